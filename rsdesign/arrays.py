@@ -105,3 +105,41 @@ def bisect(function, low, high, steps=60):
         else:
             low, high = np.where(go_up, middle, low), np.where(go_up, high, middle)
     return 0.5 * (low + high)
+
+
+def floor(x):
+    """The whole number at or below x."""
+    return float(math.floor(x)) if type(x) is float and math.isfinite(x) else np.floor(x)
+
+
+def ceil(x):
+    """The whole number at or above x."""
+    return float(math.ceil(x)) if type(x) is float and math.isfinite(x) else np.ceil(x)
+
+
+def isfinite(x):
+    """Whether x is a finite number."""
+    return math.isfinite(x) if type(x) is float else np.isfinite(x)
+
+
+def finite(x):
+    """x where it is finite, else 0."""
+    return where(isfinite(x), x, 0.0)
+
+
+def for_load(load, strength):
+    """load / strength: 0 where there is no load, infinite where nothing takes the load away."""
+    if _plain(load, strength):
+        if load <= 0:
+            return 0.0
+        return load / strength if strength > 0 else math.inf
+    load, strength = np.broadcast_arrays(np.asarray(load, float), np.asarray(strength, float))
+    found = np.where(strength > 0, load / np.where(strength > 0, strength, 1.0), np.inf)
+    return np.where(load > 0, found, 0.0)
+
+
+def index_of_largest(*values):
+    """Element by element, which of the values is largest; the first of equals."""
+    if _plain(*values):
+        return float(values.index(max(values)))
+    return np.argmax(np.stack(np.broadcast_arrays(*values)), axis=0).astype(float)

@@ -86,7 +86,8 @@ _IN = 0.0254
 _FT = 0.3048
 _GAL = 231 * _IN**3
 _LB = 0.45359237
-_DAY = 86400.0
+DAY = 86400.0
+_DAY = DAY
 _YEAR = 365.25 * _DAY
 _G0 = 9.80665
 _PSI = _LB * _G0 / _IN**2
@@ -249,6 +250,7 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         Unit("1/day", 1 / _DAY, "1/day"),
         Unit("%/day", 1e-2 / _DAY, "percent/day"),
     ),
+    "system coefficient": (Unit("s²/m⁵", 1.0, "second**2/meter**5"),),
     "surface tension": (Unit("N/m", 1.0, "newton/meter"),),
     "temperature": (
         Unit("°C", 1.0, "degree_Celsius", aliases=("C", "degC")),
@@ -310,6 +312,9 @@ _KINDS = {
     "transfer efficiency per depth": ("per length", "%/ft", "%/m"),
     "floor load": ("mass per area", "lb/ft²", "kg/m²"),
     "area per feed": ("area per mass flow", "ft² per lb/day", "m² per kg/day"),
+    "specific volume": ("specific volume", "gal/lb", "L/kg"),
+    "system coefficient": ("system coefficient", "s²/m⁵", "s²/m⁵"),
+    "tension": ("surface tension", "N/m", "N/m"),
     "pressure": ("pressure", "psi", "kPa"),
     "power": ("power", "W", "W"),
     "energy": ("energy", "kWh", "kWh"),
@@ -371,6 +376,9 @@ SpecificSurface = Annotated[Number, KINDS["specific surface"]]
 EfficiencyPerDepth = Annotated[Number, KINDS["transfer efficiency per depth"]]
 FloorLoad = Annotated[Number, KINDS["floor load"]]
 AreaPerFeed = Annotated[Number, KINDS["area per feed"]]
+SpecificVolume = Annotated[Number, KINDS["specific volume"]]
+SystemCoefficient = Annotated[Number, KINDS["system coefficient"]]
+Tension = Annotated[Number, KINDS["tension"]]
 Pressure = Annotated[Number, KINDS["pressure"]]
 Power = Annotated[Number, KINDS["power"]]
 Energy = Annotated[Number, KINDS["energy"]]

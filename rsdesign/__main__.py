@@ -1,0 +1,130 @@
+"""The command line: size a design, ask what limits it, or start a new one."""
+
+import argparse
+import sys
+
+from .choices import DesignError
+
+
+class _Parser(argparse.ArgumentParser):
+    """A parser whose complaints are one sentence."""
+
+    def error(self, message: str):
+        text = message[0].upper() + message[1:]
+        raise DesignError(f"{text.rstrip('.')}. 'rsdesign --help' shows what can be asked.")
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="rsdesign",
+        description="Design a small recirculating fish system: say how much fish you want, and see"
+        " every part it needs, what limits it, and how each number came about.",
+        epilog="A teaching estimate, not engineering design. Ask your fish and wildlife agency before"
+        " you buy fish, and a licensed electrician before power goes near water.",
+    )
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    size = commands.add_parser("size", help="work out the whole system of a design file")
+    _file(size)
+    size.add_argument("--working", metavar="PART",
+                      help="show step by step how the figures of one part came about")  # fmt: skip
+    size.add_argument("--figures", action="store_true", help="show every figure of every stage")
+    size.set_defaults(run=_size)
+    limits = commands.add_parser(
+        "limits", help="what can the parts I own bear, and what to buy next"
+    )
+    _file(limits)
+    limits.add_argument("--budget", type=_money, metavar="MONEY", help="the most to spend")
+    limits.set_defaults(run=_limits)
+    new = commands.add_parser(
+        "new", help="write a design file to start from, with words on each choice"
+    )
+    new.add_argument("file", metavar="FILE", help="the file to write, such as mine.toml")
+    _units(new)
+    new.set_defaults(run=_new)
+    return parser
+
+
+def _file(parser) -> None:
+    parser.add_argument(
+        "file", metavar="FILE", help="a design file, such as data/designs/family.toml"
+    )
+    _units(parser)
+    parser.add_argument("--json", action="store_true", help="give the results as JSON")
+
+
+def _units(parser) -> None:
+    parser.add_argument("--units", choices=("us", "metric"), default="us",
+                        help="gallons, pounds and feet, or litres, kilograms and metres")  # fmt: skip
+
+
+def _money(text: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        value = -1.0
+    if not 0 <= value < 1e12:
+        raise argparse.ArgumentTypeError(f"{text[:40]!r} is not a sum of money from 0 up")
+    return value
+
+
+def _size(args) -> str:
+    from . import report, working  # noqa: PLC0415  (each command loads what it needs)
+    from .designfile import load  # noqa: PLC0415
+    from .sizing import size  # noqa: PLC0415
+
+    sizing = size(load(args.file))
+    if args.working:
+        text = working.working_text(sizing, args.working, args.units)
+        return text + report.card_text(sizing, args.working, args.units)
+    if args.json:
+        return report.as_json(sizing, args.units)
+    return report.size_text(sizing, args.units, every=args.figures)
+
+
+def _limits(args) -> str:
+    from . import report  # noqa: PLC0415
+    from .designfile import load  # noqa: PLC0415
+    from .studies.limits import limits  # noqa: PLC0415
+
+    found = limits(load(args.file), budget=args.budget)
+    return (
+        report.limits_json(found, args.units)
+        if args.json
+        else report.limits_text(found, args.units)
+    )
+
+
+def _new(args) -> str:
+    from pathlib import Path  # noqa: PLC0415
+
+    from .designfile import starter, write_new  # noqa: PLC0415
+
+    write_new(Path(args.file), starter(args.units))
+    return f"{args.file} is written. Open it, change what you know, then: rsdesign size {args.file}"
+
+
+def main(argv: list[str] | None = None) -> int:
+    """Run one command; give 0, or 2 with one sentence on standard error."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+    try:
+        args = _parser().parse_args(argv)
+        print(args.run(args))
+    except DesignError as wrong:
+        print(f"rsdesign: {wrong}", file=sys.stderr)
+        return 2
+    except BrokenPipeError:
+        return 0
+    except SystemExit as done:  # --help
+        return int(done.code or 0)
+    return 0
+
+
+def run() -> None:
+    """The console entry point."""
+    sys.exit(main())
+
+
+if __name__ == "__main__":
+    run()

@@ -1,0 +1,280 @@
+"""Small sums of waste and the nitrogen in it."""
+
+from ..arrays import most, ratio
+from ..equation import equation
+from ..kinds import (
+    AmmoniaLoad,
+    Area,
+    Concentration,
+    DailyFlow,
+    Flow,
+    Fraction,
+    Hours,
+    Length,
+    Minutes,
+    OxygenRate,
+    RatePerTime,
+    SmallVolume,
+    SolidsLoad,
+    Volume,
+)
+
+
+@equation(
+    latex=r"x = \frac{@part}{@whole}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def part_of(part: AmmoniaLoad, whole: AmmoniaLoad) -> Fraction:
+    """A part over its whole, 0 of nothing.
+
+    Floats or arrays that broadcast.
+
+    >>> part_of(1.0, 4.0)
+    0.25
+    """
+    return ratio(part, whole)
+
+
+@equation(
+    latex=r"P = \max\left(@faecal_nitrogen, 0\right) \cdot \frac{@rotting}{@solids}",
+    source="conservation of nitrogen: dung nitrogen is freed in step with the waste that rots",
+    valid="any",
+    basis="derived",
+)
+def ammonia_released(
+    faecal_nitrogen: AmmoniaLoad, rotting: SolidsLoad, solids: SolidsLoad
+) -> AmmoniaLoad:
+    """Ammonia nitrogen freed by the waste that rots in the water.
+
+    Floats or arrays that broadcast.
+
+    >>> ammonia_released(2.0, 1.0, 4.0)
+    0.5
+    """
+    return most(faecal_nitrogen, 0.0) * ratio(rotting, solids)
+
+
+@equation(
+    latex=r"P = @ammonia + @released",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def ammonia_made(ammonia: AmmoniaLoad, released: AmmoniaLoad) -> AmmoniaLoad:
+    """Ammonia nitrogen from fish and rotting waste.
+
+    Floats or arrays that broadcast.
+
+    >>> ammonia_made(1.0, 0.25)
+    1.25
+    """
+    return ammonia + released
+
+
+@equation(
+    latex=r"P = \max\left(0, @ammonia + @released - @plants_ammonia\right)",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def ammonia_to_filter(
+    ammonia: AmmoniaLoad, released: AmmoniaLoad, plants_ammonia: AmmoniaLoad
+) -> AmmoniaLoad:
+    """Ammonia nitrogen left for the filter after the plants.
+
+    Floats or arrays that broadcast.
+
+    >>> ammonia_to_filter(1.0, 0.25, 0.5)
+    0.75
+    """
+    return most(0.0, ammonia + released - plants_ammonia)
+
+
+@equation(
+    latex=r"R = @fish_oxygen + @heterotroph_oxygen",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def breathing_oxygen(fish_oxygen: OxygenRate, heterotroph_oxygen: OxygenRate) -> OxygenRate:
+    """Oxygen whose use makes carbon dioxide.
+
+    Floats or arrays that broadcast.
+
+    >>> breathing_oxygen(1.0, 0.5)
+    1.5
+    """
+    return fish_oxygen + heterotroph_oxygen
+
+
+@equation(
+    latex=r"P = @respired + @freed",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def carbon_dioxide_made(respired: OxygenRate, freed: OxygenRate) -> OxygenRate:
+    """Carbon dioxide breathed out and freed from alkalinity.
+
+    Floats or arrays that broadcast.
+
+    >>> carbon_dioxide_made(1.0, 0.5)
+    1.5
+    """
+    return respired + freed
+
+
+@equation(
+    latex=r"A = \frac{@flow \cdot @time}{@depth}",
+    source="half an hour for a settler that works alone, Kansas State University extension",
+    valid="small systems",
+)
+def settler_rule(flow: Flow, depth: Length, time: Minutes = 1800.0) -> Area:
+    """Settler area that holds the flow for half an hour.
+
+    Floats or arrays that broadcast.
+
+    >>> round(settler_rule(0.001, 0.9), 9)
+    2.0
+    """
+    return flow * time / depth
+
+
+@equation(
+    latex=r"t = \frac{@area \cdot @depth}{@flow}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def settler_detention(area: Area, depth: Length, flow: Flow) -> Minutes:
+    """Mean time that water stays in the settler.
+
+    Floats or arrays that broadcast.
+
+    >>> settler_detention(2.0, 0.9, 0.001)
+    1800.0
+    """
+    return area * depth / flow
+
+
+@equation(
+    latex=r"M = @settleable_solids \cdot @captured \cdot @drained",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def waste_drained(
+    settleable_solids: SolidsLoad, captured: Fraction, drained: Fraction
+) -> SolidsLoad:
+    """Dry waste that leaves by the drain of the settler.
+
+    Floats or arrays that broadcast.
+
+    >>> waste_drained(1.0, 0.5, 0.5)
+    0.25
+    """
+    return settleable_solids * captured * drained
+
+
+@equation(
+    latex=r"M = @settleable_solids - @removed",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def waste_left(settleable_solids: SolidsLoad, removed: SolidsLoad) -> SolidsLoad:
+    """Settleable waste that escapes and breaks up.
+
+    Floats or arrays that broadcast.
+
+    >>> waste_left(1.0, 0.25)
+    0.75
+    """
+    return settleable_solids - removed
+
+
+@equation(
+    latex=r"M = @fine_solids + @escaped",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def waste_suspended(fine_solids: SolidsLoad, escaped: SolidsLoad) -> SolidsLoad:
+    """Waste that stays in the water as fine particles.
+
+    Floats or arrays that broadcast.
+
+    >>> waste_suspended(0.25, 0.75)
+    1.0
+    """
+    return fine_solids + escaped
+
+
+@equation(
+    latex=r"M = @fines \cdot @flow \cdot @removal",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def waste_polished(fines: Concentration, flow: Flow, removal: Fraction) -> SolidsLoad:
+    """Fine waste caught by a second screen.
+
+    Floats or arrays that broadcast.
+
+    >>> waste_polished(0.5, 2.0, 0.25)
+    0.25
+    """
+    return fines * flow * removal
+
+
+@equation(
+    latex=r"M = @fines \cdot @exchange",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def waste_exported(fines: Concentration, exchange: DailyFlow) -> SolidsLoad:
+    """Fine waste that leaves with the old water.
+
+    Floats or arrays that broadcast.
+
+    >>> waste_exported(0.5, 0.5)
+    0.25
+    """
+    return fines * exchange
+
+
+@equation(
+    latex=r"M = @fines \cdot @decay \cdot @volume",
+    source="first-order decay",
+    valid="any",
+    basis="common practice",
+)
+def waste_rotting(fines: Concentration, decay: RatePerTime, volume: Volume) -> SolidsLoad:
+    """Waste that rots in the water.
+
+    Floats or arrays that broadcast.
+
+    >>> waste_rotting(0.5, 0.25, 2.0)
+    0.25
+    """
+    return fines * decay * volume
+
+
+@equation(
+    latex=r"V = @sludge \cdot @drain_interval",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def sludge_each_time(sludge: DailyFlow, drain_interval: Hours) -> SmallVolume:
+    """Sludge let out at each draining.
+
+    Floats or arrays that broadcast.
+
+    >>> sludge_each_time(0.5, 4.0)
+    2.0
+    """
+    return sludge * drain_interval

@@ -1,0 +1,190 @@
+"""The rows of the tables that one design uses, gathered so that a sizing asks in one place."""
+
+import functools
+from dataclasses import dataclass
+
+import numpy as np
+
+from . import tables
+from .design import Design
+from .fish.species import Species, rations, species
+from .kinds import Fraction, Length, SettlingVelocity
+from .parts import air_devices, plumbing_tables
+from .parts.air_devices import AirType, Diffuser
+from .parts.media import FilterType, Medium
+from .tables import named
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A shape of tank and the share of the square around it that its floor fills."""
+
+    name: str
+    label: str
+    floor_share: Fraction
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class TankSize:
+    """A distance across that the trade sells."""
+
+    name: str
+    label: str
+    across: Length
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class Settler:
+    """A kind of settler and how much of the ideal it catches."""
+
+    name: str
+    label: str
+    effectiveness: Fraction
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class Polishing:
+    """What catches fine waste after the settler."""
+
+    name: str
+    label: str
+    removal: Fraction
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class Grain:
+    """A class of waste by its settling velocity."""
+
+    name: str
+    label: str
+    velocity: SettlingVelocity
+    share: Fraction
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Catalogue:
+    """What one design looks up."""
+
+    species: Species
+    ration: tuple[np.ndarray, np.ndarray]
+    shape: Shape
+    settler: Settler
+    polishing: Polishing
+    filter_type: FilterType
+    medium: Medium
+    air_type: AirType
+    diffuser: Diffuser
+    grain_velocities: np.ndarray
+    grain_shares: np.ndarray
+    tank_sizes: np.ndarray
+    pipe_sizes: np.ndarray
+
+    def rows(self) -> list:
+        """Every row a sizing may have taken a number from."""
+        chosen = [self.species, self.shape, self.settler, self.polishing, self.filter_type,
+                  self.medium, self.air_type, self.diffuser]  # fmt: skip
+        return [
+            *chosen,
+            *tables.read("pumps", plumbing_tables.Pump),
+            *tables.read("air_devices", air_devices.AirDevice),
+            *tables.read("pipes", plumbing_tables.Pipe),
+        ]
+
+    def pipe(self, name: str):
+        """The row of a pipe."""
+        return plumbing_tables.pipe(name)
+
+    def pump(self, name: str):
+        """The row of a pump."""
+        return plumbing_tables.pump(name)
+
+    def loss(self, name: str) -> float:
+        """The loss coefficient of a fitting."""
+        return plumbing_tables.loss(name)
+
+    def device(self, name: str):
+        """The row of an air machine."""
+        return air_devices.device(name)
+
+    def choose_air(self, kind: str, air_flow, pressure, thinner):
+        """The row of the machine that brings an air flow, and its plate flow."""
+        best, plate = air_devices.choose_device(air_flow, pressure, thinner, kind)
+        return _taken(air_devices.devices(kind), best), plate
+
+    def curve(self, name: str):
+        """Pressures and flows of an air machine."""
+        return air_devices.curve(name)
+
+    def choose_pump(self, flow, head):
+        """The row of the pump that gives a flow at a head."""
+        return _taken(plumbing_tables.pumps(), plumbing_tables.choose_pump(flow, head))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Taken:
+    """Rows of a table taken for each of N designs: each number an array of N."""
+
+    name: object
+    values: dict
+
+    def __getattr__(self, key: str):
+        return self.values[key]
+
+
+def _taken(rows: tuple, best):
+    """One row, or of many designs the columns of the rows taken."""
+    if np.ndim(best) == 0:
+        return rows[int(best)]
+    numbers = [n for n in rows[0].__slots__ if isinstance(getattr(rows[0], n), float)]
+    values = {n: np.array([getattr(r, n) for r in rows])[best] for n in numbers}
+    return Taken(np.array([r.name for r in rows])[best], values)
+
+
+def catalogue(design: Design) -> Catalogue:
+    """The rows that a design uses."""
+    return _catalogue(
+        design.stock.species, design.tank.shape, design.solids.settler, design.solids.second,
+        design.filter.type, design.filter.medium, design.air.machine, design.air.diffuser,
+    )  # fmt: skip
+
+
+@functools.cache
+def _catalogue(fish, shape, settler, second, filter_type, medium, machine, diffuser) -> Catalogue:
+    row = species(fish)
+    grains = tables.read("grains", Grain)
+    sizes = tables.read("tank_sizes", TankSize)
+    return Catalogue(
+        species=row,
+        ration=rations(row.ration_table),
+        shape=named(tables.read("tank_shapes", Shape), shape, "shape"),
+        settler=named(tables.read("settlers", Settler), settler, "settler"),
+        polishing=named(tables.read("polishing", Polishing), second, "second screen"),
+        filter_type=named(tables.read("filter_types", FilterType), filter_type, "filter"),
+        medium=named(tables.read("media", Medium), medium, "medium"),
+        air_type=named(tables.read("air_types", AirType), machine, "air machine"),
+        diffuser=named(tables.read("diffusers", Diffuser), diffuser, "kind of bubble"),
+        grain_velocities=np.array([g.velocity for g in grains]),
+        grain_shares=np.array([g.share for g in grains]),
+        tank_sizes=np.array(sorted(s.across for s in sizes)),
+        pipe_sizes=plumbing_tables.pipe_sizes(),
+    )

@@ -1,0 +1,180 @@
+"""A choice is described once: default, range, words, source.  Everything else derives from it.
+
+The slider and number box, the range check and its sentence, the design file, the docs table, the
+exercises and the spread study all read the ``Choice`` kept in a dataclass field's metadata; the
+field's annotation gives its kind and so its units.
+"""
+
+import dataclasses
+import functools
+import typing
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from .kinds import FAMILIES, Kind, UnitError
+from .units import clipped, show
+
+
+class DesignError(ValueError):
+    """What is wrong with a design, in one sentence for a person."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What is known of one choice, apart from its kind and its value."""
+
+    default: object
+    low: float | None
+    high: float | None
+    label: str
+    help: str
+    source: str
+    sweep: bool
+    options: Callable[[], tuple[str, ...]] | None
+    rule: float | None
+    rule_words: str
+
+
+def choice(
+    default,
+    low=None,
+    high=None,
+    *,
+    label: str,
+    help: str = "",
+    source: str,
+    sweep: bool | None = None,
+    options=None,
+    rule=None,
+    rule_words: str = "",
+):
+    """A dataclass field that carries its description.
+
+    ``default``, ``low``, ``high`` and ``rule`` are plain numbers or text with a unit, such as
+    ``"3 ft"``.  A default of ``None`` means "let the sizing choose".  ``options`` is a tuple of
+    words, or a function that reads them from a table.  Numbers may be swept unless told not to.
+    """
+    if isinstance(options, tuple):
+        names = options
+        options = lambda: names  # noqa: E731
+    low, high, rule = (_number(x) for x in (low, high, rule))
+    default = default if options or low is None else _number(default)
+    sweep = low is not None if sweep is None else sweep
+    about = Choice(default, low, high, label, help, source, sweep, options, rule, rule_words)
+    return field(default=default, metadata={"choice": about})
+
+
+def _number(value):
+    """A number written with its unit in the source, as the plain number of its kind."""
+    if not isinstance(value, str):
+        return value
+    text, _, label = value.partition(" ")
+    for family in FAMILIES.values():
+        for unit in family:
+            if unit.label == label:
+                return float(text) * unit.factor + unit.offset
+    raise UnitError(f"{value!r} in a choice has no known unit")
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field of a design: where it stands, its kind and its choice."""
+
+    section: str
+    name: str
+    kind: Kind | None
+    optional: bool
+    choice: Choice
+
+    @property
+    def path(self) -> str:
+        """The dotted path, such as ``tank.depth``."""
+        return f"{self.section}.{self.name}" if self.section else self.name
+
+
+@functools.cache
+def fields_of(design_class: type) -> dict[str, Field]:
+    """Every choice of a design class by its dotted path, in the order it is written down."""
+    found = {}
+    for part in dataclasses.fields(design_class):
+        hint = typing.get_type_hints(design_class, include_extras=True)[part.name]
+        if dataclasses.is_dataclass(hint):
+            hints = typing.get_type_hints(hint, include_extras=True)
+            for inner in dataclasses.fields(hint):
+                _add(found, part.name, inner, hints[inner.name])
+        elif "choice" in part.metadata:
+            _add(found, "", part, hint)
+    return found
+
+
+def _add(found: dict, section: str, part, hint) -> None:
+    kind, optional = None, type(None) in typing.get_args(hint)
+    for inner in (hint, *typing.get_args(hint)):
+        kind = next((m for m in getattr(inner, "__metadata__", ()) if isinstance(m, Kind)), kind)
+    entry = Field(section, part.name, kind, optional, part.metadata["choice"])
+    found[entry.path] = entry
+
+
+def problem(entry: Field, value) -> str | None:
+    """What is wrong with a value of a choice, as a sentence; None when nothing is."""
+    about = entry.choice
+    if value is None:
+        return None if entry.optional else f"{entry.path} ({about.label}) must be given."
+    if about.options is not None:
+        return _not_an_option(entry, value, about.options())
+    if about.low is None:
+        wanted = bool if isinstance(about.default, bool) else str
+        if isinstance(value, wanted):
+            return None
+        words = "true or false" if wanted is bool else "text"
+        return f"{entry.path} ({about.label}) is {clipped(value)}; write {words}."
+    if isinstance(value, bool) or not isinstance(value, (int, float, np.ndarray, np.number)):
+        return f"{entry.path} ({about.label}) is {clipped(value)}, which is not a number."
+    numbers = np.asarray(value)
+    if numbers.dtype.kind not in "fiu" or numbers.ndim > 1:
+        return f"{entry.path} ({about.label}) holds something that is not a row of numbers."
+    if numbers.ndim and not about.sweep:
+        return f"{entry.path} ({about.label}) takes one number, not a row of them."
+    if entry.kind.name == "count" and not about.sweep and value != round(float(value)):
+        return f"{entry.path} ({about.label}) is {value:g}; write a whole number."
+    slack = 1e-9 * max(abs(about.low), abs(about.high))
+    good = (numbers >= about.low - slack) & (numbers <= about.high + slack)
+    if bool(np.all(good)):
+        return None
+    worst = float(numbers.ravel()[np.argmin(good)]) if numbers.ndim else float(value)
+    return out_of_range(entry, worst)
+
+
+def _not_an_option(entry: Field, value, names: tuple[str, ...]) -> str | None:
+    if isinstance(value, str) and value in names:
+        return None
+    return (
+        f"{entry.path} ({entry.choice.label}) is {clipped(value)};"
+        f" choose one of: {', '.join(names)}."
+    )
+
+
+def out_of_range(entry: Field, value: float) -> str:
+    """The sentence for a number outside its range, in both display systems."""
+    if np.isnan(value):
+        return f"{entry.path} ({entry.choice.label}) is not a number; allowed is {span(entry)}."
+    return (
+        f"{entry.path} ({entry.choice.label}) is {show(value, entry.kind, 'us')}"
+        f"{_also(value, entry.kind)}, outside what can be computed;"
+        f" choose from {span(entry)}."
+    )
+
+
+def _also(value: float, kind: Kind) -> str:
+    return "" if kind.us == kind.metric else f" ({show(value, kind, 'metric')})"
+
+
+def span(entry: Field) -> str:
+    """The allowed range of a choice, in both display systems."""
+    low, high, kind = entry.choice.low, entry.choice.high, entry.kind
+    us = f"{show(low, kind, 'us')} to {show(high, kind, 'us')}"
+    if kind.us == kind.metric:
+        return us
+    return f"{us} ({show(low, kind, 'metric')} to {show(high, kind, 'metric')})"

@@ -1,0 +1,51 @@
+"""Filter media and kinds of filter, from ``data/media.csv`` and ``data/filter_types.csv``."""
+
+from dataclasses import dataclass
+
+from ..kinds import Fraction, HydraulicLoad, Ratio, SpecificSurface
+
+
+@dataclass(frozen=True, slots=True)
+class Medium:
+    """One medium: its surface for each volume as it lies, and the share that works."""
+
+    name: str
+    label: str
+    specific_surface: SpecificSurface
+    usable_fraction: Fraction
+    void_fraction: Fraction
+    types: str
+    notes: str
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class FilterType:
+    """One kind of filter.
+
+    ``mixed``: 1 mixed, 0 plug flow.  ``self_aerated``: 1 where it has air of its own.
+    ``tank_share``: share of its oxygen that the tank's air must bring.  ``gas_water_ratio`` and
+    ``approach``: air for each volume of water that falls through it, and how far that goes to
+    balance.
+    """
+
+    name: str
+    label: str
+    mixed: Ratio
+    self_aerated: Fraction
+    tank_share: Fraction
+    return_saturation: Fraction
+    gas_water_ratio: Ratio
+    approach: Fraction
+    fill: Fraction
+    hydraulic_low: HydraulicLoad
+    hydraulic_load: HydraulicLoad
+    hydraulic_high: HydraulicLoad
+    notes: str
+    source: str
+    place: str
+    basis: str
+    range: str

@@ -1,0 +1,214 @@
+"""Results as text for a terminal and as JSON; nothing is computed here."""
+
+import json
+import math
+
+import numpy as np
+
+from .assumptions import assumptions
+from .byhand import cards
+from .kinds import Kind
+from .sizing import STAGES, Sizing, figures
+from .stages.flow import CONSTITUENTS
+from .units import in_system, number, show
+from .verdict import SLACK, Part, word
+from .working import PART_STAGES
+
+TITLES = {
+    "stock": "Fish and feed",
+    "loads": "Waste and oxygen",
+    "tank": "Tank",
+    "turning": "Water in the tank",
+    "air": "Oxygen and air",
+    "gas": "Carbon dioxide, pH, ammonia limit",
+    "flow": "Flow",
+    "solids": "Solids",
+    "filter": "Filter",
+    "pump": "Pump and pipe",
+    "water": "New water and base",
+    "standby": "Power",
+}
+
+KEY_FIGURES = (
+    "stock.fish", "stock.to_stock", "stock.cycle", "stock.peak_feed", "stock.peak_biomass",
+    "loads.ammonia", "loads.solids", "loads.peak_oxygen", "tank.volume", "tank.width",
+    "turning.turnover", "turning.rotation", "tank.floor_load", "solids.removed", "solids.sludge",
+    "filter.required_volume", "filter.ammonia", "filter.removal", "air.saturation",
+    "air.discharge_pressure", "air.wire_power", "gas.carbon_dioxide", "gas.ph",
+    "gas.ammonia_limit", "pump.head", "pump.pipe", "pump.wire_power", "water.exchange",
+    "water.bicarbonate_net", "standby.daily_energy", "standby.minutes_peak",
+)  # fmt: skip
+"""The figures that a reader wants first; ``--figures`` shows them all."""
+
+
+def _table(rows: list[tuple[str, ...]]) -> list[str]:
+    """Rows of words in columns."""
+    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
+    return [
+        "  ".join(c.ljust(w) for c, w in zip(row, widths, strict=True)).rstrip() for row in rows
+    ]
+
+
+def _heading(text: str) -> list[str]:
+    return ["", text, "-" * len(text)]
+
+
+def _value(value, kind: Kind | None, system: str) -> str:
+    if value is None:
+        return ""
+    if kind is None or isinstance(value, str):
+        return str(value)
+    return show(float(np.max(value)), kind, system)
+
+
+def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
+    """The sizing as tables for a terminal."""
+    d = sizing.design
+    lines = [d.name or "Your design"] + ([d.note] if d.note else [])
+    lines += [
+        "",
+        f"{_value(sizing.stock.fish, _kind('stock.fish'), system)} {d.stock.species} of"
+        f" {_value(d.goal.weight, sizing_kind('goal.weight'), system)} from each batch eat"
+        f" {_value(sizing.stock.peak_feed, _kind('stock.peak_feed'), system)} on the biggest day;"
+        f" {CONSTITUENTS[int(np.max(sizing.flow.governing))]} asks for most flow.",
+    ]
+    lines += _heading("Parts")
+    rows = [("part", "needed", "given", "old rule", "how it stands")]
+    rows += [_part_row(part, system) for part in _worst_first(sizing.parts)]
+    lines += _table(rows)
+    lines += _heading("Checks, worst first")
+    lines += [f"{check.word:8}{check.words}" for check in sizing.checks]
+    lines += _figure_tables(sizing, system, every)
+    taken = assumptions(sizing, system)
+    if taken:
+        lines += _heading("What you left open, and what was taken")
+        lines += [f"- {sentence}" for sentence in taken]
+    lines += ["", *CAUTIONS]
+    return "\n".join(lines)
+
+
+CAUTIONS = (
+    "A teaching estimate. Before you build: fish and wildlife agency for the permit, licensed",
+    "electrician for power near water, structural engineer for any floor above ground. Fence deep",
+    "water from children. Keep generators outdoors. Never enter a sludge tank or sump.",
+)
+
+
+def _kind(path: str) -> Kind | None:
+    from .figures import figures_of  # noqa: PLC0415
+
+    stage, name = path.split(".")
+    return next(f.kind for f in figures_of(stage, STAGES[stage]) if f.name == name)
+
+
+def sizing_kind(path: str) -> Kind | None:
+    """The kind of a choice."""
+    from .design import FIELDS  # noqa: PLC0415
+
+    return FIELDS[path].kind
+
+
+def _worst_first(parts: tuple[Part, ...]) -> list[Part]:
+    return sorted(parts, key=lambda part: float(np.min(part.margin)))
+
+
+def _part_row(part: Part, system: str) -> tuple[str, ...]:
+    at_most = part.form == "at most"
+    needed = _value(part.required, part.kind, system)
+    margin = float(np.min(part.margin))
+    share = "much more than needed" if margin > 3 else f"{100 * margin:.0f} %"
+    return (
+        part.label,
+        f"at most {needed}" if at_most else needed,
+        _value(part.provided, part.kind, system),
+        _value(part.rule, part.kind, system),
+        f"{word(margin)}, {share}",
+    )
+
+
+def _figure_tables(sizing: Sizing, system: str, every: bool) -> list[str]:
+    lines, stage, rows = [], None, []
+
+    def flush():
+        if rows:
+            lines.extend([*_heading(TITLES[stage]), *_table(rows)])
+
+    for figure, value in figures(sizing):
+        if not every and figure.path not in KEY_FIGURES:
+            continue
+        if figure.stage != stage:
+            flush()
+            stage, rows = figure.stage, []
+        rows.append((figure.label, _value(value, figure.kind, system), figure.path))
+    flush()
+    return lines
+
+
+def card_text(sizing: Sizing, wanted: str, system: str) -> str:
+    """The by-hand card of a part, where it has one."""
+    stage = PART_STAGES.get(wanted, wanted).split(".")[0]
+    card = cards(sizing).get(stage)
+    if card is None:
+        return ""
+    lines = _heading("By hand, in trade units")
+    lines += [*card.lines, f"Computed: {number(card.computed)} {card.unit} ({card.figure})."]
+    return "\n".join(lines[1:])
+
+
+# --- JSON ----------------------------------------------------------------------------------
+
+
+def _plain(value):
+    """A number that JSON can hold; what is not finite becomes null."""
+    if isinstance(value, np.ndarray):
+        return [_plain(v) for v in value.tolist()]
+    if isinstance(value, (bool, np.bool_)):
+        return bool(value)
+    if isinstance(value, (int, float, np.number)):
+        return float(value) if math.isfinite(value) else None
+    return value
+
+
+def _cell(value, kind: Kind | None, system: str):
+    if value is None:
+        return None
+    if kind is None or isinstance(value, str):
+        return {"value": value, "unit": "", "si": value}
+    shown, unit = in_system(value, kind, system)
+    return {"value": _plain(shown), "unit": unit, "si": _plain(value)}
+
+
+def as_dict(sizing: Sizing, system: str) -> dict:
+    """Every figure, part and check as plain data."""
+    found: dict = {name: {} for name in STAGES}
+    for figure, value in figures(sizing):
+        found[figure.stage][figure.name] = _cell(value, figure.kind, system)
+    found["parts"] = {
+        part.name: {
+            "required": _cell(part.required, part.kind, system),
+            "provided": _cell(part.provided, part.kind, system),
+            "rule": _cell(part.rule, part.kind, system),
+            "margin": _plain(part.margin),
+            "word": word(part.margin),
+            "owned": part.owned,
+        }
+        for part in sizing.parts
+    }
+    found["checks"] = [
+        {
+            "part": check.part, "kind": check.kind, "ok": _plain(check.ok),
+            "margin": _plain(check.margin), "word": check.word, "words": check.words,
+            "limit": check.limit, "source": check.source,
+        }
+        for check in sizing.checks
+    ]  # fmt: skip
+    found["assumed"] = list(assumptions(sizing, system))
+    return found
+
+
+def as_json(sizing: Sizing, system: str) -> str:
+    """The sizing as JSON text."""
+    return json.dumps(as_dict(sizing, system), ensure_ascii=False, indent=1, allow_nan=False)
+
+
+__all__ = ["SLACK", "as_dict", "as_json", "card_text", "size_text"]

@@ -1,0 +1,1 @@
+"""The parts of a design: their choices, each described once."""

@@ -1,0 +1,369 @@
+"""Tanks, settler, filter, air, pump and what stands ready."""
+
+from ..choices import choice
+from ..kinds import (
+    AirFlow,
+    Area,
+    ArealRate,
+    Count,
+    EfficiencyPerDepth,
+    Flow,
+    Fraction,
+    Head,
+    Hours,
+    HydraulicLoad,
+    Length,
+    MediaVolume,
+    PipeDiameter,
+    Power,
+    Pressure,
+    Ratio,
+    SmallVolume,
+    StockingDensity,
+    Temperature,
+    Time,
+    Velocity,
+)
+from .words import MEMORY, RULE, names, section
+
+
+@section()
+class Tank:
+    """The tanks."""
+
+    shape: str = choice(
+        "round",
+        label="Shape",
+        source="the user",
+        options=("round", "octagon", "cut square", "rectangle"),
+    )
+    count: Count | None = choice(None, 1.0, 200.0, label="Tanks", sweep=False, source="the user")
+    width: Length | None = choice(
+        None,
+        "2 ft",
+        "100 ft",
+        label="Distance across",
+        help="Diameter, or the short side.",
+        source="tape measure",
+    )
+    length: Length | None = choice(
+        None, "2 ft", "300 ft", label="Long side of a box", source="tape measure"
+    )
+    depth: Length = choice(
+        "32 in",
+        "0.5 ft",
+        "15 ft",
+        label="Water depth",
+        rule="2.5 ft",
+        rule_words="more than 2.5 ft of water where summers are hot (common practice)",
+        source=RULE,
+    )
+    freeboard: Length = choice("6 in", "1 in", "3 ft", label="Wall above the water", source=RULE)
+    density: StockingDensity = choice(
+        "0.25 lb/gal",
+        "0.01 lb/gal",
+        "1.2 lb/gal",
+        label="Most fish for each volume of water",
+        rule="0.25 lb/gal",
+        rule_words="at least 4 US gal for each lb of tilapia (common practice)",
+        source=RULE,
+    )
+    jet_velocity: Velocity = choice(
+        "1 m/s", "0.1 m/s", "5 m/s", label="Speed of the inlet jets", source=RULE
+    )
+    drain_share: Fraction = choice(
+        0.15,
+        0.02,
+        1.0,
+        label="Share of the flow out of the centre drain",
+        source="7 to 15 % seen in dual-drain tanks",
+    )
+    split: str = choice(
+        "by feed",
+        label="How the flow is shared among tanks",
+        source="the user",
+        options=("by feed", "equal"),
+    )
+
+
+@section()
+class Solids:
+    """Taking the waste out."""
+
+    settler: str = choice("radial", label="Settler", source="the user", options=names("settlers"))
+    share: Fraction = choice(1.0, 0.05, 1.0, label="Share of the flow through it", source=RULE)
+    overflow_rate: HydraulicLoad = choice(
+        "2 gpm/ft²",
+        "0.2 gpm/ft²",
+        "15 gpm/ft²",
+        label="Flow over each area of settler",
+        source=RULE,
+    )
+    area: Area | None = choice(
+        None, "0.2 ft²", "20000 ft²", label="Settler area you have", source="tape measure"
+    )
+    depth: Length = choice(
+        "3 ft", "0.5 ft", "12 ft", label="Water depth in the settler", source=RULE
+    )
+    drain_interval: Hours = choice(
+        "24 h",
+        "1 h",
+        "240 h",
+        label="Time between drainings",
+        rule="24 h",
+        rule_words="drain it every day (common practice)",
+        source=RULE,
+    )
+    solids_content: Fraction = choice(
+        0.015, 0.002, 0.15, label="Dry waste in the sludge", source="0.5 to 2 %, common practice"
+    )
+    second: str = choice(
+        "netting", label="Second screen", source="the user", options=names("polishing")
+    )
+
+
+@section()
+class Filter:
+    """The home of the cleaning bacteria."""
+
+    type: str = choice(
+        "moving bed", label="Kind of filter", source="the user", options=names("filter_types")
+    )
+    medium: str = choice("carriers", label="Medium", source="the user", options=names("media"))
+    media_volume: MediaVolume | None = choice(
+        None,
+        "0 ft³",
+        "50000 ft³",
+        label="Media you have",
+        help="As it lies in a bucket or barrel.",
+        source="buckets counted",
+    )
+    rate: ArealRate | None = choice(
+        None,
+        "0.05 g/(m² day)",
+        "2.5 g/(m² day)",
+        label="Ammonia that each area of media takes",
+        help="Left out, it follows from ammonia, oxygen, temperature, pH and alkalinity.",
+        source="0.02 to 0.10 g/ft²/day, SRAC 282",
+    )
+    removal: Fraction = choice(
+        0.35,
+        0.05,
+        0.95,
+        label="Ammonia taken out in one pass, as planned",
+        help="Sets the flow of a new system; the page then shows what really comes out.",
+        source=RULE,
+    )
+    derate: Fraction = choice(
+        0.75,
+        0.2,
+        1.0,
+        label="Working filter over clean film",
+        help="The one allowance for solids and wear; nothing else is taken off.",
+        source=RULE,
+    )
+    passive: Fraction = choice(0.0, 0.0, 0.2, label="Share done by walls and pipes", source=RULE)
+    plants: Area = choice("0 ft²", "0 ft²", "1000000 ft²", label="Plant beds", source="the user")
+    plant_feed: ArealRate = choice(
+        "60 g/(m² day)",
+        "5 g/(m² day)",
+        "200 g/(m² day)",
+        label="Feed that each area of plants can use",
+        source="Rakocy 2007, 60 to 100 g/m²/day",
+    )
+
+
+@section()
+class Air:
+    """Oxygen in, carbon dioxide out."""
+
+    machine: str = choice(
+        "regenerative", label="Air machine", source="the user", options=names("air_types")
+    )
+    device: str | None = choice(
+        None, label="Size of machine", source="the plate", options=names("air_devices")
+    )
+    count: Count | None = choice(
+        None, 0.0, 100.0, label="Machines running", sweep=False, source="the user"
+    )
+    flow: AirFlow | None = choice(
+        None,
+        "0 L/min",
+        "500000 L/min",
+        label="Air you measured",
+        help="All together, at the depth of the stones.",
+        source="the plate or a bag and a clock",
+    )
+    plate_watts: Power | None = choice(
+        None,
+        "0 W",
+        "100000 W",
+        label="Watts on the plate",
+        help="Use this when the air flow is not known.",
+        source="the plate",
+    )
+    stone_depth: Length | None = choice(
+        None,
+        "0.1 m",
+        "5 m",
+        label="Depth of the stones",
+        help="Left out, a hand above the floor.",
+        source="tape measure",
+    )
+    diffuser: str = choice(
+        "fine stone", label="Bubbles", source="the user", options=names("diffusers")
+    )
+    efficiency: EfficiencyPerDepth | None = choice(
+        None,
+        "0.3 %/m",
+        "12 %/m",
+        label="Oxygen caught from the air, for each depth",
+        source="diffuser table",
+    )
+    alpha: Fraction = choice(
+        0.85, 0.3, 1.1, label="Transfer in fish water over clean water", source=MEMORY
+    )
+    beta: Fraction = choice(
+        0.98, 0.8, 1.0, label="Saturation in fish water over clean water", source=MEMORY
+    )
+    theta: Ratio = choice(
+        1.024, 1.0, 1.05, label="Temperature factor of transfer", source="ASCE/EWRI 2-06"
+    )
+    fouling: Fraction = choice(0.85, 0.3, 1.0, label="Stones in use over new stones", source=RULE)
+    approach: Fraction = choice(
+        0.45,
+        0.05,
+        1.0,
+        label="How full of carbon dioxide the bubbles leave",
+        help="Likely 0.3 to 0.6 at these depths.",
+        source=RULE,
+    )
+    stone_loss: Pressure = choice(
+        "3 kPa",
+        "0 kPa",
+        "30 kPa",
+        label="Pressure lost in the stones",
+        source="2 to 7 kPa, common practice",
+    )
+    line_length: Length = choice(
+        "30 ft", "1 ft", "1000 ft", label="Air pipe", source="tape measure"
+    )
+    line_diameter: PipeDiameter | None = choice(
+        None, "0.15 in", "24 in", label="Air pipe inside", source="tape measure"
+    )
+    intake_temperature: Temperature = choice(
+        35.0, -20.0, 55.0, label="Air that the machine takes in", source="thermometer"
+    )
+    wire_efficiency: Fraction = choice(
+        0.35,
+        0.05,
+        0.8,
+        label="Air power over power at the wall",
+        source="0.2 to 0.5 for small machines, common practice",
+    )
+
+
+@section()
+class Pump:
+    """Moving the water, and bringing it back."""
+
+    flow: Flow | None = choice(
+        None,
+        "0.1 gpm",
+        "100000 gpm",
+        label="Flow you measured",
+        help="At the height it will work.",
+        source="bucket and clock",
+    )
+    bucket: SmallVolume = choice("5 gal", "0.1 gal", "500 gal", label="Bucket", source="the bucket")
+    bucket_time: Time | None = choice(
+        None,
+        "1 s",
+        "3600 s",
+        label="Seconds to fill the bucket",
+        help="At the height it will work.",
+        source="clock",
+    )
+    model: str | None = choice(
+        None, label="Size of pump", source="the plate", options=names("pumps")
+    )
+    lift: Head = choice("3 ft", "0 ft", "60 ft", label="Lift", source="level and tape")
+    length: Length = choice(
+        "50 ft", "1 ft", "5000 ft", label="Pipe from pump to tank", source="tape measure"
+    )
+    elbows: Count = choice(6.0, 0.0, 200.0, label="Elbows", sweep=False, source="counted")
+    pipe: str | None = choice(
+        None, label="Pressure pipe", source="the pipe", options=names("pipes")
+    )
+    roughness: Length = choice(
+        "0.1 mm",
+        "0 mm",
+        "3 mm",
+        label="Roughness of pipe in use",
+        source="0.05 to 0.3 mm with slime, common practice",
+    )
+    efficiency: Fraction = choice(
+        0.35,
+        0.05,
+        0.85,
+        label="Water power over power at the wall",
+        source="0.2 to 0.4 for small pumps, common practice",
+    )
+    velocity: Velocity = choice(
+        "1.5 m/s",
+        "0.3 m/s",
+        "3 m/s",
+        label="Most speed in the pressure pipe",
+        source="1 to 2 m/s, common practice",
+    )
+    hazen_williams: Ratio = choice(
+        130.0, 60.0, 160.0, label="Hazen-Williams C of pipe in use", source=RULE
+    )
+    drain_velocity: Velocity = choice(
+        "1 m/s",
+        "0.3 m/s",
+        "3 m/s",
+        label="Most speed in the drain",
+        help="A little faster than the 2 ft/s that keeps waste moving.",
+        source=RULE,
+    )
+    drain_pipe: str | None = choice(
+        None, label="Drain pipe", source="the pipe", options=names("pipes")
+    )
+    drain_length: Length = choice(
+        "20 ft", "1 ft", "2000 ft", label="Drain to the settler", source="tape measure"
+    )
+    drain_fall: Head = choice(
+        "6 in", "0.5 in", "20 ft", label="Fall from tank to settler", source="level"
+    )
+    standpipe: str | None = choice(
+        None, label="Overflow standpipe", source="the pipe", options=names("pipes")
+    )
+    standpipe_head: Head = choice(
+        "2 in",
+        "0.2 in",
+        "12 in",
+        label="Water over the standpipe",
+        help="At full flow with the screen half blocked.",
+        source=RULE,
+    )
+    sump_spare: SmallVolume | None = choice(
+        None, "0 gal", "100000 gal", label="Spare room in the sump", source="tape measure"
+    )
+    low_level_stop: bool = choice(True, label="Pump stops at low water", source=RULE, sweep=False)
+    siphon_break: bool = choice(True, label="Hole that breaks a siphon", source=RULE, sweep=False)
+
+
+@section()
+class Safety:
+    """What stands ready when something stops."""
+
+    backup: str = choice(
+        "none",
+        label="Air when the power fails",
+        source="the user",
+        options=("none", "by hand", "by itself"),
+    )
+    two_circuits: bool = choice(
+        False, label="Two air machines on two breakers", source=RULE, sweep=False
+    )

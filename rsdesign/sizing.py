@@ -1,0 +1,208 @@
+"""size(design): the whole balance, stage by stage, from the fish wanted to the power drawn.
+
+A stage reads the design and the stages before it.  One loop is closed here: the flow sets how
+much waste is caught and how much carbon dioxide a stripping filter takes, and both come back
+through rotting waste, pH and the ammonia limit to the flow that is needed.
+"""
+
+import dataclasses
+
+import numpy as np
+
+from . import balance
+from .arrays import exp, log, ratio, where
+from .catalogue import Catalogue, catalogue
+from .design import FIELDS, Design, check, value_of, with_values
+from .figures import figures_of
+from .fish.loads import ammonia_production
+from .kinds import Concentration
+from .stages.air import Air, air
+from .stages.filter import Filter, filter_stage
+from .stages.flow import Flows, exchange, flows
+from .stages.gas import Gas, gas
+from .stages.loads import Loads, loads
+from .stages.power import Standby, standby
+from .stages.pump import Pump, measured_flow, pump
+from .stages.solids import Solids, rotting_waste, solids
+from .stages.stock import Stock, stock
+from .stages.tank import Tank, Turning, tank, turning
+from .stages.water import Water, water
+from .water import properties
+
+BLOCK = 8000
+"""Designs computed at a time: arrays of this length stay in a processor's cache."""
+
+SEARCHES = 5
+"""Evaluations of the loop; a secant in the logarithm of the flow, see ``_agreed_flow``."""
+
+
+@dataclasses.dataclass(frozen=True, slots=True, eq=False)
+class Sizing:
+    """Every result of a design, stage by stage; ``parts`` and ``checks`` judge them."""
+
+    design: Design
+    tables: Catalogue
+    stock: Stock
+    loads: Loads
+    tank: Tank
+    turning: Turning
+    air: Air
+    gas: Gas
+    flow: Flows
+    solids: Solids
+    filter: Filter
+    pump: Pump
+    water: Water
+    standby: Standby
+
+    @property
+    def parts(self) -> tuple:
+        """Each part with what is required, provided, the old rule and the margin."""
+        from .verdict import parts  # noqa: PLC0415  (a view of the results, made when asked)
+
+        return parts(self)
+
+    @property
+    def checks(self) -> tuple:
+        """Every check, worst first."""
+        from .verdict import checks  # noqa: PLC0415
+
+        return checks(self)
+
+
+STAGES = {
+    field.name: field.type
+    for field in dataclasses.fields(Sizing)
+    if field.name not in ("design", "tables")
+}
+"""The stages of a sizing by name, in order."""
+
+
+def figures(sizing: Sizing):
+    """Every figure of a sizing with its value, stage by stage: pairs (Figure, value)."""
+    for name, kind in STAGES.items():
+        results = getattr(sizing, name)
+        for figure in figures_of(name, kind):
+            yield figure, getattr(results, figure.name)
+
+
+def size(design: Design) -> Sizing:
+    """The whole balance of a design.
+
+    Any choice marked for sweeping may be an array; N designs are then computed in one call and
+    every figure is an array of N.  Raises ``DesignError`` with one sentence when the design
+    cannot be computed.
+    """
+    check(design)
+    count = _count(design)
+    with np.errstate(all="ignore"):  # infinite and undefined margins are answers here
+        if count <= BLOCK:
+            return _size(design)
+        starts = range(0, count, BLOCK)
+        return _joined([_size(_block(design, slice(i, i + BLOCK))) for i in starts], design)
+
+
+def _size(design: Design) -> Sizing:
+    """One block of designs, unchecked."""
+    tables = catalogue(design)
+    plan = stock(design, tables.species, tables.ration)
+    warm = _or(design.site.warmest_water, design.site.water_temperature)
+    room = tank(design, plan, properties.density(warm), tables)
+    owned = measured_flow(design, tables)
+
+    def around(flow):
+        """Loads to flows, once around at a flow: what is rotting, made, aired and needed."""
+        rotting = rotting_waste(design, plan, room, flow, tables)
+        made = loads(design, plan, rotting)
+        new_water = exchange(design, made)
+        oxygen = air(design, plan, made, room, tables)
+        gases = gas(design, made, oxygen, new_water, flow, tables)
+        left = solids(design, made, room, flow, new_water, tables)
+        asked = flows(design, plan, made, room, oxygen, gases, new_water, left.suspended, tables)
+        return made, oxygen, gases, left, asked
+
+    flow = _agreed_flow(around, design, plan) if owned is None else owned
+    made, oxygen, gases, left, asked = around(flow)
+    living = filter_stage(design, plan, made, oxygen, gases, flow, asked.exchange, tables)
+    moved = pump(design, room, plan, flow, warm, tables)
+    tank_mean = balance.share_by_feed(oxygen.mean_demand, plan.tank_feed, plan.peak_feed)
+    return Sizing(
+        design=design,
+        tables=tables,
+        stock=plan,
+        loads=made,
+        tank=room,
+        turning=turning(design, plan, room, flow, properties.density(warm)),
+        air=oxygen,
+        gas=gases,
+        flow=asked,
+        solids=left,
+        filter=living,
+        pump=moved,
+        water=water(design, made, room, plan.peak_feed, asked.exchange),
+        standby=standby(design, room, oxygen, moved, tank_mean),
+    )
+
+
+def _or(value: Concentration | None, otherwise):
+    return otherwise if value is None else value
+
+
+def _agreed_flow(around, design: Design, plan: Stock):
+    """The flow that asks for itself: a secant in its logarithm, a fixed number of times.
+
+    Around the loop the flow needed rises more slowly than the flow given, so the difference of
+    the logarithms has one root; it is nearly a straight line, and five evaluations leave less
+    than 1e-9.  The result is a new number: the working of a figure starts again from it.
+    """
+    ammonia = ammonia_production.bare(plan.peak_feed, design.stock.protein)
+    first = ammonia / (design.keep.total_ammonia * design.filter.removal)
+    x = log(first)
+    asked = log(around(first)[4].required)
+    slope_of = 0.0
+    for _ in range(SEARCHES - 1):
+        x_next = x + ratio(asked - x, 1.0 - slope_of, 0.0)
+        next_asked = log(around(exp(x_next))[4].required)
+        slope_of = ratio(next_asked - asked, x_next - x, 0.0)
+        slope_of = where(slope_of < 0.95, slope_of, 0.0)
+        x, asked = x_next, next_asked
+    return balance.agreed_flow(exp(x + ratio(asked - x, 1.0 - slope_of, 0.0)))
+
+
+# --- many designs --------------------------------------------------------------------------
+
+
+def _count(design: Design) -> int:
+    """How many designs the arrays of a design hold; 1 for a single design."""
+    sizes = {
+        len(value)
+        for path in FIELDS
+        if isinstance(value := value_of(design, path), np.ndarray) and value.ndim
+    }
+    return max(sizes, default=1)
+
+
+def _block(design: Design, rows: slice) -> Design:
+    changed = {}
+    for path in FIELDS:
+        value = value_of(design, path)
+        if isinstance(value, np.ndarray) and value.ndim:
+            changed[path] = value[rows]
+    return with_values(design, changed)
+
+
+def _joined(blocks: list[Sizing], design: Design) -> Sizing:
+    """Blocks of designs as one sizing; a figure that is the same for all stays one number."""
+    stages = {}
+    for name in STAGES:
+        parts = [getattr(block, name) for block in blocks]
+        stages[name] = type(parts[0])(
+            *(_join([getattr(p, f.name) for p in parts]) for f in dataclasses.fields(parts[0]))
+        )
+    return Sizing(design=design, tables=blocks[0].tables, **stages)
+
+
+def _join(values: list):
+    if isinstance(values[0], np.ndarray) and values[0].ndim:
+        return np.concatenate(values)
+    return values[0]

@@ -1,0 +1,143 @@
+"""The biofilter: the media it needs, and what it does with the media and flow it has."""
+
+from .. import balance
+from ..catalogue import Catalogue
+from ..design import Design
+from ..figures import figure, stage
+from ..fish import loads as formulas
+from ..kinds import (
+    AmmoniaLoad,
+    Area,
+    ArealRate,
+    ChemicalDose,
+    Concentration,
+    Flow,
+    Fraction,
+    Index,
+    Length,
+    MediaVolume,
+    OxygenRate,
+    Ratio,
+    SpecificSurface,
+    Temperature,
+)
+from ..parts import biofilter
+from ..water import ammonia as water
+from .air import Air
+from .gas import Gas
+from .loads import Loads
+from .stock import Stock
+
+
+@stage()
+class Filter:
+    """The filter in the coldest week in which the fish are fed, at the peak load."""
+
+    temperature: Temperature = figure("Coldest water used for the filter")
+    load: AmmoniaLoad = figure("Ammonia for the media")
+    least_flow: Flow = figure("Least flow that can carry the ammonia")
+    outlet_needed: Concentration = figure("Ammonia that must leave the filter at most")
+    oxygen: Concentration = figure("Oxygen at the media")
+    rate: ArealRate = figure("Ammonia that each area takes, at that outlet")
+    rate_half_order: ArealRate = figure("The same by the half-order relation")
+    rate_linear: ArealRate = figure("The same by the linear relation")
+    required: Area = figure("Media surface needed")
+    rule: Area = figure("Media surface by the old rule")
+    rule_rate: ArealRate = figure("What the old rule asks of each area")
+    surface: SpecificSurface = figure("Working surface for each volume of media")
+    required_volume: MediaVolume = figure("Media needed")
+    media_volume: MediaVolume = figure("Media")
+    vessel: MediaVolume = figure("Room for the media")
+    area: Area = figure("Media surface")
+    flow_needed: Flow = figure("Flow that this surface needs")
+    outlet: Concentration = figure("Ammonia leaving the filter")
+    ammonia: Concentration = figure("Total ammonia in the tank")
+    unionized: Concentration = figure("Un-ionised ammonia in the tank at the warmest hour")
+    removed: AmmoniaLoad = figure("Ammonia taken by the media")
+    exported: AmmoniaLoad = figure("Ammonia that leaves with the old water")
+    removal: Fraction = figure("Ammonia taken out in one pass")
+    removal_cap: Fraction = figure("Most that the oxygen in the water allows in one pass")
+    carried: Ratio = figure("What the media could take over what the flow brings")
+    limited_by: Index = figure("What holds the filter back")
+    cross_section: Area = figure("Cross-section of the filter")
+    depth: Length = figure("Depth of media")
+    oxygen_use: OxygenRate = figure("Oxygen the filter uses")
+    alkalinity_use: ChemicalDose = figure("Alkalinity the filter uses, book value")
+
+
+def filter_stage(
+    design: Design, stock: Stock, loads: Loads, oxygen: Air, gas: Gas, flow, exchange,
+    tables: Catalogue,
+) -> Filter:  # fmt: skip
+    """The filter at a flow [m³/s]."""
+    choice, kind, medium = design.filter, tables.filter_type, tables.medium
+    temperature = design.site.coldest_feeding_water
+    if temperature is None:
+        temperature = design.site.water_temperature
+    load = balance.load_for_media(loads.ammonia_to_filter, choice.passive)
+    at_media = balance.oxygen_at_media(oxygen.saturation, design.keep.oxygen, kind.self_aerated)
+
+    def rate(level):
+        return biofilter.areal_rate.bare(
+            level, at_media, temperature, gas.ph, design.keep.alkalinity, choice.derate
+        )
+
+    least = biofilter.least_flow(load, gas.ammonia_limit)
+    needed = biofilter.outlet_for(load, flow, gas.ammonia_limit)
+    areal = choice.rate
+    if areal is None:
+        areal = biofilter.areal_rate(
+            needed, at_media, temperature, gas.ph, design.keep.alkalinity, choice.derate
+        )
+    if choice.rate is None and not kind.mixed:
+        required = biofilter.area_required(load, flow, gas.ammonia_limit, rate, False)
+    else:
+        required = balance.area_where_flow_allows(load, areal, flow, least)
+    surface = balance.working_surface(medium.specific_surface, medium.usable_fraction)
+    required_volume = biofilter.media_volume(required, surface)
+    rule = biofilter.rule_area(stock.peak_feed)
+    volume = choice.media_volume
+    if volume is None:
+        volume = balance.media_bought(required_volume, biofilter.media_volume(rule, surface))
+    area = balance.media_surface(volume, surface)
+    vessel = balance.room_for_media(volume, kind.fill)
+    outlet = biofilter.loop_outlet(load, flow, area, rate, exchange, 0.0, bool(kind.mixed))
+    level = biofilter.tank_ammonia(load, flow, outlet, exchange, 0.0)
+    removed = biofilter.removal(flow, level, outlet)
+    section = biofilter.cross_section(flow, kind.hydraulic_load)
+    at_tank = biofilter.areal_rate(
+        level, at_media, temperature, gas.ph, design.keep.alkalinity, choice.derate
+    )
+    carried = biofilter.damkohler(area, at_tank, flow, level)
+    return Filter(
+        temperature=temperature,
+        load=load,
+        least_flow=least,
+        outlet_needed=needed,
+        oxygen=at_media,
+        rate=areal,
+        rate_half_order=biofilter.half_order_rate(needed, temperature),
+        rate_linear=biofilter.linear_rate(needed, temperature),
+        required=required,
+        rule=rule,
+        rule_rate=biofilter.implied_rate(loads.ammonia_to_filter, rule),
+        surface=surface,
+        required_volume=required_volume,
+        media_volume=volume,
+        vessel=vessel,
+        area=area,
+        flow_needed=biofilter.flow_required(load, area, gas.ammonia_limit, rate, bool(kind.mixed)),
+        outlet=outlet,
+        ammonia=level,
+        unionized=water.unionized_ammonia(level, gas.unionized_fraction),
+        removed=removed,
+        exported=balance.ammonia_exported(level, exchange),
+        removal=biofilter.removal_per_pass(level, outlet),
+        removal_cap=biofilter.oxygen_cap(at_media, level),
+        carried=carried,
+        limited_by=biofilter.limited_by(carried),
+        cross_section=section,
+        depth=biofilter.filter_depth(vessel, section),
+        oxygen_use=formulas.nitrifier_oxygen(removed),
+        alkalinity_use=biofilter.alkalinity_use(removed),
+    )

@@ -1,0 +1,44 @@
+"""New water and base: what holds nitrate and alkalinity, and whether the source can give it."""
+
+from .. import balance
+from ..design import Design
+from ..figures import figure, stage
+from ..kinds import ChemicalDose, Concentration, DailyFlow, Fraction, Ratio
+from ..water import carbonate
+from .loads import Loads
+from .tank import Tank
+
+
+@stage()
+class Water:
+    """Exchange and dosing on the peak feed day."""
+
+    exchange: DailyFlow = figure("New water for nitrate")
+    daily_share: Fraction = figure("Share of the water that is new each day")
+    nitrate: Concentration = figure("Nitrate at rest, as nitrogen")
+    supply: DailyFlow = figure("What the source can give")
+    alkalinity_in: ChemicalDose = figure("Alkalinity that new water brings, over what is held")
+    base_net: ChemicalDose = figure("Base to add, net use, as calcium carbonate")
+    base_book: ChemicalDose = figure("Base to add, book use, as calcium carbonate")
+    bicarbonate_net: ChemicalDose = figure("Baking soda a day, net use")
+    bicarbonate_book: ChemicalDose = figure("Baking soda a day, book use")
+    exchanges: Ratio = figure("New water for each weight of feed, L/kg")
+
+
+def water(design: Design, loads: Loads, room: Tank, feed, exchange) -> Water:
+    """New water and base at the exchange that holds nitrate."""
+    brought = balance.alkalinity_brought(exchange, design.source.alkalinity, design.keep.alkalinity)
+    net = balance.base_needed(loads.alkalinity_net, brought)
+    book = balance.base_needed(loads.alkalinity_book, brought)
+    return Water(
+        exchange=exchange,
+        daily_share=balance.daily_share(exchange, room.volume),
+        nitrate=balance.nitrate_at_rest(loads.nitrate, exchange, design.source.nitrate),
+        supply=design.source.supply,
+        alkalinity_in=brought,
+        base_net=net,
+        base_book=book,
+        bicarbonate_net=carbonate.bicarbonate_dose(net),
+        bicarbonate_book=carbonate.bicarbonate_dose(book),
+        exchanges=balance.water_for_feed(exchange, feed),
+    )

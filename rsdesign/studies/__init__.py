@@ -1,0 +1,1 @@
+"""Questions asked of whole sizings: what limits, what to choose, how sure."""

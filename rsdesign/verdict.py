@@ -1,0 +1,209 @@
+"""What the sizing means: every part's margin, and every check in words, worst first."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .balance import at_least, at_most, inside
+from .kinds import KINDS, Kind
+from .units import show
+
+SHORT, TIGHT, ENOUGH = "short", "tight", "enough"
+BELOW, INSIDE, ABOVE = "below", "inside", "above"
+GENEROUS = 1.2
+SLACK = 1e-9
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Part:
+    """One part: what is required, provided, what the old rule says, and the margin.
+
+    ``form`` is "at least" or "at most"; for "at most", required is the limit and provided what
+    is there.  ``owned`` parts were given by the user; only those of them that bear feed
+    (``capacity``) can answer "what limits?".
+    """
+
+    name: str
+    label: str
+    kind: Kind
+    form: str
+    required: object
+    provided: object
+    rule: object
+    owned: bool
+    capacity: bool
+    source: str
+
+    @property
+    def margin(self):
+        """Provided over required, or limit over actual; 1 just passes."""
+        if self.form == "at most":
+            return at_most.bare(self.required, self.provided)
+        return at_least.bare(self.provided, self.required)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Check:
+    """One check: how it came out, in a word and a sentence, and how near it was.
+
+    ``kind`` is "at least", "at most", "band", "difference" or "yes/no".  ``margin`` is a ratio
+    for the first three, a distance for the fourth, 1 or 0 for the last.  ``ok`` is a truth
+    value, or an array of them.
+    """
+
+    part: str
+    kind: str
+    ok: object
+    margin: object
+    word: str
+    words: str
+    limit: str
+    source: str
+
+    @property
+    def severity(self) -> float:
+        """What the checks are sorted by: failures first, then the nearest to failing."""
+        margin = float(np.min(self.margin))
+        if self.kind in ("difference", "yes/no"):
+            return 0.5 if not np.all(self.ok) else 9.0
+        return margin if not np.all(self.ok) else 1.0 + margin
+
+
+def word(margin) -> str:
+    """Short below need, tight up to a fifth above it, enough beyond.
+
+    >>> word(0.5), word(1.0), word(1.3)
+    ('short', 'tight', 'enough')
+    """
+    worst = float(np.min(margin))
+    if not worst >= 1 - SLACK:
+        return SHORT
+    return TIGHT if worst <= GENEROUS else ENOUGH
+
+
+def percent(margin) -> str:
+    """A margin as a share of need, in words.
+
+    >>> percent(0.62), percent(4.0)
+    ('62 % of need', 'much more than needed')
+    """
+    worst = float(np.min(margin))
+    if worst > 3:
+        return "much more than needed"
+    if not np.isfinite(worst):
+        return "no answer"
+    return f"{100 * worst:.0f} % of need"
+
+
+def parts(sizing) -> tuple[Part, ...]:
+    """Every part of a sizing."""
+    d, s = sizing.design, sizing
+    owned_air = any(x is not None for x in (d.air.flow, d.air.plate_watts, d.air.device))
+    owned_pump = any(x is not None for x in (d.pump.flow, d.pump.bucket_time, d.pump.model))
+    volume, flow, area = KINDS["volume"], KINDS["flow"], KINDS["area"]
+    level = KINDS["concentration"]
+    rule = "common practice"
+    return (
+        Part("tank", "Tank room", volume, "at least", s.tank.required, s.tank.volume, s.tank.rule,
+             d.tank.width is not None, True, "stocking density, " + rule),
+        Part("pump", "Flow", flow, "at least", s.flow.required, s.pump.provided, s.flow.rule,
+             owned_pump, True, "mass balance at the planned removal in one pass"),
+        Part("settler", "Settler", area, "at least", s.solids.required, s.solids.area,
+             s.solids.rule, d.solids.area is not None, False, "overflow rate, " + rule),
+        Part("fine waste", "Fine waste", level, "at most", d.keep.fines, s.solids.fines, None,
+             owned_pump, True, rule),
+        Part("filter", "Filter", area, "at least", s.filter.required, s.filter.area, s.filter.rule,
+             d.filter.media_volume is not None, True, "mass balance of ammonia"),
+        Part("air", "Air", KINDS["air flow"], "at least", s.air.required, s.air.provided,
+             s.air.rule, owned_air, True, "oxygen balance in the busiest hour"),
+        Part("carbon dioxide", "Carbon dioxide", level, "at most", d.keep.carbon_dioxide,
+             s.gas.carbon_dioxide, None, owned_air, True, "gas balance, limit " + rule),
+        Part("water", "New water", KINDS["daily flow"], "at least", s.water.exchange,
+             s.water.supply, None, True, True, "nitrate balance"),
+        Part("drain", "Drain", flow, "at least", s.pump.flow, s.pump.drain_capacity, None,
+             d.pump.drain_pipe is not None, False, "energy balance"),
+        Part("overflow", "Overflow", flow, "at least", s.pump.flow, s.pump.overflow, None,
+             d.pump.standpipe is not None, False, "weir and opening, screen half blocked"),
+    )  # fmt: skip
+
+
+class _Checks:
+    """Collects checks; each method is one kind of check."""
+
+    def __init__(self):
+        self.found: list[Check] = []
+
+    def _add(self, part, kind, ok, margin, word_, words, limit, source):
+        self.found.append(Check(part, kind, ok, margin, word_, words, limit, source))
+
+    def part(self, part: Part) -> None:
+        margin = part.margin
+        limit = _shown(part.required, part.kind)
+        self._add(
+            part.name, part.form, margin >= 1 - SLACK, margin, word(margin),
+            f"{part.label}: {percent(margin)}.{_refusal(part)}", limit, part.source,
+        )  # fmt: skip
+
+    def least(self, part, label, actual, limit, kind, source, after="") -> None:
+        margin = at_least.bare(actual, limit)
+        self._add(part, "at least", margin >= 1 - SLACK, margin, word(margin),
+                  f"{label}: {_shown(actual, kind)}, at least {_shown(limit, kind)}.{after}",
+                  _shown(limit, kind), source)  # fmt: skip
+
+    def most(self, part, label, actual, limit, kind, source, after="") -> None:
+        margin = at_most.bare(limit, actual)
+        self._add(part, "at most", margin >= 1 - SLACK, margin, word(margin),
+                  f"{label}: {_shown(actual, kind)}, at most {_shown(limit, kind)}.{after}",
+                  _shown(limit, kind), source)  # fmt: skip
+
+    def band(self, part, label, actual, low, high, kind, source, after="") -> None:
+        margin = inside.bare(actual, low, high)
+        ok = margin >= 1 - SLACK
+        side = INSIDE if np.all(ok) else BELOW if np.any(actual < low) else ABOVE
+        limit = f"{_shown(low, kind)} to {_shown(high, kind)}"
+        self._add(part, "band", ok, margin, side,
+                  f"{label}: {_shown(actual, kind)}, best {limit}.{after}", limit, source)  # fmt: skip
+
+    def difference(self, part, label, actual, limit, under, kind, source, after="") -> None:
+        """A reading that must stay under (or over) a limit: a distance, no ratio."""
+        distance = (limit - actual) if under else (actual - limit)
+        ok = distance >= -SLACK
+        side = "under" if under else "over"
+        self._add(part, "difference", ok, distance, "inside" if np.all(ok) else "outside",
+                  f"{label}: {_shown(actual, kind)}, to stay {side} {_shown(limit, kind)}.{after}",
+                  _shown(limit, kind), source)  # fmt: skip
+
+    def yes(self, part, words, ok, source, after="") -> None:
+        good = bool(np.all(ok))
+        self._add(part, "yes/no", ok, np.asarray(ok, float) if np.ndim(ok) else float(ok),
+                  "yes" if good else "no", f"{words}{'' if good else after}", "yes", source)  # fmt: skip
+
+
+def _shown(value, kind: Kind) -> str:
+    """A value in both display systems; of many designs, the span."""
+    if value is None:
+        return "none"
+    if np.ndim(value):
+        low, high = np.min(value), np.max(value)
+        return _shown(low, kind) if low == high else f"{_shown(low, kind)} to {_shown(high, kind)}"
+    us, metric = show(value, kind, "us"), show(value, kind, "metric")
+    return us if us == metric else f"{us} ({metric})"
+
+
+def _refusal(part: Part) -> str:
+    if part.name == "filter" and not np.all(np.isfinite(part.required)):
+        return " No area can do this: the flow cannot carry the ammonia to the filter."
+    if part.name == "pump" and not np.all(np.isfinite(part.required)):
+        return " No flow can do this."
+    return ""
+
+
+def checks(sizing) -> tuple[Check, ...]:
+    """Every check of a sizing, worst first."""
+    from . import checklist  # noqa: PLC0415  (the long list, read when asked for)
+
+    found = _Checks()
+    for part in parts(sizing):
+        found.part(part)
+    checklist.every(sizing, found)
+    return tuple(sorted(found.found, key=lambda check: check.severity))
