@@ -98,6 +98,8 @@ class Catalogue:
     grain_shares: np.ndarray
     tank_sizes: np.ndarray
     pipe_sizes: np.ndarray
+    widest_pipe: float
+    widest_standpipe: float
 
     def rows(self) -> list:
         """Every row a sizing may have taken a number from."""
@@ -187,4 +189,6 @@ def _catalogue(fish, shape, settler, second, filter_type, medium, machine, diffu
         grain_shares=np.array([g.share for g in grains]),
         tank_sizes=np.array(sorted(s.across for s in sizes)),
         pipe_sizes=plumbing_tables.pipe_sizes(),
+        widest_pipe=float(plumbing_tables.pipe_sizes()[-1]),
+        widest_standpipe=plumbing_tables.pipe("6 in").inside_diameter,
     )

@@ -119,17 +119,25 @@ def _add(found: dict, section: str, part, hint) -> None:
 
 def problem(entry: Field, value) -> str | None:
     """What is wrong with a value of a choice, as a sentence; None when nothing is."""
-    about = entry.choice
     if value is None:
-        return None if entry.optional else f"{entry.path} ({about.label}) must be given."
-    if about.options is not None:
-        return _not_an_option(entry, value, about.options())
-    if about.low is None:
-        wanted = bool if isinstance(about.default, bool) else str
-        if isinstance(value, wanted):
-            return None
-        words = "true or false" if wanted is bool else "text"
-        return f"{entry.path} ({about.label}) is {clipped(value)}; write {words}."
+        return None if entry.optional else f"{entry.path} ({entry.choice.label}) must be given."
+    if entry.choice.options is not None:
+        return _not_an_option(entry, value, entry.choice.options())
+    if entry.choice.low is None:
+        return _not_a_word(entry, value)
+    return _not_in_range(entry, value)
+
+
+def _not_a_word(entry: Field, value) -> str | None:
+    wanted = bool if isinstance(entry.choice.default, bool) else str
+    if isinstance(value, wanted):
+        return None
+    words = "true or false" if wanted is bool else "text"
+    return f"{entry.path} ({entry.choice.label}) is {clipped(value)}; write {words}."
+
+
+def _not_in_range(entry: Field, value) -> str | None:
+    about = entry.choice
     if isinstance(value, bool) or not isinstance(value, (int, float, np.ndarray, np.number)):
         return f"{entry.path} ({about.label}) is {clipped(value)}, which is not a number."
     numbers = np.asarray(value)
@@ -137,12 +145,13 @@ def problem(entry: Field, value) -> str | None:
         return f"{entry.path} ({about.label}) holds something that is not a row of numbers."
     if numbers.ndim and not about.sweep:
         return f"{entry.path} ({about.label}) takes one number, not a row of them."
-    if entry.kind.name == "count" and not about.sweep and value != round(float(value)):
-        return f"{entry.path} ({about.label}) is {value:g}; write a whole number."
     slack = 1e-9 * max(abs(about.low), abs(about.high))
     good = (numbers >= about.low - slack) & (numbers <= about.high + slack)
     if bool(np.all(good)):
-        return None
+        whole = entry.kind.name != "count" or about.sweep or float(value).is_integer()
+        return None if whole else (
+            f"{entry.path} ({about.label}) is {value:g}; write a whole number from {span(entry)}."
+        )
     worst = float(numbers.ravel()[np.argmin(good)]) if numbers.ndim else float(value)
     return out_of_range(entry, worst)
 

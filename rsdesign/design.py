@@ -8,7 +8,10 @@ Numbers are plain (SI, see ``kinds``); any field marked for sweeping may be an a
 import dataclasses
 import functools
 
+import numpy as np
+
 from .choices import DesignError, choice, fields_of, problem
+from .possible import impossible
 from .sections.goal import Goal, Keep, Site, Source, Stock, Wastes
 from .sections.system import Air, Filter, Pump, Safety, Solids, Tank
 from .sections.words import section
@@ -36,6 +39,33 @@ class Design:
 
 
 FIELDS = fields_of(Design)
+"""Every choice by its dotted path."""
+
+
+def _quick() -> dict[str, list]:
+    """The choices by section, with the range that a number may be checked against at once."""
+    found: dict[str, list] = {}
+    for entry in FIELDS.values():
+        whole = entry.kind is not None and entry.kind.name == "count" and not entry.choice.sweep
+        low, high = (entry.choice.low, entry.choice.high) if not whole else (None, None)
+        span = (1.0, 0.0) if low is None else (low, high)
+        found.setdefault(entry.section, []).append((entry, *span))
+    return found
+
+
+_BY_SECTION = _quick()
+
+
+def arrays_of(design: Design) -> dict:
+    """The choices that hold more than one value, by their dotted paths."""
+    found = {}
+    for name, entries in _BY_SECTION.items():
+        part = getattr(design, name) if name else design
+        for entry, _, _ in entries:
+            value = getattr(part, entry.name)
+            if type(value) is np.ndarray and value.ndim:
+                found[entry.path] = value
+    return found
 
 
 def value_of(design: Design, path: str):
@@ -65,29 +95,18 @@ def with_values(design: Design, values: dict | None = None, /, **more) -> Design
 def problems(design: Design) -> list[str]:
     """Every sentence on what is wrong with a design; empty when it can be computed."""
     found = []
-    for path, entry in FIELDS.items():
-        wrong = problem(entry, value_of(design, path))
-        if wrong:
-            found.append(wrong)
+    for name, entries in _BY_SECTION.items():
+        part = getattr(design, name) if name else design
+        for entry, low, high in entries:
+            value = getattr(part, entry.name)
+            if (type(value) is float and low <= value <= high) or (
+                value is None and entry.optional
+            ):
+                continue  # the common cases, quick
+            wrong = problem(entry, value)
+            if wrong:
+                found.append(wrong)
     return found or impossible(design)
-
-
-def impossible(design: Design) -> list[str]:
-    """Combinations that cannot be, though each value alone is allowed."""
-    goal, stock, tank = design.goal, design.stock, design.tank
-    found = []
-    if goal.harvest is None and goal.fish is None:
-        found.append("goal.harvest or goal.fish must be given: say how much fish you want.")
-    if goal.harvest is not None and goal.fish is not None:
-        found.append("goal.harvest and goal.fish are both given; keep the one you mean.")
-    if (stock.stocking_weight >= goal.weight) is True:
-        found.append(
-            "stock.stocking_weight is not below goal.weight: fish are stocked to grow;"
-            " choose a smaller size at stocking or a larger one at harvest."
-        )
-    if tank.shape == "rectangle" and (tank.width is None) != (tank.length is None):
-        found.append("tank.width and tank.length belong together for a box: give both or neither.")
-    return found
 
 
 def check(design: Design) -> None:

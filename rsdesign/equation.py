@@ -12,6 +12,7 @@ changed, and a context variable that holds the list of a recording in progress.
 import contextlib
 import functools
 import inspect
+import types
 import typing
 from collections.abc import Callable, Iterator
 from contextvars import ContextVar
@@ -23,7 +24,9 @@ from . import units
 from .kinds import Kind, UnitError
 
 _steps: ContextVar[list | None] = ContextVar("steps of the working", default=None)
-_PLAIN = frozenset({float, int, np.ndarray, np.float64, str, bool, type(None)})
+_PLAIN = frozenset(
+    {float, int, np.ndarray, np.float64, str, bool, type(None), types.FunctionType}
+)
 
 REGISTER: dict[str, "Equation"] = {}
 """Every equation of the package by its dotted name, such as ``water.oxygen.saturation``."""

@@ -321,7 +321,7 @@ _KINDS = {
     "viscosity": ("viscosity", "mPa·s", "mPa·s"),
     "kinematic viscosity": ("kinematic viscosity", "mm²/s", "mm²/s"),
     "aeration efficiency": ("transfer per power", "lb/kWh", "kg/kWh"),
-    "rate per time": ("per time", "1/day", "1/day"),
+    "rate per time": ("per time", "%/day", "%/day"),
     "transfer coefficient": ("per time", "1/h", "1/h"),
     "temperature": ("temperature", "°F", "°C"),
     "temperature difference": ("temperature difference", "°F apart", "K"),

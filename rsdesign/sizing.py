@@ -2,7 +2,10 @@
 
 A stage reads the design and the stages before it.  One loop is closed here: the flow sets how
 much waste is caught and how much carbon dioxide a stripping filter takes, and both come back
-through rotting waste, pH and the ammonia limit to the flow that is needed.
+through rotting waste, pH and the ammonia limit to the flow that is needed.  The loop is closed
+for the system as planned, with the air and the flow that the fish need: so the ammonia limit
+belongs to the water and the fish, and a small pump or much air does not loosen it.  Then the
+air and flow that are really there give the pH and the levels that are really met.
 """
 
 import dataclasses
@@ -12,15 +15,16 @@ import numpy as np
 from . import balance
 from .arrays import exp, log, ratio, where
 from .catalogue import Catalogue, catalogue
-from .design import FIELDS, Design, check, value_of, with_values
+from .choices import DesignError
+from .design import Design, arrays_of, check, with_values
 from .figures import figures_of
 from .fish.loads import ammonia_production
 from .kinds import Concentration
-from .stages.air import Air, air
+from .stages.air import Air, air, need, owns_machine, setting
 from .stages.filter import Filter, filter_stage
-from .stages.flow import Flows, exchange, flows
-from .stages.gas import Gas, gas
-from .stages.loads import Loads, loads
+from .stages.flow import Flows, asked_flow, exchange, flows
+from .stages.gas import Gas, gas, gas_exchange, limit
+from .stages.loads import Loads, after_rotting, before_rotting, loads
 from .stages.power import Standby, standby
 from .stages.pump import Pump, measured_flow, pump
 from .stages.solids import Solids, rotting_waste, solids
@@ -32,8 +36,14 @@ from .water import properties
 BLOCK = 8000
 """Designs computed at a time: arrays of this length stay in a processor's cache."""
 
-SEARCHES = 5
-"""Evaluations of the loop; a secant in the logarithm of the flow, see ``_agreed_flow``."""
+SEARCHES = 7
+"""Most evaluations of the loop; a secant in the logarithm of the flow, see ``_agreed_flow``."""
+
+AGREED = 1e-13
+"""Relative difference at which the loop has settled: below what arrays and floats may differ."""
+
+STEEPEST = 0.95
+"""Slopes beyond this are not believed, and the plain step is taken."""
 
 
 @dataclasses.dataclass(frozen=True, slots=True, eq=False)
@@ -110,20 +120,40 @@ def _size(design: Design) -> Sizing:
     room = tank(design, plan, properties.density(warm), tables)
     owned = measured_flow(design, tables)
 
-    def around(flow):
-        """Loads to flows, once around at a flow: what is rotting, made, aired and needed."""
-        rotting = rotting_waste(design, plan, room, flow, tables)
-        made = loads(design, plan, rotting)
-        new_water = exchange(design, made)
-        oxygen = air(design, plan, made, room, tables)
-        gases = gas(design, made, oxygen, new_water, flow, tables)
-        left = solids(design, made, room, flow, new_water, tables)
-        asked = flows(design, plan, made, room, oxygen, gases, new_water, left.suspended, tables)
-        return made, oxygen, gases, left, asked
+    here = setting(design, room, tables)
+    passing = gas_exchange(design, here, tables)
 
-    flow = _agreed_flow(around, design, plan) if owned is None else owned
-    made, oxygen, gases, left, asked = around(flow)
-    living = filter_stage(design, plan, made, oxygen, gases, flow, asked.exchange, tables)
+    bare = before_rotting(design, plan)
+
+    def around(flow):
+        """Once around the balance at a flow, with as much air as is needed: the flow asked for."""
+        rotting, suspended = rotting_waste(design, bare, room, flow, tables)
+        made = after_rotting(design, bare, rotting)
+        new_water = exchange(design, made)
+        aired = need(design, made, here, tables, owns_machine(design))
+        found = limit(design, made, here, passing, aired.required, new_water, flow)
+        asked = asked_flow(
+            design, made, room, here, aired, passing, found.ammonia_limit, new_water, suspended,
+            tables,
+        )  # fmt: skip
+        return found, asked
+
+    planned = _agreed_flow(around, design, plan)
+    most = around(planned)[0].ammonia_limit
+    flow = planned if owned is None else owned
+    rotting, suspended = rotting_waste(design, bare, room, flow, tables)
+    living = after_rotting(design, bare, rotting)
+    made = loads(design, plan, bare, living)
+    new_water = exchange(design, living)
+    aired = need(design, living, here, tables, True)
+    found = limit(design, living, here, passing, aired.used, new_water, flow)
+    asked = asked_flow(
+        design, living, room, here, aired, passing, most, new_water, suspended, tables
+    )
+    oxygen = air(design, plan, here, aired)
+    gases = gas(design, here, passing, found, most, aired.used, flow, tables)
+    left = solids(design, made, room, flow, new_water, tables)
+    cleaned = filter_stage(design, plan, made, oxygen, gases, flow, new_water, tables)
     moved = pump(design, room, plan, flow, warm, tables)
     tank_mean = balance.share_by_feed(oxygen.mean_demand, plan.tank_feed, plan.peak_feed)
     return Sizing(
@@ -135,11 +165,11 @@ def _size(design: Design) -> Sizing:
         turning=turning(design, plan, room, flow, properties.density(warm)),
         air=oxygen,
         gas=gases,
-        flow=asked,
+        flow=flows(plan, room, asked, new_water),
         solids=left,
-        filter=living,
+        filter=cleaned,
         pump=moved,
-        water=water(design, made, room, plan.peak_feed, asked.exchange),
+        water=water(design, made, room, plan.peak_feed, new_water),
         standby=standby(design, room, oxygen, moved, tank_mean),
     )
 
@@ -152,21 +182,30 @@ def _agreed_flow(around, design: Design, plan: Stock):
     """The flow that asks for itself: a secant in its logarithm, a fixed number of times.
 
     Around the loop the flow needed rises more slowly than the flow given, so the difference of
-    the logarithms has one root; it is nearly a straight line, and five evaluations leave less
-    than 1e-9.  The result is a new number: the working of a figure starts again from it.
+    the logarithms has one root; it is nearly a straight line, and six evaluations leave about
+    1e-14.  The result is a new number: the working of a figure starts again from it.
     """
     ammonia = ammonia_production.bare(plan.peak_feed, design.stock.protein)
     first = ammonia / (design.keep.total_ammonia * design.filter.removal)
     x = log(first)
-    asked = log(around(first)[4].required)
-    slope_of = 0.0
+    asked = log(around(first)[-1].required)
+    slope = 0.0
     for _ in range(SEARCHES - 1):
-        x_next = x + ratio(asked - x, 1.0 - slope_of, 0.0)
-        next_asked = log(around(exp(x_next))[4].required)
-        slope_of = ratio(next_asked - asked, x_next - x, 0.0)
-        slope_of = where(slope_of < 0.95, slope_of, 0.0)
+        if settled(asked - x):
+            break
+        x_next = x + (asked - x) / (1.0 - slope)
+        next_asked = log(around(exp(x_next))[-1].required)
+        slope = ratio(next_asked - asked, x_next - x, 0.0)
+        slope = where(abs(slope) < STEEPEST, slope, 0.0)
         x, asked = x_next, next_asked
-    return balance.agreed_flow(exp(x + ratio(asked - x, 1.0 - slope_of, 0.0)))
+    return balance.agreed_flow(exp(x + (asked - x) / (1.0 - slope)))
+
+
+def settled(difference) -> bool:
+    """Whether every design's flow agrees with itself to the last bits."""
+    if type(difference) is float:
+        return abs(difference) < AGREED
+    return bool(np.all(np.abs(difference) < AGREED))
 
 
 # --- many designs --------------------------------------------------------------------------
@@ -174,21 +213,18 @@ def _agreed_flow(around, design: Design, plan: Stock):
 
 def _count(design: Design) -> int:
     """How many designs the arrays of a design hold; 1 for a single design."""
-    sizes = {
-        len(value)
-        for path in FIELDS
-        if isinstance(value := value_of(design, path), np.ndarray) and value.ndim
-    }
-    return max(sizes, default=1)
+    sizes = {path: value.size for path, value in arrays_of(design).items()}
+    if len(set(sizes.values())) > 1:
+        raise DesignError(
+            "The swept choices have different lengths: "
+            + ", ".join(f"{path} {size}" for path, size in sizes.items())
+            + ". Give every one the same number of values."
+        )
+    return max(sizes.values(), default=1)
 
 
 def _block(design: Design, rows: slice) -> Design:
-    changed = {}
-    for path in FIELDS:
-        value = value_of(design, path)
-        if isinstance(value, np.ndarray) and value.ndim:
-            changed[path] = value[rows]
-    return with_values(design, changed)
+    return with_values(design, {path: value[rows] for path, value in arrays_of(design).items()})
 
 
 def _joined(blocks: list[Sizing], design: Design) -> Sizing:

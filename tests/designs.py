@@ -48,8 +48,8 @@ def worked_family(**changes) -> Design:
 
 
 CHOICES = {
-    "site.elevation": (0.0, 2500.0),
-    "site.water_temperature": (22.0, 32.0),
+    "site.elevation": (0.0, 1800.0),
+    "site.water_temperature": (22.0, 31.0),
     "source.alkalinity": (0.02, 0.4),
     "source.nitrate": (0.0, 0.02),
     "goal.weight": (0.2, 1.2),
@@ -60,7 +60,7 @@ CHOICES = {
     "wastes.oxygen_per_feed": (0.3, 0.65),
     "wastes.solids_per_feed": (0.15, 0.4),
     "wastes.settleable": (0.3, 0.9),
-    "keep.oxygen": (0.0035, 0.006),
+    "keep.oxygen": (0.0035, 0.0048),
     "keep.total_ammonia": (0.0005, 0.003),
     "keep.alkalinity": (0.04, 0.25),
     "keep.nitrate": (0.05, 0.4),

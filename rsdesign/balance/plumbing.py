@@ -2,7 +2,7 @@
 
 from math import pi
 
-from ..arrays import most, power, ratio, sqrt
+from ..arrays import ceil, most, power, ratio, sqrt
 from ..equation import equation
 from ..kinds import (
     Area,
@@ -285,3 +285,51 @@ def pump_at_head(shutoff_head: Head, free_flow: Flow, head: Head) -> Flow:
     1.0
     """
     return free_flow * sqrt(most(0.0, 1.0 - head / shutoff_head))
+
+
+@equation(
+    latex=r"n = \max\left(1, \lceil \frac{4 \cdot @flow}{\pi \cdot @diameter^{2} \cdot @velocity} - 10^{-9} \rceil\right)",
+    source="definition",
+    valid="equal pipes side by side",
+    basis="derived",
+)
+def lines_needed(flow: Flow, diameter: PipeDiameter, velocity: Velocity) -> Count:
+    """Pipes side by side for a flow, none wider than a diameter, none faster than a speed.
+
+    Floats or arrays that broadcast.
+
+    >>> lines_needed(0.5, 0.3, 1.5)
+    5.0
+    """
+    return most(1.0, ceil(4.0 * flow / (pi * diameter * diameter * velocity) - 1e-9))
+
+
+@equation(
+    latex=r"n = \max\left(1, \lceil \frac{@flow}{@each} - 10^{-9} \rceil\right)",
+    source="definition",
+    valid="equal standpipes",
+    basis="derived",
+)
+def standpipes_needed(flow: Flow, each: Flow) -> Count:
+    """Standpipes for a flow when one takes so much.
+
+    Floats or arrays that broadcast.
+
+    >>> standpipes_needed(0.5, 0.2)
+    3.0
+    """
+    return most(1.0, ceil(flow / each - 1e-9))
+
+
+@equation(
+    latex=r"Q = \frac{@flow}{@count}", source="definition", valid="any", basis="derived"
+)
+def flow_of_one(flow: Flow, count: Count) -> Flow:
+    """Flow of one of so many equal pipes.
+
+    Floats or arrays that broadcast.
+
+    >>> flow_of_one(3.0, 2.0)
+    1.5
+    """
+    return flow / count

@@ -2,7 +2,9 @@
 
 from collections.abc import Callable
 
-from ..arrays import bisect, exp, log, most, ratio, where
+import numpy as np
+
+from ..arrays import exp, log, most, ratio, root, where
 from ..equation import equation
 from ..kinds import (
     AmmoniaLoad,
@@ -30,7 +32,10 @@ LIMITED_BY = ("area", "both", "flow")
 """What holds a filter back, by the number in ``limited_by``."""
 
 _LOWEST, _HIGHEST = log(1e-9), log(10.0)
-_STEPS, _LOOP_STEPS, _SECANTS = 48, 6, 9
+_STEPS, _ROUNDS = 48, 22
+_GAUSS = tuple(
+    (1.0 + float(x), float(w)) for x, w in zip(*np.polynomial.legendre.leggauss(8), strict=True)
+)
 
 
 def _rate(rate):
@@ -64,7 +69,7 @@ def _mixed_outlet(inlet, flow, area, rate):
     def surplus(outlet):
         return area * rate(outlet) - flow * (inlet - outlet)
 
-    return bisect(surplus, 0.0 * inlet, inlet)
+    return root(surplus, 0.0 * inlet, inlet, _ROUNDS)
 
 
 def _loop(load, flow, area, rate, exchange, source, mixed):
@@ -72,13 +77,26 @@ def _loop(load, flow, area, rate, exchange, source, mixed):
 
     def surplus(x):
         outlet = exp(x)
+        tank = (load + exchange * source + flow * outlet) / (flow + exchange)
         if mixed:
-            tank = outlet + area * rate(outlet) / flow
-        else:
-            tank = _along(outlet, area / flow, rate, _LOOP_STEPS, 1.0)
-        return flow * (tank - outlet) + exchange * (tank - source) - load
+            return area * rate(outlet) - flow * (tank - outlet)
+        return area - flow * _reach(outlet, tank, rate)
 
-    return exp(bisect(surplus, _LOWEST + 0.0 * load, _HIGHEST + 0.0 * load, 54))
+    return exp(root(surplus, _LOWEST + 0.0 * load, _HIGHEST + 0.0 * load, _ROUNDS))
+
+
+def _reach(low, high, rate):
+    """Area for each flow that takes plug flow from one level to another: the integral of 1/rate.
+
+    Gauss and Legendre's eight points in the logarithm of the level, in which the integrand is
+    nearly straight.
+    """
+    x, half = log(low), 0.5 * log(high / low)
+    total = 0.0
+    for at, weight in _GAUSS:
+        level = exp(x + half * at)
+        total = total + weight * level / most(rate(level), 1e-30)
+    return half * total
 
 
 def _outlet(inlet, flow, area, rate, mixed):
@@ -95,14 +113,7 @@ def _area(load, flow, level, rate, mixed):
     if mixed:
         needed = ratio(load, rate(outlet), float("inf"))
     else:
-        # Simpson's rule in the logarithm of the level, 16 steps
-        x, h = log(outlet), (log(level) - log(outlet)) / 16.0
-        total = 0.0
-        for step in range(17):
-            weight = 1.0 if step in (0, 16) else 4.0 if step % 2 else 2.0
-            s = exp(x + h * step)
-            total = total + weight * ratio(s, rate(s), float("inf"))
-        needed = flow * total * h / 3.0
+        needed = flow * _reach(outlet, level, rate)
     return where(possible, needed, where(load > 0.0, float("inf"), 0.0))
 
 
@@ -112,19 +123,20 @@ def _flow(load, area, level, rate, mixed):
     if not mixed:
         return where(possible, _plug_flow(load, enough, level, rate), float("inf"))
     # mixed: the outlet whose rate over this area is the load gives the flow at once
-    outlet = bisect(lambda s: enough * rate(s) - load, 0.0 * level, level + 0.0 * load)
+    outlet = root(lambda s: enough * rate(s) - load, 0.0 * level, level + 0.0 * load, _ROUNDS)
     return where(possible, ratio(load, level - outlet, float("inf")), float("inf"))
 
 
 def _plug_flow(load, area, level, rate):
-    """Flow at which a plug-flow bed of this area takes the load; halving in its logarithm."""
+    """Flow at which a plug-flow bed of this area takes the load; in the logarithm of its spare."""
 
     def surplus(x):
-        flow = (1.0 + exp(x)) * load / level
-        outlet = _along(level, ratio(area, flow, 0.0), rate, _LOOP_STEPS, -1.0)
-        return flow * (level - outlet) - load
+        spare = exp(x)
+        flow = (1.0 + spare) * load / level
+        return area - flow * _reach(level * spare / (1.0 + spare), level, rate)
 
-    return (1.0 + exp(bisect(surplus, -20.0 + 0.0 * load, 20.0 + 0.0 * load, 24))) * load / level
+    found = root(surplus, -18.0 + 0.0 * load, 18.0 + 0.0 * load, _ROUNDS)
+    return (1.0 + exp(found)) * load / level
 
 
 @equation(

@@ -9,9 +9,12 @@ from ..kinds import (
     AirFlow,
     Concentration,
     Count,
+    Density,
+    EfficiencyPerDepth,
     Fraction,
     Length,
     OxygenRate,
+    PipeDiameter,
     Power,
     Pressure,
     Ratio,
@@ -20,7 +23,7 @@ from ..kinds import (
 from ..parts import aeration
 from ..parts.pipes import next_size
 from ..water import oxygen, properties
-from .loads import Loads
+from .loads import After
 from .stock import Stock
 from .tank import Tank
 
@@ -44,7 +47,8 @@ class Air:
     efficiency: Fraction = figure("Oxygen caught from the air, clean water")
     required: AirFlow = figure("Air needed")
     tank_required: AirFlow = figure("Air needed in the fullest tank")
-    line_diameter: Length = figure("Air pipe inside")
+    lines: Count = figure("Air pipes side by side")
+    line_diameter: PipeDiameter = figure("Air pipe inside")
     line_loss: Pressure = figure("Pressure lost in the air pipe")
     discharge_pressure: Pressure = figure("Pressure the machine must give")
     adiabatic_power: Power = figure("Least power for that air, by physics")
@@ -65,77 +69,143 @@ class Air:
     largest_off: OxygenRate = figure("Oxygen brought with the largest machine off")
 
 
-def air(design: Design, stock: Stock, loads: Loads, room: Tank, tables: Catalogue) -> Air:
-    """The air side of a design, on the peak day at the warmest week."""
-    choice, keep = design.air, design.keep
+@stage()
+class Setting:
+    """What the site and the stones fix before any load is known."""
+
+    temperature: Temperature
+    pressure: Pressure
+    density: Density
+    saturation: Concentration
+    stone_depth: Length
+    factor: Ratio
+    per_depth: EfficiencyPerDepth
+    efficiency: Fraction
+
+
+@stage()
+class Need:
+    """Oxygen to bring and the air for it; the machines too, where they are owned."""
+
+    mean_demand: OxygenRate
+    demand: OxygenRate
+    standard: OxygenRate
+    required: AirFlow
+    used: AirFlow
+    transfer: OxygenRate
+    line: dict
+    machine: dict
+
+
+def setting(design: Design, room: Tank, tables: Catalogue) -> Setting:
+    """Pressure, saturation and transfer at the site in the warmest week."""
+    choice = design.air
     temperature = design.site.warmest_water
     if temperature is None:
         temperature = design.site.water_temperature
     pressure = properties.pressure_at_elevation(design.site.elevation)
-    density = properties.density(temperature)
-    saturation = oxygen.saturation(temperature, design.source.salinity, pressure)
-    in_filter = balance.oxygen_from_filter(loads.nitrifier_oxygen, tables.filter_type.tank_share)
-    mean_demand = balance.oxygen_for_tank(loads.mean_oxygen, in_filter)
-    demand = balance.oxygen_for_tank(loads.peak_oxygen, in_filter)
     depth = choice.stone_depth
     if depth is None:
         depth = balance.stone_depth(room.depth)
-    factor = aeration.field_factor(
-        temperature, keep.oxygen, AT_SURFACE, pressure, choice.alpha, choice.beta, choice.theta,
-        choice.fouling,
-    )  # fmt: skip
     per_depth = choice.efficiency
     if per_depth is None:
         per_depth = tables.diffuser.efficiency_per_depth
-    efficiency = aeration.transfer_efficiency(per_depth, depth)
-    needed = aeration.standard_rate_needed(demand, factor)
-    required = aeration.air_flow(needed, efficiency)
-    line = _line(choice, required, pressure, density, depth, tables)
-    machine = _machine(choice, required, pressure, line, tables)
-    standard = aeration.standard_transfer(machine["provided"], per_depth, depth)
-    transfer = balance.field_rate(standard, factor)
-    rule_demand = balance.rule_oxygen(stock.peak_feed)
-    gone = balance.largest_off(transfer, machine["count"])
-    return Air(
+    return Setting(
         temperature=temperature,
         pressure=pressure,
-        saturation=saturation,
-        mean_demand=mean_demand,
-        demand=demand,
-        tank_demand=balance.share_by_feed(demand, stock.tank_feed, stock.peak_feed),
+        density=properties.density(temperature),
+        saturation=oxygen.saturation(temperature, design.source.salinity, pressure),
         stone_depth=depth,
-        field_factor=factor,
-        standard_needed=needed,
-        efficiency=efficiency,
-        required=required,
-        tank_required=balance.air_by_feed(required, stock.tank_feed, stock.peak_feed),
-        transfer=transfer,
-        transfer_efficiency=balance.transfer_for_power(transfer, machine["wire_power"]),
-        mean_oxygen=balance.tank_oxygen(
-            saturation, choice.beta, keep.oxygen, mean_demand, transfer
+        factor=aeration.field_factor(
+            temperature, design.keep.oxygen, AT_SURFACE, pressure, choice.alpha, choice.beta,
+            choice.theta, choice.fouling,
         ),
-        peak_oxygen=balance.tank_oxygen(saturation, choice.beta, keep.oxygen, demand, transfer),
+        per_depth=per_depth,
+        efficiency=aeration.transfer_efficiency(per_depth, depth),
+    )  # fmt: skip
+
+
+def owns_machine(design: Design) -> bool:
+    """Whether the design says what air there is."""
+    choice = design.air
+    known = (choice.flow, choice.plate_watts, choice.device, choice.count)
+    return any(value is not None for value in known)
+
+
+def need(design: Design, loads: After, here: Setting, tables: Catalogue, machines: bool) -> Need:
+    """Oxygen and air for the loads.
+
+    Without ``machines``, as much air is let in as is needed; with them, what is really there.
+    """
+    in_filter = balance.oxygen_from_filter(loads.nitrifier_oxygen, tables.filter_type.tank_share)
+    demand = balance.oxygen_for_tank(loads.peak_oxygen, in_filter)
+    standard = aeration.standard_rate_needed(demand, here.factor)
+    required = aeration.air_flow(standard, here.efficiency)
+    line, machine, used, transfer = {}, {}, required, demand
+    if machines:
+        line = _line(design.air, required, here, tables)
+        machine = _machine(design.air, required, here.pressure, line, tables)
+        used = machine["used"]
+        given = aeration.standard_transfer(machine["provided"], here.per_depth, here.stone_depth)
+        transfer = balance.field_rate(given, here.factor)
+    return Need(
+        balance.oxygen_for_tank(loads.mean_oxygen, in_filter),
+        demand, standard, required, used, transfer, line, machine,
+    )  # fmt: skip
+
+
+def air(design: Design, stock: Stock, here: Setting, asked: Need) -> Air:
+    """The air side of a design, on the peak day at the warmest week."""
+    choice, keep = design.air, design.keep
+    rule_demand = balance.rule_oxygen(stock.peak_feed)
+    level = (here.saturation, choice.beta, keep.oxygen)
+    return Air(
+        temperature=here.temperature,
+        pressure=here.pressure,
+        saturation=here.saturation,
+        mean_demand=asked.mean_demand,
+        demand=asked.demand,
+        tank_demand=balance.share_by_feed(asked.demand, stock.tank_feed, stock.peak_feed),
+        stone_depth=here.stone_depth,
+        field_factor=here.factor,
+        standard_needed=asked.standard,
+        efficiency=here.efficiency,
+        required=asked.required,
+        tank_required=balance.air_by_feed(asked.required, stock.tank_feed, stock.peak_feed),
+        transfer=asked.transfer,
+        transfer_efficiency=balance.transfer_for_power(
+            asked.transfer, asked.machine["wire_power"]
+        ),
+        mean_oxygen=balance.tank_oxygen(*level, asked.mean_demand, asked.transfer),
+        peak_oxygen=balance.tank_oxygen(*level, asked.demand, asked.transfer),
         rule_demand=rule_demand,
-        rule=balance.rule_air(required, rule_demand, demand),
-        largest_off=gone,
-        **line,
-        **machine,
+        rule=balance.rule_air(asked.required, rule_demand, asked.demand),
+        largest_off=balance.largest_off(asked.transfer, asked.machine["count"]),
+        **asked.line,
+        **asked.machine,
     )
 
 
-def _line(choice, required, pressure, density, depth, tables: Catalogue) -> dict:
+def _line(choice, required, here: Setting, tables: Catalogue) -> dict:
     """Air pipe, pressure and the power that physics asks for."""
+    pressure = here.pressure
+    lines = balance.lines_needed(required, tables.widest_pipe, choice.line_velocity)
+    each = balance.flow_of_one(required, lines)
     diameter = choice.line_diameter
     if diameter is None:
-        diameter = next_size(aeration.line_diameter_for(required), tables.pipe_sizes)
+        wanted = aeration.line_diameter_for(each, choice.line_velocity)
+        diameter = next_size(wanted, tables.pipe_sizes)
     loss = aeration.air_line_loss(
-        required, diameter, choice.line_length, choice.intake_temperature, pressure
+        each, diameter, choice.line_length, choice.intake_temperature, pressure
     )
-    gauge = aeration.discharge_pressure(depth, density, choice.stone_loss, loss)
+    gauge = aeration.discharge_pressure(
+        here.stone_depth, here.density, choice.stone_loss, loss
+    )
     mass = aeration.air_mass_flow(required)
     outlet = balance.absolute_pressure(gauge, pressure)
     power = aeration.blower_power(mass, choice.intake_temperature, pressure, outlet, 1.0)
     return {
+        "lines": lines,
         "line_diameter": diameter,
         "line_loss": loss,
         "discharge_pressure": gauge,

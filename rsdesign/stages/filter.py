@@ -77,18 +77,13 @@ def filter_stage(
     load = balance.load_for_media(loads.ammonia_to_filter, choice.passive)
     at_media = balance.oxygen_at_media(oxygen.saturation, design.keep.oxygen, kind.self_aerated)
 
-    def rate(level):
-        return biofilter.areal_rate.bare(
-            level, at_media, temperature, gas.ph, design.keep.alkalinity, choice.derate
-        )
-
+    chemistry = (at_media, temperature, gas.ph, design.keep.alkalinity, choice.derate)
+    rate = biofilter.rate_law(*chemistry)
     least = biofilter.least_flow(load, gas.ammonia_limit)
     needed = biofilter.outlet_for(load, flow, gas.ammonia_limit)
     areal = choice.rate
     if areal is None:
-        areal = biofilter.areal_rate(
-            needed, at_media, temperature, gas.ph, design.keep.alkalinity, choice.derate
-        )
+        areal = biofilter.areal_rate(needed, *chemistry)
     if choice.rate is None and not kind.mixed:
         required = biofilter.area_required(load, flow, gas.ammonia_limit, rate, False)
     else:
@@ -105,9 +100,7 @@ def filter_stage(
     level = biofilter.tank_ammonia(load, flow, outlet, exchange, 0.0)
     removed = biofilter.removal(flow, level, outlet)
     section = biofilter.cross_section(flow, kind.hydraulic_load)
-    at_tank = biofilter.areal_rate(
-        level, at_media, temperature, gas.ph, design.keep.alkalinity, choice.derate
-    )
+    at_tank = biofilter.areal_rate(level, *chemistry)
     carried = biofilter.damkohler(area, at_tank, flow, level)
     return Filter(
         temperature=temperature,

@@ -7,14 +7,17 @@ from ..figures import figure, stage
 from ..fish import loads as formulas
 from ..kinds import Concentration, DailyFlow, Flow, Index
 from ..parts import degassing, settling
-from .air import Air
-from .gas import Gas
-from .loads import Loads
+from .air import Need, Setting
+from .gas import Exchange
+from .loads import After
 from .stock import Stock
 from .tank import Tank
 
 CONSTITUENTS = ("ammonia", "oxygen", "carbon dioxide", "fine waste")
 """What a flow may have to hold, by the number in ``Flows.governing``."""
+
+NONE = 0.0
+"""Ammonia in the new water."""
 
 
 @stage()
@@ -33,48 +36,69 @@ class Flows:
     return_oxygen: Concentration = figure("Oxygen in the water that comes back")
 
 
-def exchange(design: Design, loads: Loads):
+def exchange(design: Design, loads: After):
     """New water that holds nitrate, for the nitrate that the plants leave."""
     return formulas.exchange_to_hold(loads.nitrate, design.keep.nitrate, design.source.nitrate)
 
 
-def flows(
-    design: Design, stock: Stock, loads: Loads, room: Tank, oxygen: Air, gas: Gas, new_water,
-    fine_load, tables: Catalogue,
-) -> Flows:  # fmt: skip
-    """Flow for each constituent; ``fine_load`` is the waste that stays suspended [kg/s]."""
+@stage()
+class Asked:
+    """The flow for each constituent, and the largest."""
+
+    for_ammonia: Flow
+    for_oxygen: Flow
+    for_carbon_dioxide: Flow
+    for_fines: Flow
+    required: Flow
+    return_oxygen: Concentration
+
+
+def asked_flow(
+    design: Design, loads: After, room: Tank, here: Setting, air: Need, passing: Exchange,
+    ammonia_limit, new_water, fine_load, tables: Catalogue,
+) -> Asked:  # fmt: skip
+    """Flow for each constituent; ``fine_load`` is the waste that stays suspended [kg/s].
+
+    The water carries all the ammonia, to the filter or to the plants.
+    """
     keep = design.keep
     ammonia = formulas.flow_to_remove(
-        loads.ammonia_to_filter, new_water, 0.0, gas.ammonia_limit, design.filter.removal,
+        loads.ammonia_made, new_water, NONE, ammonia_limit, design.filter.removal,
         design.filter.passive,
     )  # fmt: skip
     back = balance.oxygen_returned(
-        oxygen.saturation, design.air.beta, tables.filter_type.return_saturation, keep.oxygen
+        here.saturation, design.air.beta, tables.filter_type.return_saturation, keep.oxygen
     )
-    for_oxygen = balance.oxygen_flow(oxygen.demand, oxygen.transfer, back, keep.oxygen)
+    oxygen = balance.oxygen_flow(air.demand, air.transfer, back, keep.oxygen)
     by_air = degassing.air_transfer_of_carbon_dioxide(
-        oxygen.used, design.air.approach, gas.partition, keep.carbon_dioxide, gas.equilibrium
+        air.used, design.air.approach, passing.partition, keep.carbon_dioxide, passing.equilibrium
     )
-    for_carbon_dioxide = balance.carbon_dioxide_flow(
-        loads.carbon_dioxide, by_air, new_water, gas.source_carbon_dioxide, keep.carbon_dioxide,
-        gas.equilibrium, gas.stripped,
+    carbon_dioxide = balance.carbon_dioxide_flow(
+        loads.carbon_dioxide, by_air, new_water, passing.source, keep.carbon_dioxide,
+        passing.equilibrium, passing.stripped,
     )  # fmt: skip
     fines = settling.flow_for_fines(
         fine_load, keep.fines, new_water, tables.polishing.removal, design.wastes.solids_decay,
-        room.volume,
+        room.counted,
     )  # fmt: skip
-    required = balance.largest_flow(ammonia, for_oxygen, for_carbon_dioxide, fines)
+    required = balance.largest_flow(ammonia, oxygen, carbon_dioxide, fines)
+    return Asked(ammonia, oxygen, carbon_dioxide, fines, required, back)
+
+
+def flows(stock: Stock, room: Tank, asked: Asked, new_water) -> Flows:
+    """The flows as they are shown."""
+    each = (asked.for_ammonia, asked.for_oxygen, asked.for_carbon_dioxide, asked.for_fines)
     return Flows(
         exchange=new_water,
-        for_ammonia=ammonia,
-        for_oxygen=for_oxygen,
-        for_carbon_dioxide=for_carbon_dioxide,
-        for_fines=fines,
-        governing=balance.governing(ammonia, for_oxygen, for_carbon_dioxide, fines),
-        required=required,
+        for_ammonia=asked.for_ammonia,
+        for_oxygen=asked.for_oxygen,
+        for_carbon_dioxide=asked.for_carbon_dioxide,
+        for_fines=asked.for_fines,
+        governing=balance.governing(*each),
+        required=asked.required,
         required_equal_split=balance.equal_split_flow(
-            required, stock.tanks, stock.tank_feed, stock.peak_feed
+            asked.required, stock.tanks, stock.tank_feed, stock.peak_feed
         ),
         rule=balance.turnover_rule(room.volume),
-        return_oxygen=back,
+        return_oxygen=asked.return_oxygen,
     )

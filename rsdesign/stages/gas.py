@@ -14,8 +14,8 @@ from ..kinds import (
 )
 from ..parts import degassing
 from ..water import ammonia, carbonate
-from .air import Air
-from .loads import Loads
+from .air import Setting
+from .loads import After
 
 
 @stage()
@@ -39,38 +39,79 @@ class Gas:
     ammonia_limit: Concentration = figure("Most total ammonia for these fish in this water")
 
 
-def gas(design: Design, loads: Loads, oxygen: Air, exchange, flow, tables: Catalogue) -> Gas:
-    """Gas, pH and the ammonia limit; ``flow`` passes the filter [m³/s]."""
-    keep, temperature = design.keep, oxygen.temperature
-    partition = carbonate.gas_partition(temperature)
-    equilibrium = carbonate.equilibrium_carbon_dioxide(temperature, oxygen.pressure)
-    ratio = tables.filter_type.gas_water_ratio
-    stripped = degassing.stripped_fraction(ratio, temperature, tables.filter_type.approach)
-    source = carbonate.carbon_dioxide(design.source.alkalinity, design.source.ph, temperature)
+@stage()
+class Exchange:
+    """What temperature and pressure fix of carbon dioxide before any load is known."""
+
+    partition: Ratio
+    equilibrium: Concentration
+    stripped: Fraction
+    source: Concentration
+
+
+def gas_exchange(design: Design, here: Setting, tables: Catalogue) -> Exchange:
+    """How carbon dioxide passes between water and air here."""
+    kind, source = tables.filter_type, design.source
+    return Exchange(
+        partition=carbonate.gas_partition(here.temperature),
+        equilibrium=carbonate.equilibrium_carbon_dioxide(here.temperature, here.pressure),
+        stripped=degassing.stripped_fraction(kind.gas_water_ratio, here.temperature, kind.approach),
+        source=carbonate.carbon_dioxide(source.alkalinity, source.ph, here.temperature),
+    )
+
+
+@stage()
+class Limit:
+    """Carbon dioxide, pH and the limit they set on ammonia."""
+
+    carbon_dioxide: Concentration
+    computed_ph: PH
+    ph: PH
+    unionized_fraction: Fraction
+    ammonia_limit: Concentration
+
+
+def limit(design: Design, loads: After, here: Setting, passing: Exchange, used, new_water, flow):
+    """The ammonia limit with so much air used, new water and flow through the filter."""
+    keep, temperature = design.keep, here.temperature
     level = degassing.tank_carbon_dioxide(
-        loads.carbon_dioxide, oxygen.used, design.air.approach, partition, equilibrium,
-        exchange, source, flow, stripped,
+        loads.carbon_dioxide, used, design.air.approach, passing.partition, passing.equilibrium,
+        new_water, passing.source, flow, passing.stripped,
     )  # fmt: skip
     computed = carbonate.ph(keep.alkalinity, level, temperature)
     ph = computed if keep.measured_ph is None else keep.measured_ph
     fraction = ammonia.unionized_fraction(temperature, ph, design.source.salinity)
     bearable = ammonia.total_ammonia_limit(keep.unionized_ammonia, fraction)
+    most = balance.ammonia_limit(keep.total_ammonia, bearable)
+    return Limit(level, computed, ph, fraction, most)
+
+
+def gas(
+    design: Design, here: Setting, passing: Exchange, found: Limit, most, used, flow,
+    tables: Catalogue,
+) -> Gas:  # fmt: skip
+    """Gas and pH as they settle; ``most`` is the ammonia limit of the system as planned."""
+    level = found.carbon_dioxide
     return Gas(
-        temperature=temperature,
-        gas_water_ratio=ratio,
-        stripped=stripped,
-        partition=partition,
-        equilibrium=equilibrium,
-        source_carbon_dioxide=source,
+        temperature=here.temperature,
+        gas_water_ratio=tables.filter_type.gas_water_ratio,
+        stripped=passing.stripped,
+        partition=passing.partition,
+        equilibrium=passing.equilibrium,
+        source_carbon_dioxide=passing.source,
         carbon_dioxide=level,
         stripped_by_air=degassing.air_transfer_of_carbon_dioxide(
-            oxygen.used, design.air.approach, partition, level, equilibrium
+            used, design.air.approach, passing.partition, level, passing.equilibrium
         ),
-        stripped_by_filter=balance.stripped_in_filter(flow, stripped, level, equilibrium),
-        total_carbon=carbonate.total_inorganic_carbon(keep.alkalinity, ph, temperature),
-        computed_ph=computed,
-        ph=ph,
-        ph_difference=balance.ph_difference(ph, computed),
-        unionized_fraction=fraction,
-        ammonia_limit=balance.ammonia_limit(keep.total_ammonia, bearable),
+        stripped_by_filter=balance.stripped_in_filter(
+            flow, passing.stripped, level, passing.equilibrium
+        ),
+        total_carbon=carbonate.total_inorganic_carbon(
+            design.keep.alkalinity, found.ph, here.temperature
+        ),
+        computed_ph=found.computed_ph,
+        ph=found.ph,
+        ph_difference=balance.ph_difference(found.ph, found.computed_ph),
+        unionized_fraction=found.unionized_fraction,
+        ammonia_limit=most,
     )

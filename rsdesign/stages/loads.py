@@ -18,6 +18,7 @@ class Loads:
     faecal_nitrogen: AmmoniaLoad = figure("Nitrogen in the dung, the remainder")
     faecal_share: Fraction = figure("Share of feed nitrogen in the dung")
     ammonia_released: AmmoniaLoad = figure("Ammonia from waste that rots in the water")
+    ammonia_made: AmmoniaLoad = figure("Ammonia in all")
     plants_ammonia: AmmoniaLoad = figure("Ammonia that the plants take")
     ammonia_to_filter: AmmoniaLoad = figure("Ammonia for the filter")
     solids: SolidsLoad = figure("Dry waste")
@@ -42,56 +43,104 @@ class Loads:
     phosphorus: AmmoniaLoad = figure("Phosphorus in the waste")
 
 
-def loads(design: Design, stock: Stock, rotting) -> Loads:
-    """The loads of a plan; ``rotting`` is the dry waste that rots in the water [kg/s]."""
+@stage()
+class Before:
+    """Loads that do not hang on what rots in the water."""
+
+    feed_nitrogen: AmmoniaLoad
+    fish_nitrogen: AmmoniaLoad
+    ammonia: AmmoniaLoad
+    faecal_nitrogen: AmmoniaLoad
+    plants_ammonia: AmmoniaLoad
+    solids: SolidsLoad
+    settleable_solids: SolidsLoad
+    fine_solids: SolidsLoad
+    fish_oxygen: OxygenRate
+    peak_fish: OxygenRate
+
+
+@stage()
+class After:
+    """Loads that hang on what rots in the water."""
+
+    ammonia_released: AmmoniaLoad
+    ammonia_made: AmmoniaLoad
+    ammonia_to_filter: AmmoniaLoad
+    nitrate: AmmoniaLoad
+    nitrifier_oxygen: OxygenRate
+    heterotroph_oxygen: OxygenRate
+    mean_oxygen: OxygenRate
+    peak_oxygen: OxygenRate
+    respired_carbon_dioxide: OxygenRate
+    alkalinity_carbon_dioxide: OxygenRate
+    carbon_dioxide: OxygenRate
+
+
+def before_rotting(design: Design, stock: Stock) -> Before:
+    """What the fish make of the feed."""
     wastes, feed, protein = design.wastes, stock.peak_feed, design.stock.protein
     feed_nitrogen = formulas.feed_nitrogen(feed, protein)
     fish_nitrogen = formulas.fish_nitrogen(stock.growth)
     ammonia = formulas.ammonia_production(feed, protein)
-    faecal = formulas.faecal_nitrogen(feed_nitrogen, fish_nitrogen, ammonia)
     solids = formulas.solids_production(feed, wastes.solids_per_feed)
-    released = balance.ammonia_released(faecal, rotting, solids)
     supported = balance.feed_for_plants(design.filter.plants, design.filter.plant_feed)
-    plants = formulas.ammonia_production(supported, protein)
-    to_filter = balance.ammonia_to_filter(ammonia, released, plants)
-    made = balance.ammonia_made(ammonia, released)
     fish_oxygen = formulas.oxygen_demand(feed, wastes.oxygen_per_feed)
-    nitrifiers = formulas.nitrifier_oxygen(made)
-    heterotrophs = formulas.heterotroph_oxygen(rotting, wastes.solids_oxygen)
-    peak_fish = formulas.hour_peak(fish_oxygen, wastes.hour_factor)
-    breathing = balance.breathing_oxygen(fish_oxygen, heterotrophs)
-    respired = formulas.carbon_dioxide_production(breathing)
-    freed = formulas.carbon_dioxide_from_alkalinity(to_filter)
-    feed_carbon = balance.feed_carbon(feed, wastes.carbon)
-    fish_carbon = balance.fish_carbon(stock.growth)
-    respired_carbon = balance.respired_carbon(fish_oxygen)
-    return Loads(
+    return Before(
         feed_nitrogen=feed_nitrogen,
         fish_nitrogen=fish_nitrogen,
         ammonia=ammonia,
-        faecal_nitrogen=faecal,
-        faecal_share=balance.part_of(faecal, feed_nitrogen),
-        ammonia_released=released,
-        plants_ammonia=plants,
-        ammonia_to_filter=to_filter,
+        faecal_nitrogen=formulas.faecal_nitrogen(feed_nitrogen, fish_nitrogen, ammonia),
+        plants_ammonia=formulas.ammonia_production(supported, protein),
         solids=solids,
         settleable_solids=formulas.settleable_solids(solids, wastes.settleable),
         fine_solids=formulas.fine_solids(solids, wastes.settleable),
         fish_oxygen=fish_oxygen,
+        peak_fish=formulas.hour_peak(fish_oxygen, wastes.hour_factor),
+    )
+
+
+def after_rotting(design: Design, before: Before, rotting) -> After:
+    """What bacteria add; ``rotting`` is the dry waste that rots in the water [kg/s]."""
+    released = balance.ammonia_released(before.faecal_nitrogen, rotting, before.solids)
+    to_filter = balance.ammonia_to_filter(before.ammonia, released, before.plants_ammonia)
+    made = balance.ammonia_made(before.ammonia, released)
+    nitrifiers = formulas.nitrifier_oxygen(made)
+    heterotrophs = formulas.heterotroph_oxygen(rotting, design.wastes.solids_oxygen)
+    breathing = balance.breathing_oxygen(before.fish_oxygen, heterotrophs)
+    respired = formulas.carbon_dioxide_production(breathing)
+    freed = formulas.carbon_dioxide_from_alkalinity(to_filter)
+    return After(
+        ammonia_released=released,
+        ammonia_made=made,
+        ammonia_to_filter=to_filter,
+        nitrate=to_filter,
         nitrifier_oxygen=nitrifiers,
         heterotroph_oxygen=heterotrophs,
-        mean_oxygen=formulas.total_oxygen(fish_oxygen, nitrifiers, heterotrophs),
-        peak_oxygen=formulas.total_oxygen(peak_fish, nitrifiers, heterotrophs),
+        mean_oxygen=formulas.total_oxygen(before.fish_oxygen, nitrifiers, heterotrophs),
+        peak_oxygen=formulas.total_oxygen(before.peak_fish, nitrifiers, heterotrophs),
         respired_carbon_dioxide=respired,
         alkalinity_carbon_dioxide=freed,
         carbon_dioxide=balance.carbon_dioxide_made(respired, freed),
+    )
+
+
+def loads(design: Design, stock: Stock, before: Before, after: After) -> Loads:
+    """Every load as it is shown."""
+    wastes, feed = design.wastes, stock.peak_feed
+    feed_carbon = balance.feed_carbon(feed, wastes.carbon)
+    fish_carbon = balance.fish_carbon(stock.growth)
+    respired_carbon = balance.respired_carbon(before.fish_oxygen)
+    known = {name: getattr(before, name) for name in Before.__slots__ if name != "peak_fish"}
+    known |= {name: getattr(after, name) for name in After.__slots__}
+    return Loads(
+        faecal_share=balance.part_of(before.faecal_nitrogen, before.feed_nitrogen),
         feed_carbon=feed_carbon,
         fish_carbon=fish_carbon,
         respired_carbon=respired_carbon,
         faecal_carbon=balance.faecal_carbon(feed_carbon, fish_carbon, respired_carbon),
-        alkalinity_book=formulas.alkalinity_book(to_filter),
-        alkalinity_net=formulas.alkalinity_net(to_filter),
-        nitrate=to_filter,
+        alkalinity_book=formulas.alkalinity_book(after.ammonia_to_filter),
+        alkalinity_net=formulas.alkalinity_net(after.ammonia_to_filter),
         feed_phosphorus=balance.feed_phosphorus(feed, wastes.phosphorus),
         phosphorus=formulas.phosphorus_production(feed, wastes.phosphorus, stock.growth),
+        **known,
     )

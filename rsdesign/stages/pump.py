@@ -7,8 +7,9 @@ from ..figures import figure, stage
 from ..kinds import (
     Count,
     Flow,
+    Fraction,
     Head,
-    Length,
+    PipeDiameter,
     Power,
     Pressure,
     Ratio,
@@ -27,13 +28,14 @@ class Pump:
     """The water side: pressure pipe, pump, drain, overflow and sump."""
 
     flow: Flow = figure("Flow in the system")
-    pipe: Length = figure("Pressure pipe inside")
+    pipes: Count = figure("Pressure pipes side by side")
+    pipe: PipeDiameter = figure("Pressure pipe inside")
     velocity: Velocity = figure("Speed in the pressure pipe")
     minor_losses: Ratio = figure("Fittings, sum of loss coefficients")
     friction: Head = figure("Head lost to rubbing")
     hazen_williams: Head = figure("The same in straight pipe by Hazen-Williams")
     head: Head = figure("Total head")
-    lift_share: Ratio = figure("Lift over total head")
+    lift_share: Fraction = figure("Lift over total head")
     hydraulic_power: Power = figure("Power in the water")
     wire_power: Power = figure("Power at the wall")
     model: str = figure("Pump")
@@ -41,11 +43,13 @@ class Pump:
     provided: Flow = figure("Flow the pump can give at that head")
     operating_flow: Flow = figure("Flow where pump and pipe meet, nothing throttled")
     plate_watts: Power = figure("Watts on the plates")
-    drain_pipe: Length = figure("Drain pipe inside")
+    drains: Count = figure("Drain pipes side by side")
+    drain_pipe: PipeDiameter = figure("Drain pipe inside")
     drain_velocity: Velocity = figure("Speed in the drain")
     drain_head: Head = figure("Fall that the drain uses")
     drain_capacity: Flow = figure("Flow the drain can carry with its fall")
-    standpipe: Length = figure("Overflow standpipe inside")
+    standpipes: Count = figure("Overflow standpipes")
+    standpipe: PipeDiameter = figure("Overflow standpipe inside")
     overflow: Flow = figure("Flow the overflow takes with the screen half blocked")
     drain_down: SmallVolume = figure("Water that runs down when the pump stops")
     outlet_pressure: Pressure = figure("Pressure at the pump outlet")
@@ -63,90 +67,115 @@ def measured_flow(design: Design, tables: Catalogue):
         return balance.bucket_flow(choice.bucket, choice.bucket_time)
     if choice.model is not None:
         row = tables.pump(choice.model)
-        inside = _inside(choice.pipe, row.free_flow, choice.velocity, tables)
-        return _meeting(design, row.shutoff_head, row.free_flow, inside, tables)
+        line = _line(choice.pipe, row.free_flow, choice.velocity, tables)
+        return _meeting(design, row.shutoff_head, row.free_flow, line, tables)
     return None
 
 
-def _meeting(design: Design, shutoff_head, free_flow, inside, tables: Catalogue):
+def _meeting(design: Design, shutoff_head, free_flow, line, tables: Catalogue):
     """The flow where a pump's curve meets the pipe's."""
     choice, temperature = design.pump, design.site.water_temperature
-    losses = _losses(choice, tables)
+    count, inside = line
+    each = balance.flow_of_one(free_flow, count)
     friction = pipes.head_loss(
-        free_flow, inside, choice.length, choice.roughness, losses, temperature
+        each, inside, choice.length, choice.roughness, _losses(choice, tables), temperature
     )
     coefficient = pumps.system_coefficient(free_flow, friction)
     return pumps.quadratic_operating_point(shutoff_head, free_flow, choice.lift, coefficient)
 
 
 def _losses(choice, tables: Catalogue):
-    return balance.fitting_losses(
-        choice.elbows, tables.loss("elbow"), tables.loss("ball valve"),
-        tables.loss("check valve"), tables.loss("exit"),
-    )  # fmt: skip
+    fittings = ("elbow", "ball valve", "check valve", "exit")
+    return balance.fitting_losses(choice.elbows, *(tables.loss(name) for name in fittings))
 
 
-def _inside(name, flow, velocity, tables: Catalogue):
-    """Inside diameter of the pipe named, else of the next size that keeps to the velocity."""
+def _line(name, flow, velocity, tables: Catalogue):
+    """How many pipes side by side, and their inside diameter.
+
+    The pipe named, else the next size that keeps to the velocity, and more of the widest where
+    one will not do.
+    """
     if name is not None:
-        return tables.pipe(name).inside_diameter
-    return next_size(pipes.diameter_for_velocity(flow, velocity), tables.pipe_sizes)
+        inside = tables.pipe(name).inside_diameter
+        return balance.standpipes_needed(flow, flow), inside
+    count = balance.lines_needed(flow, tables.widest_pipe, velocity)
+    each = balance.flow_of_one(flow, count)
+    return count, next_size(pipes.diameter_for_velocity(each, velocity), tables.pipe_sizes)
+
+
+def _overflow(choice, flow, tables: Catalogue):
+    """How many standpipes, and their inside diameter; one where the pipe is named."""
+    inside, head = tables.widest_standpipe, choice.standpipe_head
+    if choice.standpipe is not None:
+        inside = tables.pipe(choice.standpipe).inside_diameter
+        return balance.standpipes_needed(flow, flow), inside
+    count = balance.standpipes_needed(
+        flow, drains.standpipe_capacity(inside, head, open_share=HALF_BLOCKED)
+    )
+    each = balance.flow_of_one(flow, count)
+    return count, next_size(balance.standpipe_needed(each, head), tables.pipe_sizes)
+
+
+HALF_BLOCKED = 0.5
+"""Share of a screen that is open when it is half blocked."""
 
 
 def pump(design: Design, room: Tank, stock: Stock, flow, temperature, tables: Catalogue) -> Pump:
     """The water side at the system flow [m³/s]."""
     choice = design.pump
     density = properties.density(temperature)
-    inside = _inside(choice.pipe, flow, choice.velocity, tables)
+    line = _line(choice.pipe, flow, choice.velocity, tables)
+    count, inside = line
+    each = balance.flow_of_one(flow, count)
     losses = _losses(choice, tables)
-    friction = pipes.head_loss(flow, inside, choice.length, choice.roughness, losses, temperature)
+    friction = pipes.head_loss(each, inside, choice.length, choice.roughness, losses, temperature)
     head = balance.total_head(choice.lift, friction)
     water = pumps.power(flow, head, 1.0, density)
-    drain = _inside(choice.drain_pipe, flow, choice.drain_velocity, tables)
-    drain_losses = balance.drain_losses(tables.loss("entrance"), tables.loss("elbow"))
-    drain_velocity = pipes.velocity(flow, drain)
-    drain_friction = pipes.head_loss(
-        flow, drain, choice.drain_length, choice.roughness, drain_losses, temperature
-    )
-    stand = tables.pipe(choice.standpipe).inside_diameter if choice.standpipe else next_size(
-        balance.standpipe_needed(flow, choice.standpipe_head), tables.pipe_sizes
-    )  # fmt: skip
+    stands, stand = _overflow(choice, flow, tables)
+    one = drains.standpipe_capacity(stand, choice.standpipe_head, open_share=HALF_BLOCKED)
     return Pump(
         flow=flow,
+        pipes=count,
         pipe=inside,
-        velocity=pipes.velocity(flow, inside),
+        velocity=pipes.velocity(each, inside),
         minor_losses=losses,
         friction=friction,
-        hazen_williams=pipes.hazen_williams(flow, inside, choice.length, choice.hazen_williams),
+        hazen_williams=pipes.hazen_williams(each, inside, choice.length, choice.hazen_williams),
         head=head,
         lift_share=balance.lift_share(choice.lift, head),
         hydraulic_power=water,
         wire_power=pumps.wire_power(water, choice.efficiency),
-        drain_pipe=drain,
-        drain_velocity=drain_velocity,
-        drain_head=balance.drain_head(drain_friction, drain_velocity),
-        drain_capacity=pipes.gravity_flow(
-            choice.drain_fall,
-            drain,
-            choice.drain_length,
-            choice.roughness,
-            drain_losses,
-            temperature,
-        ),  # fmt: skip
+        standpipes=stands,
         standpipe=stand,
-        overflow=drains.standpipe_capacity(stand, choice.standpipe_head, open_share=0.5),
+        overflow=balance.all_pumps(one, stands),
         drain_down=balance.drain_down(
-            drains.pipe_volume(inside, choice.length),
-            room.floor,
-            choice.standpipe_head,
+            drains.pipe_volume(inside, choice.length), room.floor, choice.standpipe_head,
             stock.tanks,
-        ),  # fmt: skip
+        ),
         outlet_pressure=properties.water_pressure(head, density),
-        **_machine(design, flow, head, inside, tables),
-    )
+        **_drain(choice, flow, temperature, tables),
+        **_machine(design, flow, head, line, tables),
+    )  # fmt: skip
 
 
-def _machine(design: Design, flow, head, inside, tables: Catalogue) -> dict:
+def _drain(choice, flow, temperature, tables: Catalogue) -> dict:
+    """The gravity line from tank to settler."""
+    count, inside = _line(choice.drain_pipe, flow, choice.drain_velocity, tables)
+    each = balance.flow_of_one(flow, count)
+    losses = balance.drain_losses(tables.loss("entrance"), tables.loss("elbow"))
+    velocity = pipes.velocity(each, inside)
+    pipe = (inside, choice.drain_length, choice.roughness, losses, temperature)
+    friction = pipes.head_loss(each, *pipe)
+    return {
+        "drains": count,
+        "drain_pipe": inside,
+        "drain_velocity": velocity,
+        "drain_head": balance.drain_head(friction, velocity),
+        "drain_capacity": balance.all_pumps(pipes.gravity_flow(choice.drain_fall, *pipe), count),
+    }
+
+
+def _machine(design: Design, flow, head, line, tables: Catalogue) -> dict:
     """The pump: the one owned, else the fewest watts that give the flow at the head."""
     choice = design.pump
     if choice.flow is not None or choice.bucket_time is not None:
@@ -160,7 +189,7 @@ def _machine(design: Design, flow, head, inside, tables: Catalogue) -> dict:
     each = balance.pump_at_head(row.shutoff_head, row.free_flow, head)
     count = balance.machines_needed(flow, each)
     together = balance.all_pumps(row.free_flow, count)
-    meeting = _meeting(design, row.shutoff_head, together, inside, tables)
+    meeting = _meeting(design, row.shutoff_head, together, line, tables)
     watts = balance.all_watts(row.plate_watts, count)
     return _pumps(row.name, count, balance.all_pumps(each, count), meeting, watts)
 

@@ -4,7 +4,6 @@ from .. import balance
 from ..catalogue import Catalogue
 from ..design import Design
 from ..figures import figure, stage
-from ..fish import loads as formulas
 from ..kinds import (
     Area,
     Concentration,
@@ -18,8 +17,7 @@ from ..kinds import (
     SolidsLoad,
 )
 from ..parts import settling
-from .loads import Loads
-from .stock import Stock
+from .loads import Before, Loads
 from .tank import Tank
 
 
@@ -48,27 +46,18 @@ class Solids:
     sludge_each_time: SmallVolume = figure("Sludge at each draining")
 
 
-def rotting_waste(design: Design, stock: Stock, room: Tank, flow, tables: Catalogue):
-    """Waste that rots in the water at a flow [kg/s], before the loads that hang on it."""
-    wastes, plan = design.wastes, design.stock
-    whole = formulas.solids_production(stock.peak_feed, wastes.solids_per_feed)
-    settleable = formulas.settleable_solids(whole, wastes.settleable)
+def rotting_waste(design: Design, before: Before, room: Tank, flow, tables: Catalogue):
+    """Waste that rots in the water at a flow [kg/s], and waste that stays in it as fines."""
     _, _, _, captured, drained = _capture(design, flow, tables)
-    removed = balance.waste_drained(settleable, captured, drained)
-    escaped = balance.waste_left(settleable, removed)
-    suspended = balance.waste_suspended(formulas.fine_solids(whole, wastes.settleable), escaped)
-    ammonia = formulas.ammonia_production(stock.peak_feed, plan.protein)
-    faecal = formulas.faecal_nitrogen(
-        formulas.feed_nitrogen(stock.peak_feed, plan.protein),
-        formulas.fish_nitrogen(stock.growth),
-        ammonia,
-    )
-    supported = balance.feed_for_plants(design.filter.plants, design.filter.plant_feed)
-    return balance.waste_that_rots(
-        suspended, faecal, whole, ammonia, formulas.ammonia_production(supported, plan.protein),
+    removed = balance.waste_drained(before.settleable_solids, captured, drained)
+    escaped = balance.waste_left(before.settleable_solids, removed)
+    suspended = balance.waste_suspended(before.fine_solids, escaped)
+    rots = balance.waste_that_rots(
+        suspended, before.faecal_nitrogen, before.solids, before.ammonia, before.plants_ammonia,
         design.keep.nitrate, design.source.nitrate, flow, tables.polishing.removal,
-        wastes.solids_decay, room.volume,
+        design.wastes.solids_decay, room.volume,
     )  # fmt: skip
+    return rots, suspended
 
 
 def _capture(design: Design, flow, tables: Catalogue):

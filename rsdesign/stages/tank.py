@@ -36,6 +36,7 @@ class Tank:
     floor: Area = figure("Floor of each tank")
     volume_each: Volume = figure("Water in each tank")
     volume: Volume = figure("Water in all tanks")
+    counted: Volume = figure("Water that the flow needed counts on")
     density: StockingDensity = figure("Fish for each volume of water")
     across_to_depth: Ratio = figure("Distance across over depth")
     wall: Length = figure("Wall height")
@@ -63,16 +64,19 @@ def tank(design: Design, stock: Stock, water_density: Density, tables: Catalogue
     floor = _floor(choice, width, length, share)
     volume_each = balance.tank_volume(floor, depth)
     across = formulas.equivalent_diameter(floor)
+    required = balance.volume_of_all(required_each, stock.tanks)
+    volume = balance.volume_of_all(volume_each, stock.tanks)
     return Tank(
         required_each=required_each,
-        required=balance.volume_of_all(required_each, stock.tanks),
+        required=required,
         rule=formulas.rule_volume(stock.peak_biomass),
         width=width,
         length=length,
         depth=depth,
         floor=floor,
         volume_each=volume_each,
-        volume=balance.volume_of_all(volume_each, stock.tanks),
+        volume=volume,
+        counted=required if choice.width is None else volume,
         density=formulas.density(stock.tank_biomass, volume_each),
         across_to_depth=formulas.diameter_depth_ratio(across, depth),
         wall=formulas.wall_height(depth, choice.freeboard),

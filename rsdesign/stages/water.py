@@ -3,7 +3,7 @@
 from .. import balance
 from ..design import Design
 from ..figures import figure, stage
-from ..kinds import ChemicalDose, Concentration, DailyFlow, Fraction, Ratio
+from ..kinds import ChemicalDose, Concentration, DailyFlow, RatePerTime, SpecificVolume
 from ..water import carbonate
 from .loads import Loads
 from .tank import Tank
@@ -14,7 +14,7 @@ class Water:
     """Exchange and dosing on the peak feed day."""
 
     exchange: DailyFlow = figure("New water for nitrate")
-    daily_share: Fraction = figure("Share of the water that is new each day")
+    daily_share: RatePerTime = figure("Share of the water that is new each day")
     nitrate: Concentration = figure("Nitrate at rest, as nitrogen")
     supply: DailyFlow = figure("What the source can give")
     alkalinity_in: ChemicalDose = figure("Alkalinity that new water brings, over what is held")
@@ -22,7 +22,7 @@ class Water:
     base_book: ChemicalDose = figure("Base to add, book use, as calcium carbonate")
     bicarbonate_net: ChemicalDose = figure("Baking soda a day, net use")
     bicarbonate_book: ChemicalDose = figure("Baking soda a day, book use")
-    exchanges: Ratio = figure("New water for each weight of feed, L/kg")
+    exchanges: SpecificVolume = figure("New water for each weight of feed")
 
 
 def water(design: Design, loads: Loads, room: Tank, feed, exchange) -> Water:
