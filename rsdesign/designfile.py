@@ -202,6 +202,17 @@ def save(design: Design, path, system: str = "us") -> None:
         raise DesignError(f"{path} cannot be written: {reason}.") from None
 
 
+def write_new(path: Path, text: str) -> None:
+    """Write a new file; one that is there already is kept.  Raises ``DesignError``."""
+    if path.exists():
+        raise DesignError(f"{clipped(path, 200)} is there already; name another file.")
+    try:
+        write_whole(path, text)
+    except (OSError, ValueError) as wrong:
+        reason = getattr(wrong, "strerror", None) or str(wrong)
+        raise DesignError(f"{clipped(path, 200)} cannot be written: {reason}.") from None
+
+
 def write_whole(path: Path, text: str) -> None:
     """Write text to a file beside the path, then rename, so that no half file is left."""
     handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")

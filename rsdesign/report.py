@@ -155,6 +155,66 @@ def card_text(sizing: Sizing, wanted: str, system: str) -> str:
     return "\n".join(lines[1:])
 
 
+def limits_text(found, system: str) -> str:
+    """What limits, and what to buy next, for a terminal."""
+    feed, money = _kind("stock.peak_feed"), found.sizing.stock
+    lines = [found.sizing.design.name or "Your design", ""]
+    if not found.bearings:
+        return "\n".join([*lines, "The design names nothing that you own: the sizing chose it all."])
+    first = found.first
+    lines.append(
+        f"It can feed {_value(first.feed, feed, system)} on the biggest day, about"
+        f" {number(first.fish)} fish of {_value(found.sizing.design.goal.weight, sizing_kind('goal.weight'), system)}"
+        f" in a batch; {' and '.join(found.ties)} {'give' if len(found.ties) > 1 else 'gives'} out first."
+    )
+    lines.append(f"As designed it feeds {_value(money.peak_feed, feed, system)}.")
+    lines += _heading("What each part can bear, smallest first")
+    rows = [("part", "feed a day", "fish in a batch")]
+    for b in found.bearings:
+        bears = "any" if not math.isfinite(b.feed) else _value(b.feed, feed, system)
+        rows.append((b.words, bears, "any" if not math.isfinite(b.fish) else number(b.fish)))
+    lines += _table(rows)
+    if found.chosen:
+        lines.append(f"Chosen by the sizing, so never the limit: {', '.join(found.chosen)}.")
+    lines += _heading("Buy next, most feed for the money first (invented prices)")
+    if not found.buys:
+        lines.append("Nothing in the price table adds feed within the budget.")
+    else:
+        rows = [("what", "how many", "money", "feed gained", "for 100 of money", "then the limit is")]
+        rows += [
+            (b.purchase.label, str(b.count), number(b.cost), _value(b.gain, feed, system),
+             _value(100 * b.gain_for_money, feed, system), b.then)
+            for b in found.buys
+        ]  # fmt: skip
+        lines += _table(rows)
+    if found.assumed:
+        lines += _heading("What you left open, and what was taken")
+        lines += [f"- {sentence}" for sentence in found.assumed]
+    return "\n".join([*lines, "", *CAUTIONS])
+
+
+def limits_json(found, system: str) -> str:
+    """What limits, as JSON text."""
+    feed = _kind("stock.peak_feed")
+    result = {
+        "bearings": [
+            {"part": b.part, "words": b.words, "feed": _cell(b.feed, feed, system),
+             "fish": _plain(b.fish)}
+            for b in found.bearings
+        ],
+        "first": list(found.ties) if found.bearings else [],
+        "chosen": list(found.chosen),
+        "buys": [
+            {"purchase": b.purchase.name, "count": b.count, "cost": b.cost,
+             "gain": _cell(b.gain, feed, system),
+             "gain_for_money": _cell(b.gain_for_money, feed, system), "then": b.then}
+            for b in found.buys
+        ],
+        "assumed": list(found.assumed),
+    }  # fmt: skip
+    return json.dumps(result, ensure_ascii=False, indent=1, allow_nan=False)
+
+
 # --- JSON ----------------------------------------------------------------------------------
 
 

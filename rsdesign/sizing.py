@@ -104,6 +104,11 @@ def size(design: Design) -> Sizing:
     cannot be computed.
     """
     check(design)
+    return unchecked(design)
+
+
+def unchecked(design: Design) -> Sizing:
+    """``size`` without the check of the choices, for studies that go beyond their ranges."""
     count = _count(design)
     with np.errstate(all="ignore"):  # infinite and undefined margins are answers here
         if count <= BLOCK:

@@ -9,17 +9,21 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..design import Design, check, with_values
-from ..sizing import Sizing, _size, size
+from ..assumptions import assumptions
+from ..choices import DesignError
+from ..design import Design, arrays_of, check, with_values
+from ..parts.biofilter import LIMITED_BY
+from ..sizing import Sizing, size
+from .purchases import Purchase, bought, purchases
 
-LOWEST, HIGHEST = 1e-4, 1e4
-COARSE, FINE, ROUNDS = 65, 17, 6
+LOWEST, HIGHEST, POINTS = 1e-4, 1e4, 97
 TIE = 1e-3
+"""Parts whose feeds differ by less than this give out together."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Bearing:
-    """What one part can bear: feed for each time [kg/s], and the fish that eat it."""
+    """What one part can bear: feed for each time [kg/s], and the fish of a batch that eat it."""
 
     part: str
     label: str
@@ -29,44 +33,56 @@ class Bearing:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class NextBuy:
+    """One purchase: how many, what it costs, the feed it gains and that for each money."""
+
+    purchase: Purchase
+    count: int
+    cost: float
+    gain: float
+    gain_for_money: float
+    then: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Limits:
-    """Every owned part with the feed it can bear, smallest first."""
+    """Every owned part with the feed it can bear, smallest first; what to buy next."""
 
     sizing: Sizing
     bearings: tuple[Bearing, ...]
     chosen: tuple[str, ...]
+    buys: tuple[NextBuy, ...]
     assumed: tuple[str, ...]
 
     @property
-    def first(self) -> Bearing | None:
-        """The part that gives out first; None when nothing is owned."""
-        return self.bearings[0] if self.bearings else None
+    def first(self) -> Bearing:
+        """The part that gives out first."""
+        return self.bearings[0]
 
     @property
     def ties(self) -> tuple[str, ...]:
-        """The labels of all parts that give out together with the first."""
-        if not self.bearings:
-            return ()
+        """The words of all parts that give out together with the first."""
         edge = self.first.feed * (1 + TIE) + 1e-15
-        return tuple(b.label for b in self.bearings if b.feed <= edge)
+        return tuple(b.words for b in self.bearings if b.feed <= edge)
 
 
-def limits(design: Design) -> Limits:
-    """The carrying capacity of what one owns.
+def limits(design: Design, budget: float | None = None) -> Limits:
+    """The carrying capacity of what one owns, and what to buy next within a budget.
 
-    Takes one design (no arrays).  Raises ``DesignError`` when it cannot be computed.
+    Takes one design (no arrays); ``budget`` in the money of the price table, None for no limit.
+    Raises ``DesignError`` when the design cannot be computed.
     """
     check(design)
+    if arrays_of(design):
+        raise DesignError("What limits is asked of one design, not of a row of them.")
     base = size(design)
-    names = [part.name for part in base.parts if part.capacity and part.owned]
-    with np.errstate(all="ignore"):
-        found = [_bearing(design, base, name) for name in names]
-    chosen = tuple(p.label for p in base.parts if p.capacity and not p.owned)
+    bearings = _exact(design, base)
     return Limits(
-        base,
-        tuple(sorted(found, key=lambda bearing: bearing.feed)),
-        chosen,
-        assumed(base),
+        sizing=base,
+        bearings=bearings,
+        chosen=tuple(p.label for p in base.parts if p.capacity and not p.owned),
+        buys=_buys(design, base, budget),
+        assumed=assumptions(base),
     )
 
 
@@ -77,47 +93,95 @@ def scaled(design: Design, scales: np.ndarray) -> Design:
     return with_values(design, {path: value * scales})
 
 
-def _margins(design: Design, name: str, scales: np.ndarray) -> np.ndarray:
-    part = next(p for p in _size(scaled(design, scales)).parts if p.name == name)
-    return np.broadcast_to(part.margin, scales.shape)
+def _sizes(design: Design, scales: np.ndarray) -> dict[str, np.ndarray]:
+    """Margins of every owned part that bears feed, at each scale."""
+    from ..sizing import unchecked  # noqa: PLC0415  (scales may leave the range of the choice)
+
+    parts = unchecked(scaled(design, scales)).parts
+    return {
+        p.name: np.nan_to_num(np.broadcast_to(p.margin, scales.shape), nan=0.0)
+        for p in parts
+        if p.capacity and p.owned
+    }
 
 
-def _bearing(design: Design, base: Sizing, name: str) -> Bearing:
-    """The scale at which a part's margin falls to 1, in rounds of a finer and finer grid."""
+def _crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
+    """The two scales between which a margin falls below 1; both 0 or both infinite outside."""
+    bad = np.flatnonzero(margins < 1.0)
+    if bad.size == 0:
+        return np.inf, np.inf
+    if bad[0] == 0:
+        return 0.0, 0.0
+    return float(scales[bad[0] - 1]), float(scales[bad[0]])
+
+
+def _exact(design: Design, base: Sizing) -> tuple[Bearing, ...]:
+    """Every part's root: a coarse grid for all parts, then finer ones for each."""
+    coarse = np.geomspace(LOWEST, HIGHEST, POINTS)
+    found = []
+    for name, margins in _sizes(design, coarse).items():
+        low, high = _crossing(coarse, margins)
+        for _ in range(4):
+            if not 0 < low < high < np.inf:
+                break
+            fine = np.geomspace(low, high, 33)
+            low, high = _crossing(fine, _sizes(design, fine)[name])
+        found.append(_bearing(base, name, low))
+    return tuple(sorted(found, key=lambda bearing: bearing.feed))
+
+
+def _quick(design: Design) -> tuple[float, str]:
+    """The smallest scale at which a margin falls to 1, from one grid, and the part it is."""
+    scales = np.geomspace(LOWEST, HIGHEST, POINTS)
+    best, part = np.inf, ""
+    for name, margins in _sizes(design, scales).items():
+        low, high = _crossing(scales, margins)
+        if 0 < low < high < np.inf:
+            a, b = (margins[np.searchsorted(scales, x)] for x in (low, high))
+            share = np.log(a) / np.log(a / b) if b > 0 else 0.0
+            low = low * (high / low) ** share
+        if low < best:
+            best, part = low, name
+    return best, part
+
+
+def _bearing(base: Sizing, name: str, scale: float) -> Bearing:
     part = next(p for p in base.parts if p.name == name)
-    low, high = LOWEST, HIGHEST
-    count = COARSE
-    for _ in range(ROUNDS):
-        scales = np.geomspace(low, high, count)
-        good = np.nan_to_num(_margins(design, name, scales), nan=0.0) >= 1.0
-        last = int(np.argmin(good)) - 1 if not good.all() else count - 1
-        if last < 0:
-            return _found(part, base, 0.0)
-        if last == count - 1:
-            return _found(part, base, np.inf)
-        low, high = scales[last], scales[last + 1]
-        count = FINE
-    return _found(part, base, float(np.sqrt(low * high)))
-
-
-def _found(part, base: Sizing, scale: float) -> Bearing:
-    feed, fish = base.stock.peak_feed * scale, base.stock.fish * scale
     words = part.label
-    if part.name == "filter" and scale > 0:
+    if name == "filter" and 0 < scale:
         words = f"{part.label} ({held_back(base)})"
-    return Bearing(part.name, part.label, float(feed), float(np.floor(fish + 1e-9)), words)
+    fish = float(base.stock.fish * scale)
+    fish = np.floor(fish * (1 + 1e-6)) if np.isfinite(fish) else fish
+    return Bearing(name, part.label, float(base.stock.peak_feed * scale), float(fish), words)
 
 
 def held_back(sizing: Sizing) -> str:
     """What holds the filter back, in words."""
-    from ..parts.biofilter import LIMITED_BY  # noqa: PLC0415
-
     what = LIMITED_BY[int(np.max(sizing.filter.limited_by))]
     return {"area": "its surface", "flow": "the flow to it", "both": "surface and flow"}[what]
 
 
-def assumed(sizing: Sizing) -> tuple[str, ...]:
-    """What the sizing took where the design says nothing: a sentence each."""
-    from ..assumptions import assumptions  # noqa: PLC0415
+COUNTS = (1, 2, 3, 5, 8, 12, 20, 40)
+"""How many of one thing are tried."""
 
-    return assumptions(sizing)
+
+def _buys(design: Design, base: Sizing, budget: float | None) -> tuple[NextBuy, ...]:
+    """For each purchase, the number that gains most feed for the money."""
+    now, _ = _quick(design)
+    found = []
+    for purchase in purchases():
+        best = None
+        for count in COUNTS:
+            cost = purchase.price * count
+            if budget is not None and cost > budget:
+                break
+            changed = bought(design, base, purchase, count)
+            if changed is None:
+                break
+            scale, then = _quick(changed)
+            gain = float(base.stock.peak_feed * (scale - now)) if np.isfinite(scale) else 0.0
+            if best is None or gain / cost > best.gain_for_money * (1 + 1e-9):
+                best = NextBuy(purchase, count, cost, gain, gain / cost, then)
+        if best is not None and best.gain > 1e-12:
+            found.append(best)
+    return tuple(sorted(found, key=lambda buy: -buy.gain_for_money))
