@@ -127,14 +127,18 @@ def flow(s) -> Card:
 
 
 def filter_card(s) -> Card:
-    """Ammonia a day, over what each square foot takes."""
+    """Ammonia a day, less what the plants take, over what each square foot takes."""
     grams, line = _ammonia(s)
-    rate = _pencil(_us(s.filter.rate, "areal rate") / 10.764)
-    value = grams / rate
+    plants = _pencil(_us(s.loads.plants_ammonia, "ammonia load")) if s.loads.plants_ammonia else 0.0
+    if plants:
+        line = f"{line[:-1]}; plants take {_two(plants)} of it."
+    rate = _pencil(_us(s.filter.load / s.filter.required, "areal rate") / 10.764)
+    left = grams - plants
+    value = left / rate
     return _card("filter", (
         line,
         f"Each square foot of film takes {_two(rate)} g a day here.",
-        f"{_three(grams)} ÷ {_two(rate)} = {_two(value)} ft² of media surface.",
+        f"{_three(left)} ÷ {_two(rate)} = {_two(value)} ft² of media surface.",
     ), value, "ft²", "filter.required", _us(s.filter.required, "area"))  # fmt: skip
 
 
@@ -173,7 +177,7 @@ def minutes(s) -> Card:
     """Gallons times the fall in oxygen, over what the fish use."""
     gallons = _pencil(_us(s.tank.volume_each, "volume"))
     fall = _pencil(_us(s.design.keep.oxygen - s.design.keep.stress_oxygen, "concentration"))
-    grams = _pencil(_us(s.air.tank_demand, "oxygen rate"))
+    grams = _pencil(_us(s.standby.peak_use, "oxygen rate"))
     value = gallons * fall / (264.0 * grams) * 60.0
     return _card("standby", (
         f"{_three(gallons)} gallons may fall by {_two(fall)} mg/L of oxygen.",

@@ -56,11 +56,12 @@ class Settler:
 
 @dataclass(frozen=True, slots=True)
 class Polishing:
-    """What catches fine waste after the settler."""
+    """What catches fine waste after the settler, and how much of that is rinsed away in time."""
 
     name: str
     label: str
     removal: Fraction
+    rinsed: Fraction
     source: str
     place: str
     basis: str

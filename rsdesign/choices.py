@@ -149,8 +149,12 @@ def _not_in_range(entry: Field, value) -> str | None:
     good = (numbers >= about.low - slack) & (numbers <= about.high + slack)
     if bool(np.all(good)):
         whole = entry.kind.name != "count" or about.sweep or float(value).is_integer()
-        return None if whole else (
-            f"{entry.path} ({about.label}) is {value:g}; write a whole number from {span(entry)}."
+        return (
+            None
+            if whole
+            else (
+                f"{entry.path} ({about.label}) is {value:g}; write a whole number from {span(entry)}."
+            )
         )
     worst = float(numbers.ravel()[np.argmin(good)]) if numbers.ndim else float(value)
     return out_of_range(entry, worst)

@@ -24,9 +24,7 @@ from . import units
 from .kinds import Kind, UnitError
 
 _steps: ContextVar[list | None] = ContextVar("steps of the working", default=None)
-_PLAIN = frozenset(
-    {float, int, np.ndarray, np.float64, str, bool, type(None), types.FunctionType}
-)
+_PLAIN = frozenset({float, int, np.ndarray, np.float64, str, bool, type(None), types.FunctionType})
 
 REGISTER: dict[str, "Equation"] = {}
 """Every equation of the package by its dotted name, such as ``water.oxygen.saturation``."""

@@ -160,7 +160,9 @@ def limits_text(found, system: str) -> str:
     feed, money = _kind("stock.peak_feed"), found.sizing.stock
     lines = [found.sizing.design.name or "Your design", ""]
     if not found.bearings:
-        return "\n".join([*lines, "The design names nothing that you own: the sizing chose it all."])
+        return "\n".join(
+            [*lines, "The design names nothing that you own: the sizing chose it all."]
+        )
     first = found.first
     lines.append(
         f"It can feed {_value(first.feed, feed, system)} on the biggest day, about"
@@ -180,7 +182,9 @@ def limits_text(found, system: str) -> str:
     if not found.buys:
         lines.append("Nothing in the price table adds feed within the budget.")
     else:
-        rows = [("what", "how many", "money", "feed gained", "for 100 of money", "then the limit is")]
+        rows = [
+            ("what", "how many", "money", "feed gained", "for 100 of money", "then the limit is")
+        ]
         rows += [
             (b.purchase.label, str(b.count), number(b.cost), _value(b.gain, feed, system),
              _value(100 * b.gain_for_money, feed, system), b.then)

@@ -160,7 +160,6 @@ def _size(design: Design) -> Sizing:
     left = solids(design, made, room, flow, new_water, tables)
     cleaned = filter_stage(design, plan, made, oxygen, gases, flow, new_water, tables)
     moved = pump(design, room, plan, flow, warm, tables)
-    tank_mean = balance.share_by_feed(oxygen.mean_demand, plan.tank_feed, plan.peak_feed)
     return Sizing(
         design=design,
         tables=tables,
@@ -175,7 +174,7 @@ def _size(design: Design) -> Sizing:
         filter=cleaned,
         pump=moved,
         water=water(design, made, room, plan.peak_feed, new_water),
-        standby=standby(design, room, oxygen, moved, tank_mean),
+        standby=standby(design, plan, made, room, oxygen, moved),
     )
 
 

@@ -58,12 +58,16 @@ def decimal_comma(rng, entry):
 def no_unit(rng, entry):
     if not entry.kind.plain.label:
         return far_out(rng, entry)
-    return one_field(entry, rng.choice([str(rng.randint(1, 90)), f'"{rng.randint(1, 90)}"'])), entry.path
+    return one_field(
+        entry, rng.choice([str(rng.randint(1, 90)), f'"{rng.randint(1, 90)}"'])
+    ), entry.path
 
 
 def wrong_word(rng, entry):
     entry = rng.choice(WORDS)
-    return one_field(entry, f'"{rng.choice(["goldfish", "Tilapia ", "?!", "x" * 5000])}"'), entry.path
+    return one_field(
+        entry, f'"{rng.choice(["goldfish", "Tilapia ", "?!", "x" * 5000])}"'
+    ), entry.path
 
 
 def truncated(rng, entry):

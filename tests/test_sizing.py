@@ -29,8 +29,8 @@ def test_nitrogen_closes(sizings):
     for s in sizings:
         x = s.loads
         close(x.feed_nitrogen, x.fish_nitrogen + x.ammonia + x.faecal_nitrogen, x.feed_nitrogen)
-        freed = max(x.faecal_nitrogen, 0) * s.solids.rotting / x.solids
-        close(x.ammonia_released, freed, x.feed_nitrogen)
+        share = s.design.wastes.ammonia_freed * s.solids.rotting / x.solids
+        close(x.ammonia_released, max(x.faecal_nitrogen, 0) * share, x.feed_nitrogen)
         to_filter = max(0.0, x.ammonia + x.ammonia_released - x.plants_ammonia)
         close(x.ammonia_to_filter, to_filter, x.feed_nitrogen)
         close(s.filter.load, s.filter.removed + s.filter.exported, x.feed_nitrogen)
@@ -52,7 +52,9 @@ def test_solids_close(sizings):
 def test_oxygen_closes(sizings):
     for s in sizings:
         x, a = s.loads, s.air
-        close(x.mean_oxygen, x.fish_oxygen + x.nitrifier_oxygen + x.heterotroph_oxygen, x.mean_oxygen)
+        close(
+            x.mean_oxygen, x.fish_oxygen + x.nitrifier_oxygen + x.heterotroph_oxygen, x.mean_oxygen
+        )
         close(x.heterotroph_oxygen, s.solids.rotting * s.design.wastes.solids_oxygen, x.mean_oxygen)
         if a.mean_oxygen > 0:  # at the balance, what crosses the bubbles is what is used
             top = s.design.air.beta * a.saturation
@@ -66,7 +68,9 @@ def test_carbon_closes(sizings):
         close(x.feed_carbon, x.fish_carbon + x.respired_carbon + x.faecal_carbon, x.feed_carbon)
         # carbon dioxide made leaves with the air, in the filter and with the old water
         swapped = s.flow.exchange * (g.carbon_dioxide - g.source_carbon_dioxide)
-        close(x.carbon_dioxide, g.stripped_by_air + g.stripped_by_filter + swapped, x.carbon_dioxide)
+        close(
+            x.carbon_dioxide, g.stripped_by_air + g.stripped_by_filter + swapped, x.carbon_dioxide
+        )
 
 
 def test_water_closes(sizings):

@@ -31,7 +31,7 @@ def agreed_flow(flow: Flow) -> Flow:
 
 
 @equation(
-    latex=r"M = \frac{2 \cdot s \cdot k}{b + \sqrt{b^{2} + 4 \cdot a \cdot s \cdot k}}",
+    latex=r"M = k \cdot \frac{2 \cdot s}{b + \sqrt{b^{2} + 4 \cdot a \cdot s}}",
     source="conservation of mass of waste, nitrogen and water, solved together",
     valid="a mixed tank at rest, decay in proportion to the waste in the water",
     basis="derived",
@@ -39,6 +39,7 @@ def agreed_flow(flow: Flow) -> Flow:
 def waste_that_rots(
     suspended: SolidsLoad,
     faecal_nitrogen: AmmoniaLoad,
+    freed: Fraction,
     solids: SolidsLoad,
     ammonia: AmmoniaLoad,
     plants_ammonia: AmmoniaLoad,
@@ -46,24 +47,27 @@ def waste_that_rots(
     nitrate_source: Concentration,
     flow: Flow,
     removal: Fraction,
+    rinsed: Fraction,
     decay: RatePerTime,
     volume: Volume,
 ) -> SolidsLoad:
-    """Waste that rots in the water, when new water holds the nitrate that its rotting adds to.
+    """Waste that rots, in the water and on the second screen before that is rinsed.
 
-    With k = decay · volume, the waste that rots is M = s k / (q + Q E + k) and the new water
-    q = (P + M n) / (limit - source), where n is dung nitrogen over waste; together a quadratic
-    in M.  Without ammonia left after the plants, q is zero.  Floats or arrays that broadcast.
+    The waste in the water C follows from s = C (q + Q E + decay V), the waste that rots is
+    M = C k with k = decay V + Q E (1 - rinsed), and the new water that holds nitrate is
+    q = (P + M n) / (limit - source), where n is dung nitrogen freed over waste: together a quadratic
+    in C.  Without ammonia left after the plants, q is zero.  Floats or arrays that broadcast.
 
-    >>> round(waste_that_rots(1.0, 0.0, 1.0, 0.0, 0.0, 2.0, 1.0, 1.0, 0.5, 0.5, 1.0), 6)
+    >>> round(waste_that_rots(1.0, 0.0, 1.0, 1.0, 0.0, 0.0, 2.0, 1.0, 1.0, 0.5, 1.0, 0.5, 1.0), 6)
     0.5
     """
-    rots = decay * volume
+    screened = flow * removal
+    still = screened + decay * volume
+    rots = decay * volume + screened * (1.0 - rinsed)
     spare = nitrate_limit - nitrate_source
-    still = flow * removal + rots
-    a = most(faecal_nitrogen, 0.0) / solids / spare
+    each = most(faecal_nitrogen, 0.0) * freed / solids * rots
     left = ammonia - plants_ammonia
     b = still + left / spare
-    root = 2.0 * suspended * rots / (b + sqrt(b * b + 4.0 * a * suspended * rots))
-    no_new_water = suspended * rots / still
-    return where(left + a * spare * no_new_water > 0.0, root, no_new_water)
+    level = 2.0 * suspended / (b + sqrt(b * b + 4.0 * each / spare * suspended))
+    no_new_water = suspended / still
+    return rots * where(left + each * no_new_water > 0.0, level, no_new_water)

@@ -321,9 +321,7 @@ def standpipes_needed(flow: Flow, each: Flow) -> Count:
     return most(1.0, ceil(flow / each - 1e-9))
 
 
-@equation(
-    latex=r"Q = \frac{@flow}{@count}", source="definition", valid="any", basis="derived"
-)
+@equation(latex=r"Q = \frac{@flow}{@count}", source="definition", valid="any", basis="derived")
 def flow_of_one(flow: Flow, count: Count) -> Flow:
     """Flow of one of so many equal pipes.
 

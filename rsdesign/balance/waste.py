@@ -38,22 +38,23 @@ def part_of(part: AmmoniaLoad, whole: AmmoniaLoad) -> Fraction:
 
 
 @equation(
-    latex=r"P = \max\left(@faecal_nitrogen, 0\right) \cdot \frac{@rotting}{@solids}",
-    source="conservation of nitrogen: dung nitrogen is freed in step with the waste that rots",
+    latex=r"P = \max\left(@faecal_nitrogen, 0\right) \cdot @freed \cdot \frac{@rotting}{@solids}",
+    source="conservation of nitrogen: dung nitrogen in step with the waste that rots, of which"
+    " the bacteria keep the rest",
     valid="any",
     basis="derived",
 )
 def ammonia_released(
-    faecal_nitrogen: AmmoniaLoad, rotting: SolidsLoad, solids: SolidsLoad
+    faecal_nitrogen: AmmoniaLoad, freed: Fraction, rotting: SolidsLoad, solids: SolidsLoad
 ) -> AmmoniaLoad:
     """Ammonia nitrogen freed by the waste that rots in the water.
 
     Floats or arrays that broadcast.
 
-    >>> ammonia_released(2.0, 1.0, 4.0)
-    0.5
+    >>> ammonia_released(2.0, 0.5, 1.0, 4.0)
+    0.25
     """
-    return most(faecal_nitrogen, 0.0) * ratio(rotting, solids)
+    return most(faecal_nitrogen, 0.0) * freed * ratio(rotting, solids)
 
 
 @equation(
@@ -213,20 +214,47 @@ def waste_suspended(fine_solids: SolidsLoad, escaped: SolidsLoad) -> SolidsLoad:
 
 
 @equation(
-    latex=r"M = @fines \cdot @flow \cdot @removal",
+    latex=r"M = @fines \cdot @flow \cdot @removal \cdot @rinsed",
     source="conservation of mass",
     valid="any",
     basis="derived",
 )
-def waste_polished(fines: Concentration, flow: Flow, removal: Fraction) -> SolidsLoad:
-    """Fine waste caught by a second screen.
+def waste_polished(
+    fines: Concentration, flow: Flow, removal: Fraction, rinsed: Fraction
+) -> SolidsLoad:
+    """Fine waste that a second screen catches and that is rinsed away before it rots.
 
     Floats or arrays that broadcast.
 
-    >>> waste_polished(0.5, 2.0, 0.25)
-    0.25
+    >>> waste_polished(0.5, 2.0, 0.25, 0.5)
+    0.125
     """
-    return fines * flow * removal
+    return fines * flow * removal * rinsed
+
+
+@equation(
+    latex=r"M = @fines \cdot \left(@decay \cdot @volume"
+    r" + @flow \cdot @removal \cdot \left(1 - @rinsed\right)\right)",
+    source="first-order decay in the water; all that stays on the screen",
+    valid="any",
+    basis="common practice",
+)
+def waste_rotting(
+    fines: Concentration,
+    decay: RatePerTime,
+    volume: Volume,
+    flow: Flow,
+    removal: Fraction,
+    rinsed: Fraction,
+) -> SolidsLoad:
+    """Waste that rots in the water and on the second screen.
+
+    Floats or arrays that broadcast.
+
+    >>> waste_rotting(0.5, 0.25, 2.0, 2.0, 0.25, 0.5)
+    0.375
+    """
+    return fines * (decay * volume + flow * removal * (1.0 - rinsed))
 
 
 @equation(
@@ -244,23 +272,6 @@ def waste_exported(fines: Concentration, exchange: DailyFlow) -> SolidsLoad:
     0.25
     """
     return fines * exchange
-
-
-@equation(
-    latex=r"M = @fines \cdot @decay \cdot @volume",
-    source="first-order decay",
-    valid="any",
-    basis="common practice",
-)
-def waste_rotting(fines: Concentration, decay: RatePerTime, volume: Volume) -> SolidsLoad:
-    """Waste that rots in the water.
-
-    Floats or arrays that broadcast.
-
-    >>> waste_rotting(0.5, 0.25, 2.0)
-    0.25
-    """
-    return fines * decay * volume
 
 
 @equation(

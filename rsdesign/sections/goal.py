@@ -226,6 +226,14 @@ class Wastes:
         help="For each weight of waste that rots in the water.",
         source=RULE,
     )
+    ammonia_freed: Fraction = choice(
+        0.25,
+        0.0,
+        1.0,
+        label="Nitrogen of rotting waste that turns to ammonia",
+        help="Bacteria build the rest into themselves.",
+        source=RULE,
+    )
     solids_decay: RatePerTime = choice(
         "20 %/day", "1 %/day", "300 %/day", label="Waste that rots in a day", source=RULE
     )

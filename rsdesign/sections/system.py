@@ -249,7 +249,11 @@ class Air:
         "30 ft", "1 ft", "1000 ft", label="Air pipe", source="tape measure"
     )
     line_velocity: Velocity = choice(
-        "8 m/s", "1 m/s", "20 m/s", label="Most speed in the air pipe", source="6 to 10 m/s, from memory"
+        "8 m/s",
+        "1 m/s",
+        "20 m/s",
+        label="Most speed in the air pipe",
+        source="6 to 10 m/s, from memory",
     )
     line_diameter: PipeDiameter | None = choice(
         None, "0.15 in", "24 in", label="Air pipe inside", source="tape measure"

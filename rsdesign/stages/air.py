@@ -173,9 +173,7 @@ def air(design: Design, stock: Stock, here: Setting, asked: Need) -> Air:
         required=asked.required,
         tank_required=balance.air_by_feed(asked.required, stock.tank_feed, stock.peak_feed),
         transfer=asked.transfer,
-        transfer_efficiency=balance.transfer_for_power(
-            asked.transfer, asked.machine["wire_power"]
-        ),
+        transfer_efficiency=balance.transfer_for_power(asked.transfer, asked.machine["wire_power"]),
         mean_oxygen=balance.tank_oxygen(*level, asked.mean_demand, asked.transfer),
         peak_oxygen=balance.tank_oxygen(*level, asked.demand, asked.transfer),
         rule_demand=rule_demand,
@@ -198,9 +196,7 @@ def _line(choice, required, here: Setting, tables: Catalogue) -> dict:
     loss = aeration.air_line_loss(
         each, diameter, choice.line_length, choice.intake_temperature, pressure
     )
-    gauge = aeration.discharge_pressure(
-        here.stone_depth, here.density, choice.stone_loss, loss
-    )
+    gauge = aeration.discharge_pressure(here.stone_depth, here.density, choice.stone_loss, loss)
     mass = aeration.air_mass_flow(required)
     outlet = balance.absolute_pressure(gauge, pressure)
     power = aeration.blower_power(mass, choice.intake_temperature, pressure, outlet, 1.0)

@@ -101,7 +101,9 @@ def before_rotting(design: Design, stock: Stock) -> Before:
 
 def after_rotting(design: Design, before: Before, rotting) -> After:
     """What bacteria add; ``rotting`` is the dry waste that rots in the water [kg/s]."""
-    released = balance.ammonia_released(before.faecal_nitrogen, rotting, before.solids)
+    released = balance.ammonia_released(
+        before.faecal_nitrogen, design.wastes.ammonia_freed, rotting, before.solids
+    )
     to_filter = balance.ammonia_to_filter(before.ammonia, released, before.plants_ammonia)
     made = balance.ammonia_made(before.ammonia, released)
     nitrifiers = formulas.nitrifier_oxygen(made)

@@ -39,9 +39,9 @@ class Solids:
     escaped: SolidsLoad = figure("Settleable waste that escapes and breaks up")
     suspended: SolidsLoad = figure("Fine waste that stays in the water")
     fines: Concentration = figure("Fine waste in the water")
-    polished: SolidsLoad = figure("Fine waste caught by the second screen")
+    polished: SolidsLoad = figure("Fine waste caught by the second screen and rinsed away")
     exported: SolidsLoad = figure("Fine waste that leaves with the old water")
-    rotting: SolidsLoad = figure("Waste that rots in the water")
+    rotting: SolidsLoad = figure("Waste that rots in the water or on the screen")
     sludge: DailyFlow = figure("Sludge")
     sludge_each_time: SmallVolume = figure("Sludge at each draining")
 
@@ -53,9 +53,10 @@ def rotting_waste(design: Design, before: Before, room: Tank, flow, tables: Cata
     escaped = balance.waste_left(before.settleable_solids, removed)
     suspended = balance.waste_suspended(before.fine_solids, escaped)
     rots = balance.waste_that_rots(
-        suspended, before.faecal_nitrogen, before.solids, before.ammonia, before.plants_ammonia,
+        suspended, before.faecal_nitrogen, design.wastes.ammonia_freed, before.solids,
+        before.ammonia, before.plants_ammonia,
         design.keep.nitrate, design.source.nitrate, flow, tables.polishing.removal,
-        design.wastes.solids_decay, room.volume,
+        tables.polishing.rinsed, design.wastes.solids_decay, room.volume,
     )  # fmt: skip
     return rots, suspended
 
@@ -98,9 +99,18 @@ def solids(design: Design, loads: Loads, room: Tank, flow, exchange, tables: Cat
         escaped=escaped,
         suspended=suspended,
         fines=fines,
-        polished=balance.waste_polished(fines, flow, tables.polishing.removal),
+        polished=balance.waste_polished(
+            fines, flow, tables.polishing.removal, tables.polishing.rinsed
+        ),
         exported=balance.waste_exported(fines, exchange),
-        rotting=balance.waste_rotting(fines, wastes.solids_decay, room.volume),
+        rotting=balance.waste_rotting(
+            fines,
+            wastes.solids_decay,
+            room.volume,
+            flow,
+            tables.polishing.removal,
+            tables.polishing.rinsed,
+        ),
         sludge=sludge,
         sludge_each_time=balance.sludge_each_time(sludge, choice.drain_interval),
     )
