@@ -28,7 +28,8 @@ def one_field(entry, cell: str) -> str:
 
 def unknown_key(rng, entry):
     name = entry.name[:-1] + rng.choice("xqz")
-    return f'[goal]\nharvest = "480 lb/year"\n[{entry.section}]\n{name} = 1\n', name
+    goal = "" if entry.section == "goal" else '[goal]\nharvest = "480 lb/year"\n'
+    return f"{goal}[{entry.section}]\n{name} = 1\n", name
 
 
 def wrong_unit(rng, entry):
@@ -72,7 +73,7 @@ def wrong_word(rng, entry):
 
 def truncated(rng, entry):
     cut = GOOD[: rng.randint(len("# An invented"), len(GOOD) - 2)]
-    return cut + rng.choice(['"', "[", "= =", "[[[", 'a = "', "\\", "depth = 3 ft"]), None
+    return cut + "\n" + rng.choice(['"', "[", "= =", "[[[", 'a = "', "\\", "depth = 3 ft"]), None
 
 
 def binary(rng, entry):
