@@ -55,7 +55,8 @@ def oxygen_returned(
 
 
 @equation(
-    latex=r"Q = \frac{\max\left(0, @oxygen_demand - @transfer\right)}{@return_oxygen - @oxygen}",
+    latex=r"Q = \frac{\max\left(0, @oxygen_demand \cdot \left(1 - 10^{-9}\right) - "
+    r"@transfer\right)}{@return_oxygen - @oxygen}",
     source="conservation of mass",
     valid="any",
     basis="derived",

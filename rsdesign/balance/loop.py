@@ -31,7 +31,11 @@ def agreed_flow(flow: Flow) -> Flow:
 
 
 @equation(
-    latex=r"M = k \cdot \frac{2 \cdot s}{b + \sqrt{b^{2} + 4 \cdot a \cdot s}}",
+    latex=r"M = k \cdot \frac{2 \cdot @suspended}{b + \sqrt{b^{2} + 4 \cdot a \cdot "
+    r"@suspended}}, b = @flow \cdot @removal + @decay \cdot @volume + \frac{@ammonia "
+    r"- @plants_ammonia}{c}, a = \frac{\max\left(@faecal_nitrogen, 0\right) \cdot "
+    r"@freed \cdot k}{@solids \cdot c}, k = @decay \cdot @volume + @flow \cdot "
+    r"@removal \cdot \left(1 - @rinsed\right), c = @nitrate_limit - @nitrate_source",
     source="conservation of mass of waste, nitrogen and water, solved together",
     valid="a mixed tank at rest, decay in proportion to the waste in the water",
     basis="derived",

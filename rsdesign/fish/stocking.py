@@ -182,7 +182,11 @@ def _largest(of_batch, cycle, interval, batch):
 
 
 @equation(
-    latex=r"F = n \cdot c \cdot \frac{dW}{dt}",
+    latex=r"F = @stocked \cdot @survival^{\frac{@age}{@cycle}} \cdot @feed_conversion \cdot "
+    r"\frac{0.003}{86400} \cdot k \cdot \left(\left(1000 \cdot "
+    r"@stocking_weight\right)^{\frac{1}{3}} + k \cdot @age\right)^{2}, k = "
+    r"\frac{@growth_coefficient}{1000} \cdot \max\left(@temperature - "
+    r"@base_temperature, 0\right)",
     source="feed conversion times growth of the fish alive",
     valid="from stocking to harvest, 0 outside",
     basis="derived",

@@ -396,8 +396,9 @@ def device_flow(pressure: Pressure, pressures: Pressure, flows: AirFlow) -> AirF
 
 
 @equation(
-    latex=r"G = \frac{@watts \cdot @efficiency}{e}, e = 1.2041 \cdot \frac{287.058 \left(T "
-    r"+ 273.15\right)}{0.283} \left(\left(1 + \frac{p}{p_0}\right)^{0.283} - 1\right)",
+    latex=r"G = \frac{@watts \cdot @efficiency}{e}, e = 1.2041 \cdot \frac{287.058 \cdot "
+    r"\left(@temperature + 273.15\right)}{0.283} \cdot \left(\left(1 + "
+    r"\frac{@gauge}{@atmosphere}\right)^{0.283} - 1\right)",
     source="adiabatic compression turned around; efficiency from 0.2 to 0.5",
     valid="small machines",
     basis="common practice",
@@ -420,8 +421,9 @@ def air_of_watts(
 
 
 @equation(
-    latex=r"P = \frac{@flow \cdot e}{@efficiency}, e = 1.2041 \cdot \frac{287.058 \left(T + "
-    r"273.15\right)}{0.283} \left(\left(1 + \frac{p}{p_0}\right)^{0.283} - 1\right)",
+    latex=r"P = \frac{@flow \cdot e}{@efficiency}, e = 1.2041 \cdot \frac{287.058 \cdot "
+    r"\left(@temperature + 273.15\right)}{0.283} \cdot \left(\left(1 + "
+    r"\frac{@gauge}{@atmosphere}\right)^{0.283} - 1\right)",
     source="adiabatic compression; efficiency from 0.2 to 0.5",
     valid="small machines",
     basis="common practice",

@@ -293,7 +293,7 @@ def damkohler(
 
 
 @equation(
-    latex=r"i = \left[Da \ge 0.3\right] + \left[Da > 3\right]",
+    latex=r"i = \left[Da \ge 0.3\right] + \left[Da > 3\right], Da = @damkohler",
     source="a third and three times the balance",
     valid="any",
     basis="common practice",

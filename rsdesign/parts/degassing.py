@@ -22,7 +22,10 @@ def _level(production, strength, equilibrium, exchange, source):
 
 
 @equation(
-    latex=r"x = @approach \cdot \frac{G H}{1 + G H}",
+    latex=r"x = @approach \cdot \frac{@gas_water_ratio \cdot H}{1 + @gas_water_ratio \cdot "
+    r"H}, H = \frac{1}{0.082057 \cdot K \cdot K_0}, K_0 = \exp\left(-58.0931 + "
+    r"\frac{9050.69}{K} + 22.2940 \cdot \ln\left(\frac{K}{100}\right)\right), K = "
+    r"@temperature + 273.15",
     source="air and water mixed to balance, times how far a column gets; Summerfelt 2003 "
     "saw 0.21 to 0.37 in columns of 1 m",
     valid="air for each volume of water 1 to 20",

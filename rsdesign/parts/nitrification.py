@@ -79,7 +79,8 @@ def areal_rate(
 
 
 @equation(
-    latex=r"r = \left(0.55 \sqrt{S} - 0.10\right) \cdot 1.043^{T - 24}",
+    latex=r"r = \frac{10^{-3}}{86400} \cdot \min\left(\max\left(0.55 \cdot \sqrt{1000 \cdot "
+    r"@total_ammonia} - 0.10, 0\right), 0.69\right) \cdot 1.043^{@temperature - 24}",
     source="Nijhof and Bovendeur 1990, coefficients 0.55 and -0.10 from memory",
     valid="0.05 to 2 mg/L; S in mg/L, r in g/(m² day)",
     basis="from memory",
@@ -98,7 +99,8 @@ def half_order_rate(total_ammonia: Concentration, temperature: Temperature) -> A
 
 
 @equation(
-    latex=r"r = 0.22 \cdot S \cdot 1.043^{T - 20}",
+    latex=r"r = \frac{10^{-3}}{86400} \cdot 0.22 \cdot 1000 \cdot @total_ammonia \cdot "
+    r"1.043^{@temperature - 20}",
     source="Kinyage 2019, fresh-water moving bed at low load, 0.22 m/day",
     valid="below about 1 mg/L; S in mg/L, r in g/(m² day)",
     basis="derived",

@@ -1,6 +1,6 @@
 """Alkalinity, pH and carbon dioxide, each from the others; base to add."""
 
-from ..arrays import exp, log10, power, sqrt
+from ..arrays import exp, log, log10, power, sqrt
 from ..equation import equation
 from ..kinds import PH, ChemicalDose, Concentration, Pressure, Ratio, Temperature
 
@@ -37,8 +37,10 @@ def carbon_dioxide(alkalinity: Concentration, ph: PH, temperature: Temperature) 
 
 
 @equation(
-    latex=r"pH = -\log_{10}\left(\frac{C K_1 + \sqrt{\left(C K_1\right)^{2} + 8 A C K_1 K_2}}{2 A}\right),"
-    r" A = @alkalinity \cdot \frac{44.01}{50.04}, C = @carbon_dioxide",
+    latex=r"pH = -\log_{10}\left(\frac{b + \sqrt{b^{2} + 8 \cdot a \cdot b \cdot K_2}}{2 "
+    r"\cdot a}\right), a = @alkalinity \cdot \frac{44.01}{50.04}, b = @carbon_dioxide "
+    r"\cdot K_1, K_1 = 10^{14.8435 - \frac{3404.71}{K} - 0.032786 \cdot K}, K_2 = "
+    r"10^{6.4980 - \frac{2902.39}{K} - 0.02379 \cdot K}, K = @temperature + 273.15",
     source="inverse of the relation for carbon dioxide, a quadratic in the hydrogen ion",
     valid="as there",
     basis="derived",
@@ -58,7 +60,11 @@ def ph(alkalinity: Concentration, carbon_dioxide: Concentration, temperature: Te
 
 
 @equation(
-    latex=r"C_T = C \cdot \left(1 + \frac{K_1}{h} + \frac{K_1 K_2}{h^{2}}\right)",
+    latex=r"C = \frac{a \cdot \frac{h}{K_1}}{1 + 2 \cdot \frac{K_2}{h}} \cdot \left(1 + "
+    r"\frac{K_1}{h} + \frac{K_1 \cdot K_2}{h^{2}}\right), a = @alkalinity \cdot "
+    r"\frac{44.01}{50.04}, h = 10^{-@ph}, K_1 = 10^{14.8435 - \frac{3404.71}{K} - "
+    r"0.032786 \cdot K}, K_2 = 10^{6.4980 - \frac{2902.39}{K} - 0.02379 \cdot K}, K = "
+    r"@temperature + 273.15",
     source="carbonate equilibrium, constants as for carbon dioxide",
     valid="0 to 40 °C, pH 5 to 9.5, fresh water",
     basis="derived",
@@ -82,11 +88,14 @@ def total_inorganic_carbon(
 
 def _weiss(kelvin):
     x = kelvin / 100.0
-    return exp(-58.0931 + 90.5069 / x + 22.2940 * log10(x) * 2.302585092994046)
+    return exp(-58.0931 + 90.5069 / x + 22.2940 * log(x))
 
 
 @equation(
-    latex=r"C = 44.01 \cdot K_0 \cdot @mole_fraction \cdot \frac{@pressure - p_w}{101325}",
+    latex=r"C = 44.01 \cdot K_0 \cdot @mole_fraction \cdot \frac{@pressure - p}{101325}, p "
+    r"= 610.8 \cdot \exp\left(\frac{17.27 \cdot @temperature}{@temperature + "
+    r"237.3}\right), K_0 = \exp\left(-58.0931 + \frac{9050.69}{K} + 22.2940 \cdot "
+    r"\ln\left(\frac{K}{100}\right)\right), K = @temperature + 273.15",
     source="Weiss 1974, Marine Chemistry 2:203, solubility K0 in mol/(L atm), fresh water",
     valid="0 to 40 °C, moist air",
     basis="from memory",
@@ -107,7 +116,9 @@ def equilibrium_carbon_dioxide(
 
 
 @equation(
-    latex=r"H = \frac{1}{0.082057 \cdot \left(@temperature + 273.15\right) \cdot K_0}",
+    latex=r"H = \frac{1}{0.082057 \cdot K \cdot K_0}, K_0 = \exp\left(-58.0931 + "
+    r"\frac{9050.69}{K} + 22.2940 \cdot \ln\left(\frac{K}{100}\right)\right), K = "
+    r"@temperature + 273.15",
     source="Weiss 1974 for K0; ideal gas",
     valid="0 to 40 °C, fresh water",
     basis="from memory",

@@ -6,13 +6,15 @@ from ..kinds import Concentration, Pressure, Salinity, Temperature
 
 
 @equation(
-    latex=r"C = 10^{-3} \cdot \exp\left(-139.34411 + \frac{1.575701 \cdot 10^{5}}{K}"
-    r" - \frac{6.642308 \cdot 10^{7}}{K^{2}} + \frac{1.243800 \cdot 10^{10}}{K^{3}}"
-    r" - \frac{8.621949 \cdot 10^{11}}{K^{4}}"
-    r" - @salinity \cdot \left(0.017674 - \frac{10.754}{K} + \frac{2140.7}{K^{2}}\right)\right)"
-    r" \cdot \frac{P \cdot \left(1 - \frac{u}{P}\right) \cdot \left(1 - \theta \cdot P\right)}"
-    r"{\left(1 - u\right) \cdot \left(1 - \theta\right)}, K = @temperature + 273.15,"
-    r" P = \frac{@pressure}{101325}",
+    latex=r"C = 10^{-3} \cdot \exp\left(-139.34411 + \frac{1.575701 \cdot 10^{5}}{K} - "
+    r"\frac{6.642308 \cdot 10^{7}}{K^{2}} + \frac{1.243800 \cdot 10^{10}}{K^{3}} - "
+    r"\frac{8.621949 \cdot 10^{11}}{K^{4}} - @salinity \cdot \left(0.017674 - "
+    r"\frac{10.754}{K} + \frac{2140.7}{K^{2}}\right)\right) \cdot \frac{\left(P - "
+    r"u\right) \cdot \left(1 - w \cdot P\right)}{\left(1 - u\right) \cdot \left(1 - "
+    r"w\right)}, P = \frac{@pressure}{101325}, u = \exp\left(11.8571 - "
+    r"\frac{3840.70}{K} - \frac{216961}{K^{2}}\right), w = 0.000975 - 1.426 \cdot "
+    r"10^{-5} \cdot @temperature + 6.436 \cdot 10^{-8} \cdot @temperature^{2}, K = "
+    r"@temperature + 273.15",
     source="Benson and Krause 1984, equations 24 and 32, as in USGS OWQ TM 2011.03",
     valid="0 to 40 °C, 0 to 40 g/kg, 0.5 to 1.1 atm, air full of moisture",
 )

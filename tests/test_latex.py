@@ -1,0 +1,144 @@
+"""The LaTeX of every equation against its code: numbers put into both agree to 1e-9.
+
+What the parser cannot read, because it is a root search, a table or a sum over rows, stands in
+``latex_exceptions.csv`` with the reason; an exception that is not needed fails.
+"""
+
+import csv
+import random
+import re
+import warnings
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from rsdesign.methodbook import equations
+
+EQUATIONS = {e.name: e for e in equations()}
+FILE = Path(__file__).with_name("latex_exceptions.csv")
+with FILE.open(encoding="utf-8", newline="") as file:
+    EXCEPTIONS = {row["function"]: row["reason"] for row in csv.DictReader(file)}
+
+SPANS = {
+    "temperature": (5.0, 35.0),
+    "pH": (6.0, 9.0),
+    "fraction": (0.05, 0.95),
+    "concentration": (1e-4, 0.3),
+    "pressure": (8e4, 1.2e5),
+    "elevation": (0.0, 3000.0),
+    "density": (900.0, 1200.0),
+    "salinity": (0.0, 30.0),
+    "days": (5.0, 200.0),
+    "count": (1.0, 9.0),
+}
+"""What a number of a kind is drawn from; others from 0.2 to 3."""
+
+SAMPLES = {
+    "water.carbonate.ph": {"alkalinity": (0.05, 0.3), "carbon_dioxide": (1e-3, 3e-2)},
+    "fish.growth.days_to": {"weight": (0.01, 0.1), "harvest_weight": (0.3, 1.0),
+                            "base_temperature": (0.0, 10.0), "temperature": (20.0, 30.0)},
+    "fish.growth.specific_growth_rate": {"weight": (0.1, 0.2), "later_weight": (0.3, 0.9)},
+    "parts.aeration.transfer_coefficient": {"start": (0.1, 0.2), "end": (0.3, 0.4),
+                                            "saturation": (0.5, 0.9)},
+    "parts.pumps.quadratic_operating_point": {"static_head": (0.2, 1.0),
+                                              "shutoff_head": (1.5, 3.0)},
+    "balance.flows.carbon_dioxide_flow": {"equilibrium": (0.001, 0.01), "limit": (0.05, 0.2),
+                                          "source": (0.001, 0.01)},
+    "fish.loads.exchange_to_hold": {"source": (0.001, 0.01), "concentration": (0.05, 0.2)},
+    "fish.loads.flow_to_hold": {"inlet": (0.001, 0.01), "outlet": (0.05, 0.2)},
+    "balance.filters.area_where_flow_allows": {"flow": (2.0, 3.0), "least_flow": (0.2, 1.0)},
+    "balance.plumbing.pump_at_head": {"head": (0.2, 1.0), "shutoff_head": (2.0, 3.0)},
+    "fish.stocking.cohort_feed": {"age": (5.0, 90.0), "cycle": (100.0, 200.0),
+                                  "base_temperature": (0.0, 4.0)},
+    "balance.loop.waste_that_rots": {"ammonia": (1.0, 2.0), "plants_ammonia": (0.0, 0.5),
+                                     "nitrate_limit": (0.1, 0.3), "nitrate_source": (0.001, 0.05)},
+    "balance.flows.oxygen_flow": {"oxygen_demand": (2.0, 3.0), "transfer": (0.2, 1.0),
+                                  "oxygen": (0.01, 0.05), "return_oxygen": (0.1, 0.2)},
+    "parts.settling.stokes_velocity_in": {"diameter": (1e-5, 1e-4)},
+}  # fmt: skip
+"""Ranges for equations whose sense needs an order of its arguments."""
+
+
+def drawn(about, rng) -> dict:
+    spans = SAMPLES.get(about.name, {})
+    values = {}
+    for name, kind in about.kinds.items():
+        low, high = spans.get(name, SPANS.get(kind.name if kind else "", (0.2, 3.0)))
+        values[name] = rng.uniform(low, high)
+    return values
+
+
+def split(latex: str) -> list[str]:
+    """The relation and its definitions, which stand behind commas at the outermost level."""
+    parts, depth, start = [], 0, 0
+    for place, letter in enumerate(latex):
+        depth += letter in "{(" and 1 or letter in "})" and -1 or 0
+        if letter == "," and depth == 0:
+            parts.append(latex[start:place])
+            start = place + 1
+    return [*parts, latex[start:]]
+
+
+def expression(latex: str, names: dict):
+    """The right-hand side as a sympy expression, definitions put in."""
+    import sympy
+    from sympy.parsing.latex import parse_latex
+
+    def read(text: str):
+        text = re.sub(r"\\max\s*\\left\(", r"f(", text)
+        text = re.sub(r"\\min\s*\\left\(", r"g(", text).replace(r"\left(", "(")
+        text = text.replace(r"\right)", ")").replace(r"\left[", "(").replace(r"\right]", ")")
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            found = parse_latex(text, backend="antlr", strict=True)
+        return found.replace(sympy.Function("f"), sympy.Max).replace(
+            sympy.Function("g"), sympy.Min
+        )
+
+    def hidden(text: str) -> str:
+        return re.sub(r"@(\w+)", lambda m: "z_{" + str(names[m[1]]) + "}", text)
+
+    relation, *definitions = split(hidden(latex))
+    result = read(relation.split("=", 1)[1])
+    for definition in definitions:
+        left, right = definition.split("=", 1)
+        result = result.subs(read(left), read(right))
+    return result
+
+
+def agreement(about) -> float:
+    """The worst relative difference between LaTeX and code over five draws."""
+    import sympy
+
+    names = {name: place for place, name in enumerate(about.kinds)}
+    form = expression(about.latex, names)
+    letters = [sympy.Symbol(f"z_{{{place}}}") for place in names.values()]
+    if form.free_symbols - set(letters) - {sympy.Symbol("pi")}:
+        return np.inf
+    worst, rng = 0.0, random.Random(about.name)
+    for _ in range(5):
+        values = drawn(about, rng)
+        number = form.subs(dict(zip(letters, values.values(), strict=True)))
+        number = float(number.subs(sympy.Symbol("pi"), sympy.pi).evalf(20))
+        code = float(about.function(**values))
+        worst = max(worst, abs(number - code) / max(abs(code), 1e-300))
+    return worst
+
+
+@pytest.mark.parametrize("name", EQUATIONS)
+def test_latex_agrees_with_the_code(name):
+    about = EQUATIONS[name]
+    if name not in EXCEPTIONS:
+        assert agreement(about) <= 1e-9
+        return
+    try:
+        needless = agreement(about) <= 1e-9
+    except Exception:  # the parser or the numbers refuse: what the exception says
+        needless = False
+    assert not needless, f"{name} needs no exception"
+
+
+def test_exceptions_are_known_and_say_why():
+    assert not set(EXCEPTIONS) - set(EQUATIONS)
+    assert all(len(reason) > 10 for reason in EXCEPTIONS.values())
