@@ -19,8 +19,8 @@ def _parser() -> argparse.ArgumentParser:
         prog="rsdesign",
         description="Design a small recirculating fish system: say how much fish you want, and see"
         " every part it needs, what limits it, and how each number came about.",
-        epilog="A teaching estimate, not engineering design. Ask your fish and wildlife agency before"
-        " you buy fish, and a licensed electrician before power goes near water.",
+        epilog="A teaching estimate, not engineering design. Ask your fish and wildlife agency"
+        " before you buy fish, and a licensed electrician before power goes near water.",
     )
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
     size = commands.add_parser("size", help="work out the whole system of a design file")
@@ -53,8 +53,8 @@ def _file(parser) -> None:
 
 
 def _units(parser) -> None:
-    parser.add_argument("--units", choices=("us", "metric"), default="us",
-                        help="gallons, pounds and feet, or litres, kilograms and metres")  # fmt: skip
+    words = "gallons, pounds and feet, or litres, kilograms and metres"
+    parser.add_argument("--units", choices=("us", "metric"), default="us", help=words)
 
 
 def _money(text: str) -> float:

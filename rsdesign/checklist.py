@@ -23,21 +23,61 @@ def every(s, found) -> None:
 
 def fish_and_feed(s, found) -> None:
     """Plan, temperature and feed."""
-    d, species = s.design, s.tables.species
-    found.most("fish", "Biggest day over mean day", s.stock.peak_feed / s.stock.mean_feed, 1.5,
-               RATIO, RULE, " Smaller batches more often even it out.")  # fmt: skip
-    found.difference("fish", "Hottest week", s.air.temperature, species.feeding_high, True, WARMTH,
-                     "species table")  # fmt: skip
-    found.difference("fish", "Coldest week in which they eat", s.filter.temperature,
-                     species.feeding_low, False, WARMTH, "species table")  # fmt: skip
-    found.band("fish", "Feed as a share of fish weight", s.stock.ration,
-               0.75 * s.stock.table_ration, 1.25 * s.stock.table_ration, RATION,
-               "within a quarter of the feeding table, " + RULE)  # fmt: skip
-    found.least("fish", "Feed nitrogen left for dung", s.loads.faecal_share, 0.05, FRACTION,
-                "conservation of nitrogen",
-                " Feed conversion is too good for this protein, or the protein too low.")  # fmt: skip
-    found.least("tank", "Tanks for the batches", s.stock.tanks, s.stock.cohorts, KINDS["count"],
-                "one batch in a tank", " Fewer tanks than batches mixes ages.")  # fmt: skip
+    species = s.tables.species
+    found.most(
+        "fish",
+        "Biggest day over mean day",
+        s.stock.peak_feed / s.stock.mean_feed,
+        1.5,
+        RATIO,
+        RULE,
+        " Smaller batches more often even it out.",
+    )
+    found.difference(
+        "fish",
+        "Hottest week",
+        s.air.temperature,
+        species.feeding_high,
+        True,
+        WARMTH,
+        "species table",
+    )
+    found.difference(
+        "fish",
+        "Coldest week in which they eat",
+        s.filter.temperature,
+        species.feeding_low,
+        False,
+        WARMTH,
+        "species table",
+    )
+    found.band(
+        "fish",
+        "Feed as a share of fish weight",
+        s.stock.ration,
+        0.75 * s.stock.table_ration,
+        1.25 * s.stock.table_ration,
+        RATION,
+        "within a quarter of the feeding table, " + RULE,
+    )
+    found.least(
+        "fish",
+        "Feed nitrogen left for dung",
+        s.loads.faecal_share,
+        0.05,
+        FRACTION,
+        "conservation of nitrogen",
+        " Feed conversion is too good for this protein, or the protein too low.",
+    )
+    found.least(
+        "tank",
+        "Tanks for the batches",
+        s.stock.tanks,
+        s.stock.cohorts,
+        KINDS["count"],
+        "one batch in a tank",
+        " Fewer tanks than batches mixes ages.",
+    )
 
 
 def tanks(s, found) -> None:
@@ -47,83 +87,217 @@ def tanks(s, found) -> None:
     found.most("tank", "Fish for each volume", s.tank.density, bearable, DENSITY, "species table")
     hot = s.air.temperature >= 29.0
     if np.any(hot):
-        found.least("tank", "Water depth where summers are hot", s.tank.depth, 0.762, LENGTH,
-                    "more than 2.5 ft of water, " + RULE)  # fmt: skip
+        found.least(
+            "tank",
+            "Water depth where summers are hot",
+            s.tank.depth,
+            0.762,
+            LENGTH,
+            "more than 2.5 ft of water, " + RULE,
+        )
     if d.tank.shape != "rectangle":
-        found.band("tank", "Distance across over depth", s.tank.across_to_depth, 3.0, 10.0, RATIO,
-                   "3 to 10, from memory; 3 to 6 seen in farm tanks")  # fmt: skip
-        found.band("tank", "Speed of the water at the wall", s.turning.rotation, 0.15, 0.30, SPEED,
-                   "15 to 30 cm/s sweeps waste to the drain, from memory")  # fmt: skip
-    found.most("tank", "Time to swap the water", s.turning.turnover, 3600.0, KINDS["minutes"],
-               "30 to 60 minutes, " + RULE)  # fmt: skip
-    found.yes("tank", "Ask a structural engineer before a tank stands on a floor above ground.",
-              True, "local building code")  # fmt: skip
+        found.band(
+            "tank",
+            "Distance across over depth",
+            s.tank.across_to_depth,
+            3.0,
+            10.0,
+            RATIO,
+            "3 to 10, from memory; 3 to 6 seen in farm tanks",
+        )
+        found.band(
+            "tank",
+            "Speed of the water at the wall",
+            s.turning.rotation,
+            0.15,
+            0.30,
+            SPEED,
+            "15 to 30 cm/s sweeps waste to the drain, from memory",
+        )
+    found.most(
+        "tank",
+        "Time to swap the water",
+        s.turning.turnover,
+        3600.0,
+        KINDS["minutes"],
+        "30 to 60 minutes, " + RULE,
+    )
+    found.yes(
+        "tank",
+        "Ask a structural engineer before a tank stands on a floor above ground.",
+        True,
+        "local building code",
+    )
 
 
 def waste(s, found) -> None:
     """Settling and draining."""
     d = s.design
     found.least("settler", "Settleable waste caught", s.solids.captured, 0.5, FRACTION, RULE)
-    found.most("settler", "Time between drainings", d.solids.drain_interval, 86400.0,
-               KINDS["hours"], "daily or oftener, " + RULE,
-               " Sludge left longer dissolves again.")  # fmt: skip
+    found.most(
+        "settler",
+        "Time between drainings",
+        d.solids.drain_interval,
+        86400.0,
+        KINDS["hours"],
+        "daily or oftener, " + RULE,
+        " Sludge left longer dissolves again.",
+    )
 
 
 def filter_and_chemistry(s, found) -> None:
     """What the filter leaves, and whether it can breathe."""
     d, f = s.design, s.filter
-    found.most("filter", "Total ammonia in the tank", f.ammonia, s.gas.ammonia_limit, LEVEL,
-               "mass balance with this filter and flow")  # fmt: skip
-    found.most("filter", "Un-ionised ammonia at the warmest hour", f.unionized,
-               d.keep.unionized_ammonia, LEVEL, "Emerson et al. 1975")  # fmt: skip
-    found.most("filter", "Ammonia taken out in one pass", f.removal, f.removal_cap, FRACTION,
-               "oxygen in the water that enters, floor of 2 mg/L at the outlet",
-               " The bacteria would run out of oxygen: aerate the filter or raise the flow.")  # fmt: skip
-    found.least("filter", "Alkalinity held", d.keep.alkalinity, 0.040, LEVEL,
-                "nitrification falters below 40 mg/L, extension advice")  # fmt: skip
+    found.most(
+        "filter",
+        "Total ammonia in the tank",
+        f.ammonia,
+        s.gas.ammonia_limit,
+        LEVEL,
+        "mass balance with this filter and flow",
+    )
+    found.most(
+        "filter",
+        "Un-ionised ammonia at the warmest hour",
+        f.unionized,
+        d.keep.unionized_ammonia,
+        LEVEL,
+        "Emerson et al. 1975",
+    )
+    found.most(
+        "filter",
+        "Ammonia taken out in one pass",
+        f.removal,
+        f.removal_cap,
+        FRACTION,
+        "oxygen in the water that enters, floor of 2 mg/L at the outlet",
+        " The bacteria would run out of oxygen: aerate the filter or raise the flow.",
+    )
+    found.least(
+        "filter",
+        "Alkalinity held",
+        d.keep.alkalinity,
+        0.040,
+        LEVEL,
+        "nitrification falters below 40 mg/L, extension advice",
+    )
     found.band("filter", "pH", s.gas.ph, 6.5, 8.3, PH, RULE)
     if d.keep.measured_ph is not None:
-        found.difference("filter", "pH measured against pH computed", np.abs(s.gas.ph_difference),
-                         0.3, True, PH, "a larger difference asks for a second reading")  # fmt: skip
+        found.difference(
+            "filter",
+            "pH measured against pH computed",
+            np.abs(s.gas.ph_difference),
+            0.3,
+            True,
+            PH,
+            "a larger difference asks for a second reading",
+        )
     kind = s.tables.filter_type
     load = s.pump.flow / f.cross_section
-    found.band("filter", "Flow over the cross-section", load, kind.hydraulic_low,
-               kind.hydraulic_high, KINDS["hydraulic load"], "filter table")  # fmt: skip
+    found.band(
+        "filter",
+        "Flow over the cross-section",
+        load,
+        kind.hydraulic_low,
+        kind.hydraulic_high,
+        KINDS["hydraulic load"],
+        "filter table",
+    )
 
 
 def air(s, found) -> None:
     """Oxygen, machines, spare air."""
     a = s.air
-    found.least("air", "Mean load with the largest air machine off", a.largest_off, a.mean_demand,
-                RATE, "two air sources from the first fish, " + RULE)  # fmt: skip
+    found.least(
+        "air",
+        "Mean load with the largest air machine off",
+        a.largest_off,
+        a.mean_demand,
+        RATE,
+        "two air sources from the first fish, " + RULE,
+    )
     kind = s.tables.air_type
-    found.band("air", "Pressure for this kind of machine", a.discharge_pressure,
-               kind.pressure_low, kind.pressure_high, KINDS["pressure"], "air machine table",
-               f" {kind.caution}")  # fmt: skip
-    found.least("air", "Oxygen in the busiest hour", a.peak_oxygen, s.design.keep.stress_oxygen,
-                LEVEL, "oxygen balance")  # fmt: skip
+    found.band(
+        "air",
+        "Pressure for this kind of machine",
+        a.discharge_pressure,
+        kind.pressure_low,
+        kind.pressure_high,
+        KINDS["pressure"],
+        "air machine table",
+        f" {kind.caution}",
+    )
+    found.least(
+        "air",
+        "Oxygen in the busiest hour",
+        a.peak_oxygen,
+        s.design.keep.stress_oxygen,
+        LEVEL,
+        "oxygen balance",
+    )
 
 
 def water_and_pipe(s, found) -> None:
     """Speeds, levels, what happens when the pump stops."""
     d, p = s.design, s.pump
-    found.band("pump", "Speed in the pressure pipe", p.velocity, 0.3, 2.0, SPEED,
-               "1 to 2 m/s at most, AWWA as cited; slower than 0.3 m/s lets slime settle")  # fmt: skip
-    found.band("drain", "Speed in the drain", p.drain_velocity, 0.6, 1.5, SPEED,
-               "0.6 m/s keeps waste moving, Ten States Standards")  # fmt: skip
-    found.most("pump", "Total head", p.head, 3.0, KINDS["head"], "low-head design, " + RULE,
-               " Lower the tank or widen the pipe: every foot of lift runs day and night.")  # fmt: skip
+    found.band(
+        "pump",
+        "Speed in the pressure pipe",
+        p.velocity,
+        0.3,
+        2.0,
+        SPEED,
+        "1 to 2 m/s at most, AWWA as cited; slower than 0.3 m/s lets slime settle",
+    )
+    found.band(
+        "drain",
+        "Speed in the drain",
+        p.drain_velocity,
+        0.6,
+        1.5,
+        SPEED,
+        "0.6 m/s keeps waste moving, Ten States Standards",
+    )
+    found.most(
+        "pump",
+        "Total head",
+        p.head,
+        3.0,
+        KINDS["head"],
+        "low-head design, " + RULE,
+        " Lower the tank or widen the pipe: every foot of lift runs day and night.",
+    )
     if d.pump.sump_spare is not None:
-        found.least("pump", "Room in the sump when the pump stops", d.pump.sump_spare,
-                    p.drain_down, KINDS["small volume"], "volume of pipes and overflow levels")  # fmt: skip
-    found.yes("pump", "The pump stops by itself at low water.", d.pump.low_level_stop, RULE,
-              " Without that, a blocked return pumps the tank empty.")  # fmt: skip
-    found.yes("pump", "A hole breaks the siphon at the inlet.", d.pump.siphon_break, RULE,
-              " Without one, a stopped pump can drain the tank.")  # fmt: skip
-    found.yes("water", "New water carries no chlorine or chloramine, or it is taken out first.",
-              d.source.disinfectant == "none" or _dechlorinates(d), "water supplier",
-              f" This source adds {d.source.disinfectant}: dechlorinate every fill and top-up;"
-              " chloramine also frees ammonia.")  # fmt: skip
+        found.least(
+            "pump",
+            "Room in the sump when the pump stops",
+            d.pump.sump_spare,
+            p.drain_down,
+            KINDS["small volume"],
+            "volume of pipes and overflow levels",
+        )
+    found.yes(
+        "pump",
+        "The pump stops by itself at low water.",
+        d.pump.low_level_stop,
+        RULE,
+        " Without that, a blocked return pumps the tank empty.",
+    )
+    found.yes(
+        "pump",
+        "A hole breaks the siphon at the inlet.",
+        d.pump.siphon_break,
+        RULE,
+        " Without one, a stopped pump can drain the tank.",
+    )
+    found.yes(
+        "water",
+        "New water carries no chlorine or chloramine, or it is taken out first.",
+        d.source.disinfectant == "none" or _dechlorinates(d),
+        "water supplier",
+        f" This source adds {d.source.disinfectant}: dechlorinate every fill and top-up;"
+        " chloramine also frees ammonia.",
+    )
 
 
 def _dechlorinates(design) -> bool:
@@ -134,11 +308,26 @@ def safety(s, found) -> None:
     """Minutes, spare air, and who must be asked."""
     d = s.design
     if np.any(s.tank.density > 40.0):
-        found.yes("power", "Air that starts by itself when the power fails.",
-                  d.safety.backup == "by itself", "above 40 kg/m³ there is no time for a person",
-                  " At this density the fish have minutes.")  # fmt: skip
-    found.least("power", "Minutes to act in the busiest hour", s.standby.minutes_peak, 900.0,
-                KINDS["minutes"], "a quarter of an hour to reach the tank, " + RULE,
-                " Have air that starts by itself.")  # fmt: skip
-    found.yes("power", "Two air machines on two breakers.", d.safety.two_circuits, RULE,
-              " One trip must not stop all the air; a licensed electrician decides how.")  # fmt: skip
+        found.yes(
+            "power",
+            "Air that starts by itself when the power fails.",
+            d.safety.backup == "by itself",
+            "above 40 kg/m³ there is no time for a person",
+            " At this density the fish have minutes.",
+        )
+    found.least(
+        "power",
+        "Minutes to act in the busiest hour",
+        s.standby.minutes_peak,
+        900.0,
+        KINDS["minutes"],
+        "a quarter of an hour to reach the tank, " + RULE,
+        " Have air that starts by itself.",
+    )
+    found.yes(
+        "power",
+        "Two air machines on two breakers.",
+        d.safety.two_circuits,
+        RULE,
+        " One trip must not stop all the air; a licensed electrician decides how.",
+    )

@@ -28,7 +28,7 @@ def load(path) -> Design:
     Raises ``DesignError`` with one sentence that names the field, the value, the allowed range
     and what to do.
     """
-    return read_text(_text(Path(path)), Path(path).name)
+    return read_design(_text(Path(path)), Path(path).name)
 
 
 def _text(path: Path) -> str:
@@ -53,7 +53,7 @@ def _text(path: Path) -> str:
         raise DesignError(f"{clipped(path, 200)} cannot be read: {reason}.") from None
 
 
-def read_text(text: str, name: str = "the design") -> Design:
+def read_design(text: str, name: str = "the design") -> Design:
     """The design in TOML text; ``name`` is used in messages.  Raises ``DesignError``."""
     try:
         table = tomllib.loads(text)

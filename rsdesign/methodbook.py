@@ -56,7 +56,7 @@ def text() -> str:
     """The whole document."""
     counts: dict[str, int] = {}
     for row in checks():
-        name = row.function.split("[")[0]
+        name = _registered(row.function.split("[")[0])
         counts[name] = counts.get(name, 0) + 1
     parts, module = [HEAD], None
     for equation in equations():
@@ -65,6 +65,13 @@ def text() -> str:
             parts.append(f"\n## {module}\n")
         parts.append(_entry(equation, counts.get(equation.name, 0)))
     return "\n".join(parts).rstrip() + "\n"
+
+
+def _registered(function: str) -> str:
+    """The register's name of a function that may be reached through another module."""
+    module, _, name = function.rpartition(".")
+    found = getattr(importlib.import_module(f"rsdesign.{module}"), name)
+    return found.equation.name if hasattr(found, "equation") else function
 
 
 def _entry(equation: Equation, checked: int) -> str:

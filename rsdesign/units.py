@@ -15,7 +15,7 @@ from .kinds import FAMILIES, KINDS, Kind, Unit, UnitError
 SYSTEMS = ("us", "metric")
 """The two display systems: US customary and metric."""
 
-_NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?")
+_NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?", re.ASCII)
 _LONGEST = 80
 
 
@@ -131,8 +131,8 @@ def registry():
 def quantity(value, unit: str | Unit):
     """A pint quantity from a number and a unit label of the closed lists.
 
-    >>> quantity(3, "ft").to("meter").magnitude
-    0.9144000000000001
+    >>> round(quantity(3, "ft").to("meter").magnitude, 6)
+    0.9144
     """
     if not isinstance(unit, Unit):
         unit = _any_unit(unit)

@@ -104,27 +104,127 @@ def parts(sizing) -> tuple[Part, ...]:
     level = KINDS["concentration"]
     rule = "common practice"
     return (
-        Part("tank", "Tank room", volume, "at least", s.tank.required, s.tank.volume, s.tank.rule,
-             d.tank.width is not None, True, "stocking density, " + rule),
-        Part("pump", "Flow", flow, "at least", s.flow.required, s.pump.provided, s.flow.rule,
-             owned_pump, True, "mass balance at the planned removal in one pass"),
-        Part("settler", "Settler", area, "at least", s.solids.required, s.solids.area,
-             s.solids.rule, d.solids.area is not None, False, "overflow rate, " + rule),
-        Part("fine waste", "Fine waste", level, "at most", d.keep.fines, s.solids.fines, None,
-             owned_pump, True, rule),
-        Part("filter", "Filter", area, "at least", s.filter.required, s.filter.area, s.filter.rule,
-             d.filter.media_volume is not None, True, "mass balance of ammonia"),
-        Part("air", "Air", KINDS["air flow"], "at least", s.air.required, s.air.provided,
-             s.air.rule, owned_air, True, "oxygen balance in the busiest hour"),
-        Part("carbon dioxide", "Carbon dioxide", level, "at most", d.keep.carbon_dioxide,
-             s.gas.carbon_dioxide, None, owned_air, True, "gas balance, limit " + rule),
-        Part("water", "New water", KINDS["daily flow"], "at least", s.water.exchange,
-             s.water.supply, None, True, True, "nitrate balance"),
-        Part("drain", "Drain", flow, "at least", s.pump.flow, s.pump.drain_capacity, None,
-             d.pump.drain_pipe is not None, False, "energy balance"),
-        Part("overflow", "Overflow", flow, "at least", s.pump.flow, s.pump.overflow, None,
-             d.pump.standpipe is not None, False, "weir and opening, screen half blocked"),
-    )  # fmt: skip
+        Part(
+            "tank",
+            "Tank room",
+            volume,
+            "at least",
+            s.tank.required,
+            s.tank.volume,
+            s.tank.rule,
+            d.tank.width is not None,
+            True,
+            "stocking density, " + rule,
+        ),
+        Part(
+            "pump",
+            "Flow",
+            flow,
+            "at least",
+            s.flow.required,
+            s.pump.provided,
+            s.flow.rule,
+            owned_pump,
+            True,
+            "mass balance at the planned removal in one pass",
+        ),
+        Part(
+            "settler",
+            "Settler",
+            area,
+            "at least",
+            s.solids.required,
+            s.solids.area,
+            s.solids.rule,
+            d.solids.area is not None,
+            False,
+            "overflow rate, " + rule,
+        ),
+        Part(
+            "fine waste",
+            "Fine waste",
+            level,
+            "at most",
+            d.keep.fines,
+            s.solids.fines,
+            None,
+            owned_pump,
+            True,
+            rule,
+        ),
+        Part(
+            "filter",
+            "Filter",
+            area,
+            "at least",
+            s.filter.required,
+            s.filter.area,
+            s.filter.rule,
+            d.filter.media_volume is not None,
+            True,
+            "mass balance of ammonia",
+        ),
+        Part(
+            "air",
+            "Air",
+            KINDS["air flow"],
+            "at least",
+            s.air.required,
+            s.air.provided,
+            s.air.rule,
+            owned_air,
+            True,
+            "oxygen balance in the busiest hour",
+        ),
+        Part(
+            "carbon dioxide",
+            "Carbon dioxide",
+            level,
+            "at most",
+            d.keep.carbon_dioxide,
+            s.gas.carbon_dioxide,
+            None,
+            owned_air,
+            True,
+            "gas balance, limit " + rule,
+        ),
+        Part(
+            "water",
+            "New water",
+            KINDS["daily flow"],
+            "at least",
+            s.water.exchange,
+            s.water.supply,
+            None,
+            True,
+            True,
+            "nitrate balance",
+        ),
+        Part(
+            "drain",
+            "Drain",
+            flow,
+            "at least",
+            s.pump.flow,
+            s.pump.drain_capacity,
+            None,
+            d.pump.drain_pipe is not None,
+            False,
+            "energy balance",
+        ),
+        Part(
+            "overflow",
+            "Overflow",
+            flow,
+            "at least",
+            s.pump.flow,
+            s.pump.overflow,
+            None,
+            d.pump.standpipe is not None,
+            False,
+            "weir and opening, screen half blocked",
+        ),
+    )
 
 
 class _Checks:
@@ -140,43 +240,86 @@ class _Checks:
         margin = part.margin
         limit = _shown(part.required, part.kind)
         self._add(
-            part.name, part.form, margin >= 1 - SLACK, margin, word(margin),
-            f"{part.label}: {percent(margin)}.{_refusal(part)}", limit, part.source,
-        )  # fmt: skip
+            part.name,
+            part.form,
+            margin >= 1 - SLACK,
+            margin,
+            word(margin),
+            f"{part.label}: {percent(margin)}.{_refusal(part)}",
+            limit,
+            part.source,
+        )
 
     def least(self, part, label, actual, limit, kind, source, after="") -> None:
         margin = at_least.bare(actual, limit)
-        self._add(part, "at least", margin >= 1 - SLACK, margin, word(margin),
-                  f"{label}: {_shown(actual, kind)}, at least {_shown(limit, kind)}.{after}",
-                  _shown(limit, kind), source)  # fmt: skip
+        self._add(
+            part,
+            "at least",
+            margin >= 1 - SLACK,
+            margin,
+            word(margin),
+            f"{label}: {_shown(actual, kind)}, at least {_shown(limit, kind)}.{after}",
+            _shown(limit, kind),
+            source,
+        )
 
     def most(self, part, label, actual, limit, kind, source, after="") -> None:
         margin = at_most.bare(limit, actual)
-        self._add(part, "at most", margin >= 1 - SLACK, margin, word(margin),
-                  f"{label}: {_shown(actual, kind)}, at most {_shown(limit, kind)}.{after}",
-                  _shown(limit, kind), source)  # fmt: skip
+        self._add(
+            part,
+            "at most",
+            margin >= 1 - SLACK,
+            margin,
+            word(margin),
+            f"{label}: {_shown(actual, kind)}, at most {_shown(limit, kind)}.{after}",
+            _shown(limit, kind),
+            source,
+        )
 
     def band(self, part, label, actual, low, high, kind, source, after="") -> None:
         margin = inside.bare(actual, low, high)
         ok = margin >= 1 - SLACK
         side = INSIDE if np.all(ok) else BELOW if np.any(actual < low) else ABOVE
         limit = f"{_shown(low, kind)} to {_shown(high, kind)}"
-        self._add(part, "band", ok, margin, side,
-                  f"{label}: {_shown(actual, kind)}, best {limit}.{after}", limit, source)  # fmt: skip
+        self._add(
+            part,
+            "band",
+            ok,
+            margin,
+            side,
+            f"{label}: {_shown(actual, kind)}, best {limit}.{after}",
+            limit,
+            source,
+        )
 
     def difference(self, part, label, actual, limit, under, kind, source, after="") -> None:
         """A reading that must stay under (or over) a limit: a distance, no ratio."""
         distance = (limit - actual) if under else (actual - limit)
         ok = distance >= -SLACK
         side = "under" if under else "over"
-        self._add(part, "difference", ok, distance, "inside" if np.all(ok) else "outside",
-                  f"{label}: {_shown(actual, kind)}, to stay {side} {_shown(limit, kind)}.{after}",
-                  _shown(limit, kind), source)  # fmt: skip
+        self._add(
+            part,
+            "difference",
+            ok,
+            distance,
+            "inside" if np.all(ok) else "outside",
+            f"{label}: {_shown(actual, kind)}, to stay {side} {_shown(limit, kind)}.{after}",
+            _shown(limit, kind),
+            source,
+        )
 
     def yes(self, part, words, ok, source, after="") -> None:
         good = bool(np.all(ok))
-        self._add(part, "yes/no", ok, np.asarray(ok, float) if np.ndim(ok) else float(ok),
-                  "yes" if good else "no", f"{words}{'' if good else after}", "yes", source)  # fmt: skip
+        self._add(
+            part,
+            "yes/no",
+            ok,
+            np.asarray(ok, float) if np.ndim(ok) else float(ok),
+            "yes" if good else "no",
+            f"{words}{'' if good else after}",
+            "yes",
+            source,
+        )
 
 
 def _shown(value, kind: Kind) -> str:

@@ -38,8 +38,25 @@ def wrong_unit(rng, entry):
 
 
 def not_a_number(rng, entry):
-    cell = rng.choice(["nan", "inf", "-inf", '"nan"', '"inf m"', '"lots"', '""', '" "', "[1, 2]",
-                       "{ a = 1 }", "true", "1979-05-27", '"1e999 ft"', '"--3 ft"', '"0x10 ft"'])  # fmt: skip
+    cell = rng.choice(
+        [
+            "nan",
+            "inf",
+            "-inf",
+            '"nan"',
+            '"inf m"',
+            '"lots"',
+            '""',
+            '" "',
+            "[1, 2]",
+            "{ a = 1 }",
+            "true",
+            "1979-05-27",
+            '"1e999 ft"',
+            '"--3 ft"',
+            '"0x10 ft"',
+        ]
+    )
     return one_field(entry, cell), entry.path
 
 
@@ -81,13 +98,32 @@ def binary(rng, entry):
 
 
 def hostile(rng, entry):
-    cell = rng.choice(['"__import__(\'os\')"', '"2**99999 ft"', '"9' + "9" * 4000 + ' ft"',
-                       '"1 ft * 3"', '"(1+1) m"', '"1 ft; rm"', "[" * 500 + "]" * 500])  # fmt: skip
+    cell = rng.choice(
+        [
+            "\"__import__('os')\"",
+            '"2**99999 ft"',
+            '"9' + "9" * 4000 + ' ft"',
+            '"1 ft * 3"',
+            '"(1+1) m"',
+            '"1 ft; rm"',
+            "[" * 500 + "]" * 500,
+        ]
+    )
     return one_field(entry, cell), None
 
 
-BREAKS = (unknown_key, wrong_unit, not_a_number, far_out, decimal_comma, no_unit, wrong_word,
-          truncated, binary, hostile)  # fmt: skip
+BREAKS = (
+    unknown_key,
+    wrong_unit,
+    not_a_number,
+    far_out,
+    decimal_comma,
+    no_unit,
+    wrong_word,
+    truncated,
+    binary,
+    hostile,
+)
 
 
 def broken(number: int):
@@ -139,17 +175,31 @@ def test_a_hundred_as_processes(tmp_path):
         start = time.perf_counter()
         done = subprocess.run(
             [sys.executable, "-m", "rsdesign", "size", str(path)],
-            capture_output=True, encoding="utf-8", env=env, timeout=20, check=False,
-        )  # fmt: skip
+            capture_output=True,
+            encoding="utf-8",
+            env=env,
+            timeout=20,
+            check=False,
+        )
         assert done.returncode == 2, (number, done.stdout[:200], done.stderr[:500])
         assert is_one_sentence(done.stderr), done.stderr
         assert time.perf_counter() - start < 1.0 or number < 2
 
 
-@pytest.mark.parametrize("argv", [[], ["sise", "x"], ["size"], ["size", "nowhere.toml"],
-                                  ["size", "."], ["size", "x\0y"], ["new", "/"],
-                                  ["size", "a", "--units", "imperial"],
-                                  ["limits", "a", "--budget", "nan"]])  # fmt: skip
+@pytest.mark.parametrize(
+    "argv",
+    [
+        [],
+        ["sise", "x"],
+        ["size"],
+        ["size", "nowhere.toml"],
+        ["size", "."],
+        ["size", "x\0y"],
+        ["new", "/"],
+        ["size", "a", "--units", "imperial"],
+        ["limits", "a", "--budget", "nan"],
+    ],
+)
 def test_bad_commands(argv, capsys, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     assert main(argv) == 2

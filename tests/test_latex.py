@@ -49,7 +49,7 @@ SAMPLES = {
     "fish.loads.flow_to_hold": {"inlet": (0.001, 0.01), "outlet": (0.05, 0.2)},
     "balance.filters.area_where_flow_allows": {"flow": (2.0, 3.0), "least_flow": (0.2, 1.0)},
     "balance.plumbing.pump_at_head": {"head": (0.2, 1.0), "shutoff_head": (2.0, 3.0)},
-    "fish.stocking.cohort_feed": {"age": (5.0, 90.0), "cycle": (100.0, 200.0),
+    "fish.peaks.cohort_feed": {"age": (5.0, 90.0), "cycle": (100.0, 200.0),
                                   "base_temperature": (0.0, 4.0)},
     "balance.loop.waste_that_rots": {"ammonia": (1.0, 2.0), "plants_ammonia": (0.0, 0.5),
                                      "nitrate_limit": (0.1, 0.3), "nitrate_source": (0.001, 0.05)},
@@ -73,7 +73,7 @@ def split(latex: str) -> list[str]:
     """The relation and its definitions, which stand behind commas at the outermost level."""
     parts, depth, start = [], 0, 0
     for place, letter in enumerate(latex):
-        depth += letter in "{(" and 1 or letter in "})" and -1 or 0
+        depth += (letter in "{(" and 1) or (letter in "})" and -1) or 0
         if letter == "," and depth == 0:
             parts.append(latex[start:place])
             start = place + 1
@@ -92,9 +92,7 @@ def expression(latex: str, names: dict):
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
             found = parse_latex(text, backend="antlr", strict=True)
-        return found.replace(sympy.Function("f"), sympy.Max).replace(
-            sympy.Function("g"), sympy.Min
-        )
+        return found.replace(sympy.Function("f"), sympy.Max).replace(sympy.Function("g"), sympy.Min)
 
     def hidden(text: str) -> str:
         return re.sub(r"@(\w+)", lambda m: "z_{" + str(names[m[1]]) + "}", text)

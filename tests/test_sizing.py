@@ -9,7 +9,7 @@ from designs import CHOICES, DEMOS, demo, random_arrays, random_design, single
 from rsdesign import Design, size
 from rsdesign.choices import DesignError
 from rsdesign.design import FIELDS, value_of, with_values
-from rsdesign.designfile import read_text, update_text
+from rsdesign.designfile import read_design, update_text
 from rsdesign.equation import record
 from rsdesign.sizing import figures
 
@@ -130,8 +130,8 @@ def differs(a, b):
 @pytest.mark.parametrize("name", DEMOS)
 def test_units_make_no_difference(name):
     design = demo(name)
-    us = read_text(update_text("", design, "us"))
-    metric = read_text(update_text("", design, "metric"))
+    us = read_design(update_text("", design, "us"))
+    metric = read_design(update_text("", design, "metric"))
     for (figure, a), (_, b) in zip(figures(size(us)), figures(size(metric)), strict=True):
         if figure.kind is not None:
             assert differs(a, b) <= 1e-12, (figure.path, a, b)
@@ -139,7 +139,7 @@ def test_units_make_no_difference(name):
 
 def test_many_designs_equal_single_designs():
     many = random_arrays(60)
-    together = dict((f.path, v) for f, v in figures(size(many)))
+    together = {f.path: v for f, v in figures(size(many))}
     for index in range(60):
         for figure, value in figures(size(single(many, index))):
             if figure.kind is None:
@@ -206,8 +206,8 @@ def test_every_figure_is_a_choice_a_table_value_or_a_step(name):
 
 
 def test_sizes_are_taken_alike_in_inches_and_millimetres():
-    a = size(read_text(update_text("", with_values(Design(), {"goal.fish": 200.0}), "us")))
-    b = size(read_text(update_text("", with_values(Design(), {"goal.fish": 200.0}), "metric")))
+    a = size(read_design(update_text("", with_values(Design(), {"goal.fish": 200.0}), "us")))
+    b = size(read_design(update_text("", with_values(Design(), {"goal.fish": 200.0}), "metric")))
     assert a.pump.pipe == b.pump.pipe
     assert a.tank.width == b.tank.width
 

@@ -203,7 +203,7 @@ def flow_by_feed(flow: Flow, tank_feed: FeedRate, feed: FeedRate) -> Flow:
     valid="small warm-water tanks",
     basis="common practice",
 )
-def turnover_rule(volume: Volume, time: Minutes = 3600.0) -> Flow:
+def turnover_rule(volume: Volume, time: Minutes = 3600.0) -> Flow:  # units of the source
     """Flow by the old rule: the water of the tanks once an hour.
 
     Floats or arrays that broadcast.

@@ -59,8 +59,8 @@ def waste_that_rots(
 
     The waste in the water C follows from s = C (q + Q E + decay V), the waste that rots is
     M = C k with k = decay V + Q E (1 - rinsed), and the new water that holds nitrate is
-    q = (P + M n) / (limit - source), where n is dung nitrogen freed over waste: together a quadratic
-    in C.  Without ammonia left after the plants, q is zero.  Floats or arrays that broadcast.
+    q = (P + M n) / (limit - source), where n is dung nitrogen freed over waste: together a
+    quadratic in C.  Without ammonia left after the plants, q is zero.  Floats or arrays that broadcast.
 
     >>> round(waste_that_rots(1.0, 0.0, 1.0, 1.0, 0.0, 0.0, 2.0, 1.0, 1.0, 0.5, 1.0, 0.5, 1.0), 6)
     0.5

@@ -288,7 +288,8 @@ def pump_at_head(shutoff_head: Head, free_flow: Flow, head: Head) -> Flow:
 
 
 @equation(
-    latex=r"n = \max\left(1, \lceil \frac{4 \cdot @flow}{\pi \cdot @diameter^{2} \cdot @velocity} - 10^{-9} \rceil\right)",
+    latex=r"n = \max\left(1, \lceil \frac{4 \cdot @flow}{\pi \cdot @diameter^{2} \cdot @velocity}"
+    r" - 10^{-9} \rceil\right)",
     source="definition",
     valid="equal pipes side by side",
     basis="derived",

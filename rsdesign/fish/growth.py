@@ -27,11 +27,13 @@ def weight_after(
     broadcast; growth is never negative.
 
     >>> round(weight_after(0.050, 197.0, 28.0, 2.4, 18.3), 3)
-    0.565
+    0.566
     """
     warm = most(temperature - base_temperature, 0.0)
-    root = power(1000.0 * weight, 1.0 / 3.0) + growth_coefficient / 1000.0 * warm * days
-    return root * root * root / 1000.0
+    root = (
+        power(1000.0 * weight, 1.0 / 3.0) + growth_coefficient / 1000.0 * warm * days
+    )  # units of the source
+    return root * root * root / 1000.0  # units of the source
 
 
 @equation(
@@ -57,8 +59,10 @@ def days_to(
     197
     """
     warm = most(temperature - base_temperature, 0.0)
-    gained = power(1000.0 * harvest_weight, 1.0 / 3.0) - power(1000.0 * weight, 1.0 / 3.0)
-    return ratio(gained, growth_coefficient / 1000.0 * warm, float("inf"))
+    gained = power(1000.0 * harvest_weight, 1.0 / 3.0) - power(
+        1000.0 * weight, 1.0 / 3.0
+    )  # units of the source
+    return ratio(gained, growth_coefficient / 1000.0 * warm, float("inf"))  # units of the source
 
 
 @equation(
@@ -83,7 +87,9 @@ def gain(
     4.78
     """
     warm = most(temperature - base_temperature, 0.0)
-    a_day = 0.003 * power(1000.0 * weight, 2.0 / 3.0) * growth_coefficient / 1000.0 * warm
+    a_day = (
+        0.003 * power(1000.0 * weight, 2.0 / 3.0) * growth_coefficient / 1000.0 * warm
+    )  # units of the source
     return a_day / 86400.0  # units of the source
 
 

@@ -47,6 +47,18 @@ class Ration:
     range: str
 
 
+@dataclass(frozen=True, slots=True)
+class CellSource:
+    """Where one number of the species table comes from."""
+
+    name: str
+    column: str
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
 def species(name: str) -> Species:
     """The row of a species."""
     return tables.named(tables.read("species", Species), name, "species")

@@ -2,141 +2,36 @@
 
 from collections.abc import Callable
 
-import numpy as np
-
-from ..arrays import exp, log, most, ratio, root, where
+from ..arrays import most, ratio
 from ..equation import equation
 from ..kinds import (
     AmmoniaLoad,
     Area,
     ArealRate,
-    AreaPerFeed,
     ChemicalDose,
     Concentration,
     DailyFlow,
-    FeedRate,
     Flow,
     Fraction,
-    GrainSize,
-    HydraulicLoad,
     Index,
-    Length,
     MediaVolume,
     OxygenRate,
     Ratio,
     SpecificSurface,
 )
+from . import filter_solvers as solve
+from .filter_bed import (
+    cross_section,
+    filter_depth,
+    implied_rate,
+    oxygen_cap,
+    rule_area,
+    sphere_specific_surface,
+)
 from .nitrification import areal_rate, half_order_rate, linear_rate, organic_factor, rate_law
 
 LIMITED_BY = ("area", "both", "flow")
 """What holds a filter back, by the number in ``limited_by``."""
-
-_LOWEST, _HIGHEST = log(1e-9), log(10.0)
-_STEPS, _ROUNDS = 48, 22
-_GAUSS = tuple(
-    (1.0 + float(x), float(w)) for x, w in zip(*np.polynomial.legendre.leggauss(8), strict=True)
-)
-
-
-def _rate(rate):
-    """A rate as a function of the level, whether given as one or as a constant."""
-    return rate if callable(rate) else lambda level: rate + 0.0 * level
-
-
-def _along(level, reach, rate, steps, sign):
-    """The level after a length of plug flow: Runge-Kutta in the logarithm of the level.
-
-    ``reach`` is area over flow; ``sign`` is -1 downstream and +1 upstream.  Exact for a rate in
-    proportion to the level.
-    """
-    x = log(level)
-    h = sign * reach / steps
-
-    def slope(y):
-        s = exp(y)
-        return rate(s) / s
-
-    for _ in range(steps):
-        a = slope(x)
-        b = slope(x + 0.5 * h * a)
-        c = slope(x + 0.5 * h * b)
-        d = slope(x + h * c)
-        x = x + h * (a + 2.0 * (b + c) + d) / 6.0
-    return exp(x)
-
-
-def _mixed_outlet(inlet, flow, area, rate):
-    def surplus(outlet):
-        return area * rate(outlet) - flow * (inlet - outlet)
-
-    return root(surplus, 0.0 * inlet, inlet, _ROUNDS)
-
-
-def _loop(load, flow, area, rate, exchange, source, mixed):
-    """The outlet level at which tank and filter are at rest."""
-
-    def surplus(x):
-        outlet = exp(x)
-        tank = (load + exchange * source + flow * outlet) / (flow + exchange)
-        if mixed:
-            return area * rate(outlet) - flow * (tank - outlet)
-        return area - flow * _reach(outlet, tank, rate)
-
-    return exp(root(surplus, _LOWEST + 0.0 * load, _HIGHEST + 0.0 * load, _ROUNDS))
-
-
-def _reach(low, high, rate):
-    """Area for each flow that takes plug flow from one level to another: the integral of 1/rate.
-
-    Gauss and Legendre's eight points in the logarithm of the level, in which the integrand is
-    nearly straight.
-    """
-    x, half = log(low), 0.5 * log(high / low)
-    total = 0.0
-    for at, weight in _GAUSS:
-        level = exp(x + half * at)
-        total = total + weight * level / most(rate(level), 1e-30)
-    return half * total
-
-
-def _outlet(inlet, flow, area, rate, mixed):
-    reach = ratio(area, flow, 1e6)
-    if mixed:
-        return _mixed_outlet(inlet, 1.0, reach, rate)
-    return _along(most(inlet, 1e-30), reach, rate, _STEPS, -1.0)
-
-
-def _area(load, flow, level, rate, mixed):
-    last = level - ratio(load, flow, float("inf"))
-    possible = last > level * 1e-12
-    outlet = where(possible, last, level)
-    if mixed:
-        needed = ratio(load, rate(outlet), float("inf"))
-    else:
-        needed = flow * _reach(outlet, level, rate)
-    return where(possible, needed, where(load > 0.0, float("inf"), 0.0))
-
-
-def _flow(load, area, level, rate, mixed):
-    possible = area * rate(level) > load * (1.0 + 1e-12)
-    enough = where(possible, area, 0.0 * area)
-    if not mixed:
-        return where(possible, _plug_flow(load, enough, level, rate), float("inf"))
-    # mixed: the outlet whose rate over this area is the load gives the flow at once
-    outlet = root(lambda s: enough * rate(s) - load, 0.0 * level, level + 0.0 * load, _ROUNDS)
-    return where(possible, ratio(load, level - outlet, float("inf")), float("inf"))
-
-
-def _plug_flow(load, area, level, rate):
-    """Flow at which a plug-flow bed of this area takes the load; in the logarithm of its spare."""
-
-    def surplus(x):
-        spare = exp(x)
-        flow = (1.0 + spare) * load / level
-        return area - flow * _reach(level * spare / (1.0 + spare), level, rate)
-
-    found = root(surplus, -18.0 + 0.0 * load, 18.0 + 0.0 * load, _ROUNDS)
-    return (1.0 + exp(found)) * load / level
 
 
 @equation(
@@ -190,7 +85,7 @@ def outlet(
     >>> round(outlet(1e-3, 20.0, 100.0, lambda s: 0.22 * s, mixed=False) * 1e3, 4)
     0.3329
     """
-    return _outlet(inlet, flow, area, _rate(rate), mixed)
+    return solve.outlet(inlet, flow, area, solve.rate(rate), mixed)
 
 
 @equation(
@@ -216,7 +111,7 @@ def loop_outlet(
     >>> round(loop_outlet(1.0, 2.0, 4.0, lambda s: 0.5 * s, 0.0, 0.0), 6)
     0.5
     """
-    return _loop(load, flow, area, _rate(rate), exchange, source, mixed)
+    return solve.loop(load, flow, area, solve.rate(rate), exchange, source, mixed)
 
 
 @equation(
@@ -359,7 +254,7 @@ def area_required(
     >>> area_required(1.0, 1.0, 2.0, lambda s: 0.5 * s)
     2.0
     """
-    return _area(load, flow, total_ammonia, _rate(rate), mixed)
+    return solve.area(load, flow, total_ammonia, solve.rate(rate), mixed)
 
 
 @equation(
@@ -378,61 +273,7 @@ def flow_required(
     >>> round(flow_required(1.0, 4.0, 1.0, lambda s: 0.5 * s), 6)
     2.0
     """
-    return _flow(load, area, total_ammonia, _rate(rate), mixed)
-
-
-@equation(
-    latex=r"E = \frac{\max\left(0, @oxygen_inlet - @oxygen_floor\right)}{4.57 \cdot 1.3 "
-    r"\cdot @total_ammonia}",
-    source="stoichiometry of nitrification, three tenths on top for other bacteria, 2 mg/L left",
-    valid="filters without air of their own",
-    basis="common practice",
-)
-def oxygen_cap(
-    oxygen_inlet: Concentration, total_ammonia: Concentration, oxygen_floor: Concentration = 2e-3
-) -> Fraction:
-    """Most of the ammonia that the oxygen in the water allows to be taken in one pass.
-
-    Floats or arrays that broadcast.
-
-    >>> round(oxygen_cap(5e-3, 1e-3), 2)
-    0.5
-    """
-    return most(0.0, ratio(oxygen_inlet - oxygen_floor, 4.57 * 1.3 * total_ammonia, float("inf")))
-
-
-@equation(
-    latex=r"A = @feed \cdot @each",
-    source="300 ft² of media for each lb of feed a day",
-    valid="tilapia and catfish",
-    basis="common practice",
-)
-def rule_area(feed: FeedRate, each: AreaPerFeed = 5308469.2) -> Area:
-    """Media surface by the old rule: 300 ft² for each pound of feed a day.
-
-    Floats or arrays that broadcast.
-
-    >>> round(rule_area(3.45 / 86400))
-    212
-    """
-    return feed * each
-
-
-@equation(
-    latex=r"r = \frac{@ammonia_load}{@area}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def implied_rate(ammonia_load: AmmoniaLoad, area: Area) -> ArealRate:
-    """What each area must take of a load.
-
-    Floats or arrays that broadcast.
-
-    >>> implied_rate(1.0, 4.0)
-    0.25
-    """
-    return ratio(ammonia_load, area)
+    return solve.flow(load, area, total_ammonia, solve.rate(rate), mixed)
 
 
 @equation(
@@ -470,83 +311,10 @@ def alkalinity_use(ammonia_load: AmmoniaLoad) -> ChemicalDose:
     return 7.14 * ammonia_load
 
 
-@equation(
-    latex=r"A = \frac{@flow}{@hydraulic_load}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def cross_section(flow: Flow, hydraulic_load: HydraulicLoad) -> Area:
-    """Cross-section of a filter.
-
-    Floats or arrays that broadcast.
-
-    >>> cross_section(0.5, 0.25)
-    2.0
-    """
-    return flow / hydraulic_load
-
-
-@equation(
-    latex=r"H = \frac{@volume}{@cross_section}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def filter_depth(volume: MediaVolume, cross_section: Area) -> Length:
-    """Depth of media on a cross-section.
-
-    Floats or arrays that broadcast.
-
-    >>> filter_depth(2.0, 4.0)
-    0.5
-    """
-    return ratio(volume, cross_section)
-
-
-@equation(
-    latex=r"a = \frac{6 \cdot \left(1 - @void_fraction\right)}{@diameter}",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
-def sphere_specific_surface(void_fraction: Fraction, diameter: GrainSize) -> SpecificSurface:
-    """Surface for each volume of a heap of equal spheres.
-
-    Floats or arrays that broadcast.
-
-    >>> round(sphere_specific_surface(0.42, 0.02))
-    174
-    """
-    return 6.0 * (1.0 - void_fraction) / diameter
-
-
 __all__ = [
-    "LIMITED_BY",
-    "alkalinity_use",
-    "area_required",
-    "areal_rate",
-    "cross_section",
-    "damkohler",
-    "filter_depth",
-    "flow_required",
-    "half_order_rate",
-    "implied_rate",
-    "least_flow",
-    "limited_by",
-    "linear_rate",
-    "loop_outlet",
-    "media_area",
-    "media_volume",
-    "organic_factor",
-    "outlet",
-    "outlet_for",
-    "oxygen_cap",
-    "oxygen_use",
-    "rate_law",
-    "removal",
-    "removal_per_pass",
-    "rule_area",
-    "sphere_specific_surface",
-    "tank_ammonia",
-]
+    "LIMITED_BY", "alkalinity_use", "area_required", "areal_rate", "cross_section", "damkohler",
+    "filter_depth", "flow_required", "half_order_rate", "implied_rate", "least_flow",
+    "limited_by", "linear_rate", "loop_outlet", "media_area", "media_volume", "organic_factor",
+    "outlet", "outlet_for", "oxygen_cap", "oxygen_use", "rate_law", "removal",
+    "removal_per_pass", "rule_area", "sphere_specific_surface", "tank_ammonia",
+]  # fmt: skip

@@ -94,7 +94,9 @@ def half_order_rate(total_ammonia: Concentration, temperature: Temperature) -> A
     0.45
     """
     return (
-        _SI * half_order(1000.0 * total_ammonia) * power(1.043, temperature - 24.0)
+        _SI
+        * half_order(1000.0 * total_ammonia)
+        * power(1.043, temperature - 24.0)  # units of the source
     )  # units of the source
 
 
@@ -114,7 +116,11 @@ def linear_rate(total_ammonia: Concentration, temperature: Temperature) -> Areal
     0.22
     """
     return (
-        _SI * 0.22 * 1000.0 * total_ammonia * power(1.043, temperature - 20.0)
+        _SI
+        * 0.22
+        * 1000.0
+        * total_ammonia
+        * power(1.043, temperature - 20.0)  # units of the source
     )  # units of the source
 
 

@@ -171,7 +171,7 @@ def head_loss(
     Floats or arrays that broadcast.
 
     >>> round(head_loss(0.002, 0.0525, 20.0, 1e-4, 5.0, 28.0), 2)
-    0.66
+    0.65
     """
     return _head(
         flow, diameter, length, roughness, minor_losses, properties.kinematic_viscosity(temperature)
@@ -250,7 +250,7 @@ def gravity_flow(
     Floats or arrays that broadcast.
 
     >>> round(gravity_flow(0.15, 0.1023, 6.0, 1e-4, 2.0, 28.0) * 60000)
-    418
+    408
     """
     return _gravity_flow(
         head, diameter, length, roughness, minor_losses, properties.kinematic_viscosity(temperature)

@@ -32,9 +32,11 @@ GRAVITY = 9.80665
 
 def _drag(reynolds):
     """Drag coefficient of a sphere in three regimes, joined where they meet."""
-    slow = 24.0 / most(reynolds, 1e-30)
+    slow = 24.0 / most(reynolds, 1e-30)  # units of the source
     middle = slow * (1.0 + 0.14 * power(most(reynolds, 1e-30), 0.7))
-    return where(reynolds < 0.1, slow, where(reynolds <= 1000.0, middle, 0.44))
+    return where(
+        reynolds < 0.1, slow, where(reynolds <= 1000.0, middle, 0.44)
+    )  # units of the source
 
 
 def _terminal(diameter, particle_density, density, viscosity):
@@ -336,7 +338,7 @@ def stokes_velocity(diameter, particle_density, temperature):
     A thin composition of ``stokes_velocity_in`` and the water's properties.
 
     >>> round(stokes_velocity(1e-4, 1150.0, 28.0), 5)
-    0.001
+    0.00101
     """
     return stokes_velocity_in(
         diameter,
@@ -352,7 +354,7 @@ def settling_velocity(diameter, particle_density, temperature):
     A thin composition of ``settling_velocity_in`` and the water's properties.
 
     >>> round(settling_velocity(1e-3, 1150.0, 28.0), 3)
-    0.029
+    0.035
     """
     return settling_velocity_in(
         diameter,

@@ -148,7 +148,7 @@ def _quick(design: Design) -> tuple[float, str]:
 def _bearing(base: Sizing, name: str, scale: float) -> Bearing:
     part = next(p for p in base.parts if p.name == name)
     words = part.label
-    if name == "filter" and 0 < scale:
+    if name == "filter" and scale > 0:
         words = f"{part.label} ({held_back(base)})"
     fish = float(base.stock.fish * scale)
     fish = np.floor(fish * (1 + 1e-6)) if np.isfinite(fish) else fish

@@ -36,29 +36,28 @@ def bought(design: Design, base: Sizing, purchase: Purchase, count: int) -> Desi
     ``None`` where the thing does not fit: a medium other than the design's, or a part that the
     sizing chooses anyway.
     """
-    if purchase.adds == "air":
-        known = (design.air.flow, design.air.plate_watts, design.air.device)
-        if all(value is None for value in known):
-            return None
-        more = count * parse(purchase.amount, KINDS["air flow"])
-        return with_values(
-            design,
-            {"air.flow": base.air.provided + more, "air.device": None, "air.plate_watts": None},
-        )
-    if purchase.adds == "pump":
-        known = (design.pump.flow, design.pump.bucket_time, design.pump.model)
-        if all(value is None for value in known):
-            return None
-        more = count * parse(purchase.amount, KINDS["flow"])
-        return with_values(
-            design,
-            {"pump.flow": base.pump.flow + more, "pump.bucket_time": None, "pump.model": None},
-        )
-    if purchase.adds == "tank":
-        if design.tank.width is None:
-            return None
-        return with_values(design, {"tank.count": float(base.stock.tanks) + count})
-    if design.filter.media_volume is None or purchase.adds != design.filter.medium:
+    changes = _changes(design, base, purchase, count)
+    return None if changes is None else with_values(design, changes)
+
+
+def _changes(design: Design, base: Sizing, purchase: Purchase, count: int) -> dict | None:
+    """The choices that one purchase changes, None where it does not fit."""
+    air, pump = design.air, design.pump
+    owned = {
+        "air": any(x is not None for x in (air.flow, air.plate_watts, air.device)),
+        "pump": any(x is not None for x in (pump.flow, pump.bucket_time, pump.model)),
+        "tank": design.tank.width is not None,
+        design.filter.medium: design.filter.media_volume is not None,
+    }
+    if not owned.get(purchase.adds, False):
         return None
+    if purchase.adds == "tank":
+        return {"tank.count": float(base.stock.tanks) + count}
+    if purchase.adds == "air":
+        more = count * parse(purchase.amount, KINDS["air flow"])
+        return {"air.flow": base.air.provided + more, "air.device": None, "air.plate_watts": None}
+    if purchase.adds == "pump":
+        more = count * parse(purchase.amount, KINDS["flow"])
+        return {"pump.flow": base.pump.flow + more, "pump.bucket_time": None, "pump.model": None}
     more = count * parse(purchase.amount, KINDS["media volume"])
-    return with_values(design, {"filter.media_volume": base.filter.media_volume + more})
+    return {"filter.media_volume": base.filter.media_volume + more}

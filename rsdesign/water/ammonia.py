@@ -18,9 +18,9 @@ def unionized_fraction(temperature: Temperature, ph: PH, salinity: Salinity = 0.
     Floats or arrays that broadcast.
 
     >>> round(unionized_fraction(30.0, 8.6), 4)
-    0.2422
+    0.2428
     """
-    ionic = 19.973 * salinity / (1000.0 - 1.2005109 * salinity)
+    ionic = 19.973 * salinity / (1000.0 - 1.2005109 * salinity)  # units of the source
     pka = 0.09018 + 2729.92 / (temperature + 273.2) + (0.1552 - 0.0003142 * temperature) * ionic
     return 1.0 / (1.0 + power(10.0, pka - ph))
 

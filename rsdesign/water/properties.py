@@ -25,7 +25,7 @@ def pressure_at_elevation(elevation: Elevation) -> Pressure:
     Floats or arrays.
 
     >>> round(pressure_at_elevation(457.2))
-    95951
+    95952
     """
     return 101325.0 * power(1.0 - 2.25577e-5 * elevation, 5.25588)
 

@@ -9,8 +9,18 @@ import json
 from importlib.metadata import version
 from pathlib import Path
 
-FIELDS = ("id", "function", "arguments", "value", "tolerance", "printed", "source", "place",
-          "basis", "note")  # fmt: skip
+FIELDS = (
+    "id",
+    "function",
+    "arguments",
+    "value",
+    "tolerance",
+    "printed",
+    "source",
+    "place",
+    "basis",
+    "note",
+)
 OUT = Path(__file__).resolve().parents[2] / "data" / "published" / "libraries.csv"
 
 
@@ -23,13 +33,20 @@ class Rows:
     def add(self, library, call, function, arguments, value, tolerance, unit, note=""):
         arguments = {k: float(v) for k, v in arguments.items()}
         name = function.rsplit(".", 1)[1]
-        self.rows.append({
-            "id": f"library-{name}-{len(self.rows) + 1}", "function": function,
-            "arguments": json.dumps(arguments), "value": repr(float(value)),
-            "tolerance": tolerance, "printed": f"{float(value):.6g} {unit}",
-            "source": f"{library} {version(library)}", "place": call, "basis": "computed",
-            "note": note,
-        })  # fmt: skip
+        self.rows.append(
+            {
+                "id": f"library-{name}-{len(self.rows) + 1}",
+                "function": function,
+                "arguments": json.dumps(arguments),
+                "value": repr(float(value)),
+                "tolerance": tolerance,
+                "printed": f"{float(value):.6g} {unit}",
+                "source": f"{library} {version(library)}",
+                "place": call,
+                "basis": "computed",
+                "note": note,
+            }
+        )
 
 
 def oxygen(rows: Rows) -> None:
@@ -40,10 +57,16 @@ def oxygen(rows: Rows) -> None:
         for t in (5, 10, 15, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36):
             per_kg = gsw.O2sol_SP_pt(salinity, t)
             density = gsw.rho_t_exact(gsw.SA_from_SP(salinity, 0, 0, 0), t, 0)
-            rows.add("gsw", f"O2sol_SP_pt({salinity}, {t}) × density × 31.9988",
-                     "water.oxygen.saturation", {"temperature": t, "salinity": salinity},
-                     per_kg * density * 31.9988e-9, "0.002", "kg/m³",
-                     "another fit of the same measurements, Garcia and Gordon 1992")  # fmt: skip
+            rows.add(
+                "gsw",
+                f"O2sol_SP_pt({salinity}, {t}) × density × 31.9988",
+                "water.oxygen.saturation",
+                {"temperature": t, "salinity": salinity},
+                per_kg * density * 31.9988e-9,
+                "0.002",
+                "kg/m³",
+                "another fit of the same measurements, Garcia and Gordon 1992",
+            )
 
 
 def water(rows: Rows) -> None:
@@ -52,17 +75,44 @@ def water(rows: Rows) -> None:
 
     for t in (5, 10, 15, 20, 25, 28, 30, 32, 35, 40):
         state = IAPWS95(T=t + 273.15, P=0.101325)
-        rows.add("iapws", f"IAPWS95(T={t}+273.15, P=0.101325).rho", "water.properties.density",
-                 {"temperature": t}, state.rho, "2e-05", "kg/m³")  # fmt: skip
-        rows.add("iapws", f"IAPWS95(T={t}+273.15, P=0.101325).mu", "water.properties.viscosity",
-                 {"temperature": t}, state.mu, "0.001", "Pa·s")  # fmt: skip
-        rows.add("iapws", f"IAPWS95(T={t}+273.15, P=0.101325).nu",
-                 "water.properties.kinematic_viscosity", {"temperature": t}, state.nu, "0.001",
-                 "m²/s")  # fmt: skip
+        rows.add(
+            "iapws",
+            f"IAPWS95(T={t}+273.15, P=0.101325).rho",
+            "water.properties.density",
+            {"temperature": t},
+            state.rho,
+            "2e-05",
+            "kg/m³",
+        )
+        rows.add(
+            "iapws",
+            f"IAPWS95(T={t}+273.15, P=0.101325).mu",
+            "water.properties.viscosity",
+            {"temperature": t},
+            state.mu,
+            "0.001",
+            "Pa·s",
+        )
+        rows.add(
+            "iapws",
+            f"IAPWS95(T={t}+273.15, P=0.101325).nu",
+            "water.properties.kinematic_viscosity",
+            {"temperature": t},
+            state.nu,
+            "0.001",
+            "m²/s",
+        )
         if t >= 10:
-            rows.add("iapws", f"IAPWS97(T={t}+273.15, x=0).P", "water.properties.vapour_pressure",
-                     {"temperature": t}, IAPWS97(T=t + 273.15, x=0).P * 1e6, "0.0012", "Pa",
-                     "the FAO form claims 0.11 % from 10 to 40 °C")  # fmt: skip
+            rows.add(
+                "iapws",
+                f"IAPWS97(T={t}+273.15, x=0).P",
+                "water.properties.vapour_pressure",
+                {"temperature": t},
+                IAPWS97(T=t + 273.15, x=0).P * 1e6,
+                "0.0012",
+                "Pa",
+                "the FAO form claims 0.11 % from 10 to 40 °C",
+            )
 
 
 def atmosphere_and_pipes(rows: Rows) -> None:
@@ -70,42 +120,90 @@ def atmosphere_and_pipes(rows: Rows) -> None:
     import fluids
 
     for z in (0, 200, 457.2, 800, 1200, 1600, 2200, 3000):
-        rows.add("fluids", f"ATMOSPHERE_1976({z}).P", "water.properties.pressure_at_elevation",
-                 {"elevation": z}, fluids.ATMOSPHERE_1976(z).P, "0.0005", "Pa",
-                 "heights there are geometric, ours geopotential: 0.03 % apart at 3 km")  # fmt: skip
+        rows.add(
+            "fluids",
+            f"ATMOSPHERE_1976({z}).P",
+            "water.properties.pressure_at_elevation",
+            {"elevation": z},
+            fluids.ATMOSPHERE_1976(z).P,
+            "0.0005",
+            "Pa",
+            "heights there are geometric, ours geopotential: 0.03 % apart at 3 km",
+        )
     for re in (4.1e3, 1e4, 3e4, 1e5, 5e5, 1e6):
         for rough in (0.0, 1e-4, 1e-3, 1e-2):
-            rows.add("fluids", f"friction.Colebrook({re:g}, {rough:g})",
-                     "parts.pipes.friction_factor",
-                     {"reynolds": re, "relative_roughness": rough},
-                     fluids.friction.Colebrook(re, rough), "1e-06", "-")  # fmt: skip
+            rows.add(
+                "fluids",
+                f"friction.Colebrook({re:g}, {rough:g})",
+                "parts.pipes.friction_factor",
+                {"reynolds": re, "relative_roughness": rough},
+                fluids.friction.Colebrook(re, rough),
+                "1e-06",
+                "-",
+            )
     for re in (100, 800, 1900):
-        rows.add("fluids", f"friction.friction_laminar({re})", "parts.pipes.friction_factor",
-                 {"reynolds": re, "relative_roughness": 0.0}, fluids.friction.friction_laminar(re),
-                 "1e-09", "-")  # fmt: skip
+        rows.add(
+            "fluids",
+            f"friction.friction_laminar({re})",
+            "parts.pipes.friction_factor",
+            {"reynolds": re, "relative_roughness": 0.0},
+            fluids.friction.friction_laminar(re),
+            "1e-09",
+            "-",
+        )
     for p2 in (105000, 110000, 121325, 151325):
         work = fluids.isentropic_work_compression(T1=308.15, k=1.395, P1=101325.0, P2=p2, eta=1.0)
-        rows.add("fluids", f"isentropic_work_compression(T1=308.15, k=1.395, P2={p2})",
-                 "parts.aeration.blower_power",
-                 {"air_mass_flow": 1.0, "inlet_temperature": 35.0, "inlet_pressure": 101325.0,
-                  "outlet_pressure": p2, "efficiency": 1.0},
-                 work / 28.9647e-3, "0.001", "W",
-                 "exponent (k-1)/k is 0.2832 there and 0.283 here")  # fmt: skip
+        rows.add(
+            "fluids",
+            f"isentropic_work_compression(T1=308.15, k=1.395, P2={p2})",
+            "parts.aeration.blower_power",
+            {
+                "air_mass_flow": 1.0,
+                "inlet_temperature": 35.0,
+                "inlet_pressure": 101325.0,
+                "outlet_pressure": p2,
+                "efficiency": 1.0,
+            },
+            work / 28.9647e-3,
+            "0.001",
+            "W",
+            "exponent (k-1)/k is 0.2832 there and 0.283 here",
+        )
 
 
 def carbonate(rows: Rows) -> None:
     """Carbon dioxide from alkalinity and pH by PyCO2SYS, fresh water."""
     import PyCO2SYS as pyco2  # noqa: N813
 
-    for alkalinity, ph, t in ((60, 6.5, 24), (60, 7.0, 28), (100, 7.2, 26), (100, 7.6, 30),
-                              (150, 7.4, 22), (200, 7.8, 28), (250, 7.5, 30)):  # fmt: skip
-        found = pyco2.sys(par1=alkalinity / 50.0435 * 1000.0, par2=ph, par1_type=1, par2_type=3,
-                          salinity=0, temperature=t, opt_k_carbonic=8, opt_pH_scale=1)  # fmt: skip
-        rows.add("PyCO2SYS", f"sys({alkalinity} mg/L CaCO3, pH {ph}, {t} °C)['aqueous_CO2']",
-                 "water.carbonate.carbon_dioxide",
-                 {"alkalinity": alkalinity * 1e-3, "ph": ph, "temperature": t},
-                 found["aqueous_CO2"] * 44.0095e-6, "0.01", "kg/m³",
-                 "fresh-water constants of Millero 1979 there, Harned and Davis 1943 here")  # fmt: skip
+    for alkalinity, ph, t in (
+        (60, 6.5, 24),
+        (60, 7.0, 28),
+        (100, 7.2, 26),
+        (100, 7.6, 30),
+        (150, 7.4, 22),
+        (200, 7.8, 28),
+        (250, 7.5, 30),
+    ):
+        found = pyco2.sys(
+            par1=alkalinity / 50.0435 * 1000.0,
+            par2=ph,
+            par1_type=1,
+            par2_type=3,
+            salinity=0,
+            temperature=t,
+            opt_k_carbonic=8,
+            opt_pH_scale=1,
+        )
+        rows.add(
+            "PyCO2SYS",
+            f"sys({alkalinity} mg/L CaCO3, pH {ph}, {t} °C)['aqueous_CO2']",
+            "water.carbonate.carbon_dioxide",
+            {"alkalinity": alkalinity * 1e-3, "ph": ph, "temperature": t},
+            found["aqueous_CO2"] * 44.0095e-6,
+            "0.01",
+            "kg/m³",
+            "fresh-water constants of Millero 1979 there, Harned and Davis 1943 here",
+        )
 
 
 def main() -> None:

@@ -1,0 +1,29 @@
+"""Which row class reads which table; a test holds that every table has one."""
+
+from rsdesign import catalogue
+from rsdesign.fish import species
+from rsdesign.parts import air_devices, media, plumbing_tables
+from rsdesign.studies import purchases
+from rsdesign.working import Symbol
+
+ROW_CLASSES = {
+    "air_device_points": air_devices.AirPoint,
+    "air_devices": air_devices.AirDevice,
+    "air_types": air_devices.AirType,
+    "diffusers": air_devices.Diffuser,
+    "filter_types": media.FilterType,
+    "fittings": plumbing_tables.Fitting,
+    "grains": catalogue.Grain,
+    "media": media.Medium,
+    "pipes": plumbing_tables.Pipe,
+    "polishing": catalogue.Polishing,
+    "pumps": plumbing_tables.Pump,
+    "purchases": purchases.Purchase,
+    "rations": species.Ration,
+    "settlers": catalogue.Settler,
+    "species": species.Species,
+    "species_sources": species.CellSource,
+    "symbols": Symbol,
+    "tank_shapes": catalogue.Shape,
+    "tank_sizes": catalogue.TankSize,
+}

@@ -1,0 +1,266 @@
+"""The rules of the house, checked by a machine: floors, sizes, docstrings, literals, papers."""
+
+import ast
+import csv
+import doctest
+import importlib
+import pkgutil
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+import rsdesign
+from rsdesign.equation import REGISTER
+from rsdesign.methodbook import import_all
+from rsdesign.published import checks
+from rsdesign.working import symbols
+
+import_all()
+ROOT = Path(__file__).resolve().parents[1]
+SOURCES = sorted((ROOT / "rsdesign").rglob("*.py"))
+FORMULAS = [p for p in SOURCES if p.parent.name in ("water", "fish", "parts", "costs", "balance")]
+
+FLOORS = [
+    {"kinds", "arrays"},
+    {"units"},
+    {"equation", "tables"},
+    {"published", "figures", "choices"},
+    {"water"},
+    {"fish", "parts", "costs"},
+    {"balance", "sections"},
+    {"possible"},
+    {"design"},
+    {"designfile", "catalogue"},
+    {"stages", "verdict"},
+    {"checklist"},
+    {"sizing"},
+    {"assumptions", "working", "byhand"},
+    {"studies", "season", "records", "teaching", "methodbook"},
+    {"report", "drawings"},
+    {"pages", "handout"},
+    {"__main__"},
+]
+"""From the bottom up; a room imports only from its own floor and those below it."""
+
+LATE = {("equation", "units"), ("sizing", "verdict"), ("verdict", "checklist"),
+        ("assumptions", "sizing"), ("methodbook", "rsdesign")}  # fmt: skip
+
+
+def room(path: Path) -> str:
+    return path.relative_to(ROOT / "rsdesign").parts[0].removesuffix(".py")
+
+
+def floor(name: str) -> int:
+    return next(i for i, names in enumerate(FLOORS) if name in names)
+
+
+def imports(path: Path):
+    """Rooms of this package that a module imports, by the syntax tree."""
+    depth = len(path.relative_to(ROOT / "rsdesign").parts)
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.level:
+            if node.level == depth:
+                names = [node.module.split(".")[0]] if node.module else [a.name for a in node.names]
+                yield from names
+        elif isinstance(node, ast.ImportFrom) and (node.module or "").startswith("rsdesign."):
+            yield node.module.split(".")[1]
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT)))
+def test_a_room_imports_only_from_below(path):
+    here = room(path)
+    if here == "__init__":
+        return
+    for other in imports(path):
+        if (here, other) in LATE:
+            continue
+        assert floor(other) <= floor(here), f"{here} imports {other}"
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT)))
+def test_no_module_is_over_400_lines(path):
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= 400
+
+
+def plain_functions() -> dict[str, str]:
+    with (ROOT / "tests" / "plain_functions.csv").open(encoding="utf-8", newline="") as file:
+        return {row["function"]: row["reason"] for row in csv.DictReader(file)}
+
+
+def public_functions():
+    for path in FORMULAS:
+        name = ".".join(path.relative_to(ROOT).with_suffix("").parts)
+        module = importlib.import_module(name)
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
+                yield name.removeprefix("rsdesign."), getattr(module, node.name)
+
+
+def test_every_public_formula_is_an_equation_or_says_why_not():
+    listed = plain_functions()
+    found = set()
+    for module, function in public_functions():
+        name = f"{module}.{function.__name__}"
+        if hasattr(function, "equation"):
+            about = function.equation
+            assert about.source, name
+            assert about.valid, name
+            assert about.basis in ("seen", "derived", "common practice", "from memory"), name
+            assert ">>> " in function.bare.__doc__, f"{name} has no example"
+            assert about.result is not None or "tuple" in str(about.signature), name
+        else:
+            found.add(name)
+            assert function.__doc__, name
+            assert name in listed, f"{name} is no equation; say why in plain_functions.csv"
+    assert not set(listed) - found, "plain functions listed that are not there"
+
+
+def all_modules():
+    for info in pkgutil.walk_packages(rsdesign.__path__, "rsdesign."):
+        if not info.name.endswith("__main__"):
+            yield importlib.import_module(info.name)
+
+
+def test_every_example_runs():
+    finder, runner = doctest.DocTestFinder(exclude_empty=True), doctest.DocTestRunner(verbose=False)
+    tried = 0
+    for module in all_modules():
+        names = {**vars(module), "np": np}
+        for value in list(vars(module).values()):
+            target = getattr(value, "bare", value)
+            if getattr(target, "__module__", None) != module.__name__ or not callable(target):
+                continue
+            for test in finder.find(target, getattr(target, "__name__", "x"), globs=names):
+                if test.examples:
+                    tried += 1
+                    assert runner.run(test, clear_globs=False).failed == 0, (module, test.name)
+    assert tried > 250
+
+
+def test_every_public_thing_has_a_docstring():
+    for path in SOURCES:
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        assert ast.get_docstring(tree) or not tree.body, path
+        for node in tree.body:
+            if isinstance(node, (ast.FunctionDef, ast.ClassDef)) and not node.name.startswith("_"):
+                assert ast.get_docstring(node), f"{path.name}: {node.name}"
+
+
+def test_every_argument_has_its_words():
+    known = symbols()
+    missing = {name for e in REGISTER.values() for name in e.kinds} - set(known)
+    assert not missing
+
+
+FACTORS = {24, 60, 1000, 3600, 86400, 365, 365.25, 3.785, 3.785411784, 2.2046, 0.3048, 0.4536,
+           0.45359237, 1440, 453.59237}  # fmt: skip
+
+
+@pytest.mark.parametrize("path", FORMULAS, ids=lambda p: str(p.relative_to(ROOT)))
+def test_no_conversion_factor_hides_in_a_formula(path):
+    """Unless the source states its relation in other units, which the line then says."""
+    text = path.read_text(encoding="utf-8")
+    lines = text.splitlines()
+    examples = {n for n, line in enumerate(lines, 1) if line.strip().startswith(">>>")}
+    for statement in ast.walk(ast.parse(text)):
+        if not isinstance(statement, (ast.Assign, ast.AnnAssign, ast.Return, ast.Expr)):
+            continue
+        whole = "\n".join(lines[statement.lineno - 1 : statement.end_lineno])
+        for node in ast.walk(statement):
+            number = isinstance(node, ast.Constant) and type(node.value) in (int, float)
+            if number and node.value in FACTORS and node.lineno not in examples:
+                assert "# units of the source" in whole, f"{path.name}:{node.lineno}: {whole}"
+
+
+@pytest.mark.parametrize("path", [*SOURCES, *sorted((ROOT / "tests").rglob("*.py"))],
+                         ids=lambda p: str(p.relative_to(ROOT)))  # fmt: skip
+def test_every_file_opened_names_its_encoding(path):
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if not isinstance(node, ast.Call):
+            continue
+        name = getattr(node.func, "id", getattr(node.func, "attr", ""))
+        if name in ("open", "read_text", "write_text", "fdopen"):
+            words = {k.arg for k in node.keywords}
+            assert "encoding" in words or _binary(node), f"{path.name}:{node.lineno}"
+
+
+def _binary(node: ast.Call) -> bool:
+    return any(isinstance(a, ast.Constant) and "b" in str(a.value) for a in node.args[1:2])
+
+
+def published_exceptions() -> dict[str, str]:
+    with (ROOT / "tests" / "published_exceptions.csv").open(encoding="utf-8", newline="") as file:
+        return {row["function"]: row["reason"] for row in csv.DictReader(file)}
+
+
+def test_every_relation_is_checked_or_says_why_not():
+    checked = {_equation_name(row.function.split("[")[0]) for row in checks()}
+    listed = published_exceptions()
+    for name, about in REGISTER.items():
+        if name.startswith("balance.") and about.basis in ("derived", "common practice"):
+            continue  # small sums: definitions and conservation, tested in test_sizing.py
+        if about.source in ("definition", "geometry") or about.basis == "derived":
+            continue
+        assert name in checked or name in listed, f"{name}: no figure printed by others"
+    for name in listed:
+        assert name in REGISTER, f"{name} is not a relation"
+        assert name not in checked, f"{name} is checked now: take it off the list"
+
+
+def _equation_name(function: str) -> str:
+    """The register's name of a function that may be reached through another module."""
+    module, _, name = function.rpartition(".")
+    found = getattr(importlib.import_module(f"rsdesign.{module}"), name)
+    return found.equation.name if hasattr(found, "equation") else function
+
+
+def test_import_is_light():
+    code = ("import sys, rsdesign; "
+            "print([m for m in ('pandas','plotly','scipy','ipywidgets','pint','tomlkit','sympy')"
+            " if m in sys.modules])")  # fmt: skip
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, encoding="utf-8",
+                          check=True)  # fmt: skip
+    assert done.stdout.strip() == "[]"
+
+
+# --- papers --------------------------------------------------------------------------------
+
+TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "workbooks", "rsdesign", "tests", "data",
+       "docs"}  # fmt: skip
+
+
+def tracked() -> list[str]:
+    done = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, encoding="utf-8",
+                          check=False)  # fmt: skip
+    return done.stdout.split("\n")[:-1] if done.returncode == 0 else []
+
+
+def test_the_top_level_is_as_agreed():
+    names = {path.split("/")[0] for path in tracked()}
+    if not names:  # an unpacked source archive has no version control
+        names = {p.name for p in ROOT.iterdir() if p.name in TOP}
+    assert {n for n in names if not n.startswith(".")} == TOP
+
+
+def test_no_machine_and_no_host_is_named():
+    wanted = re.compile(r"/(?:work|root|home)/\w|pytho[n]hosted|py[p]i\.org|npmj[s]|deb[.]debian")
+    for name in tracked():
+        path = ROOT / name
+        if path.suffix in (".py", ".md", ".toml", ".csv", ".ipynb", "") and path.is_file():
+            found = wanted.search(path.read_text(encoding="utf-8"))
+            assert not found, f"{name}: {found[0]}"
+
+
+def test_lists_of_choices_match_their_tables():
+    from rsdesign.design import FIELDS
+
+    for entry in FIELDS.values():
+        if entry.choice.options is not None:
+            names = entry.choice.options()
+            assert len(set(names)) == len(names) > 1, entry.path
+            default = entry.choice.default
+            assert default is None or default in names, (entry.path, default, names)
