@@ -40,7 +40,8 @@ def assumptions(sizing, system: str = "us") -> tuple[str, ...]:
     for path in sizing.design.unknown:
         entry = FIELDS[path]
         if not entry.optional:
-            value = show(entry.choice.default, entry.kind, system)
+            default = entry.choice.default
+            value = default if entry.kind is None else show(default, entry.kind, system)
             found.append(f"{entry.choice.label}: not known, taken as {value}.")
     return tuple(found)
 

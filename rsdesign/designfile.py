@@ -82,7 +82,12 @@ def read_design(text: str, name: str = "the design") -> Design:
 
 def _take(values: dict, unknown: list, path: str, cell) -> None:
     entry = FIELDS[path]
-    if isinstance(cell, str) and cell.strip().lower() in NOT_KNOWN and entry.choice.low is not None:
+    about = entry.choice
+    if (
+        isinstance(cell, str)
+        and cell.strip().lower() in NOT_KNOWN
+        and (about.low is not None or about.options is not None)
+    ):
         unknown.append(path)
         return
     values[path] = read_value(entry, cell)

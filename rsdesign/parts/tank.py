@@ -52,13 +52,13 @@ def volume_for(biomass: Mass, density: StockingDensity) -> Volume:
     valid="tilapia with air",
     basis="common practice",
 )
-def rule_volume(biomass: Mass, each: SpecificVolume = 0.00834540445) -> Volume:
+def rule_volume(biomass: Mass, each: SpecificVolume = 0.0333816178) -> Volume:
     """Water by the old rule: 4 US gallons for each pound of fish.
 
     Floats or arrays that broadcast.
 
     >>> round(rule_volume(255.7), 2)
-    2.13
+    8.54
     """
     return biomass * each
 

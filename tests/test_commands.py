@@ -1,0 +1,116 @@
+"""The command line: tables, JSON, working, limits, a new file; UTF-8 when redirected."""
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+from designs import DEMOS, demo
+
+from rsdesign import size, tables
+from rsdesign.__main__ import main
+from rsdesign.sizing import STAGES, figures
+from rsdesign.units import number
+from rsdesign.verdict import word
+
+
+def path(name: str) -> str:
+    return str(tables.data_folder() / "designs" / f"{name}.toml")
+
+
+def out(capsys, *argv) -> str:
+    assert main(list(argv)) == 0
+    return capsys.readouterr().out
+
+
+@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("system", ["us", "metric"])
+def test_json_holds_every_figure(name, system, capsys):
+    found = json.loads(out(capsys, "size", path(name), "--json", "--units", system))
+    sizing = size(demo(name))
+    for figure, value in figures(sizing):
+        cell = found[figure.stage][figure.name]
+        assert set(cell) == {"value", "unit", "si"}
+        if isinstance(value, float):
+            assert cell["si"] == pytest.approx(value, rel=1e-12, nan_ok=True) or cell["si"] is None
+    assert list(found)[: len(STAGES)] == list(STAGES)
+    assert set(found["parts"]["filter"]) >= {"required", "provided", "rule", "margin"}
+    for check in found["checks"]:
+        assert set(check) >= {"part", "ok", "words", "source"}
+        assert check["source"]
+        assert check["words"].endswith(".")
+
+
+@pytest.mark.parametrize("system", ["us", "metric"])
+def test_tables_show_what_json_says(system, capsys):
+    text = out(capsys, "size", path("family"), "--figures", "--units", system)
+    found = json.loads(out(capsys, "size", path("family"), "--json", "--units", system))
+    for name in ("peak_feed", "fish", "to_stock"):
+        cell = found["stock"][name]
+        assert f"{number(cell['value'])} {cell['unit']}".strip() in text
+    for part in found["parts"].values():
+        assert part["word"] in ("short", "tight", "enough")
+
+
+def test_units_are_always_shown(capsys):
+    us = out(capsys, "size", path("school"))
+    metric = out(capsys, "size", path("school"), "--units", "metric")
+    assert " gal" in us
+    assert " m³" in metric
+    assert " gal" not in metric.split("Checks")[0]
+
+
+def test_checks_come_worst_first(capsys):
+    for name in DEMOS:
+        checks = size(demo(name)).checks
+        severity = [check.severity for check in checks]
+        assert severity == sorted(severity)
+
+
+@pytest.mark.parametrize(("margin", "expected"), [
+    (0.99, "short"), (1.0, "tight"), (1 - 1e-10, "tight"), (1.2, "tight"), (1.21, "enough"),
+    (float("inf"), "enough"), (float("nan"), "short"), (0.0, "short"),
+])  # fmt: skip
+def test_words(margin, expected):
+    assert word(margin) == expected
+
+
+def test_working_ends_with_the_card(capsys):
+    text = out(capsys, "size", path("family"), "--working", "filter")
+    assert "By hand" in text
+    assert "Computed:" in text
+
+
+def test_unknown_part_is_refused(capsys):
+    assert main(["size", path("family"), "--working", "gearbox"]) == 2
+    assert "filter" in capsys.readouterr().err
+
+
+def test_limits_as_text_and_json(capsys):
+    text = out(capsys, "limits", path("family"), "--budget", "700")
+    assert "Tank room" in text
+    found = json.loads(out(capsys, "limits", path("family"), "--json"))
+    assert found["bearings"][0]["part"] == "tank"
+    assert found["buys"][0]["purchase"] == "tank"
+
+
+def test_new_then_size(tmp_path, capsys):
+    file = tmp_path / "mine.toml"
+    out(capsys, "new", str(file), "--units", "metric")
+    assert "eat" in out(capsys, "size", str(file))
+    assert main(["new", str(file)]) == 2
+
+
+def test_output_is_utf8_when_redirected():
+    env = {k: v for k, v in os.environ.items() if not k.startswith(("LC_", "LANG", "PYTHON"))}
+    done = subprocess.run([sys.executable, "-m", "rsdesign", "size", path("school")],
+                          capture_output=True, env={**env, "LC_ALL": "C"}, check=True)  # fmt: skip
+    assert "m³" in done.stdout.decode("utf-8")
+
+
+def test_help_is_for_a_grower(capsys):
+    assert main(["--help"]) == 0
+    text = capsys.readouterr().out
+    for word_ in ("size", "limits", "new", "electrician"):
+        assert word_ in text
