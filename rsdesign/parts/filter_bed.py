@@ -113,7 +113,7 @@ def oxygen_cap(
     valid="tilapia and catfish",
     basis="common practice",
 )
-def rule_area(feed: FeedRate, each: AreaPerFeed = 5308469.2) -> Area:
+def rule_area(feed: FeedRate, each: AreaPerFeed = 5308834.443) -> Area:
     """Media surface by the old rule: 300 ft² for each pound of feed a day.
 
     Floats or arrays that broadcast.
