@@ -1,4 +1,4 @@
-"""Render ``docs/method.md`` from the register of equations: ``python -m rsdesign.methodbook``.
+"""Render ``docs/method.md`` and ``docs/choices.md``: ``python -m rsdesign.methodbook``.
 
 The document is made, never typed: formula, symbols, units, validity, source and basis all come
 from the one place where an equation is written.  A test keeps the file current.
@@ -10,8 +10,11 @@ import re
 import sys
 from pathlib import Path
 
+from .choices import span
+from .design import FIELDS
 from .equation import REGISTER, Equation
 from .published import checks
+from .units import show
 from .working import symbols
 
 ROOMS = ("water", "fish", "parts", "costs", "balance")
@@ -105,9 +108,52 @@ def _words(name: str) -> str:
     return known.words if known else name.replace("_", " ")
 
 
+CHOICES = """# Choices: what a design file may say
+
+Generated from the code (`python -m rsdesign.methodbook docs/method.md`); do not edit it. Every
+choice may be left out; where the default is "the sizing chooses", the sizing says what it took.
+"""
+
+
+def choices_text() -> str:
+    """The table of every choice: path, words, default, range, source."""
+    lines, section = [CHOICES], None
+    for entry in FIELDS.values():
+        if entry.section != section:
+            section = entry.section
+            lines += [f"\n## {section or 'at the top'}\n",
+                      "| choice | what | default | range | source |",
+                      "| --- | --- | --- | --- | --- |"]  # fmt: skip
+        about = entry.choice
+        words = f"{about.label}. {about.help}".rstrip()
+        if about.rule_words:
+            words = f"{words} Rule: {about.rule_words}."
+        lines.append(f"| `{entry.name}` | {words} | {_default(entry)} | {_range(entry)} |"
+                     f" {about.source} |")  # fmt: skip
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _default(entry) -> str:
+    default = entry.choice.default
+    if default is None:
+        return "the sizing chooses" if entry.path not in ("goal.fish", "goal.harvest") else "-"
+    if isinstance(default, (str, bool)) or entry.kind is None:
+        return str(default).lower() if isinstance(default, bool) else (default or "-")
+    us, metric = show(default, entry.kind, "us"), show(default, entry.kind, "metric")
+    return us if us == metric else f"{us}, {metric}"
+
+
+def _range(entry) -> str:
+    if entry.choice.options is not None:
+        return ", ".join(entry.choice.options())
+    return "-" if entry.choice.low is None else span(entry)
+
+
 def main(argv: list[str]) -> None:
-    """Write the document to a path."""
-    Path(argv[0]).write_text(text(), encoding="utf-8", newline="\n")
+    """Write the method document to a path, and the table of choices beside it."""
+    path = Path(argv[0])
+    path.write_text(text(), encoding="utf-8", newline="\n")
+    path.with_name("choices.md").write_text(choices_text(), encoding="utf-8", newline="\n")
 
 
 if __name__ == "__main__":

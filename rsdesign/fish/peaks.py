@@ -22,30 +22,37 @@ def _roots(weight, temperature, coefficient, base):
     return power(1000.0 * weight, 1.0 / 3.0), rate  # units of the source
 
 
-def _feed(age, root, rate, wane, stocked, conversion):
-    """Feed of one batch at an age, 0 before stocking; ``wane`` is ln(survival)/cycle."""
+def _feed(age, alive, root, rate, conversion):
+    """Feed of one batch at an age, 0 before stocking."""
     grown = root + rate * age
-    eaten = stocked * exp(wane * age) * (conversion * 0.003 / A_DAY) * rate * grown * grown
+    eaten = alive * (conversion * 0.003 / A_DAY) * rate * grown * grown
     return where(age >= -1e-9, eaten, 0.0)
 
 
-def _weight(age, root, rate, wane, stocked, _):
+def _weight(age, alive, root, rate, _):
+    """Weight of one batch at an age, 0 before stocking."""
     grown = root + rate * age
-    return where(
-        age >= -1e-9, stocked * exp(wane * age) * grown * grown * grown / 1000.0, 0.0
-    )  # units of the source
+    return where(age >= -1e-9, alive * grown * grown * grown * 1e-3, 0.0)
 
 
-def _largest(of_batch, cycle, interval, batch):
-    """The largest sum over batches, weekly back from the harvest day."""
+def _largest(of_batch, cycle, interval, stocked, survival, *batch):
+    """The largest sum over batches, weekly back from the harvest day.
+
+    The fish alive go back in time by factors for a week and for a batch, which spares an
+    exponential for every week of every batch.
+    """
+    wane = log(survival) / cycle
     weeks = math.ceil(float(np.max(np.minimum(interval, cycle))) / A_WEEK)
     batches = math.ceil(float(np.max(cycle / interval)) - 1e-9)
-    best = 0.0
+    week_back, batch_back = exp(-1.0 * wane * A_WEEK), exp(-1.0 * wane * interval)
+    best, at_week = 0.0, stocked * survival
     for week in range(max(weeks, 1)):
-        total = 0.0
+        total, alive = 0.0, at_week
         for number in range(max(batches, 1)):
-            total = total + of_batch(cycle - number * interval - A_WEEK * week, *batch)
+            total = total + of_batch(cycle - number * interval - A_WEEK * week, alive, *batch)
+            alive = alive * batch_back
         best = most(best, total)
+        at_week = at_week * week_back
     return best
 
 
@@ -78,7 +85,8 @@ def cohort_feed(
     3.45
     """
     root, rate = _roots(stocking_weight, temperature, growth_coefficient, base_temperature)
-    fed = _feed(age, root, rate, log(survival) / cycle, stocked, feed_conversion)
+    alive = stocked * exp(log(survival) * age / cycle)
+    fed = _feed(age, alive, root, rate, feed_conversion)
     return where(age <= cycle * (1.0 + 1e-12), fed, 0.0)
 
 
@@ -105,8 +113,7 @@ def peak_total_feed(
     3.45
     """
     root, rate = _roots(stocking_weight, temperature, growth_coefficient, base_temperature)
-    batch = (root, rate, log(survival) / cycle, stocked, feed_conversion)
-    return _largest(_feed, cycle, interval, batch)
+    return _largest(_feed, cycle, interval, stocked, survival, root, rate, feed_conversion)
 
 
 @equation(latex=r"F = \max_t F\left(t\right)", source=PEAK, valid="a plan at rest", basis="derived")
@@ -128,8 +135,7 @@ def peak_cohort_feed(
     3.45
     """
     root, rate = _roots(stocking_weight, temperature, growth_coefficient, base_temperature)
-    batch = (root, rate, log(survival) / cycle, stocked, feed_conversion)
-    return _largest(_feed, cycle, cycle, batch)
+    return _largest(_feed, cycle, cycle, stocked, survival, root, rate, feed_conversion)
 
 
 @equation(
@@ -154,8 +160,7 @@ def peak_total_biomass(
     255
     """
     root, rate = _roots(stocking_weight, temperature, growth_coefficient, base_temperature)
-    batch = (root, rate, log(survival) / cycle, stocked, 1.0)
-    return _largest(_weight, cycle, interval, batch)
+    return _largest(_weight, cycle, interval, stocked, survival, root, rate, 1.0)
 
 
 @equation(
@@ -180,9 +185,9 @@ def feed_per_batch(
     380
     """
     root, rate = _roots(stocking_weight, temperature, growth_coefficient, base_temperature)
-    batch = (root, rate, log(survival) / cycle, stocked, feed_conversion)
-    total = 0.0
+    total, alive, on = 0.0, stocked, power(survival, 0.05)
     for step in range(21):
         weight = 1.0 if step in (0, 20) else 4.0 if step % 2 else 2.0
-        total = total + weight * _feed(cycle * (step / 20.0), *batch)
+        total = total + weight * _feed(cycle * (step / 20.0), alive, root, rate, feed_conversion)
+        alive = alive * on
     return total * cycle * A_DAY / 60.0  # units of the source

@@ -1,0 +1,53 @@
+"""Papers stay true: the method document is current, the change list and the README name what is."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from rsdesign import methodbook
+from rsdesign.design import FIELDS
+
+ROOT = Path(__file__).resolve().parents[1]
+
+
+def test_method_document_is_current():
+    path = ROOT / "docs" / "method.md"
+    assert path.read_text(encoding="utf-8") == methodbook.text(), (
+        "run: python -m rsdesign.methodbook docs/method.md"
+    )
+
+
+def test_choices_document_is_current():
+    path = ROOT / "docs" / "choices.md"
+    assert path.read_text(encoding="utf-8") == methodbook.choices_text(), (
+        "run: python -m rsdesign.methodbook docs/method.md"
+    )
+
+
+@pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md", "docs/limits.md",
+                                  "docs/changes.md", "docs/performance.md"])  # fmt: skip
+def test_papers_are_there_and_links_lead_somewhere(name):
+    path = ROOT / name
+    text = path.read_text(encoding="utf-8")
+    assert len(text) > 400
+    for target in re.findall(r"\]\(([^)#]+)\)", text):
+        if "://" not in target:
+            assert (path.parent / target).exists(), f"{name}: {target}"
+
+
+def test_readme_names_every_command():
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    for command in ("rsdesign size", "rsdesign limits", "rsdesign new", "python -m pytest"):
+        assert command in text
+
+
+def test_ci_calls_the_readmes_test_command():
+    assert "python -m pytest" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+
+
+def test_every_choice_has_words_and_a_source():
+    for entry in FIELDS.values():
+        assert entry.choice.label, entry.path
+        assert entry.choice.source, entry.path
+        assert "\n" not in entry.choice.help
