@@ -27,6 +27,7 @@ def _parser() -> argparse.ArgumentParser:
     _file(size)
     size.add_argument("--working", metavar="PART",
                       help="show step by step how the figures of one part came about")  # fmt: skip
+    size.add_argument("--plan", action="store_true", help="show the stocking plan week by week")
     size.add_argument("--figures", action="store_true", help="show every figure of every stage")
     size.set_defaults(run=_size)
     limits = commands.add_parser(
@@ -39,6 +40,11 @@ def _parser() -> argparse.ArgumentParser:
         "new", help="write a design file to start from, with words on each choice"
     )
     new.add_argument("file", metavar="FILE", help="the file to write, such as mine.toml")
+    new.add_argument(
+        "--water",
+        metavar="NAME",
+        help="fill in a source water: tap, chloramine tap, well or rain (invented examples)",
+    )
     _units(new)
     new.set_defaults(run=_new)
     return parser
@@ -70,6 +76,7 @@ def _money(text: str) -> float:
 def _size(args) -> str:
     from . import report, working  # noqa: PLC0415  (each command loads what it needs)
     from .designfile import load  # noqa: PLC0415
+    from .planreport import plan_text  # noqa: PLC0415
     from .sizing import size  # noqa: PLC0415
 
     sizing = size(load(args.file))
@@ -78,6 +85,8 @@ def _size(args) -> str:
         return text + report.card_text(sizing, args.working, args.units)
     if args.json:
         return report.as_json(sizing, args.units)
+    if args.plan:
+        return plan_text(sizing, args.units)
     return report.size_text(sizing, args.units, every=args.figures)
 
 
@@ -97,9 +106,14 @@ def _limits(args) -> str:
 def _new(args) -> str:
     from pathlib import Path  # noqa: PLC0415
 
+    from .catalogue import source_values  # noqa: PLC0415
     from .designfile import starter, write_new  # noqa: PLC0415
 
-    write_new(Path(args.file), starter(args.units))
+    try:
+        given = source_values(args.water) if args.water else {}
+    except KeyError as unknown:
+        raise DesignError(f"{unknown.args[0]}.") from None
+    write_new(Path(args.file), starter(args.units, given))
     return f"{args.file} is written. Open it, change what you know, then: rsdesign size {args.file}"
 
 

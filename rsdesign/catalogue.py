@@ -8,7 +8,7 @@ import numpy as np
 from . import tables
 from .design import Design
 from .fish.species import Species, rations, species
-from .kinds import Fraction, Length, SettlingVelocity
+from .kinds import PH, Concentration, DailyFlow, Fraction, Length, SettlingVelocity
 from .parts import air_devices, plumbing_tables
 from .parts.air_devices import AirType, Diffuser
 from .parts.media import FilterType, Medium
@@ -22,6 +22,26 @@ class Shape:
     name: str
     label: str
     floor_share: Fraction
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class SourceWater:
+    """A source water as a ready example, invented."""
+
+    name: str
+    label: str
+    alkalinity: Concentration
+    hardness: Concentration
+    ph: PH
+    chloride: Concentration
+    nitrate: Concentration
+    disinfectant: str
+    residual: Concentration
+    supply: DailyFlow
     source: str
     place: str
     basis: str
@@ -193,3 +213,20 @@ def _catalogue(fish, shape, settler, second, filter_type, medium, machine, diffu
         widest_pipe=float(plumbing_tables.pipe_sizes()[-1]),
         widest_standpipe=plumbing_tables.pipe("6 in").inside_diameter,
     )
+
+
+def source_values(name: str) -> dict:
+    """The choices of a design for one of the ready source waters, by their paths."""
+    row = named(tables.read("source_waters", SourceWater), name, "source water")
+    parts = (
+        "alkalinity",
+        "hardness",
+        "ph",
+        "chloride",
+        "nitrate",
+        "disinfectant",
+        "residual",
+        "supply",
+    )
+    kind = name if name in ("tap", "well", "rain") else "tap"
+    return {"source.kind": kind, **{f"source.{part}": getattr(row, part) for part in parts}}

@@ -18,6 +18,7 @@ def every(s, found) -> None:
     filter_and_chemistry(s, found)
     air(s, found)
     water_and_pipe(s, found)
+    levels(s, found)
     safety(s, found)
 
 
@@ -298,6 +299,29 @@ def water_and_pipe(s, found) -> None:
         f" This source adds {d.source.disinfectant}: dechlorinate every fill and top-up;"
         " chloramine also frees ammonia.",
     )
+
+
+def levels(s, found) -> None:
+    """Water runs down from tank to settler to sump, and an airlift lifts little."""
+    d, p = s.design, s.pump
+    found.least(
+        "pump",
+        "Settler level over the sump",
+        p.settler_level,
+        0.05,
+        KINDS["head"],
+        "water runs by gravity from tank to settler to filter and sump",
+        " Raise the tank or lower the sump.",
+    )
+    if d.pump.kind == "airlift":
+        found.most(
+            "pump",
+            "Lift of the airlift",
+            d.pump.lift,
+            0.3,
+            KINDS["head"],
+            "below 0.1 to 0.3 m, " + RULE,
+        )
 
 
 def _dechlorinates(design) -> bool:

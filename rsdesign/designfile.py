@@ -267,11 +267,13 @@ def _same(value, other) -> bool:
     return type(value) is type(other) and value == other
 
 
-def starter(system: str = "us") -> str:
+def starter(system: str = "us", given: dict | None = None) -> str:
     """A commented file to start from: every choice with its words, its range and its default.
 
-    What must be told stands ready to be changed; the rest stands behind ``#``.
+    What must be told stands ready to be changed, and so does what is ``given`` (values by path);
+    the rest stands behind ``#``.
     """
+    told = {"goal.harvest": _WANTED[system], **(given or {})}
     lines = [
         "# A design for a small recirculating fish system.",
         "# Change what you know. A line that starts with # is left to the sizing:",
@@ -279,9 +281,6 @@ def starter(system: str = "us") -> str:
         "",
         'name = "My system"',
     ]
-    given = {
-        "goal.harvest": 'harvest = "480 lb/year"' if system == "us" else 'harvest = "220 kg/year"'
-    }
     part = ""
     for path, entry in FIELDS.items():
         if not entry.section:
@@ -295,8 +294,15 @@ def starter(system: str = "us") -> str:
         if about.options:
             allowed = f" (one of: {', '.join(about.options())})"
         lines.append(f"{words}{allowed}")
-        lines.append(given.get(path) or f"# {entry.name} = {_default_cell(entry, system)}")
+        if path in told:
+            lines.append(f"{entry.name} = {_cell(entry, told[path], system)}")
+        else:
+            lines.append(f"# {entry.name} = {_cell(entry, about.default, system)}")
     return "\n".join(lines) + "\n"
+
+
+_WANTED = {"us": 480 * 0.45359237 / 31557600.0, "metric": 220 / 31557600.0}
+"""The harvest that a starter file stands at: 480 lb or 220 kg a year."""
 
 
 def _span(entry: Field, system: str) -> str:
@@ -304,11 +310,10 @@ def _span(entry: Field, system: str) -> str:
     return f"{show(low, entry.kind, system)} to {show(high, entry.kind, system)}"
 
 
-def _default_cell(entry: Field, system: str) -> str:
-    default = entry.choice.default
-    if default is None:
+def _cell(entry: Field, value, system: str) -> str:
+    if value is None:
         return '"not known"'
-    cell = write_cell(entry, default, system)
+    cell = write_cell(entry, value, system)
     if isinstance(cell, bool):
         return "true" if cell else "false"
     return json.dumps(cell, ensure_ascii=False)

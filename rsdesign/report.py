@@ -41,7 +41,7 @@ KEY_FIGURES = (
 """The figures that a reader wants first; ``--figures`` shows them all."""
 
 
-def _table(rows: list[tuple[str, ...]]) -> list[str]:
+def table_lines(rows: list[tuple[str, ...]]) -> list[str]:
     """Rows of words in columns."""
     widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     return [
@@ -75,7 +75,7 @@ def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
     lines += _heading("Parts")
     rows = [("part", "needed", "given", "old rule", "how it stands")]
     rows += [_part_row(part, system) for part in _worst_first(sizing.parts)]
-    lines += _table(rows)
+    lines += table_lines(rows)
     lines += _heading("Checks, worst first")
     lines += [f"{check.word:8}{check.words}" for check in sizing.checks]
     lines += _figure_tables(sizing, system, every)
@@ -131,7 +131,7 @@ def _figure_tables(sizing: Sizing, system: str, every: bool) -> list[str]:
 
     def flush():
         if rows:
-            lines.extend([*_heading(TITLES[stage]), *_table(rows)])
+            lines.extend([*_heading(TITLES[stage]), *table_lines(rows)])
 
     for figure, value in figures(sizing):
         if not every and figure.path not in KEY_FIGURES:
@@ -175,7 +175,7 @@ def limits_text(found, system: str) -> str:
     for b in found.bearings:
         bears = "any" if not math.isfinite(b.feed) else _value(b.feed, feed, system)
         rows.append((b.words, bears, "any" if not math.isfinite(b.fish) else number(b.fish)))
-    lines += _table(rows)
+    lines += table_lines(rows)
     if found.chosen:
         lines.append(f"Chosen by the sizing, so never the limit: {', '.join(found.chosen)}.")
     lines += _heading("Buy next, most feed for the money first (invented prices)")
@@ -190,7 +190,7 @@ def limits_text(found, system: str) -> str:
              _value(100 * b.gain_for_money, feed, system), b.then)
             for b in found.buys
         ]  # fmt: skip
-        lines += _table(rows)
+        lines += table_lines(rows)
     if found.assumed:
         lines += _heading("What you left open, and what was taken")
         lines += [f"- {sentence}" for sentence in found.assumed]

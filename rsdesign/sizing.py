@@ -159,7 +159,7 @@ def _size(design: Design) -> Sizing:
     gases = gas(design, here, passing, found, most, aired.used, flow, tables)
     left = solids(design, made, room, flow, new_water, tables)
     cleaned = filter_stage(design, plan, made, oxygen, gases, flow, new_water, tables)
-    moved = pump(design, room, plan, flow, warm, tables)
+    moved = pump(design, room, plan, oxygen, flow, warm, tables)
     return Sizing(
         design=design,
         tables=tables,

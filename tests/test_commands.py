@@ -114,3 +114,35 @@ def test_help_is_for_a_grower(capsys):
     text = capsys.readouterr().out
     for word_ in ("size", "limits", "new", "electrician"):
         assert word_ in text
+
+
+def test_the_plan_week_by_week(capsys):
+    for name in DEMOS:
+        text = out(capsys, "size", path(name), "--plan")
+        assert "First sale" in text
+        assert "fingerlings" in text
+    weeks = [line for line in text.splitlines() if line.split("  ")[0].strip().isdigit()]
+    assert len(weeks) > 60
+
+
+@pytest.mark.parametrize("water", ["tap", "chloramine tap", "well", "rain"])
+def test_new_with_a_source_water(tmp_path, capsys, water):
+    file = tmp_path / "mine.toml"
+    out(capsys, "new", str(file), "--water", water)
+    found = json.loads(out(capsys, "size", str(file), "--json"))
+    treated = [c for c in found["checks"] if "chloramine" in c["words"]]
+    assert treated[0]["ok"] is (water in ("well", "rain"))
+    assert main(["new", str(tmp_path / "x.toml"), "--water", "lemonade"]) == 2
+
+
+def test_airlifts_move_water_at_a_low_lift_only(tmp_path, capsys):
+    file = tmp_path / "air.toml"
+    good = '[goal]\nfish = 60\n[pump]\nkind = "airlift"\nlift = "1 in"\n[solids]\nshare = 1.0\n'
+    file.write_text(good, encoding="utf-8")
+    found = json.loads(out(capsys, "size", str(file), "--json"))
+    assert found["pump"]["model"]["value"] == "airlifts"
+    assert found["parts"]["pump"]["margin"] >= 1
+    file.write_text(good.replace("1 in", "5 ft"), encoding="utf-8")
+    found = json.loads(out(capsys, "size", str(file), "--json"))
+    assert found["parts"]["pump"]["margin"] < 1
+    assert any("Lift of the airlift" in c["words"] and not c["ok"] for c in found["checks"])

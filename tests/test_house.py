@@ -40,7 +40,7 @@ FLOORS = [
     {"sizing"},
     {"assumptions", "working", "byhand"},
     {"studies", "season", "records", "teaching", "methodbook"},
-    {"report", "drawings"},
+    {"report", "planreport", "drawings"},
     {"pages", "handout"},
     {"__main__"},
 ]

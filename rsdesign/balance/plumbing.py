@@ -332,3 +332,15 @@ def flow_of_one(flow: Flow, count: Count) -> Flow:
     1.5
     """
     return flow / count
+
+
+@equation(latex=r"z = @lift - @fall", source="definition", valid="over the sump", basis="derived")
+def level(lift: Head, fall: Head) -> Head:
+    """Water level over the sump, a fall below the tank.
+
+    Floats or arrays that broadcast.
+
+    >>> level(1.0, 0.25)
+    0.75
+    """
+    return lift - fall

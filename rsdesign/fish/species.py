@@ -6,7 +6,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from .. import tables
-from ..kinds import Concentration, FishWeight, RatePerTime, Ratio, StockingDensity, Temperature
+from ..kinds import (
+    Concentration,
+    Days,
+    FishWeight,
+    RatePerTime,
+    Ratio,
+    StockingDensity,
+    Temperature,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +56,19 @@ class Ration:
 
 
 @dataclass(frozen=True, slots=True)
+class Stage:
+    """One line of a growth table: the weight of a fish after so many days."""
+
+    name: str
+    day: Days
+    weight: FishWeight
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
 class CellSource:
     """Where one number of the species table comes from."""
 
@@ -71,3 +92,10 @@ def rations(name: str) -> tuple[np.ndarray, np.ndarray]:
         (r for r in tables.read("rations", Ration) if r.name == name), key=lambda r: r.size
     )
     return np.array([r.size for r in rows]), np.array([r.rate for r in rows])
+
+
+@functools.cache
+def stages(name: str) -> tuple[np.ndarray, np.ndarray]:
+    """Days and weights [kg] of a growth table, days rising; empty where there is none."""
+    rows = [r for r in tables.read("stages", Stage) if r.name == name]
+    return np.array([r.day for r in rows]), np.array([r.weight for r in rows])

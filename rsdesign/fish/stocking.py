@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..arrays import ceil, most, power, ratio
+from ..arrays import ceil, least, most, power, ratio
 from ..equation import equation
 from ..kinds import (
     Count,
@@ -14,6 +14,7 @@ from ..kinds import (
     Mass,
     RatePerTime,
     Ratio,
+    Temperature,
 )
 from .peaks import (
     cohort_feed,
@@ -180,6 +181,43 @@ def table_ration(weight: FishWeight, sizes: FishWeight, rates: RatePerTime) -> R
 
 
 @equation(
+    latex=r"r = @ration \cdot \min\left(1, \frac{\max\left(0, @temperature - @feeding_low\right)}"
+    r"{@best_low - @feeding_low}\right)",
+    source="fish eat less as the water cools, down to nothing where feeding stops",
+    valid="from where feeding stops to the best temperature, a straight line",
+    basis="common practice",
+)
+def ration_at(
+    ration: RatePerTime, temperature: Temperature, feeding_low: Temperature, best_low: Temperature
+) -> RatePerTime:
+    """Ration of a table, made for the best temperature, in cooler water.
+
+    Floats or arrays that broadcast.
+
+    >>> ration_at(0.02, 25.0, 20.0, 30.0)
+    0.01
+    """
+    warmth = most(0.0, temperature - feeding_low) / (best_low - feeding_low)
+    return ration * least(1.0, warmth)
+
+
+@equation(
+    latex=r"W = W\left(t\right)", source="stage table, linear in the logarithm of the weight",
+    valid="the days of the table", basis="from memory",
+)  # fmt: skip
+def weight_from_stages(days: Days, stage_days: Days, stage_weights: FishWeight) -> FishWeight:
+    """Weight of a fish after so many days, from a table of stages.
+
+    ``days``: float or array; ``stage_days`` and ``stage_weights``: the table, days rising.
+
+    >>> round(float(weight_from_stages(15.0, np.array([0.0, 30.0]), np.array([0.001, 0.1]))), 4)
+    0.01
+    """
+    found = np.exp(np.interp(days, stage_days, np.log(stage_weights)))
+    return float(found) if np.ndim(found) == 0 else found
+
+
+@equation(
     latex=r"t = @start_up + @quarantine + @cycle", source="definition", valid="any",
     basis="derived",
 )  # fmt: skip
@@ -209,5 +247,6 @@ def plan(fish, weight, harvest, weeks=None, **more):
 __all__ = [
     "biomass", "cohort_feed", "cohorts", "feed_for_gain", "feed_per_batch", "first_sale",
     "fish_per_batch", "fish_to_stock", "implied_ration", "mean_feed", "peak_cohort_feed",
-    "peak_total_biomass", "peak_total_feed", "plan", "ration_feed", "surviving", "table_ration",
+    "peak_total_biomass", "peak_total_feed", "plan", "ration_at", "ration_feed", "surviving", "table_ration",
+    "weight_from_stages",
 ]  # fmt: skip

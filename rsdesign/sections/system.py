@@ -274,6 +274,19 @@ class Air:
 class Pump:
     """Moving the water, and bringing it back."""
 
+    kind: str = choice(
+        "pump",
+        label="What moves the water",
+        help="An airlift moves water with air; it suits lifts below a foot.",
+        source="the user",
+        options=("pump", "airlift"),
+    )
+    airlift_pipe: PipeDiameter = choice(
+        "3 in", "1 in", "8 in", label="Airlift pipe", source="2 to 6 in, common practice"
+    )
+    airlift_air: AirFlow = choice(
+        "2.5 cfm", "0.1 cfm", "60 cfm", label="Air to each airlift", source="Wurts et al. 1994"
+    )
     flow: Flow | None = choice(
         None,
         "0.1 gpm",

@@ -16,9 +16,10 @@ from ..kinds import (
     SmallVolume,
     Velocity,
 )
-from ..parts import drains, pipes, pumps
+from ..parts import airlift, blowers, drains, pipes, pumps
 from ..parts.pipes import next_size
 from ..water import properties
+from .air import Air
 from .stock import Stock
 from .tank import Tank
 
@@ -48,6 +49,8 @@ class Pump:
     drain_velocity: Velocity = figure("Speed in the drain")
     drain_head: Head = figure("Fall that the drain uses")
     drain_capacity: Flow = figure("Flow the drain can carry with its fall")
+    tank_level: Head = figure("Water level of the tank over the sump")
+    settler_level: Head = figure("Water level of the settler over the sump")
     standpipes: Count = figure("Overflow standpipes")
     standpipe: PipeDiameter = figure("Overflow standpipe inside")
     overflow: Flow = figure("Flow the overflow takes with the screen half blocked")
@@ -116,11 +119,16 @@ def _overflow(choice, flow, tables: Catalogue):
     return count, next_size(balance.standpipe_needed(each, head), tables.pipe_sizes)
 
 
+NOTHING = 0.0
+"""Fall from the tank to itself."""
+
 HALF_BLOCKED = 0.5
 """Share of a screen that is open when it is half blocked."""
 
 
-def pump(design: Design, room: Tank, stock: Stock, flow, temperature, tables: Catalogue) -> Pump:
+def pump(
+    design: Design, room: Tank, stock: Stock, air: Air, flow, temperature, tables: Catalogue
+) -> Pump:
     """The water side at the system flow [m³/s]."""
     choice = design.pump
     density = properties.density(temperature)
@@ -154,7 +162,9 @@ def pump(design: Design, room: Tank, stock: Stock, flow, temperature, tables: Ca
         ),
         outlet_pressure=properties.water_pressure(head, density),
         **_drain(choice, flow, temperature, tables),
-        **_machine(design, flow, head, line, tables),
+        tank_level=balance.level(choice.lift, NOTHING),
+        settler_level=balance.level(choice.lift, choice.drain_fall),
+        **_machine(design, room, air, flow, head, line, tables),
     )  # fmt: skip
 
 
@@ -175,9 +185,11 @@ def _drain(choice, flow, temperature, tables: Catalogue) -> dict:
     }
 
 
-def _machine(design: Design, flow, head, line, tables: Catalogue) -> dict:
+def _machine(design: Design, room: Tank, air: Air, flow, head, line, tables: Catalogue) -> dict:
     """The pump: the one owned, else the fewest watts that give the flow at the head."""
     choice = design.pump
+    if choice.kind == "airlift":
+        return _airlifts(design, room, air, flow)
     if choice.flow is not None or choice.bucket_time is not None:
         watts = pumps.wire_power(pumps.power(flow, head, 1.0), choice.efficiency)
         return _pumps("measured", balance.machines_needed(flow, flow), flow, flow, watts)
@@ -192,6 +204,19 @@ def _machine(design: Design, flow, head, line, tables: Catalogue) -> dict:
     meeting = _meeting(design, row.shutoff_head, together, line, tables)
     watts = balance.all_watts(row.plate_watts, count)
     return _pumps(row.name, count, balance.all_pumps(each, count), meeting, watts)
+
+
+def _airlifts(design: Design, room: Tank, air: Air, flow) -> dict:
+    """Airlifts that move the flow, and the power of the air they take."""
+    choice = design.pump
+    each = airlift.airlift_flow(choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift)
+    count = balance.machines_needed(flow, each)
+    provided = balance.all_pumps(each, count)
+    watts = blowers.watts_of_air(
+        balance.all_machines(choice.airlift_air, count), air.pressure, air.discharge_pressure,
+        design.air.intake_temperature, design.air.wire_efficiency,
+    )  # fmt: skip
+    return _pumps("airlifts", count, provided, provided, watts)
 
 
 def _pumps(name, count, provided, meeting, watts) -> dict:

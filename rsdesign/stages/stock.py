@@ -35,7 +35,7 @@ class Stock:
     growth: FeedRate = figure("Weight gained on the biggest day")
     harvest: HarvestRate = figure("Fish harvested in a year")
     ration: RatePerTime = figure("Feed as a share of fish weight on the biggest day")
-    table_ration: RatePerTime = figure("The same from a feeding table")
+    table_ration: RatePerTime = figure("The same from a feeding table, at this temperature")
 
 
 def stock(design: Design, species: Species, table: tuple) -> Stock:
@@ -92,5 +92,10 @@ def stock(design: Design, species: Species, table: tuple) -> Stock:
         growth=balance.growth_from_feed(peak_feed, plan.feed_conversion),
         harvest=balance.harvest_per_year(fish, goal.weight, interval),
         ration=stocking.implied_ration(peak_feed, peak_biomass),
-        table_ration=stocking.table_ration(goal.weight, table[0], table[1]),
+        table_ration=stocking.ration_at(
+            stocking.table_ration(goal.weight, table[0], table[1]),
+            temperature,
+            species.feeding_low,
+            species.best_low,
+        ),
     )

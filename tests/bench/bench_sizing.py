@@ -73,12 +73,14 @@ def with_quantities(feed, protein, temperature):
     return gas.to("g/hour"), share, area, feed * q(1, "s") / full
 
 
-def imports() -> tuple[float, float]:
-    """Seconds to import rsdesign beyond NumPy, and how much that varies; fresh processes."""
-    code = ("import time, numpy; s = time.perf_counter(); import rsdesign;"
-            " print(time.perf_counter() - s)")  # fmt: skip
-    runs = [float(subprocess.run([sys.executable, "-c", code], capture_output=True,
-                                 encoding="utf-8", check=True).stdout) for _ in range(9)]  # fmt: skip
+def imports(what: str) -> tuple[float, float]:
+    """Seconds beyond NumPy for an import, and how much that varies; fresh processes."""
+    code = f"import time, numpy; s = time.perf_counter(); {what}; print(time.perf_counter() - s)"
+    command = [sys.executable, "-c", code]
+    runs = [
+        float(subprocess.run(command, capture_output=True, encoding="utf-8", check=True).stdout)
+        for _ in range(9)
+    ]
     return min(runs), statistics.pstdev(runs)
 
 
