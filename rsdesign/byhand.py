@@ -7,7 +7,7 @@ demo designs.
 
 from dataclasses import dataclass
 
-from .kinds import KINDS
+from .kinds import DAY, KINDS
 from .units import from_plain, number
 
 GRAMS_OF_AMMONIA = 42.0
@@ -69,7 +69,7 @@ def _card(part: str, lines, value, unit, figure, computed) -> Card:
 def feed(s) -> Card:
     """Pounds of fish, times what they eat of it in a day."""
     pounds = _pencil(_us(s.stock.peak_biomass, "mass"))
-    share = _pencil(float(s.stock.ration) * 86400.0 * 100.0)
+    share = _pencil(float(s.stock.peak_feed / s.stock.peak_biomass) * DAY * 100.0)
     value = pounds * share / 100.0
     return _card("stock", (
         f"Most fish at once: {_three(pounds)} lb.",

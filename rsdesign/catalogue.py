@@ -149,9 +149,9 @@ class Catalogue:
         """The row of an air machine."""
         return air_devices.device(name)
 
-    def choose_air(self, kind: str, air_flow, pressure, thinner):
+    def choose_air(self, kind: str, air_flow, mean_flow, pressure, thinner):
         """The row of the machine that brings an air flow, and its plate flow."""
-        best, plate = air_devices.choose_device(air_flow, pressure, thinner, kind)
+        best, plate = air_devices.choose_device(air_flow, mean_flow, pressure, thinner, kind)
         return _taken(air_devices.devices(kind), best), plate
 
     def curve(self, name: str):

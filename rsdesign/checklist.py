@@ -226,7 +226,7 @@ def air(s, found) -> None:
         kind.pressure_high,
         KINDS["pressure"],
         "air machine table",
-        f" {kind.caution}",
+        always=f" {kind.caution}",
     )
     found.least(
         "air",

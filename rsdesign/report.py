@@ -11,7 +11,7 @@ from .kinds import Kind
 from .sizing import STAGES, Sizing, figures
 from .stages.flow import CONSTITUENTS
 from .units import in_system, number, show
-from .verdict import SLACK, Part, word
+from .verdict import SLACK, Part, percent, word
 from .working import PART_STAGES
 
 TITLES = {
@@ -116,7 +116,7 @@ def _part_row(part: Part, system: str) -> tuple[str, ...]:
     at_most = part.form == "at most"
     needed = _value(part.required, part.kind, system)
     margin = float(np.min(part.margin))
-    share = "much more than needed" if margin > 3 else f"{100 * margin:.0f} %"
+    share = percent(margin, part.form)
     return (
         part.label,
         f"at most {needed}" if at_most else needed,

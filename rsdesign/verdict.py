@@ -81,13 +81,16 @@ def word(margin) -> str:
     return TIGHT if worst <= GENEROUS else ENOUGH
 
 
-def percent(margin) -> str:
-    """A margin as a share of need, in words.
+def percent(margin, form: str = "at least") -> str:
+    """A margin as a share of need, in words; of a limit, how much of it is used.
 
-    >>> percent(0.62), percent(4.0)
-    ('62 % of need', 'much more than needed')
+    >>> percent(0.62), percent(4.0), percent(1.25, "at most")
+    ('62 % of need', 'much more than needed', '80 % of the limit')
     """
     worst = float(np.min(margin))
+    if form == "at most":
+        used = 100.0 / worst if worst > 0 else np.inf
+        return f"{used:.0f} % of the limit" if np.isfinite(used) else "far over the limit"
     if worst > 3:
         return "much more than needed"
     if not np.isfinite(worst):
@@ -245,38 +248,40 @@ class _Checks:
             margin >= 1 - SLACK,
             margin,
             word(margin),
-            f"{part.label}: {percent(margin)}.{_refusal(part)}",
+            f"{part.label}: {percent(margin, part.form)}.{_refusal(part)}",
             limit,
             part.source,
         )
 
     def least(self, part, label, actual, limit, kind, source, after="") -> None:
         margin = at_least.bare(actual, limit)
+        ok = margin >= 1 - SLACK
         self._add(
             part,
             "at least",
-            margin >= 1 - SLACK,
+            ok,
             margin,
             word(margin),
-            f"{label}: {_shown(actual, kind)}, at least {_shown(limit, kind)}.{after}",
+            f"{label}: {_shown(actual, kind)}, at least {_shown(limit, kind)}.{_if_not(ok, after)}",
             _shown(limit, kind),
             source,
         )
 
     def most(self, part, label, actual, limit, kind, source, after="") -> None:
         margin = at_most.bare(limit, actual)
+        ok = margin >= 1 - SLACK
         self._add(
             part,
             "at most",
-            margin >= 1 - SLACK,
+            ok,
             margin,
             word(margin),
-            f"{label}: {_shown(actual, kind)}, at most {_shown(limit, kind)}.{after}",
+            f"{label}: {_shown(actual, kind)}, at most {_shown(limit, kind)}.{_if_not(ok, after)}",
             _shown(limit, kind),
             source,
         )
 
-    def band(self, part, label, actual, low, high, kind, source, after="") -> None:
+    def band(self, part, label, actual, low, high, kind, source, after="", always="") -> None:
         margin = inside.bare(actual, low, high)
         ok = margin >= 1 - SLACK
         side = INSIDE if np.all(ok) else BELOW if np.any(actual < low) else ABOVE
@@ -287,7 +292,7 @@ class _Checks:
             ok,
             margin,
             side,
-            f"{label}: {_shown(actual, kind)}, best {limit}.{after}",
+            f"{label}: {_shown(actual, kind)}, best {limit}.{always}{_if_not(ok, after)}",
             limit,
             source,
         )
@@ -303,7 +308,7 @@ class _Checks:
             ok,
             distance,
             "inside" if np.all(ok) else "outside",
-            f"{label}: {_shown(actual, kind)}, to stay {side} {_shown(limit, kind)}.{after}",
+            f"{label}: {_shown(actual, kind)}, to stay {side} {_shown(limit, kind)}.{_if_not(ok, after)}",
             _shown(limit, kind),
             source,
         )
@@ -316,10 +321,15 @@ class _Checks:
             ok,
             np.asarray(ok, float) if np.ndim(ok) else float(ok),
             "yes" if good else "no",
-            f"{words}{'' if good else after}",
+            f"{words}{_if_not(ok, after)}",
             "yes",
             source,
         )
+
+
+def _if_not(ok, words: str) -> str:
+    """What to do, said only where something is wrong."""
+    return "" if bool(np.all(ok)) else words
 
 
 def _shown(value, kind: Kind) -> str:

@@ -76,9 +76,11 @@ def test_the_machine_chosen_draws_least():
         cost = []
         for row in rows:
             each = float(np.interp(gauge, *air_devices.curve(row.name), right=0.0)) * thin
-            count = max(1, int(np.ceil(flow / each - 1e-9))) if each > 0 else 10**9
+            count = 10**9
+            if each > 0:  # enough for the busiest hour, and for the mean with one off
+                count = max(np.ceil(flow / each - 1e-9), np.ceil(0.7 * flow / each - 1e-9) + 1)
             cost.append(count * row.plate_watts if count <= 4 else np.inf)
-        best, _ = air_devices.choose_device(flow, gauge, thin, "regenerative")
+        best, _ = air_devices.choose_device(flow, 0.7 * flow, gauge, thin, "regenerative")
         if np.isfinite(min(cost)):
             assert cost[best] == min(cost)
 

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..arrays import ceil, most, ratio
+from ..arrays import ceil, most, ratio, where
 from ..equation import equation
 from ..kinds import (
     AerationEfficiency,
@@ -335,3 +335,25 @@ def rule_air(air_flow: AirFlow, rule_demand: OxygenRate, oxygen_demand: OxygenRa
     1.0
     """
     return air_flow * ratio(rule_demand, oxygen_demand)
+
+
+@equation(
+    latex=r"n = \max\left(\lceil \frac{@air_flow}{@each} - 10^{-9} \rceil,"
+    r" \lceil \frac{@air_flow \cdot @mean_demand}{@each \cdot @oxygen_demand} - 10^{-9} \rceil + 1\right)",
+    source="the mean load is carried with one machine off: two air sources from the first fish",
+    valid="equal machines",
+    basis="common practice",
+)
+def machines_with_spare(
+    air_flow: AirFlow, each: AirFlow, mean_demand: OxygenRate, oxygen_demand: OxygenRate
+) -> Count:
+    """Machines that bring the air of the busiest hour, and that of the mean hour with one off.
+
+    Floats or arrays that broadcast; 0 where that size gives no air at the pressure.
+
+    >>> machines_with_spare(5.0, 6.0, 0.5, 1.0)
+    2.0
+    """
+    all_on = ceil(ratio(air_flow, each) - 1e-9)
+    one_off = ceil(ratio(air_flow * mean_demand, each * oxygen_demand) - 1e-9) + 1.0
+    return where(each > 0.0, most(all_on, one_off), 0.0)

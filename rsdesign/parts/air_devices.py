@@ -89,22 +89,29 @@ MOST_OF_ONE = 4
 """More machines than this of one size ask for the next size."""
 
 
-def choose_device(air_flow, pressure, thinner, kind: str):
+def choose_device(air_flow, mean_flow, pressure, thinner, kind: str):
     """The machine that brings an air flow: fewest plate watts, at most four unless none does.
 
-    Takes floats or arrays of N; ``thinner`` is standard air over the air taken in.  Gives the
+    The mean flow must still come with one machine off.  Takes floats or arrays of N; ``thinner`` is standard air over the air taken in.  Gives the
     position in ``devices(kind)`` and the plate flow of one machine, floats or arrays of N.
     """
     rows = devices(kind)
-    flow, gauge, thin = (np.atleast_1d(np.asarray(x, float)) for x in (air_flow, pressure, thinner))
+    given = (air_flow, mean_flow, pressure, thinner)
+    flow, mean, gauge, thin = (np.atleast_1d(np.asarray(x, float)) for x in given)
     plate = np.stack([np.interp(gauge, *curve(r.name), right=0.0) for r in rows], axis=-1)
     each = plate * thin[:, None]
     with np.errstate(all="ignore"):
-        count = np.where(each > 0, np.maximum(np.ceil(flow[:, None] / each - 1e-9), 1.0), np.inf)
+        count = _count(flow[:, None], mean[:, None], each)
     watts = count * np.array([r.plate_watts for r in rows])
     watts = np.where(count > MOST_OF_ONE, watts + 1e12 * count, watts)
     best = np.argmin(watts, axis=-1)
     chosen = np.broadcast_to(plate, watts.shape)[np.arange(best.size), best]
-    if np.ndim(air_flow) == 0 and np.ndim(pressure) == 0 and np.ndim(thinner) == 0:
+    if all(np.ndim(x) == 0 for x in given):
         return int(best[0]), float(chosen[0])
     return best, chosen
+
+
+def _count(flow, mean, each):
+    """Machines for a flow, and for the mean flow with one off; infinite where one gives none."""
+    needed = np.maximum(np.ceil(flow / each - 1e-9), np.ceil(mean / each - 1e-9) + 1.0)
+    return np.where(each > 0, needed, np.inf)

@@ -330,7 +330,7 @@ class Pump:
         source="0.2 to 0.4 for small pumps, common practice",
     )
     velocity: Velocity = choice(
-        "1.5 m/s",
+        "1 m/s",
         "0.3 m/s",
         "3 m/s",
         label="Most speed in the pressure pipe",

@@ -141,17 +141,15 @@ def need(design: Design, loads: After, here: Setting, tables: Catalogue, machine
     demand = balance.oxygen_for_tank(loads.peak_oxygen, in_filter)
     standard = aeration.standard_rate_needed(demand, here.factor)
     required = aeration.air_flow(standard, here.efficiency)
+    mean_demand = balance.oxygen_for_tank(loads.mean_oxygen, in_filter)
     line, machine, used, transfer = {}, {}, required, demand
     if machines:
         line = _line(design.air, required, here, tables)
-        machine = _machine(design.air, required, here.pressure, line, tables)
+        machine = _machine(design.air, required, mean_demand, demand, here.pressure, line, tables)
         used = machine["used"]
         given = aeration.standard_transfer(machine["provided"], here.per_depth, here.stone_depth)
         transfer = balance.field_rate(given, here.factor)
-    return Need(
-        balance.oxygen_for_tank(loads.mean_oxygen, in_filter),
-        demand, standard, required, used, transfer, line, machine,
-    )  # fmt: skip
+    return Need(mean_demand, demand, standard, required, used, transfer, line, machine)
 
 
 def air(design: Design, stock: Stock, here: Setting, asked: Need) -> Air:
@@ -210,7 +208,9 @@ def _line(choice, required, here: Setting, tables: Catalogue) -> dict:
     }
 
 
-def _machine(choice, required, pressure, line: dict, tables: Catalogue) -> dict:
+def _machine(
+    choice, required, mean_demand, demand, pressure, line: dict, tables: Catalogue
+) -> dict:
     """The machines: those owned, else the fewest watts that bring the air needed."""
     gauge = line["discharge_pressure"]
     thinner = aeration.altitude_factor(pressure, choice.intake_temperature)
@@ -224,13 +224,14 @@ def _machine(choice, required, pressure, line: dict, tables: Catalogue) -> dict:
         row = tables.device(choice.device)
         plate = aeration.device_flow(gauge, *tables.curve(row.name))
     else:
-        row, plate = tables.choose_air(choice.machine, required, gauge, thinner)
+        mean = required * mean_demand / demand  # only to choose; the count is worked out below
+        row, plate = tables.choose_air(choice.machine, required, mean, gauge, thinner)
         if isinstance(row.name, str):
             plate = aeration.device_flow(gauge, *tables.curve(row.name))
     each = balance.thinner_air(plate, thinner)
     count = choice.count
     if count is None:
-        count = balance.machines_needed(required, each)
+        count = balance.machines_with_spare(required, each, mean_demand, demand)
     provided = balance.all_machines(each, count)
     owned = choice.device is not None or choice.count is not None
     return _machines(row.name, each, count, provided, balance.all_watts(row.plate_watts, count),

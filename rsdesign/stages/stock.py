@@ -34,7 +34,7 @@ class Stock:
     tank_biomass: Mass = figure("Most fish in one tank")
     growth: FeedRate = figure("Weight gained on the biggest day")
     harvest: HarvestRate = figure("Fish harvested in a year")
-    ration: RatePerTime = figure("Feed as a share of fish weight on the biggest day")
+    ration: RatePerTime = figure("Feed as a share of fish weight, a batch before harvest")
     table_ration: RatePerTime = figure("The same from a feeding table, at this temperature")
 
 
@@ -91,7 +91,7 @@ def stock(design: Design, species: Species, table: tuple) -> Stock:
         tank_biomass=tank_biomass,
         growth=balance.growth_from_feed(peak_feed, plan.feed_conversion),
         harvest=balance.harvest_per_year(fish, goal.weight, interval),
-        ration=stocking.implied_ration(peak_feed, peak_biomass),
+        ration=stocking.implied_ration(batch_feed, batch_biomass),
         table_ration=stocking.ration_at(
             stocking.table_ration(goal.weight, table[0], table[1]),
             temperature,
