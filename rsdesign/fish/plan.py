@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from . import growth, stocking
+from . import batches, growth, peaks
 
 A_WEEK = 7.0
 
@@ -64,8 +64,8 @@ def plan(
     args = (temperature, growth_coefficient, base_temperature)
     cycle = float(growth.days_to(weight, harvest, *args))
     interval = cycle if weeks is None else A_WEEK * weeks
-    stocked = float(stocking.fish_to_stock(fish, survival))
-    at_once = int(stocking.cohorts(cycle, interval))
+    stocked = float(batches.fish_to_stock(fish, survival))
+    at_once = int(batches.cohorts(cycle, interval))
     started = 1 if weeks is None else at_once + math.ceil(cycle / interval) + 1
     length = total_weeks or math.ceil((cycle + (started - 1) * interval) / A_WEEK)
     days = np.unique(
@@ -75,12 +75,12 @@ def plan(
     age = days[None, :] - interval * np.arange(started)[:, None]
     here = (age >= 0) & (age <= cycle * (1 + 1e-12))
     inside = np.clip(age, 0.0, cycle)
-    number = np.where(here, stocking.surviving(stocked, survival, inside, cycle), 0.0)
+    number = np.where(here, batches.surviving(stocked, survival, inside, cycle), 0.0)
     grown = np.where(here, growth.weight_after(weight, inside, *args), 0.0)
     feed = np.where(
-        here, stocking.feed_for_gain(number, growth.gain(grown, *args), feed_conversion), 0.0
+        here, batches.feed_for_gain(number, growth.gain(grown, *args), feed_conversion), 0.0
     )
-    whole = stocking.feed_per_batch(stocked, weight, *args, cycle, survival, feed_conversion)
+    whole = peaks.feed_per_batch(stocked, weight, *args, cycle, survival, feed_conversion)
     each = 1.0 if tanks is None else max(1.0, tanks / at_once)
     return Plan(
         week=days / A_WEEK,
@@ -93,7 +93,7 @@ def plan(
         to_stock=stocked,
         peak_feed=float(feed.sum(axis=0).max()),
         peak_tank_feed=float(feed.max()) / each,
-        mean_feed=float(stocking.mean_feed(whole, interval)),
+        mean_feed=float(batches.mean_feed(whole, interval)),
         peak_biomass=float((number * grown).sum(axis=0).max()),
         first_sale=cycle,
         fingerlings_per_year=stocked * 365.25 / interval,  # units of the source
