@@ -7,7 +7,8 @@ demo designs.
 
 from dataclasses import dataclass
 
-from .kinds import DAY, KINDS
+from .kinds import KINDS
+from .unitlist import DAY
 from .units import from_plain, number
 
 GRAMS_OF_AMMONIA = 42.0

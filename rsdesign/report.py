@@ -224,8 +224,10 @@ def limits_json(found, system: str) -> str:
 
 def _plain(value):
     """A number that JSON can hold; what is not finite becomes null."""
-    if isinstance(value, np.ndarray):
+    if isinstance(value, np.ndarray) and value.ndim:
         return [_plain(v) for v in value.tolist()]
+    if isinstance(value, np.ndarray):
+        value = value.item()
     if isinstance(value, (bool, np.bool_)):
         return bool(value)
     if isinstance(value, (int, float, np.number)):

@@ -25,7 +25,7 @@ SOURCES = sorted((ROOT / "rsdesign").rglob("*.py"))
 FORMULAS = [p for p in SOURCES if p.parent.name in ("water", "fish", "parts", "costs", "balance")]
 
 FLOORS = [
-    {"kinds", "arrays", "rooms"},
+    {"kinds", "unitlist", "arrays", "rooms"},
     {"units"},
     {"equation", "tables"},
     {"published", "figures", "choices"},

@@ -90,6 +90,7 @@ from .plumbing import (
     standpipe_needed,
     standpipes_needed,
     tank_volume,
+    tank_width,
     total_head,
     width_for,
 )
@@ -195,6 +196,7 @@ __all__ = [
     "stripped_in_filter",
     "tank_oxygen",
     "tank_volume",
+    "tank_width",
     "tanks_for_batch",
     "thinner_air",
     "total_head",

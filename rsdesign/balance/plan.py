@@ -3,7 +3,6 @@
 from ..arrays import floor, most
 from ..equation import equation
 from ..kinds import (
-    DAY,
     Area,
     ArealRate,
     Count,
@@ -15,6 +14,7 @@ from ..kinds import (
     Ratio,
     Volume,
 )
+from ..unitlist import DAY
 
 
 @equation(

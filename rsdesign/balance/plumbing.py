@@ -2,6 +2,8 @@
 
 from math import pi
 
+import numpy as np
+
 from ..arrays import ceil, most, power, ratio, sqrt
 from ..equation import equation
 from ..kinds import (
@@ -344,3 +346,22 @@ def level(lift: Head, fall: Head) -> Head:
     0.75
     """
     return lift - fall
+
+
+@equation(
+    latex=r"w = \min\{s : s \ge w_{req}\}",
+    source="sizes of the trade; wider tanks are built to order",
+    valid="any",
+    basis="common practice",
+)
+def tank_width(required: Length, sizes: Length) -> Length:
+    """The next distance across that is sold; beyond the widest, the width that is needed.
+
+    ``required``: a float or an array; ``sizes``: a row of sizes, rising.
+
+    >>> tank_width(3.5, np.array([3.0, 4.0])), tank_width(9.0, np.array([3.0, 4.0]))
+    (4.0, 9.0)
+    """
+    found = np.append(sizes, np.inf)[np.searchsorted(sizes, np.multiply(required, 1.0 - 1e-9))]
+    found = np.where(np.isfinite(found), found, required)
+    return float(found) if np.ndim(found) == 0 else found

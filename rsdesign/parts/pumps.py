@@ -109,7 +109,7 @@ def quadratic_operating_point(
     """
     return sqrt(
         most(0.0, shutoff_head - static_head)
-        / (coefficient + shutoff_head / (free_flow * free_flow))
+        / (coefficient + ratio(shutoff_head, free_flow * free_flow, float("inf")))
     )
 
 

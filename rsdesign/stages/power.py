@@ -3,8 +3,9 @@
 from .. import balance
 from ..design import Design
 from ..figures import figure, stage
-from ..kinds import DAY, Energy, Minutes, OxygenRate, Power
+from ..kinds import Energy, Minutes, OxygenRate, Power
 from ..parts import backup
+from ..unitlist import DAY
 from .air import Air
 from .loads import Loads
 from .pump import Pump

@@ -19,7 +19,6 @@ from ..kinds import (
     Volume,
 )
 from ..parts import tank as formulas
-from ..parts.pipes import next_size
 from .stock import Stock
 
 
@@ -90,7 +89,7 @@ def _sides(choice, required_each, share, sizes):
     if choice.width is not None:
         return choice.width, choice.width if choice.length is None else choice.length
     floor = balance.floor_for(required_each, choice.depth)
-    width = next_size(balance.width_for(floor, share), sizes)
+    width = balance.tank_width(balance.width_for(floor, share), sizes)
     return width, width if choice.shape != "rectangle" else balance.long_side(width)
 
 

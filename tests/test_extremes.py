@@ -1,0 +1,69 @@
+"""Every choice at the ends of its range, and every word: an answer or one sentence, never a crash."""
+
+import json
+
+import numpy as np
+import pytest
+from designs import DEMOS, demo
+
+from rsdesign import Design, size
+from rsdesign.choices import DesignError
+from rsdesign.design import FIELDS, with_values
+from rsdesign.report import as_json, limits_text, size_text
+from rsdesign.studies.limits import limits
+from rsdesign.working import working_text
+
+ENDS = [
+    (entry.path, value)
+    for entry in FIELDS.values()
+    if entry.section
+    for value in (
+        entry.choice.options()
+        if entry.choice.options is not None
+        else (entry.choice.low, entry.choice.high)
+        if entry.choice.low is not None
+        else (True, False)
+        if isinstance(entry.choice.default, bool)
+        else ("", "x" * 200)
+    )
+]
+
+
+@pytest.mark.parametrize(("path", "value"), ENDS, ids=lambda x: str(x)[:30])
+def test_an_answer_or_a_sentence(path, value):
+    for name in DEMOS:
+        changes = {path: value}
+        if path == "goal.harvest":
+            changes["goal.fish"] = None
+        if path == "goal.fish":
+            changes["goal.harvest"] = None
+        try:
+            sizing = size(with_values(demo(name), changes))
+        except DesignError as wrong:
+            refused = str(wrong)
+            if "\n" not in refused:
+                continue
+            pytest.fail(refused)
+        text = size_text(sizing, "us", every=True)
+        assert "nan" not in text.split()
+        json.loads(as_json(sizing, "metric"))
+
+
+@pytest.mark.parametrize("fish", [1.0, 3.0, 1e8])
+def test_one_fish_and_a_hundred_million(fish):
+    sizing = size(with_values(Design(), {"goal.fish": fish}))
+    assert size_text(sizing, "us")
+    found = limits(with_values(Design(), {"goal.fish": fish, "tank.width": 3.0}))
+    assert limits_text(found, "metric")
+
+
+def test_refusals_are_said_in_words():
+    design = with_values(
+        demo("family"), {"filter.media_volume": 0.3, "pump.flow": 0.0002, "air.flow": 0.001}
+    )
+    sizing = size(design)
+    words = " ".join(check.words for check in sizing.checks)
+    assert "No area can do this" in words
+    assert not np.isfinite(sizing.filter.required)
+    assert "∞" in working_text(sizing, "filter.required", "us")
+    assert sizing.checks[0].severity <= sizing.checks[-1].severity
