@@ -47,6 +47,15 @@ def _parser() -> argparse.ArgumentParser:
     )
     _units(new)
     new.set_defaults(run=_new)
+    serve = commands.add_parser("serve", help="open the workbooks in your browser")
+    serve.add_argument("--port", type=int, default=8866, help="the port to use (8866)")
+    serve.add_argument("--no-browser", action="store_true", help="do not open a browser")
+    serve.add_argument("--pool", type=int, default=1, metavar="N",
+                       help="programs that stand ready for the next visitor (1)")  # fmt: skip
+    serve.set_defaults(run=_serve)
+    books = commands.add_parser("workbooks", help="copy the workbooks into a folder of yours")
+    books.add_argument("folder", metavar="DIR", help="a new folder")
+    books.set_defaults(run=_workbooks)
     return parser
 
 
@@ -115,6 +124,35 @@ def _new(args) -> str:
         raise DesignError(f"{unknown.args[0]}.") from None
     write_new(Path(args.file), starter(args.units, given))
     return f"{args.file} is written. Open it, change what you know, then: rsdesign size {args.file}"
+
+
+def _serve(args) -> str:
+    if not 1 <= args.port <= 65535 or not 0 <= args.pool <= 40:
+        raise DesignError("A port is a number from 1 to 65535, and --pool one from 0 to 40.")
+    try:
+        from .pages.serve import serve  # noqa: PLC0415
+    except ImportError as missing:
+        raise DesignError(
+            f"The workbooks need the package {missing.name}; install rsdesign again."
+        ) from None
+    serve(args.port, not args.no_browser, args.pool)
+    return "The workbooks are closed."
+
+
+def _workbooks(args) -> str:
+    import shutil  # noqa: PLC0415
+    from pathlib import Path  # noqa: PLC0415
+
+    from .tables import workbooks_folder  # noqa: PLC0415
+
+    target = Path(args.folder)
+    if target.exists():
+        raise DesignError(f"{args.folder} is there already; name a new folder.")
+    try:
+        shutil.copytree(workbooks_folder(), target)
+    except OSError as wrong:
+        raise DesignError(f"{args.folder} cannot be written: {wrong.strerror}.") from None
+    return f"The workbooks are in {args.folder}. Open them with: jupyter lab {args.folder}"
 
 
 def main(argv: list[str] | None = None) -> int:

@@ -9,6 +9,7 @@ air and flow that are really there give the pH and the levels that are really me
 """
 
 import dataclasses
+import functools
 
 import numpy as np
 
@@ -94,6 +95,18 @@ def figures(sizing: Sizing):
         results = getattr(sizing, name)
         for figure in figures_of(name, kind):
             yield figure, getattr(results, figure.name)
+
+
+@functools.cache
+def figure_at(path: str):
+    """What is known of a figure, by its path such as ``tank.volume``; KeyError for no such one."""
+    stage_name = path.partition(".")[0]
+    return {f.path: f for f in figures_of(stage_name, STAGES[stage_name])}[path]
+
+
+def value_at(sizing: Sizing, path: str):
+    """The value of a figure by its path."""
+    return functools.reduce(getattr, path.split("."), sizing)
 
 
 def size(design: Design) -> Sizing:

@@ -27,11 +27,21 @@ class TableError(ValueError):
 @functools.cache
 def data_folder() -> Path:
     """The folder of the tables: inside the installed package, else beside it."""
+    return _beside("data")
+
+
+@functools.cache
+def workbooks_folder() -> Path:
+    """The folder of the workbooks: inside the installed package, else beside it."""
+    return _beside("workbooks")
+
+
+def _beside(name: str) -> Path:
     here = Path(__file__).resolve().parent
-    for folder in (here / "data", here.parent / "data"):
+    for folder in (here / name, here.parent / name):
         if folder.is_dir():
             return folder
-    raise TableError("the data folder is missing beside the package; install it again")
+    raise TableError(f"the {name} folder is missing beside the package; install it again")
 
 
 def read(name: str, row_class: type) -> tuple:

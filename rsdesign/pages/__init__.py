@@ -1,0 +1,29 @@
+"""The workbooks' pages: ``page("solids")`` in a notebook shows one.
+
+``series`` lists the pages, ``session`` holds one person's work, ``blocks`` composes what is shown,
+``jupyter`` puts it on a screen, ``serve`` opens the series in a browser.
+"""
+
+
+def page(name: str, system: str = "us"):
+    """The page of the series with this name, as a widget for a notebook.
+
+    Served by ``rsdesign serve`` it is the same page without the notebook around it.
+    """
+    import os  # noqa: PLC0415  (importing the room stays light)
+
+    from .jupyter.widget import PageView  # noqa: PLC0415
+
+    return PageView(name, system, in_notebook="VOILA_PREHEAT" not in os.environ)
+
+
+def check_figures(name: str) -> None:
+    """Print a page's key figures for the demo design, in both unit systems, for its check cell."""
+    from .blocks import shown_figure  # noqa: PLC0415
+    from .session import Session  # noqa: PLC0415
+
+    session = Session(name)
+    for path in session.page.figures:
+        us, metric = (shown_figure(session.sizing, path, s) for s in ("us", "metric"))
+        values = " = ".join(dict.fromkeys(f"{x['value']} {x['unit']}".strip() for x in (us, metric)))
+        print(f"{us['label']}: {values}")

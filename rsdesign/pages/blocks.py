@@ -1,0 +1,282 @@
+"""The blocks that a view shows, as plain data, composed from a session; nothing is computed here.
+
+Each block is sent only when it changed.  Numbers are words in the units shown; markup appears
+only in drawings and formulas, which the package itself makes.
+"""
+
+import math
+
+import numpy as np
+
+from ..byhand import cards
+from ..report import TITLES
+from ..sizing import Sizing, figure_at, value_at
+from ..units import from_plain, number, parse, show
+from ..verdict import Check, percent, word
+from . import pictures
+from .controls import described
+from .hazards import caution
+from .own_blocks import MAKERS, SLOW
+from .series import SERIES
+from .session import Session
+from .steps import opened
+
+PLAQUES = {
+    "short": "short", "no": "short", "below": "short", "above": "short",
+    "tight": "tight", "enough": "enough", "inside": "enough", "yes": "enough",
+}  # fmt: skip
+"""The shape that goes with a word: open, half or solid plaque."""
+IN_VIEW = 5
+
+
+def compose(session: Session, settled: bool = True) -> dict:
+    """Every block of a session's page.
+
+    While a slider moves (not ``settled``), blocks that take longer than a blink wait.
+    """
+    page, sizing, system = session.page, session.sizing, session.system
+    found = {
+        "frame": frame(session),
+        "text": text(session),
+        "choices": choices(session),
+        "picture": pictures.picture(page.picture, sizing, system),
+        "charts": pictures.charts(session),
+        "tradeoff": pictures.tradeoff(session),
+        "figures": figures(session),
+        "checks": checks(sizing, page.parts),
+        "parts": planks(sizing, system),
+        "working": opened(session),
+        "reply": session.reply,
+    }
+    if settled or not SLOW.intersection(page.blocks):
+        found["own"] = [MAKERS[name](session) for name in page.blocks]
+    return found
+
+
+def frame(session: Session) -> dict:
+    """The header, the navigation, what can be undone, and whatever is wrong."""
+    return {
+        "page": session.page.name,
+        "title": session.page.title,
+        "series": [{"name": p.name, "file": p.file, "title": p.title} for p in SERIES],
+        "units": session.system,
+        "full": session.full,
+        "strip": strip(session),
+        "token": session.token,
+        "undo": session.can_undo,
+        "redo": session.can_redo,
+        "notice": session.notice,
+        "stale": session.stale,
+        "pins": [{"name": name, "token": token} for name, token in session.pins],
+        "guesses": session.guesses,
+        "name": session.design.name,
+    }
+
+
+def strip(session: Session) -> str:
+    """The one line that goes along with every page.
+
+    >>> strip(Session())[:14]
+    'Your fish eat '
+    """
+    sizing = session.sizing
+    if sizing is None:
+        return "No design yet"
+    feed = show(sizing.stock.peak_feed, figure_at("stock.peak_feed").kind, session.system, 2)
+    feed = feed.replace("/day", " a day")
+    worst = tightest(sizing)
+    return f"Your fish eat {feed} · tightest: {worst.label.lower()}, {percent(worst.margin, worst.form)}"
+
+
+def tightest(sizing: Sizing):
+    """The part with the smallest margin of those that bear feed."""
+    return min((p for p in sizing.parts if p.capacity), key=lambda part: float(part.margin))
+
+
+def text(session: Session) -> dict:
+    """The words of a page, its card, rule, cautions and guess."""
+    page, sizing = session.page, session.sizing
+    card = cards(sizing).get(page.card) if sizing is not None and page.card else None
+    found = {
+        "question": page.question,
+        "words": list(page.words),
+        "try_this": page.try_this,
+        "cautions": [caution(name) for name in page.hazards],
+        "rule": rule(session),
+        "card": None,
+        "guess": guess(session),
+    }
+    if card is not None:
+        found["card"] = {
+            "lines": list(card.lines),
+            "computed": f"{number(card.computed)} {card.unit}",
+            "off": f"{100 * card.off:.0f} %",
+            "label": figure_at(card.figure).label,
+        }
+    return found
+
+
+RULE_PARTS = {"tank": "tank", "settler": "solids", "filter": "biofilter", "air": "air", "pump": "pump"}
+"""The part whose rule of thumb stands on a page, by part."""
+
+
+def rule(session: Session) -> dict | None:
+    """The rule of thumb beside the mass balance, for the part of the page."""
+    wanted = next((p for p, name in RULE_PARTS.items() if name == session.page.name), None)
+    wanted = "tank" if session.page.name in ("fish", "start") else wanted
+    if not session.page.rule or session.sizing is None or wanted is None:
+        return None
+    part = next(p for p in session.sizing.parts if p.name == wanted)
+    if part.rule is None:
+        return None
+    system = session.system
+    return {
+        "words": session.page.rule,
+        "label": part.label,
+        "rule": show(part.rule, part.kind, system),
+        "balance": show(part.required, part.kind, system),
+        "given": show(part.provided, part.kind, system),
+    }
+
+
+def guess(session: Session) -> dict | None:
+    """The guess asked for, what was guessed, and the figure once it was."""
+    ask = session.page.guess
+    if ask is None or session.sizing is None:
+        return None
+    kind = figure_at(ask.figure).kind
+    unit = kind.shown(session.system)
+    typed = session.guesses.get(session.page.name, "")
+    found = {
+        "ask": ask.ask,
+        "unit": unit.label,
+        "typed": typed,
+        "figure": ask.figure,
+        "answer": "",
+        "words": "",
+    }
+    if not typed:
+        return found
+    value = float(value_at(session.sizing, ask.figure))
+    found["answer"] = show(value, kind, session.system)
+    try:
+        bare = typed.replace(",", ".")
+        guessed = parse(bare if not _bare(bare) else f"{bare} {unit.label}".strip(), kind)
+    except ValueError:
+        found["words"] = "Write your guess as a number."
+        found["answer"] = ""
+        return found
+    found["words"] = _compared(guessed, value)
+    return found
+
+
+def _bare(text: str) -> bool:
+    try:
+        float(text)
+    except ValueError:
+        return False
+    return True
+
+
+def _compared(guessed: float, value: float) -> str:
+    if not (guessed > 0 and value > 0):
+        return "Your guess and ours stand side by side; which would you trust, and why?"
+    times = guessed / value
+    if 0.8 <= times <= 1.25:  # noqa: PLR2004  (near enough for a guess)
+        return "Close: your guess is within a quarter."
+    if times > 1:
+        return f"Your guess is {number(times, 2)} times as much. What did it leave out?"
+    return f"Your guess is {number(100 * times, 2)} % of it. What is missing?"
+
+
+def choices(session: Session) -> list[dict]:
+    """The choices of the page, each as its control shows it."""
+    page = session.page
+    shown = page.controls if session.full else page.short
+    found = []
+    for control in shown:
+        about = described(control, session.design, session.sizing, session.start, session.system)
+        about["more"] = control in page.more or shown.index(control) >= IN_VIEW + 3
+        about["nothing"] = control.nothing
+        wrong = session.refused.get(control.path)
+        about["wrong"] = wrong["why"] if wrong else ""
+        if wrong:
+            about["text"] = wrong["text"]
+        found.append(about)
+    return found
+
+
+def figures(session: Session) -> list[dict]:
+    """The figures of the page: label, value and unit as shown, and whether they can be opened."""
+    if session.sizing is None:
+        return []
+    return [shown_figure(session.sizing, path, session.system) for path in session.page.figures]
+
+
+def shown_figure(sizing: Sizing, path: str, system: str) -> dict:
+    """One figure as words."""
+    about, value = figure_at(path), value_at(sizing, path)
+    if about.kind is None or isinstance(value, str) or value is None:
+        words, unit = str(value if value is not None else "none"), ""
+    else:
+        label = about.kind.shown(system).label
+        words, unit = number(from_plain(value, about.kind.shown(system))), label
+        if not np.isfinite(value):
+            words, unit = "no answer", ""
+    return {
+        "path": path,
+        "label": about.label,
+        "value": words,
+        "unit": unit,
+        "stage": TITLES[about.stage],
+        "opens": about.kind is not None,
+    }
+
+
+def checks(sizing: Sizing | None, parts: tuple[str, ...]) -> list[dict]:
+    """The checks of the page's parts, worst first."""
+    if sizing is None:
+        return []
+    return [as_check(c) for c in sizing.checks if not parts or c.part in parts]
+
+
+def as_check(check: Check) -> dict:
+    """One check as data: a plaque, a word, a sentence."""
+    return {
+        "part": check.part,
+        "word": check.word,
+        "plaque": PLAQUES[check.word] if np.all(check.ok) else "short",
+        "words": check.words,
+        "limit": check.limit,
+        "source": check.source,
+    }
+
+
+MOST_SHOWN = 2.0
+"""Planks are drawn to scale up to twice the need, then to a logarithm."""
+
+
+def planks(sizing: Sizing | None, system: str) -> list[dict]:
+    """Every part's margin as a plank on a ruler whose post is the need, shortest first."""
+    if sizing is None:
+        return []
+    found = []
+    for part in sorted(sizing.parts, key=lambda p: float(p.margin)):
+        margin = float(part.margin)
+        if not math.isfinite(margin):
+            reach = MOST_SHOWN + 1 if margin > 0 else 0.0
+        else:
+            reach = margin if margin <= MOST_SHOWN else MOST_SHOWN + math.log10(margin / MOST_SHOWN)
+        found.append({
+            "name": part.name,
+            "label": part.label,
+            "word": word(margin),
+            "share": percent(margin, part.form),
+            "reach": round(min(max(reach, 0.0), MOST_SHOWN + 1) / (MOST_SHOWN + 1), 4),
+            "post": round(1 / (MOST_SHOWN + 1), 4),
+            "needed": show(part.required, part.kind, system),
+            "given": show(part.provided, part.kind, system),
+            "form": part.form,
+            "owned": part.owned,
+        })  # fmt: skip
+    return found

@@ -1,0 +1,251 @@
+"""A choice as a page shows it: slider, number box, unit, help, rule and range; and what was typed.
+
+Everything comes from the field's ``choice(...)`` and kind.  The stored value is always the plain
+number; display units are only how it is written and read, so switching them changes nothing.
+"""
+
+import math
+import re
+
+from ..assumptions import TAKEN
+from ..choices import DesignError, Field, problem
+from ..design import FIELDS, value_of
+from ..kinds import KINDS, Kind, UnitError
+from ..sizing import value_at
+from ..units import clipped, from_plain, in_system, number, parse, show, to_plain
+from .spec import Control
+
+STEPS = 200
+"""Positions of a slider: one press of an arrow key is a two-hundredth of the track."""
+LOG_FROM = 100.0
+"""A span of at least this ratio is drawn on a logarithmic track."""
+LONGEST = 60
+"""Characters of typed text that are read."""
+
+_PLAIN = re.compile(r"([+-]?[\d.,\s]*\d)\s*(.*)", re.S)
+NOT_TOLD = ("", "?", "i do not know", "unknown", "not known", "do not know")
+
+
+def read(text: str, entry: Field, system: str):
+    """What a person typed for a choice, as the plain number of its kind.
+
+    A bare number is in the unit shown.  One comma or one point marks the decimals; where a comma
+    could also part thousands, the person is asked.  ``None`` where they do not know.  Raises
+    ``DesignError`` with one sentence.
+
+    >>> read("4,5", FIELDS["tank.depth"], "us") == read("4.5 ft", FIELDS["tank.depth"], "metric")
+    True
+    """
+    text = text[: LONGEST * 4].strip() if isinstance(text, str) else ""
+    label = entry.choice.label
+    if text.lower() in NOT_TOLD:
+        if entry.optional:
+            return None
+        raise DesignError(f"{label} needs a number; allowed is {allowed(entry, system)}.")
+    try:
+        bare, unit = _number_and_unit(text.replace("−", "-"))
+        shown = entry.kind.shown(system)
+        if not unit:
+            unit = shown.label
+        value = parse(f"{bare} {unit}".strip(), entry.kind)
+    except UnitError as wrong:
+        message = str(wrong).rstrip(".")
+        raise DesignError(f"{label}: {message}; allowed is {allowed(entry, system)}.") from None
+    wrong = problem(entry, value)
+    if wrong:
+        raise DesignError(_not_allowed(entry, value, system))
+    return value
+
+
+def _number_and_unit(text: str) -> tuple[str, str]:
+    """The digits with a point for the decimals, and what follows them."""
+    if len(text) > LONGEST:
+        raise UnitError(f"{clipped(text)} is too long for a number and its unit")
+    exponent = re.match(r"[+-]?\d+(\.\d*)?[eE][+-]?\d{1,3}", text)
+    if exponent:
+        return exponent.group(), text[exponent.end() :].strip()
+    match = _PLAIN.match(text)
+    if not match:
+        raise UnitError(f"{clipped(text)} does not start with a number")
+    digits, rest = re.sub(r"\s", "", match[1]), match[2].strip()
+    marks = [c for c in digits if c in ".,"]
+    if len(marks) > 1 or (marks == [","] and re.fullmatch(r"[+-]?[1-9]\d{0,2},\d{3}", digits)):
+        last = max(digits.rfind("."), digits.rfind(","))
+        whole = re.sub(r"[.,]", "", digits)
+        decimal = re.sub(r"[.,]", "", digits[:last]) + "." + digits[last + 1 :]
+        raise UnitError(
+            f"{clipped(text)} could mean two numbers. Did you mean {decimal} or {whole}"
+        )
+    return digits.replace(",", "."), rest
+
+
+def allowed(entry: Field, system: str) -> str:
+    """The allowed range of a choice in the units shown."""
+    low, high = entry.choice.low, entry.choice.high
+    return f"{show(low, entry.kind, system)} to {show(high, entry.kind, system)}"
+
+
+def _not_allowed(entry: Field, value: float, system: str) -> str:
+    if math.isfinite(value) and entry.choice.low <= value <= entry.choice.high:
+        return f"{entry.choice.label} is {number(value, 12)}; write a whole number."
+    return (
+        f"{entry.choice.label} is {show(value, entry.kind, system, 6)}, outside what can be"
+        f" computed; choose from {allowed(entry, system)}."
+    )
+
+
+# --- sliders -------------------------------------------------------------------------------
+
+
+def span_of(control: Control) -> tuple[float, float]:
+    """The ends of a slider as plain numbers."""
+    about = FIELDS[control.path].choice
+    kind = FIELDS[control.path].kind
+    ends = []
+    for text, end in ((control.low, about.low), (control.high, about.high)):
+        ends.append(end if text is None else _plain(text, kind))
+    return ends[0], ends[1]
+
+
+def _plain(text: str, kind: Kind) -> float:
+    return parse(text, kind) if isinstance(text, str) else float(text)
+
+
+def is_log(low: float, high: float) -> bool:
+    """Whether a track is logarithmic."""
+    return low > 0 and high / low >= LOG_FROM
+
+
+def value_at_position(control: Control, at: float, system: str) -> float:
+    """The round value at a position from 0 to 1 of a slider, in the units shown.
+
+    Rounding is to what a person would choose in the unit on the page; the ends stay exact.
+    """
+    entry = FIELDS[control.path]
+    low, high = span_of(control)
+    at = min(max(float(at), 0.0), 1.0)
+    if at in (0.0, 1.0):
+        return low if at == 0.0 else high
+    unit = entry.kind.shown(system)
+    a, b = from_plain(low, unit), from_plain(high, unit)
+    if is_log(low, high):
+        raw = a * (b / a) ** at
+        step = _nice(raw * math.log(b / a) / STEPS)
+    else:
+        raw = a + (b - a) * at
+        step = _nice((b - a) / STEPS)
+    if entry.kind.name == "count":
+        step = max(1.0, step)
+    rounded = float(f"{round(raw / step) * step:.12g}")
+    rounded = min(max(rounded, min(a, b)), max(a, b))
+    return to_plain(rounded, unit)
+
+
+def _nice(step: float) -> float:
+    """The nearest of 1, 2, 5 and their tens at or under a step."""
+    tens = 10.0 ** math.floor(math.log10(step))
+    return max(n for n in (1.0, 2.0, 5.0) if n * tens <= step * (1 + 1e-9)) * tens
+
+
+def position_of(control: Control, value: float) -> float:
+    """Where a value stands on its slider, from 0 to 1; beyond the ends, at the end."""
+    low, high = span_of(control)
+    if is_log(low, high):
+        at = math.log(max(value, low * 1e-9) / low) / math.log(high / low)
+    else:
+        at = (value - low) / (high - low)
+    return min(max(at, 0.0), 1.0)
+
+
+def described(control: Control, design, sizing, start, system: str) -> dict:
+    """A choice as plain data for the page.
+
+    ``design`` holds the value, ``start`` the value it had at the start, ``sizing`` what the
+    sizing took where the design is silent.
+    """
+    entry = FIELDS[control.path]
+    about, value = entry.choice, value_of(design, control.path)
+    first = value_of(start, control.path)
+    found = {
+        "path": control.path,
+        "label": about.label,
+        "help": about.help,
+        "measured": control.measured,
+        "source": about.source,
+        "unsure": entry.optional or control.path in design.unknown,
+        "may_not_know": entry.optional,
+        "chosen": value is None,
+        "changed": value != first,
+        "start": _words(first, entry, system),
+    }
+    if about.options is not None or about.low is None:
+        return found | _a_word(entry, value, sizing)
+    return found | _a_number(control, entry, value, first, sizing, system)
+
+
+def _words(value, entry: Field, system: str) -> str:
+    if value is None:
+        return "chosen by the sizing"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return show(value, entry.kind, system, 4) if entry.kind else str(value).replace("_", " ")
+
+
+def _a_word(entry: Field, value, sizing) -> dict:
+    taken = _taken(entry.path, sizing)
+    if isinstance(entry.choice.default, bool):
+        names = ["yes", "no"]
+        value = "yes" if value else "no"
+    elif entry.choice.options is None:
+        return {"form": "text", "text": str(value or "")}
+    else:
+        names = list(entry.choice.options())
+    return {
+        "form": "word",
+        "options": [{"value": n, "label": n.replace("_", " ")} for n in names],
+        "value": value,
+        "taken": str(taken) if value is None and isinstance(taken, str) else "",
+    }
+
+
+def _taken(path: str, sizing):
+    figure = TAKEN.get(path)
+    return None if figure is None or sizing is None else value_at(sizing, figure)
+
+
+def _a_number(control, entry: Field, value, first, sizing, system: str) -> dict:
+    taken = _taken(control.path, sizing) if value is None else None
+    at = value if value is not None else taken
+    at = float(at) if isinstance(at, (int, float)) and math.isfinite(at) else None
+    low, high = span_of(control)
+    unit = entry.kind.shown(system)
+    rule = entry.choice.rule
+    return {
+        "form": "number",
+        "text": "" if value is None else exact(value, entry.kind, system),
+        "taken": "" if at is None else number(from_plain(at, unit)),
+        "unit": unit.label,
+        "spoken": "" if at is None else show(at, entry.kind, system, 4),
+        "position": None if at is None else position_of(control, at),
+        "beyond": at is not None and not low <= at <= high,
+        "low": show(low, entry.kind, system),
+        "high": show(high, entry.kind, system),
+        "allowed": allowed(entry, system),
+        "start_at": None if first is None else position_of(control, first),
+        "rule_at": None if rule is None else position_of(control, rule),
+        "rule": "" if rule is None else show(rule, entry.kind, system),
+        "rule_words": entry.choice.rule_words,
+    }
+
+
+def exact(value: float, kind: Kind, system: str) -> str:
+    """A value in the unit shown: with all its digits where they are few, else rounded to four.
+
+    The stored value stays what it was; this is only what stands in the box.
+
+    >>> exact(3.14159 * 0.3048, KINDS["length"], "us")
+    '3.14159'
+    """
+    shown, _ = in_system(value, kind, system)
+    whole = f"{shown:.10g}"
+    return whole if len(whole.strip("-0.").replace(".", "")) <= 7 else f"{float(f'{shown:.4g}'):.10g}"

@@ -1,0 +1,48 @@
+"""Biofilter."""
+
+from ..spec import Control, Guess, Page
+
+PAGE = Page(
+    name="biofilter",
+    file="30_biofilter.ipynb",
+    title="Biofilter",
+    question="How much home do the cleaning bacteria need?",
+    words=(
+        "Fish give off ammonia. Bacteria on wet surfaces turn it into nitrate.",
+        "They need surface, oxygen and time. A new filter needs four to eight weeks.",
+    ),
+    guess=Guess("How much media surface do they need?", "filter.required"),
+    short=(
+        Control("filter.type"),
+        Control("filter.medium"),
+        Control("filter.media_volume", "1 ft³", "200 ft³",
+                "buckets; 5 gallons are two thirds of a cubic foot"),
+        Control("stock.protein", "25 %", "45 %", "on the bag"),
+        Control("filter.plants", "0 ft²", "500 ft²"),
+    ),
+    more=(
+        Control("site.coldest_feeding_water", "50 °F", "90 °F"),
+        Control("keep.total_ammonia", "0.3 mg/L", "4 mg/L"),
+        Control("keep.unionized_ammonia", "0.01 mg/L", "0.2 mg/L"),
+        Control("keep.alkalinity", "20 mg/L", "300 mg/L", "with a test kit"),
+        Control("filter.removal", "10 %", "80 %"),
+        Control("filter.rate", "0.05 g/(m² day)", "1 g/(m² day)"),
+        Control("filter.derate", "30 %", "100 %"),
+        Control("filter.plant_feed", "5 g/(m² day)", "120 g/(m² day)"),
+    ),
+    picture="filter.picture",
+    charts=("filter.rate_chart",),
+    figures=(
+        "loads.ammonia_made", "filter.load", "filter.rate", "filter.required", "filter.area",
+        "filter.required_volume", "filter.media_volume", "filter.cross_section", "filter.removal",
+        "filter.ammonia", "filter.unionized", "gas.ph", "filter.oxygen_use",
+        "filter.alkalinity_use",
+    ),
+    parts=("filter",),
+    card="filter",
+    rule="300 ft² of media for each pound of feed a day. It holds only when the bacteria work"
+    " lively: warm, clean water and much air.",
+    tradeoff=("filter.media_volume", "filter.ammonia", "filter.removal"),
+    hazards=("first fill", "chemicals"),
+    try_this="Change the protein on the bag from 36 to 28 percent. How much media do you save?",
+)  # fmt: skip

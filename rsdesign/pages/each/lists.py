@@ -1,0 +1,28 @@
+"""Before the fish come, every day and every week, when it goes wrong, harvest."""
+
+from ..spec import Control, Page
+
+PAGE = Page(
+    name="lists",
+    file="80_lists.ipynb",
+    title="Day by day",
+    question="What do I do, and when?",
+    words=(
+        "Lists made from your design. Print them and hang them by the tank.",
+        "When something goes wrong, feed nothing until you know what it is.",
+    ),
+    short=(
+        Control("goal.fish", "10", "5000"),
+        Control("solids.drain_interval", "6 h", "96 h"),
+        Control("source.disinfectant"),
+        Control("safety.backup"),
+    ),
+    figures=(
+        "stock.to_stock", "stock.cycle", "stock.peak_feed", "solids.sludge_each_time",
+        "water.exchange", "water.bicarbonate_net", "standby.minutes_peak",
+    ),
+    parts=("fish", "water", "power"),
+    hazards=("permit", "first fill", "sludge gas", "chemicals", "food", "generator"),
+    try_this="Move the stocking date past your hottest week. Which list gets shorter?",
+    blocks=("task_lists",),
+)  # fmt: skip

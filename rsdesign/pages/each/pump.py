@@ -1,0 +1,52 @@
+"""Pump and pipe."""
+
+from ..spec import Control, Guess, Page
+
+PAGE = Page(
+    name="pump",
+    file="50_pump_pipe.ipynb",
+    title="Pump and pipe",
+    question="How much lift do you pay for?",
+    words=(
+        "Every foot of lift runs day and night.",
+        "Wide pipe costs once; narrow pipe costs each month.",
+    ),
+    guess=Guess("How many watts will the pump draw?", "pump.wire_power"),
+    short=(
+        Control("pump.lift", "0 ft", "15 ft", "with a tape, water to water"),
+        Control("pump.pipe"),
+        Control("pump.length", "3 ft", "200 ft"),
+        Control("pump.elbows", "0", "20"),
+        Control("pump.kind"),
+    ),
+    more=(
+        Control("pump.model"),
+        Control("pump.bucket_time", "1 s", "300 s", "seconds to fill the bucket"),
+        Control("pump.flow", "0.5 gpm", "500 gpm"),
+        Control("pump.efficiency", "10 %", "70 %"),
+        Control("pump.velocity", "1 ft/s", "8 ft/s"),
+        Control("pump.drain_pipe"),
+        Control("pump.drain_fall", "0.05 ft", "5 ft"),
+        Control("pump.drain_length", "3 ft", "100 ft"),
+        Control("pump.standpipe"),
+        Control("pump.sump_spare", "0 gal", "100 gal"),
+        Control("pump.low_level_stop"),
+        Control("pump.siphon_break"),
+        Control("filter.removal", "10 %", "80 %"),
+    ),
+    picture="pump.levels",
+    charts=("pump.curves",),
+    figures=(
+        "flow.required", "flow.for_ammonia", "flow.for_oxygen", "flow.for_fines", "pump.model",
+        "pump.provided", "pump.operating_flow", "pump.head", "pump.friction", "pump.pipe",
+        "pump.velocity", "pump.wire_power", "pump.drain_pipe", "pump.drain_velocity",
+        "pump.standpipe", "pump.overflow", "pump.drain_down",
+    ),
+    parts=("pump", "drain", "overflow"),
+    card="pump",
+    rule="Swap the water of the tank once an hour. The mass balance asks what ammonia, oxygen and"
+    " fine waste need, which may be more or less.",
+    tradeoff=("pump.lift", "pump.wire_power", "pump.operating_flow"),
+    hazards=("mains near water", "pump oil", "siphon"),
+    try_this="Raise the tank 2 ft. What does that cost in watts, day and night?",
+)  # fmt: skip

@@ -1,0 +1,47 @@
+"""The start page: three doors, then a whole balanced system from four choices."""
+
+from ..spec import Control, Guess, Page
+
+PAGE = Page(
+    name="start",
+    file="00_start.ipynb",
+    title="Start",
+    question="How much fish do you want?",
+    words=(
+        "You say how much fish you want. We work out what the fish need.",
+        "Every part has a number: what it gives, divided by what is needed. If a number is below"
+        " 100 %, that part is too small.",
+        "What you leave open, we choose, and we say what we took.",
+    ),
+    guess=Guess("How much feed will your fish eat on their biggest day?", "stock.peak_feed"),
+    short=(
+        Control("goal.fish", "10", "5000"),
+        Control("goal.weight", "0.5 lb", "3 lb"),
+        Control("site.warmest_water", "70 °F", "100 °F", "with a thermometer, in the hottest week"),
+        Control("site.elevation", "0 ft", "8000 ft"),
+    ),
+    more=(
+        Control("stock.species"),
+        Control("site.water_temperature", "60 °F", "95 °F"),
+        Control("site.coldest_feeding_water", "50 °F", "90 °F"),
+        Control("source.kind"),
+        Control("source.disinfectant"),
+        Control("source.alkalinity", "0 mg/L", "500 mg/L", "with a test kit"),
+        Control("source.ph", "6", "9", "with a test kit, after a day of air"),
+        Control("source.supply", "10 gal/day", "20000 gal/day", "seconds to fill a bucket"),
+        Control("safety.backup"),
+        Control("safety.two_circuits"),
+    ),
+    picture="system.plan_view",
+    figures=(
+        "stock.peak_feed", "stock.peak_biomass", "stock.harvest", "tank.volume", "filter.required",
+        "air.required", "flow.required", "standby.daily_energy", "standby.minutes_peak",
+    ),
+    card="stock",
+    rule="The old rule gives each pound of fish four gallons of water. It says nothing of air or"
+    " filter, and those give out first.",
+    tradeoff=("goal.fish", "filter.required", "air.required"),
+    hazards=("permit", "first fill", "mains near water"),
+    try_this="Halve the size at harvest. Which part shrinks first?",
+    blocks=("doors", "may_i"),
+)  # fmt: skip

@@ -1,0 +1,42 @@
+"""The whole design: every part's balance, what limits, and designs side by side."""
+
+from ..spec import Control, Guess, Page
+
+PAGE = Page(
+    name="whole",
+    file="70_whole_design.ipynb",
+    title="Whole design",
+    question="What gives out first?",
+    words=(
+        "A system is as strong as its weakest part. Drag the fish up and see which part turns"
+        " short.",
+        "Mend that one first. Then look for the next.",
+    ),
+    guess=Guess("How many minutes do you have when the power stops?", "standby.minutes_peak"),
+    short=(
+        Control("goal.fish", "10", "5000"),
+        Control("tank.width", "3 ft", "30 ft"),
+        Control("filter.media_volume", "1 ft³", "200 ft³"),
+        Control("air.flow", "0.5 cfm", "400 cfm"),
+        Control("pump.flow", "0.5 gpm", "500 gpm"),
+    ),
+    more=(
+        Control("goal.weight", "0.5 lb", "3 lb"),
+        Control("site.warmest_water", "70 °F", "100 °F"),
+        Control("keep.nitrate", "30 mg/L", "400 mg/L"),
+        Control("safety.backup"),
+        Control("safety.two_circuits"),
+    ),
+    picture="system.plan_view",
+    figures=(
+        "stock.peak_feed", "stock.harvest", "tank.volume", "flow.required", "filter.area",
+        "air.provided", "gas.carbon_dioxide", "gas.ph", "gas.ammonia_limit", "filter.ammonia",
+        "water.exchange", "water.nitrate", "water.bicarbonate_net", "standby.daily_energy",
+        "standby.minutes_peak",
+    ),
+    card="standby",
+    tradeoff=("goal.fish", "filter.ammonia", "air.peak_oxygen"),
+    hazards=("mains near water", "children", "sludge gas", "generator", "food"),
+    try_this="You have 100 to spend. Where does it add most feed? Look under what to buy next.",
+    blocks=("balance", "pins"),
+)  # fmt: skip

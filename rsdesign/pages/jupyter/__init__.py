@@ -1,0 +1,1 @@
+"""The pages as a Jupyter widget, and the front end that draws them."""

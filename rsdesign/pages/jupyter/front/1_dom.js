@@ -1,0 +1,45 @@
+// Small helpers: make elements, fill them, keep what did not change.
+
+function make(tag, about = {}, ...children) {
+  const el = document.createElement(tag);
+  for (const [key, value] of Object.entries(about)) {
+    if (value === null || value === undefined || value === false) continue;
+    if (key.startsWith("on")) el.addEventListener(key.slice(2), value);
+    else if (key === "markup") el.innerHTML = value; // drawings and formulas of the package only
+    else el.setAttribute(key, value === true ? "" : value);
+  }
+  el.append(...children.flat().filter((c) => c !== null && c !== undefined && c !== false));
+  return el;
+}
+
+function fill(el, ...children) {
+  el.replaceChildren(...children.flat().filter(Boolean));
+}
+
+function put(el, text) {
+  if (el.textContent !== text) el.textContent = text;
+}
+
+function attr(el, key, value) {
+  if (value === null || value === undefined || value === false) el.removeAttribute(key);
+  else if (el.getAttribute(key) !== String(value)) el.setAttribute(key, value);
+}
+
+function section(name, title, level = "h2") {
+  const body = make("div", { class: "rs-body" });
+  const head = make(level, {}, title);
+  const el = make("section", { class: `rs-${name}` }, head, body);
+  return { el, body, head };
+}
+
+function table(data, caption) {
+  const row = (cells, tag) => make("tr", {}, cells.map((c, i) =>
+    make(i === 0 && tag === "td" ? "th" : tag, { scope: tag === "th" ? "col" : i === 0 ? "row" : null }, String(c))));
+  return make("div", { class: "rs-scroll", tabindex: "0", role: "group", "aria-label": caption },
+    make("table", {}, make("caption", {}, caption),
+      make("thead", {}, row(data.headings, "th")), make("tbody", {}, data.rows.map((r) => row(r, "td")))));
+}
+
+function folded(summary, ...children) {
+  return make("details", {}, make("summary", {}, summary), ...children);
+}

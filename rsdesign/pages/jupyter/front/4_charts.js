@@ -1,0 +1,87 @@
+// Charts: plotly.js is fetched once from this machine, or comes from the kernel in JupyterLab.
+
+let plotlyReady = null;
+
+function plotly(model) {
+  if (window.Plotly) return Promise.resolve(window.Plotly);
+  if (!plotlyReady) plotlyReady = new Promise((done, fail) => {
+    const load = (url) => {
+      const script = make("script", { src: url });
+      script.onload = () => done(window.Plotly);
+      script.onerror = () => { plotlyReady = null; fail(new Error("chart library")); };
+      document.head.append(script);
+    };
+    if (window.rsPlotly) return load(window.rsPlotly);
+    const take = (message, buffers) => {
+      if (!message.plotly) return;
+      model.off("msg:custom", take);
+      load(URL.createObjectURL(new Blob([buffers[0]], { type: "text/javascript" })));
+    };
+    model.on("msg:custom", take);
+    model.send({ message: { do: "plotly" } });
+  });
+  return plotlyReady;
+}
+
+const styleOf = (name) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+
+// Colours are named in the figures as "var(--rs-…)", so that dark and print follow the page.
+function coloured(value) {
+  if (typeof value === "string" && value.startsWith("var(--")) return styleOf(value.slice(4, -1)) || "#333";
+  if (Array.isArray(value)) return value.map(coloured);
+  if (value && typeof value === "object") return Object.fromEntries(Object.entries(value).map(([k, v]) => [k, coloured(v)]));
+  return value;
+}
+
+function chartBlock(model) {
+  const plot = make("div", { class: "rs-plot", role: "img" });
+  const sentence = make("p", { class: "rs-sentence", role: "status" });
+  const data = make("div");
+  const el = make("figure", { class: "rs-chart" }, plot, make("figcaption", {}, sentence, folded("Show the numbers", data)));
+  let last = null;
+  const draw = () => last && plotly(model).then((p) => {
+    const f = coloured(last.figure);
+    return p.react(plot, f.data, { ...f.layout, autosize: true }, { displayModeBar: false, responsive: true });
+  }).then(() => el.dataset.ready = "1", () => put(sentence, `${last.sentence} (The chart cannot be drawn here; the numbers are below.)`));
+  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", draw);
+  return { el, show(now) {
+    last = now;
+    put(sentence, now.sentence);
+    attr(plot, "aria-label", now.sentence);
+    fill(data, table(now.table, "The numbers of the chart"));
+    draw();
+  } };
+}
+
+function chartList(model) {
+  const el = make("div");
+  const known = new Map();
+  return { el, show(list) {
+    for (const [name, c] of known) if (!list.some((x) => x.name === name)) { c.el.remove(); known.delete(name); }
+    for (const now of list) {
+      let c = known.get(now.name);
+      if (!c) { known.set(now.name, (c = chartBlock(model))); el.append(c.el); }
+      c.show(now);
+    }
+  } };
+}
+
+function tradeoffBlock(model, say) {
+  const picks = ["sweep", "first", "second"].map((key) => make("select", { id: `rs-trade-${key}`, onchange: ask }));
+  const labels = ["Change", "Watch", "and"].map((words, i) => make("label", { for: picks[i].id }, words + " "));
+  const chart = chartBlock(model);
+  const el = make("div", {}, make("div", { class: "rs-picks" }, picks.map((p, i) => make("span", {}, labels[i], p))), chart.el);
+  function ask() { say({ do: "tradeoff", sweep: picks[0].value, first: picks[1].value, second: picks[2].value }); }
+  let known = "";
+  return { el, show(now) {
+    el.parentNode.hidden = !now;
+    if (!now) return;
+    const key = JSON.stringify([now.sweeps, now.results]);
+    if (key !== known) {
+      known = key;
+      picks.forEach((p, i) => fill(p, (i ? now.results : now.sweeps).map((o) => make("option", { value: o.path }, o.label))));
+    }
+    picks.forEach((p, i) => { p.value = now.chosen[i]; });
+    chart.show(now.chart);
+  } };
+}

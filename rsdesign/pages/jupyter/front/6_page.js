@@ -1,0 +1,172 @@
+// The page: one message for each thing a person does, at most one of a drag in flight.
+
+const KEEP = "rsdesign.v1";
+
+function remembered() {
+  try { return JSON.parse(localStorage.getItem(KEEP)) || {}; } catch { return {}; }
+}
+
+function remember(more) {
+  try { localStorage.setItem(KEEP, JSON.stringify({ ...remembered(), ...more })); } catch { /* a private window keeps nothing */ }
+}
+
+function render({ model, el }) {
+  const served = !!window.rsServed;
+  const now = {};
+  let number = 0, waiting = new Map(), held = null, lastToken = null, sinceBusy = 0;
+  const root = make("div", { class: "rs" });
+
+  // --- saying and hearing ---------------------------------------------------------------
+  function send(message) {
+    number += 1;
+    waiting.set(number, message);
+    if (!sinceBusy) sinceBusy = performance.now();
+    model.send({ n: number, message });
+  }
+  function say(message, drag) {
+    if (drag && waiting.size) { held = message; return; }
+    if (held && !drag) { const h = held; held = null; send({ ...h, end: true }); }
+    send(message);
+  }
+  say.turn = (page) => { say({ do: "page", page }); };
+  setInterval(() => root.classList.toggle("rs-busy", !!sinceBusy && performance.now() - sinceBusy > 400), 200);
+  function hear(message) {
+    if (!message.blocks) return;
+    waiting.delete(message.ack);
+    if (!waiting.size) sinceBusy = 0;
+    Object.assign(now, message.blocks);
+    show(message.blocks);
+    root.dataset.ack = message.ack;
+    if (held && !waiting.size) { const h = held; held = null; send(h); }
+  }
+  model.on("msg:custom", hear);
+
+  // --- what stands on the page ------------------------------------------------------------
+  const strip = make("p", { class: "rs-strip" });
+  const notice = make("p", { class: "rs-notice", role: "alert", hidden: true });
+  const question = make("h1", {});
+  const intro = make("div", { class: "rs-intro" });
+  const button = (words, act, more = {}) => make("button", { type: "button", class: "rs-button", onclick: act, ...more }, words);
+  const undo = button("Undo", () => say({ do: "undo" }));
+  const redo = button("Redo", () => say({ do: "redo" }));
+  const units = make("select", { id: "rs-units", onchange: () => { say({ do: "units", units: units.value }); remember({ units: units.value }); } },
+    make("option", { value: "us" }, "US units"), make("option", { value: "metric" }, "Metric"));
+  const depth = button("Full turn", () => { say({ do: "depth", full: !now.frame.full }); remember({ full: !now.frame.full }); }, { "aria-pressed": "false" });
+  const share = shareBlock(say, () => now.frame);
+  const tools = make("div", { class: "rs-toolbar", role: "group", "aria-label": "Design" }, undo, redo,
+    button("Reset all", () => say({ do: "reset_all" })), make("label", { for: "rs-units", class: "rs-hush" }, "Units"), units, depth, share.el);
+  const guess = section("guess", "Your guess"), choices = section("choices", "Choices"), picture = section("picture", "Picture");
+  const figures = section("figures", "Figures"), checks = section("checks", "Checks"), parts = section("parts", "Every part");
+  const words = make("div", { class: "rs-words" }), cautions = section("cautions", "Take care"), charts = section("charts", "Charts");
+  const trade = section("tradeoff", "Trade-offs"), attempt = section("try", "Try this"), next = make("p", { class: "rs-next" });
+  const views = {
+    guess: guessBlock(say), choices: choiceList(say), picture: pictureBlock(), figures: figureList(say), checks: checkList(),
+    parts: plankList(), charts: chartList(model), trade: tradeoffBlock(model, say), own: ownBlocks(say),
+  };
+  guess.body.replaceWith(views.guess.el); choices.body.append(views.choices.el); picture.body.append(views.picture.el);
+  figures.body.append(views.figures.el); checks.body.append(views.checks.el); parts.body.append(views.parts.el);
+  charts.body.append(views.charts.el); trade.body.replaceWith(views.trade.el);
+  root.append(strip, tools, notice, question, intro, guess.el,
+    make("div", { class: "rs-cols" }, choices.el, make("div", { class: "rs-middle" }, picture.el, views.own.el),
+      make("div", { class: "rs-right" }, figures.el, checks.el)),
+    words, charts.el, trade.el, parts.el, cautions.el, attempt.el, next);
+  el.replaceChildren(root);
+
+  function show(blocks) {
+    if (blocks.frame) showFrame(blocks.frame);
+    if (blocks.text) showText(blocks.text);
+    if (blocks.choices) views.choices.show(blocks.choices);
+    if ("picture" in blocks) { picture.el.hidden = !blocks.picture; views.picture.show(blocks.picture); }
+    if (blocks.figures || blocks.working) views.figures.show(now.figures, now.working || {});
+    if (blocks.checks) { checks.el.hidden = !blocks.checks.length; views.checks.show(blocks.checks); }
+    if (blocks.parts) views.parts.show(blocks.parts);
+    if (blocks.charts) { charts.el.hidden = !blocks.charts.length; views.charts.show(blocks.charts); }
+    if ("tradeoff" in blocks) views.trade.show(blocks.tradeoff);
+    if (blocks.own) views.own.show(blocks.own);
+    if (blocks.reply) share.take(blocks.reply);
+    root.dataset.ready = "1";
+    document.body.dataset.ready = "1";
+  }
+
+  function showFrame(f) {
+    put(strip, f.strip);
+    put(notice, f.notice);
+    notice.hidden = !f.notice;
+    root.classList.toggle("rs-stale", f.stale);
+    attr(root, "aria-busy", f.stale ? "true" : null);
+    undo.disabled = !f.undo;
+    redo.disabled = !f.redo;
+    units.value = f.units;
+    attr(depth, "aria-pressed", String(f.full));
+    put(depth, f.full ? "Short turn" : "Full turn");
+    remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]) });
+    const at = f.series.findIndex((p) => p.name === f.page), after = f.series[at + 1];
+    if (served) { navigation(f, say); address(f); }
+    fill(next, after ? make("a", { class: "rs-button", href: served ? hrefOf(after, f.token) : "#",
+      onclick: (e) => { e.preventDefault(); say.turn(after.name); root.scrollIntoView(); } }, `Next: ${after.title}`) : null);
+    next.hidden = !served && !after;
+  }
+
+  function showText(t) {
+    put(question, t.question);
+    fill(intro, t.words.map((w) => make("p", {}, w)));
+    views.guess.show(t.guess);
+    wordsBlock(words, t);
+    cautionsBlock(cautions.body, t.cautions);
+    attempt.el.hidden = !t.try_this;
+    put(attempt.body, t.try_this);
+  }
+
+  // --- the design lives in the address bar ------------------------------------------------
+  let writing = 0, shownPage = null;
+  function address(f) {
+    if (f.token !== lastToken) {
+      lastToken = f.token;
+      const kept = (remembered().last || []).filter((t) => t !== f.token);
+      remember({ last: [f.token, ...kept].slice(0, 8) });
+    }
+    clearTimeout(writing);
+    const page = f.series.find((p) => p.name === f.page), url = hrefOf(page, f.token);
+    if (shownPage && shownPage !== f.page) history.pushState({ page: f.page }, "", url);
+    else writing = setTimeout(() => history.replaceState({ page: f.page }, "", url), 300);
+    shownPage = f.page;
+    document.title = `${f.title} · ${f.name || "rsdesign"}`;
+  }
+  if (served) window.addEventListener("popstate", () => {
+    const asked = placeOf(location);
+    shownPage = asked.page;
+    say({ do: "open", page: asked.page, token: asked.token });
+  });
+  const asked = served ? placeOf(location) : {};
+  const kept = remembered();
+  send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units, full: kept.full,
+    guesses: kept.guesses, pins: kept.pins, start: true });
+  return () => model.off("msg:custom", hear);
+}
+
+function hrefOf(page, token) {
+  const url = new URL(location.href);
+  url.pathname = url.pathname.replace(/[^/]*$/, page.file);
+  for (const key of ["token", "d"]) url.searchParams.delete(key);
+  if (token) url.searchParams.set("d", token);
+  url.hash = "";
+  return url.toString();
+}
+
+function placeOf(where) {
+  const params = new URLSearchParams(where.search);
+  const file = decodeURIComponent(where.pathname.split("/").pop());
+  const page = (window.rsSeries || {})[file];
+  return { page, token: params.get("d") || "", units: params.get("u") };
+}
+
+function navigation(f, say) {
+  const nav = document.getElementById("rs-nav");
+  if (!nav) return;
+  const at = f.series.findIndex((p) => p.name === f.page);
+  fill(nav, make("ol", {}, f.series.map((p, i) => make("li", {}, make("a", {
+    href: hrefOf(p, f.token), "aria-current": p.name === f.page ? "page" : null,
+    onclick: (e) => { if (e.ctrlKey || e.metaKey || e.shiftKey) return; e.preventDefault(); say.turn(p.name); },
+  }, p.title)))));
+  put(document.getElementById("rs-progress"), `Page ${at + 1} of ${f.series.length}`);
+}

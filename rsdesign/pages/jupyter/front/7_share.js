@@ -1,0 +1,35 @@
+// Keep and pass on: link, QR code, file, print. Nothing here needs a secure address.
+
+function shareBlock(say, frame) {
+  const box = make("input", { id: "rs-link", type: "text", readonly: true, "aria-label": "Link to this design" });
+  const qr = make("div", { class: "rs-qr" });
+  const told = make("p", { role: "status" });
+  const file = make("input", { id: "rs-file", type: "file", accept: ".toml,text/plain" });
+  const link = () => { const u = new URL(location.href); u.searchParams.delete("token"); return u.toString(); };
+  const button = (words, act) => make("button", { type: "button", class: "rs-button", onclick: act }, words);
+  const copy = () => {
+    box.value = link();
+    box.select();
+    const said = () => put(told, "The link is copied.");
+    const not = () => put(told, "The link stands selected: copy it with the menu of your browser.");
+    if (navigator.clipboard && isSecureContext) navigator.clipboard.writeText(box.value).then(said, not);
+    else { let ok = false; try { ok = document.execCommand("copy"); } catch { ok = false; } ok ? said() : not(); }
+  };
+  file.addEventListener("change", () => { const f = file.files[0]; if (f) f.text().then((text) => say({ do: "load", text })); });
+  const el = make("details", { class: "rs-share" }, make("summary", {}, "Keep and share"),
+    make("div", { class: "rs-sharebody" }, make("div", { class: "rs-picks" }, button("Copy link", copy),
+      button("Show QR code", () => say({ do: "qr", url: link() })), button("Save as a file", () => say({ do: "save" })),
+      button("Print", () => window.print())),
+    box, told, qr, make("div", { class: "rs-picks" }, make("label", { for: "rs-file" }, "Open a file "), file)));
+  el.addEventListener("toggle", () => { box.value = link(); });
+  return { el, take(reply) {
+    if (reply.qr) fill(qr, make("div", { role: "img", "aria-label": "QR code of the link to this design", markup: reply.qr }));
+    if (reply.file) {
+      const a = make("a", { href: URL.createObjectURL(new Blob([reply.text], { type: "text/plain" })), download: reply.file });
+      document.body.append(a);
+      a.click();
+      a.remove();
+      put(told, `Saved as ${reply.file}.`);
+    }
+  } };
+}

@@ -1,0 +1,185 @@
+"""Blocks that belong to one page: the doors, the answer of the second door, balance, pins, lists."""
+
+from ..choices import DesignError
+from ..designlink import design_of
+from ..kinds import KINDS
+from ..sizing import figure_at, size, value_at
+from ..studies.limits import limits
+from ..units import clipped, number, show
+from .session import DEMOS, Session, demo
+from .tasks import task_lists
+
+PINNED = (
+    "goal.fish", "stock.peak_feed", "stock.harvest", "tank.volume", "filter.area", "air.provided",
+    "flow.required", "standby.daily_energy", "standby.minutes_peak",
+)  # fmt: skip
+"""What designs side by side are compared by; design paths and figure paths."""
+MOST_BUYS = 4
+
+
+def doors(session: Session) -> dict:
+    """The three doors of the start page."""
+    return {
+        "form": "doors",
+        "title": "Choose a door",
+        "doors": [
+            {"do": "stay", "title": "I have a goal", "words": "Say how much fish. See every part."},
+            {"do": "page", "page": "have", "title": "I have a tank",
+             "words": "Say what you own. See what it can feed."},
+        ],
+        "demos": [{"name": name, "title": title, "words": demo(name).note}
+                  for name, title in DEMOS.items()],
+    }  # fmt: skip
+
+
+def may_i(session: Session) -> dict:
+    """May I, with what water, where: a short list that the design answers in part."""
+    d = session.design
+    treated = {
+        "none": "Your source adds nothing. Test it for iron and gas before you fill.",
+        "chlorine": "Your supplier adds chlorine. Treat every fill and top-up before fish meet it.",
+        "chloramine": "Your supplier adds chloramine. Letting it stand is not enough: treat it.",
+    }[d.source.disinfectant]
+    supply = session.sizing.water.supply if session.sizing is not None else d.source.supply
+    kind = figure_at("water.supply").kind
+    asked = show(session.sizing.water.exchange, kind, session.system)
+    return {
+        "form": "steps",
+        "title": "May I, with what water, where?",
+        "steps": [
+            ["Permit", f"Ask the state fish and wildlife agency whether you may keep"
+             f" {d.stock.species.replace('_', ' ')}, and get it in writing before you buy."],
+            ["Water", treated],
+            ["Enough water", f"The source gives {show(supply, kind, session.system)}; the fish need"
+             f" about {asked} of new water on the biggest day, and one whole filling at the start."],
+            ["Place", "Level ground that bears the load, shade in summer, power with ground-fault"
+             " protection, a fence, and a way for used water to go."],
+        ],
+    }  # fmt: skip
+
+
+def have_answer(session: Session) -> dict:
+    """One sentence: feed a day, fish, what limits, what to buy next; then the parts, shortest first."""
+    found = {
+        "form": "answer",
+        "title": "What it can feed",
+        "budget": str(session.answers.get("budget", "")),
+        "sentence": "",
+        "bars": [],
+        "buys": [],
+        "assumed": [],
+        "wrong": "",
+        "before": [
+            "Fill, treat the chlorine, and test the water.",
+            "Run the filter four to eight weeks and feed it ammonia until it clears a dose in a day.",
+            "Stop and ask if a pump leaks oil, a cord is cut, there is no ground-fault outlet, or"
+            " the liner or paint is not known to be safe for fish.",
+        ],
+    }
+    try:
+        budget = _budget(found["budget"])
+        answer = limits(session.design, budget)
+    except DesignError as wrong:
+        found["wrong"] = str(wrong)
+        return found
+    feed = figure_at("stock.peak_feed").kind
+    found["assumed"] = list(answer.assumed)
+    if not answer.bearings:
+        found["sentence"] = "Tell us one thing that you own, and we say what it can feed."
+        return found
+    found["sentence"] = _sentence(session, answer, feed)
+    most = max((b.feed for b in answer.bearings if number(b.feed) != "∞"), default=0.0)
+    found["bars"] = [
+        {
+            "label": bearing.words,
+            "value": "any" if number(bearing.feed) == "∞" else show(bearing.feed, feed, session.system),
+            "fish": "any" if number(bearing.fish) == "∞" else number(bearing.fish),
+            "share": 1.0 if number(bearing.feed) == "∞" or not most else bearing.feed / most,
+        }
+        for bearing in answer.bearings
+    ]
+    found["buys"] = [
+        {"what": f"{buy.count} × {buy.purchase.label}", "cost": number(buy.cost),
+         "gain": show(buy.gain, feed, session.system), "then": buy.then}
+        for buy in answer.buys[:MOST_BUYS]
+    ]  # fmt: skip
+    return found
+
+
+def _budget(text: str) -> float | None:
+    if not text.strip():
+        return None
+    try:
+        value = float(text.strip().lstrip("$").replace(",", "."))
+    except ValueError:
+        value = -1.0
+    if not 0 <= value < 1e12:  # noqa: PLR2004
+        raise DesignError(f"Money to spend: {clipped(text)} is not a sum of money from 0 up.")
+    return value
+
+
+def _sentence(session: Session, answer, feed) -> str:
+    first = answer.first
+    fish = KINDS["fish weight"]
+    each = show(session.design.goal.weight, fish, session.system)
+    what = " and ".join(answer.ties).lower()
+    gives = "give" if len(answer.ties) > 1 else "gives"
+    bears = show(first.feed, feed, session.system, 2).replace("/day", " a day")
+    head = (
+        f"It can feed {bears}, about {number(first.fish, 2)} fish of {each};"
+        f" {what} {gives} out first."
+    )
+    if first.feed <= 0:
+        head = f"It can feed no fish yet: {what} bears nothing."
+    if not answer.buys:
+        return head + " Nothing on the price list adds feed for that money."
+    buy = answer.buys[0]
+    return f"{head} Buy next: {buy.count} × {buy.purchase.label}."
+
+
+def balance(session: Session) -> dict:
+    """What each owned part can bear, and what to buy next, beside the planks of all parts."""
+    return {**have_answer(session), "form": "balance", "title": "What gives out first", "before": []}
+
+
+def pins(session: Session) -> dict:
+    """The kept designs side by side with the one at hand: only what differs."""
+    columns = [("This design", session.sizing)]
+    for name, token in session.pins:
+        try:
+            columns.append((name, size(design_of(token))))
+        except DesignError:
+            continue
+    rows = []
+    for path in PINNED:
+        cells = [_cell(sizing, path, session.system) for _, sizing in columns]
+        label = "Fish harvested from each batch" if path == "goal.fish" else figure_at(path).label
+        if len(columns) == 1 or len(set(cells)) > 1:
+            rows.append([label, *cells])
+    return {
+        "form": "pins",
+        "title": "Designs side by side",
+        "columns": [name for name, _ in columns],
+        "rows": rows,
+        "same": len(columns) > 1 and not rows,
+    }
+
+
+def _cell(sizing, path: str, system: str) -> str:
+    if path == "goal.fish":
+        return number(sizing.stock.fish)
+    return show(value_at(sizing, path), figure_at(path).kind, system)
+
+
+MAKERS = {
+    "doors": doors,
+    "may_i": may_i,
+    "have_answer": have_answer,
+    "balance": balance,
+    "pins": pins,
+    "task_lists": task_lists,
+}
+"""The makers of the further blocks, by the name a page gives."""
+
+SLOW = frozenset({"have_answer", "balance"})
+"""Those that take longer than a blink; they follow when a slider is let go."""

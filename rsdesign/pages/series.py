@@ -1,0 +1,14 @@
+"""The series: every page in its order.  Navigation and every page test walk this list."""
+
+from .each import air, biofilter, fish, have, lists, pump, solids, start, whole
+from .spec import Page
+
+SERIES: tuple[Page, ...] = tuple(
+    module.PAGE for module in (start, have, fish, solids, biofilter, air, pump, whole, lists)
+)
+"""Every page in the order in which it is read."""
+
+
+def page_named(name: str) -> Page:
+    """A page by its name; the first one where there is no such page."""
+    return next((page for page in SERIES if page.name == name), SERIES[0])

@@ -1,0 +1,182 @@
+"""``rsdesign serve``: the series in a browser, by Voila run in this process, on this machine alone.
+
+A small subclass of Voila's application.  It serves our template, our script and plotly.js with
+headers that let a browser keep them, removes check cells from pages, ends every kernel on Ctrl-C,
+and never shows a traceback or a source.
+"""
+
+import gzip
+import hashlib
+import json
+import logging
+import os
+import sys
+import tempfile
+import webbrowser
+from pathlib import Path
+
+# jsonschema's address grammar costs a second at each start of a server and is not used here.
+sys.modules.setdefault("rfc3987_syntax", None)
+
+import tornado.ioloop
+import tornado.web
+from traitlets.config import Config
+from voila.app import Voila
+
+from ..choices import DesignError
+from ..tables import workbooks_folder
+from .jupyter.widget import script, style
+from .series import SERIES
+from .serve_files import plotly_script
+
+HERE = Path(__file__).parent / "jupyter"
+IDLE = 600
+"""Seconds after which a program whose page is gone ends."""
+INTERVAL = 30
+LONGEST_MESSAGE = 1_000_000
+"""Bytes of one message from a page."""
+
+
+def kept_file(body: bytes, kind: str):
+    """A handler of one file, packed once, which browsers may keep while it does not change."""
+    packed = gzip.compress(body, 6)
+    tag = f'"{hashlib.sha256(body).hexdigest()[:16]}"'
+
+    class Kept(tornado.web.RequestHandler):
+        def compute_etag(self):
+            return tag
+
+        def get(self):
+            self.set_header("Content-Type", kind)
+            self.set_header("Cache-Control", "public, max-age=3600")
+            self.set_header("Vary", "Accept-Encoding")
+            if "gzip" in self.request.headers.get("Accept-Encoding", ""):
+                self.set_header("Content-Encoding", "gzip")
+                self.finish(packed)
+            else:
+                self.finish(body)
+
+    return Kept
+
+
+class Start(tornado.web.RequestHandler):
+    """The root: on to the first page, with whatever the address carried."""
+
+    def get(self):
+        """Send the browser to the first page."""
+        query = f"?{self.request.query}" if self.request.query else ""
+        self.redirect(f"{self.settings['base_url']}voila/render/{SERIES[0].file}{query}")
+
+
+class Series(Voila):
+    """The application that serves the series."""
+
+    wanted = True
+    """Whether a browser is to be opened."""
+
+    def init_handlers(self):
+        """Voila's pages, less its file list and contents, plus our files."""
+        base = self.server_url
+        kept = {
+            "page.js": (front(base).encode(), "text/javascript; charset=utf-8"),
+            "style.css": (style().encode(), "text/css; charset=utf-8"),
+            "plotly.min.js": (plotly_script(), "text/javascript; charset=utf-8"),
+        }
+        ours = [(f"{base}rsdesign/{name}", kept_file(*about)) for name, about in kept.items()]
+        theirs = [h for h in super().init_handlers() if not _unwanted(h[0])]
+        return [(base, Start), *ours, *theirs]
+
+    def listen(self):
+        """Open the one port asked for, say where, and serve until stopped."""
+        try:
+            self.app.listen(self.port, self.ip)
+        except OSError as wrong:
+            raise DesignError(
+                f"Port {self.port} cannot be used: {wrong.strerror}. Try --port {self.port + 1}."
+            ) from None
+        address = f"http://localhost:{self.port}{self.base_url}"
+        print(f"The workbooks are open at {address}\nOnly this machine can reach them."
+              " Ctrl-C ends them.", flush=True)  # fmt: skip
+        if self.wanted:
+            _opened(address)
+        self.ioloop = tornado.ioloop.IOLoop.current()
+        try:
+            self.ioloop.start()
+        except KeyboardInterrupt:
+            print("\nEnding every program behind a page.", flush=True)
+        finally:
+            self.stop()
+
+
+def _unwanted(pattern: str) -> bool:
+    """Voila's file list, its contents, its files and its notebook front end are not served."""
+    parts = ("/voila/tree", "/api/contents", "/voila/files", "/voila/labextensions", "/api/themes",
+             "/voila/static", "/voila/templates", "/api/shutdown")  # fmt: skip
+    return any(part in pattern for part in parts) or pattern in ("/", "")
+
+
+def front(base: str) -> str:
+    """The script of the served pages, with what it must know of this server."""
+    series = json.dumps({page.file: page.name for page in SERIES})
+    address = json.dumps(f"{base}rsdesign/plotly.min.js")
+    return f"window.rsSeries = {series}; window.rsPlotly = {address};\n{script(True)}"
+
+
+def settings(port: int, pool: int, base: str = "/") -> Config:
+    """Everything that is set on the server, in one place."""
+    config = Config()
+    config.Voila.ip = "127.0.0.1"
+    config.Voila.port = port
+    config.Voila.base_url = base
+    config.Voila.open_browser = False
+    config.Voila.tornado_settings = {
+        "websocket_max_message_size": LONGEST_MESSAGE,
+        "headers": {"X-Content-Type-Options": "nosniff", "Referrer-Policy": "same-origin"},
+    }
+    about = config.VoilaConfiguration
+    about.template = "rsdesign"
+    about.show_tracebacks = False
+    about.strip_sources = True
+    about.allow_template_override = "NO"
+    about.allow_theme_override = "NO"
+    about.preheat_kernel = pool > 0
+    about.default_pool_size = pool
+    config.VoilaKernelManager.kernel_pools_config = {
+        SERIES[0].file: {"pool_size": pool},
+        "default": {"pool_size": 0},
+    }
+    config.VoilaKernelManager.fill_delay = 0
+    config.MappingKernelManager.cull_idle_timeout = IDLE
+    config.MappingKernelManager.cull_interval = INTERVAL
+    config.MappingKernelManager.cull_connected = False
+    config.TagRemovePreprocessor.enabled = True
+    config.TagRemovePreprocessor.remove_cell_tags = ["nbval-check-output"]
+    return config
+
+
+def serve(port: int = 8866, browser: bool = True, pool: int = 1) -> None:
+    """Serve the series until Ctrl-C; every program behind a page then ends.
+
+    Raises ``DesignError`` with a sentence when it cannot start.
+    """
+    os.environ["JUPYTER_PATH"] = os.pathsep.join(
+        filter(None, (str(HERE), os.environ.get("JUPYTER_PATH")))
+    )
+    os.environ["PYTHONPATH"] = os.pathsep.join(
+        filter(None, (str(Path(__file__).parents[2]), os.environ.get("PYTHONPATH")))
+    )
+    for name in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS"):
+        os.environ.setdefault(name, "1")  # thirty pages on two cores must not start sixty threads
+    with tempfile.TemporaryDirectory(prefix="rsdesign-") as empty:
+        os.environ["JUPYTER_CONFIG_DIR"] = empty
+        app = Series(config=settings(port, pool), log_level=logging.WARNING)
+        app.wanted = browser
+        app.initialize([str(workbooks_folder())])
+        app.start()
+
+
+def _opened(url: str) -> None:
+    try:
+        webbrowser.open(url)
+    except webbrowser.Error:
+        pass

@@ -1,0 +1,10 @@
+"""The few files that a served page needs, from installed packages on this machine."""
+
+import functools
+from importlib import resources
+
+
+@functools.cache
+def plotly_script() -> bytes:
+    """plotly.js as the plotly package ships it."""
+    return (resources.files("plotly") / "package_data" / "plotly.min.js").read_bytes()

@@ -1,0 +1,348 @@
+"""One person's work: the design, undo and redo, units, guesses, pins; and what they ask for.
+
+No widgets here.  A view (Jupyter, a test, a script) hands over messages as plain dictionaries and
+shows the blocks that ``blocks.compose`` makes of the session.  Whatever is wrong becomes a
+sentence in ``notice``; the last good results stay, marked as stale.
+"""
+
+import functools
+import json
+import logging
+
+from ..choices import DesignError
+from ..design import FIELDS, Design, value_of, with_values
+from ..designfile import load, read_design, update_text
+from ..designlink import design_of, token_of
+from ..report import TITLES
+from ..sizing import STAGES, Sizing, figure_at, size
+from ..tables import data_folder
+from ..units import SYSTEMS, clipped
+from .controls import read, value_at_position
+from .series import SERIES, page_named
+
+MOST_STEPS = 200
+"""Changes that can be undone."""
+MOST_PINS = 4
+LARGEST = 300_000
+"""Characters of one message; a design file has a few thousand."""
+DEMOS = {"family": "A family's tank", "school": "A school farm", "commercial": "A small unit"}
+"""The demo designs by file name, with the words on their doors."""
+
+SORRY = (
+    "Something went wrong inside, and this change was not taken. Your design is kept: undo, or"
+    " reload the page."
+)
+
+_log = logging.getLogger("rsdesign.pages")
+
+
+@functools.cache
+def demo(name: str) -> Design:
+    """A demo design; they are read once."""
+    return load(data_folder() / "designs" / f"{name}.toml")
+
+
+class Session:
+    """Everything a page knows of one person; ``handle`` takes what they did."""
+
+    def __init__(self, page: str = "start", system: str = "us"):
+        self.page = page_named(page)
+        self.system = system
+        self.start = demo("family")
+        self.design = self.start
+        self.sizing: Sizing | None = None
+        self.notice = ""
+        self.refused: dict[str, dict] = {}
+        """What was typed and could not be taken, by choice: the text and the sentence."""
+        self.stale = False
+        self.full = False
+        self.guesses: dict[str, str] = {}
+        self.open: list[str] = []
+        """The figures whose working is open."""
+        self.pins: list[tuple[str, str]] = []
+        self.sweep: dict[str, tuple[str, str, str]] = {}
+        self.answers: dict[str, object] = {}
+        """What further blocks keep, such as the budget."""
+        self.reply: dict = {}
+        """What was asked for once: a file to save, a QR code."""
+        self._past: list[Design] = []
+        self._future: list[Design] = []
+        self._held = ""
+        self._compute()
+
+    # --- what a view asks ------------------------------------------------------------------
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a change to take back."""
+        return bool(self._past)
+
+    @property
+    def can_redo(self) -> bool:
+        """Whether there is a change to bring back."""
+        return bool(self._future)
+
+    @property
+    def token(self) -> str:
+        """The link token of the last design that could be computed."""
+        return token_of(self.sizing.design) if self.sizing is not None else ""
+
+    def handle(self, message) -> None:
+        """Do what a message asks; every complaint becomes ``notice``."""
+        self.reply = {}
+        try:
+            if not isinstance(message, dict) or not isinstance(message.get("do"), str):
+                raise DesignError("That was not understood; reload the page.")
+            if _size_of(message) > LARGEST:
+                raise DesignError("That is too much text for a design; nothing was changed.")
+            act = getattr(self, f"_do_{message['do']}", None)
+            if act is None:
+                raise DesignError(f"{clipped(message['do'])} is not something a page can do.")
+            self.notice = ""
+            act(message)
+        except DesignError as wrong:
+            self.notice = str(wrong)
+        except Exception:  # a person must never be left with a silent wrong page
+            _log.exception("a page could not do what was asked")
+            self.notice = SORRY
+            self.stale = True
+
+    # --- changes to the design --------------------------------------------------------------
+
+    def _put(self, design: Design, held: str = "") -> None:
+        """Take a changed design; ``held`` names a drag, whose moves undo as one."""
+        if not held or held != self._held:
+            self._past = [*self._past[-MOST_STEPS + 1 :], self.design]
+        self._held = held
+        self._future = []
+        self.design = design
+        self._compute()
+
+    def _compute(self) -> None:
+        try:
+            self.sizing = size(self.design)
+            self.stale = False
+        except DesignError as wrong:
+            self.stale = True
+            self.notice = str(wrong)
+
+    def _change(self, path: str, value, held: str = "") -> None:
+        self.refused.pop(path, None)
+        if value_of(self.design, path) == value and path not in self.design.unknown:
+            return
+        self._put(_set(self.design, path, value), held)
+
+    def _do_set(self, message: dict) -> None:
+        """A typed number or word."""
+        path, text = _path(message), str(message.get("text", ""))
+        try:
+            self._change(path, self._read(path, text))
+        except DesignError as wrong:
+            self.refused[path] = {"text": text[:200], "why": str(wrong)}
+
+    def _read(self, path: str, text: str):
+        entry = FIELDS[path]
+        if isinstance(entry.choice.default, bool):
+            return text == "yes"
+        if entry.choice.low is None:
+            if text == "" and entry.optional:
+                return None
+            names = entry.choice.options() if entry.choice.options else None
+            if names is not None and text not in names:
+                raise DesignError(f"{entry.choice.label}: choose one of {', '.join(names)}.")
+            return text[:200]
+        return read(text, entry, self.system)
+
+    def _do_slide(self, message: dict) -> None:
+        """A slider moved; the moves of one drag undo together."""
+        path, at = _path(message), message.get("at")
+        if isinstance(at, bool) or not isinstance(at, (int, float)) or not 0 <= at <= 1:
+            raise DesignError("A slider stands between its ends; nothing was changed.")
+        control = self.page.control(path)
+        value = value_at_position(control, at, self.system)
+        self._change(path, value, "" if message.get("end") else path)
+        if message.get("end"):
+            self._held = ""
+
+    def _do_not_known(self, message: dict) -> None:
+        """"I do not know": the sizing chooses, and says what."""
+        path = _path(message)
+        if not FIELDS[path].optional:
+            raise DesignError(f"{FIELDS[path].choice.label} must be given.")
+        self._change(path, None)
+
+    def _do_reset(self, message: dict) -> None:
+        """One choice back to where it started."""
+        path = _path(message)
+        self._change(path, value_of(self.start, path))
+
+    def _do_reset_all(self, message: dict) -> None:
+        self.refused.clear()
+        if self.design is not self.start:
+            self._put(self.start)
+
+    def _do_undo(self, message: dict) -> None:
+        if not self._past:
+            raise DesignError("There is nothing to undo.")
+        self._future.append(self.design)
+        self.design = self._past.pop()
+        self._settle()
+
+    def _do_redo(self, message: dict) -> None:
+        if not self._future:
+            raise DesignError("There is nothing to redo.")
+        self._past.append(self.design)
+        self.design = self._future.pop()
+        self._settle()
+
+    def _settle(self) -> None:
+        self.refused.clear()
+        self._held = ""
+        self._compute()
+
+    # --- whole designs ----------------------------------------------------------------------
+
+    def _do_open(self, message: dict) -> None:
+        """The first message of a page: the link's token, and what the browser remembers."""
+        self._look(message)
+        token = message.get("token") or ""
+        if token:
+            self._open(design_of(str(token)))
+
+    def _open(self, design: Design) -> None:
+        """Another design altogether, which can be undone."""
+        size(design)  # refuse before anything changes
+        self.refused.clear()
+        self._put(design)
+
+    def _look(self, message: dict) -> None:
+        """Which page, units, depth, guesses and pins a browser asks for; what is odd is dropped."""
+        if message.get("page") in {page.name for page in SERIES}:
+            self.page = page_named(message["page"])
+        if message.get("units") in SYSTEMS:
+            self.system = message["units"]
+        if isinstance(message.get("full"), bool):
+            self.full = message["full"]
+        if isinstance(message.get("guesses"), dict):
+            known = {k: v for k, v in message["guesses"].items() if isinstance(v, str)}
+            self.guesses = {k[:40]: v[:40] for k, v in list(known.items())[:40]}
+        if isinstance(message.get("pins"), list):
+            for pin in message["pins"][:MOST_PINS]:
+                try:
+                    name, token = (str(x) for x in pin)
+                    design_of(token)
+                except (DesignError, TypeError, ValueError):
+                    continue
+                self.pins.append((name[:60], token))
+
+    def _do_page(self, message: dict) -> None:
+        """Turn to another page; the design comes along."""
+        self.page = page_named(str(message.get("page")))
+        self.open, self._held = [], ""
+        self.refused.clear()
+
+    def _do_units(self, message: dict) -> None:
+        if message.get("units") not in SYSTEMS:
+            raise DesignError("Choose US units or metric.")
+        self.system = message["units"]
+        self.refused.clear()
+
+    def _do_depth(self, message: dict) -> None:
+        self.full = bool(message.get("full"))
+
+    def _do_demo(self, message: dict) -> None:
+        name = str(message.get("name"))
+        if name not in DEMOS:
+            raise DesignError(f"There is no demo named {clipped(name)}.")
+        self.start = demo(name)
+        self._open(self.start)
+
+    def _do_save(self, message: dict) -> None:
+        """The design as a file's text, for the browser to keep."""
+        self.reply = {"file": "design.toml", "text": update_text("", self.design, self.system)}
+
+    def _do_load(self, message: dict) -> None:
+        self._open(read_design(str(message.get("text", "")), "The file"))
+
+    def _do_pin(self, message: dict) -> None:
+        if len(self.pins) >= MOST_PINS:
+            raise DesignError(f"{MOST_PINS} designs are kept already; take one away first.")
+        name = str(message.get("name") or "").strip()[:60] or f"Design {len(self.pins) + 1}"
+        self.pins = [*self.pins, (name, self.token)]
+
+    def _do_unpin(self, message: dict) -> None:
+        self.pins = [p for i, p in enumerate(self.pins) if i != message.get("index")]
+
+    def _do_open_pin(self, message: dict) -> None:
+        index = message.get("index")
+        if not isinstance(index, int) or not 0 <= index < len(self.pins):
+            raise DesignError("That design is no longer kept.")
+        self._open(design_of(self.pins[index][1]))
+
+    # --- looking closer ---------------------------------------------------------------------
+
+    def _do_guess(self, message: dict) -> None:
+        self.guesses = {**self.guesses, self.page.name: str(message.get("text", ""))[:40]}
+
+    def _do_working(self, message: dict) -> None:
+        """Open or close the working of a figure."""
+        path = str(message.get("path"))
+        if path.partition(".")[0] not in STAGES:
+            raise DesignError(f"{clipped(path)} is not a figure; there are {', '.join(TITLES)}.")
+        try:
+            figure_at(path)
+        except KeyError:
+            raise DesignError(f"{clipped(path)} is not a figure.") from None
+        self.open = [p for p in self.open if p != path] if path in self.open else [*self.open, path]
+
+    def _do_tradeoff(self, message: dict) -> None:
+        """Sweep a choice, and show two results along it."""
+        path = str(message.get("sweep"))
+        if path not in FIELDS or not FIELDS[path].choice.sweep:
+            raise DesignError(f"{clipped(path)} cannot be swept.")
+        pair = [str(message.get(key)) for key in ("first", "second")]
+        for figure in pair:
+            try:
+                figure_at(figure)
+            except KeyError:
+                raise DesignError(f"{clipped(figure)} is not a result.") from None
+        self.sweep = {**self.sweep, self.page.name: (path, *pair)}
+
+    def _do_answer(self, message: dict) -> None:
+        """Something a block of the page asks, such as the money to spend."""
+        name = str(message.get("name"))[:40]
+        self.answers = {**self.answers, name: str(message.get("text", ""))[:200]}
+
+    def _do_qr(self, message: dict) -> None:
+        """A QR code of the page's own address, drawn here so that nothing is fetched."""
+        import segno  # noqa: PLC0415  (only when asked for)
+
+        url = str(message.get("url", ""))
+        if len(url) > 2000:  # noqa: PLR2004
+            raise DesignError("The link is too long for a QR code; save the file instead.")
+        code = segno.make(url, error="l", micro=False)
+        self.reply = {"qr": code.svg_inline(scale=5, border=3, dark="#000", light="#fff"), "url": url}
+
+
+def _set(design: Design, path: str, value) -> Design:
+    """A changed copy; a choice that is given is no longer marked as not known."""
+    changed = with_values(design, {path: value})
+    if path in changed.unknown:
+        kept = tuple(p for p in changed.unknown if p != path)
+        changed = with_values(Design(unknown=kept), {p: value_of(changed, p) for p in FIELDS})
+    return changed
+
+
+def _path(message: dict) -> str:
+    path = message.get("path")
+    if not isinstance(path, str) or path not in FIELDS:
+        raise DesignError(f"{clipped(path)} is not a choice of a design.")
+    return path
+
+
+def _size_of(message: dict) -> int:
+    """Characters of a message, without trusting its shape."""
+    try:
+        return len(json.dumps(message))
+    except (TypeError, ValueError, RecursionError):
+        return LARGEST + 1

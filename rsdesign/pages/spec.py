@@ -1,0 +1,75 @@
+"""What a page is made of: one frozen description, from which everything on it derives.
+
+A page names choices, figures, pictures and checks by their paths in the design and the sizing;
+their labels, units, ranges, help and sources are written where they are defined, never here.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Control:
+    """One choice on a page, and the span of its slider.
+
+    ``low`` and ``high`` are written with their unit, such as ``"3 ft"``; left out, the span comes
+    from the choice.  Typed values may go further, as far as the choice allows.
+    """
+
+    path: str
+    low: str | None = None
+    high: str | None = None
+    measured: str = ""
+    """Where the number is read off: words beside the box, such as "with a tape"."""
+    nothing: str = ""
+    """What "I have none" sets, where that is an answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """A number to guess before the page shows it."""
+
+    ask: str
+    figure: str
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page of the series."""
+
+    name: str
+    file: str
+    title: str
+    question: str
+    words: tuple[str, ...]
+    short: tuple[Control, ...] = ()
+    """The choices of the short turn: at most five stay in view."""
+    more: tuple[Control, ...] = ()
+    """The further choices of the full turn."""
+    guess: Guess | None = None
+    picture: str = ""
+    """A drawing, as ``module.function`` of ``rsdesign.drawings``."""
+    charts: tuple[str, ...] = ()
+    """Charts of the full turn, as ``module.function`` of ``rsdesign.drawings``."""
+    figures: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    """The parts whose checks stand on the page; none means all."""
+    card: str = ""
+    """The part whose by-hand card stands on the page."""
+    rule: str = ""
+    """One sentence on the rule of thumb and where it fails; the numbers come from the part."""
+    tradeoff: tuple[str, str, str] | None = None
+    """The choice first swept on this page, and the two results shown."""
+    hazards: tuple[str, ...] = ()
+    """Cautions beside the step they concern."""
+    try_this: str = ""
+    blocks: tuple[str, ...] = ()
+    """Further blocks of this page alone, by the name of their maker in ``pages.blocks``."""
+
+    @property
+    def controls(self) -> tuple[Control, ...]:
+        """Every choice of the page."""
+        return self.short + self.more
+
+    def control(self, path: str) -> Control:
+        """The control of a choice; one with the choice's own span where the page has none."""
+        return next((c for c in self.controls if c.path == path), Control(path))

@@ -1,0 +1,58 @@
+"""The working of a figure as data: formula, numbers put in, result, source; steps open in steps."""
+
+import functools
+
+from ..choices import DesignError
+from ..sizing import figure_at
+from ..working import WorkedStep, worked
+from .session import Session
+
+
+def opened(session: Session) -> dict:
+    """The working of each open figure, by path."""
+    if not session.open or session.sizing is None:
+        return {}
+    try:
+        chains = worked(session.sizing.design, session.open, session.system)
+    except DesignError:
+        return {}
+    return {path: _chain(path, steps) for path, steps in chains.items()}
+
+
+def _chain(path: str, steps: list[WorkedStep]) -> dict:
+    made = {id(step.step.result): i for i, step in enumerate(steps)}
+    return {
+        "label": figure_at(path).label,
+        "steps": [_step(step, made) for step in steps],
+    }
+
+
+def _step(step: WorkedStep, made: dict[int, int]) -> dict:
+    """One step; ``from`` of an input is the number of the step that made it."""
+    given = [value for value in step.step.given.values() if value is not None]
+    return {
+        "title": step.title,
+        "formula": mathml(step.latex),
+        "plain": step.formula,
+        "inputs": [
+            {
+                "words": line.words,
+                "symbol": mathml(line.symbol),
+                "value": line.value,
+                "unit": line.unit,
+                "from": made.get(id(value)),
+            }
+            for line, value in zip(step.lines, given, strict=True)
+        ],
+        "value": step.value,
+        "unit": step.unit,
+        "source": step.source,
+    }
+
+
+@functools.lru_cache(maxsize=2000)
+def mathml(latex: str) -> str:
+    """LaTeX as MathML, which browsers draw by themselves; the text itself where it cannot be."""
+    from latex2mathml.converter import convert  # noqa: PLC0415  (only when a working is opened)
+
+    return convert(latex)
