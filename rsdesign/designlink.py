@@ -44,7 +44,7 @@ def token_of(design: Design) -> str:
     start, changed = Design(), {}
     for path in FIELDS:
         value = value_of(design, path)
-        if value != value_of(start, path):
+        if _shortened(value) != _shortened(value_of(start, path)):
             changed[path] = _shortened(value)
     if design.unknown:
         changed[UNKNOWN] = sorted(design.unknown)

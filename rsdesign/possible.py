@@ -32,6 +32,10 @@ def _worst(values, largest=True) -> float:
     return float(np.max(values) if largest else np.min(values))
 
 
+INSTEAD = {"goal.fish": ("goal.harvest",), "goal.harvest": ("goal.fish",)}
+"""For a choice that can be said in another way, the choices that must then stand open."""
+
+
 def _both(value: float, kind: str) -> str:
     us, metric = show(value, KINDS[kind], "us"), show(value, KINDS[kind], "metric")
     return us if us == metric else f"{us} ({metric})"

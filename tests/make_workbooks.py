@@ -24,7 +24,11 @@ def cell(number: int, kind: str, source: str, tags: tuple[str, ...] = (), output
         "source": source.splitlines(keepends=True),
     }
     if kind == "code":
-        stream = {"name": "stdout", "output_type": "stream", "text": output.splitlines(keepends=True)}
+        stream = {
+            "name": "stdout",
+            "output_type": "stream",
+            "text": output.splitlines(keepends=True),
+        }
         made |= {"execution_count": None, "outputs": [stream] if output else []}
     return made
 

@@ -34,7 +34,7 @@ FLOORS = [
     {"balance", "sections"},
     {"possible"},
     {"design"},
-    {"designfile", "catalogue"},
+    {"designfile", "designlink", "catalogue"},
     {"stages", "verdict"},
     {"checklist"},
     {"sizing"},

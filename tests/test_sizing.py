@@ -215,3 +215,11 @@ def test_sizes_are_taken_alike_in_inches_and_millimetres():
 def test_too_cold_to_grow_is_refused():
     with pytest.raises(DesignError, match="water_temperature"):
         size(with_values(demo("family"), {"site.water_temperature": 15.0}))
+
+
+def test_where_plants_take_all_the_ammonia_none_is_left():
+    """The loop has no root when nothing comes in: the level is none, not an end of the search."""
+    design = with_values(demo("family"), {"filter.plants": 5000.0, "source.nitrate": 0.0})
+    sizing = size(design)
+    assert sizing.filter.load == 0.0
+    assert sizing.filter.ammonia == 0.0

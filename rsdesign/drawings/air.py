@@ -37,7 +37,7 @@ def picture(sizing: Sizing, system: str) -> Drawing:
 
 
 def _tank(sheet: Sheet, sizing: Sizing, system: str) -> None:
-    left, right, top, floor = 20.0, 290.0, 110.0, 270.0
+    left, right, top, floor = 12.0, 272.0, 110.0, 270.0
     depth, stone = float(sizing.tank.depth), float(sizing.air.stone_depth)
     sheet.water(left, top, right - left, floor - top)
     sheet.line((left, top - 20), (left, floor), (right, floor), (right, top - 20), width=3)
@@ -47,19 +47,28 @@ def _tank(sheet: Sheet, sizing: Sizing, system: str) -> None:
         x = left + 50 + place * 56
         sheet.rect(x - 14, at - 5, 28, 8, "inset", "ink", 2)
         for k in range(int(3 + 6 * min(share, 1))):
-            sheet.circle(x - 8 + (k * 7) % 18, at - 12 - k * (at - top - 14) / 9, 3, "paper", "line-water", 1)
+            sheet.circle(
+                x - 8 + (k * 7) % 18, at - 12 - k * (at - top - 14) / 9, 3, "paper", "line-water", 1
+            )
     sheet.rect(left + 6, 34, 92, 40, "air", "ink", 2)
     sheet.text(left + 52, 60, f"{float(sizing.air.count):.0f} running", "middle")
-    sheet.line((left + 98, 54), (right - 20, 54), (right - 20, at), (left + 40, at), stroke="line-air", width=4)
+    sheet.line(
+        (left + 98, 54),
+        (right - 20, 54),
+        (right - 20, at),
+        (left + 40, at),
+        stroke="line-air",
+        width=4,
+    )
     sheet.text(right, 40, said(sizing, "air.discharge_pressure", system), "end", bold=True)
     sheet.text(150, 94, str(sizing.air.device), "middle")
     sheet.upright(left + 22, top, at, said(sizing, "air.stone_depth", system))
-    sheet.text(155, floor + 28, f"air needed {said(sizing, 'air.required', system)}", "middle")
-    sheet.text(155, floor + 52, f"air given {said(sizing, 'air.provided', system)}", "middle")
+    sheet.text(142, floor + 28, f"air needed {said(sizing, 'air.required', system)}", "middle")
+    sheet.text(142, floor + 52, f"air given {said(sizing, 'air.provided', system)}", "middle")
 
 
 def _column(sheet: Sheet, full: float, keep: float, now: float, system: str) -> None:
-    left, top, floor = 340.0, 60.0, 300.0
+    left, top, floor = 306.0, 60.0, 300.0
     kind = KINDS["concentration"]
 
     def level(oxygen: float) -> float:
@@ -68,7 +77,9 @@ def _column(sheet: Sheet, full: float, keep: float, now: float, system: str) -> 
     sheet.rect(left, top, 36, floor - top, None, "ink", 2)
     sheet.rect(left, level(full), 36, floor - level(full), "water", "line-water", 1)
     sheet.rect(left, level(max(keep, 0)), 36, floor - level(keep), "deep", None)
-    marks = sorted(((full, "full", "ink"), (keep, "keep", "short"), (now, "now", "enough")), reverse=True)
+    marks = sorted(
+        ((full, "full", "ink"), (keep, "keep", "short"), (now, "now", "enough")), reverse=True
+    )
     y_before = -99.0
     for oxygen, word, use in marks:
         sheet.line((left - 6, level(oxygen)), (left + 42, level(oxygen)), stroke=use, width=3)
@@ -96,5 +107,7 @@ def oxygen_chart(sizing: Sizing, system: str) -> Chart:
         f"At {show(at, kind, system)} and this height full water holds {held:.3g} mg/L of oxygen;"
         f" you keep {keep:.3g} mg/L, the dashed line."
     )
-    table = [(show(t, kind, system), f"{o:.2f} mg/L") for t, o in zip(warm[::6], full[::6], strict=True)]
+    table = [
+        (show(t, kind, system), f"{o:.2f} mg/L") for t, o in zip(warm[::6], full[::6], strict=True)
+    ]
     return Chart(figure, sentence, (("Water", "Oxygen when full"), table))

@@ -73,7 +73,9 @@ def _grain(sheet: Sheet, kind: str, x, y) -> None:
     elif kind == "trickling":
         sheet.rect(x - 7, y - 7, 14, 14, "plants", "line-filter", 1)
     else:
-        sheet.poly([(x - 7, y + 3), (x - 2, y - 6), (x + 6, y - 4), (x + 7, y + 5)], "sand", "soft", 1)
+        sheet.poly(
+            [(x - 7, y + 3), (x - 2, y - 6), (x + 6, y - 4), (x + 7, y + 5)], "sand", "soft", 1
+        )
 
 
 def _surface(sheet: Sheet, sizing: Sizing, system: str, spaces: float) -> None:
@@ -117,5 +119,7 @@ def rate_chart(sizing: Sizing, system: str) -> Chart:
         f" {show(float(sizing.filter.ammonia), level, system)}, and what holds the filter back is {held};"
         f" the dashed line is the limit, {limit:.2g} mg/L."
     )
-    table = [(show(v, kind, system), f"{a:.2g} mg/L") for v, a in zip(volumes[::8], y[::8], strict=True)]
+    table = [
+        (show(v, kind, system), f"{a:.2g} mg/L") for v, a in zip(volumes[::8], y[::8], strict=True)
+    ]
     return Chart(figure, sentence, (("Media", "Ammonia in the tank"), table))

@@ -20,7 +20,11 @@ def levels(sizing: Sizing, system: str) -> Drawing:
     base, scale = 300.0, min(170.0 / max(tank, 0.3), 150.0)
     top = {"tank": base - tank * scale - 20, "settler": base - settler * scale - 20,
            "sump": base - 20}  # fmt: skip
-    for name, x, wide, deep in (("tank", 20, 150, 60), ("settler", 215, 80, 70), ("sump", 345, 100, 40)):
+    for name, x, wide, deep in (
+        ("tank", 20, 150, 60),
+        ("settler", 215, 80, 70),
+        ("sump", 330, 96, 40),
+    ):
         y = top[name]
         sheet.water(x, y, wide, deep)
         sheet.line((x, y - 14), (x, y + deep), (x + wide, y + deep), (x + wide, y - 14), width=3)
@@ -28,15 +32,15 @@ def levels(sizing: Sizing, system: str) -> Drawing:
     flow = float(p.flow)
     width = 3 + min(9.0, 6 * flow / 0.003)
     sheet.arrow(170, top["tank"] + 46, 215, top["settler"] + 14, "line-solids", width)
-    sheet.arrow(295, top["settler"] + 18, 345, top["sump"] + 2, "line-water", width)
+    sheet.arrow(295, top["settler"] + 18, 330, top["sump"] + 2, "line-water", width)
     pipe = 2 + float(p.pipe) * 90
-    x = 428.0
+    x = 404.0
     sheet.line((x, top["sump"] + 14), (x, 40), (60, 40), stroke="line-water", width=pipe)
     sheet.arrow(60, 40, 60, top["tank"] - 2, "line-water", pipe)
     sheet.circle(x, top["sump"] + 22, 12, "air", "ink", 2)
     lift = float(sizing.design.pump.lift)
     if tank > 0.05:
-        sheet.upright(462, top["tank"], top["sump"], show(lift, KINDS["head"], system, 2), "left")
+        sheet.upright(440, top["tank"], top["sump"], "lift")
     sheet.text(240, 26, f"{said(sizing, 'pump.flow', system)} in a"
                f" {said(sizing, 'pump.pipe', system, 2)} pipe at {said(sizing, 'pump.velocity', system, 2)}", "middle")  # fmt: skip
     rub = said(sizing, "pump.friction", system, 2)
@@ -77,7 +81,9 @@ def curves(sizing: Sizing, system: str) -> Chart:
     data.append(here(from_plain(meet, unit), from_plain(at, up), "they meet"))
     figure = {
         "data": data,
-        "layout": layout(axis(f"Flow, {unit.label}"), axis(f"Head, {up.label}", rangemode="tozero")),
+        "layout": layout(
+            axis(f"Flow, {unit.label}"), axis(f"Head, {up.label}", rangemode="tozero")
+        ),
     }
     sentence = (
         f"With {p.model} the water meets at {show(meet, kind, system)} and"

@@ -54,7 +54,9 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
          f"{word(p.margin)}, {percent(p.margin, p.form)}")
         for p in sizing.parts
     ]  # fmt: skip
-    return Drawing(sheet.svg(sentence), sentence, (("Part", "Needed", "Given", "How it stands"), table))
+    return Drawing(
+        sheet.svg(sentence), sentence, (("Part", "Needed", "Given", "How it stands"), table)
+    )
 
 
 def _ring(part, tightest) -> tuple[str, float]:
@@ -71,9 +73,11 @@ def _round(sheet: Sheet, x, y, r, part, tightest) -> None:
 def _box(sheet: Sheet, x, y, w, h, name, part, tightest, size: str) -> None:
     use, width = _ring(part, tightest)
     sheet.rect(x, y, w, h, FILLS[word(part.margin)], use, width)
-    share = percent(part.margin, part.form).replace(" of need", "").replace("much more than needed", "plenty")
+    share = (
+        percent(part.margin, part.form)
+        .replace(" of need", "")
+        .replace("much more than needed", "plenty")
+    )
     sheet.text(x + w / 2, y + 24, f"{name} {share}", "middle", bold=True)
     if size:
         sheet.text(x + w / 2, y + 52, size, "middle")
-
-

@@ -85,7 +85,9 @@ def _section(sheet: Sheet, sizing: Sizing, system, floor, wide, scale, depth, wa
     mid = left + wide / 2
     sheet.rect(mid - 5, floor, 10, 10, "deep", "ink", 1)
     for side in (-1, 1):
-        sheet.arrow(mid + side * wide * 0.4, floor - 10, mid + side * 14, floor - 6, "line-solids", 2)
+        sheet.arrow(
+            mid + side * wide * 0.4, floor - 10, mid + side * 14, floor - 6, "line-solids", 2
+        )
     _person(sheet, left + wide + 34, floor, PERSON * scale)
     sheet.upright(left - 14, floor - depth * scale, floor, said(sizing, "tank.depth", system),
                   "left" if left > 95 else "right")  # fmt: skip

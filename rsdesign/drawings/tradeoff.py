@@ -58,7 +58,9 @@ def _sentence(swept: Sweep, entry, labels, ys, kinds, system: str) -> str:
     words = []
     for label, y, kind in zip(labels, ys, kinds, strict=True):
         unit = kind.shown(system).label
-        words.append(f"{label.lower()} goes from {number(y[0])} to {number(y[-1])} {unit}".rstrip())
+        words.append(
+            f"{label[0].lower()}{label[1:]} goes from {number(y[0])} to {number(y[-1])} {unit}".rstrip()
+        )
     low, high = (show(swept.values[i], entry.kind, system) for i in (0, -1))
     text = f"As {entry.choice.label.lower()} goes from {low} to {high}, {words[0]} and {words[1]}"
     if not swept.short.any():

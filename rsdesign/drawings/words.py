@@ -7,7 +7,9 @@ from ..units import show
 def said(sizing: Sizing, path: str, system: str, figures: int = 3) -> str:
     """A figure with its unit."""
     value, kind = value_at(sizing, path), figure_at(path).kind
-    return str(value) if kind is None or isinstance(value, str) else show(value, kind, system, figures)
+    return (
+        str(value) if kind is None or isinstance(value, str) else show(value, kind, system, figures)
+    )
 
 
 def rows(sizing: Sizing, paths: tuple[str, ...], system: str) -> tuple:

@@ -25,5 +25,7 @@ def check_figures(name: str) -> None:
     session = Session(name)
     for path in session.page.figures:
         us, metric = (shown_figure(session.sizing, path, s) for s in ("us", "metric"))
-        values = " = ".join(dict.fromkeys(f"{x['value']} {x['unit']}".strip() for x in (us, metric)))
+        values = " = ".join(
+            dict.fromkeys(f"{x['value']} {x['unit']}".strip() for x in (us, metric))
+        )
         print(f"{us['label']}: {values}")

@@ -116,7 +116,13 @@ def text(session: Session) -> dict:
     return found
 
 
-RULE_PARTS = {"tank": "tank", "settler": "solids", "filter": "biofilter", "air": "air", "pump": "pump"}
+RULE_PARTS = {
+    "tank": "tank",
+    "settler": "solids",
+    "filter": "biofilter",
+    "air": "air",
+    "pump": "pump",
+}
 """The part whose rule of thumb stands on a page, by part."""
 
 
@@ -182,7 +188,7 @@ def _compared(guessed: float, value: float) -> str:
     if not (guessed > 0 and value > 0):
         return "Your guess and ours stand side by side; which would you trust, and why?"
     times = guessed / value
-    if 0.8 <= times <= 1.25:  # noqa: PLR2004  (near enough for a guess)
+    if 0.8 <= times <= 1.25:
         return "Close: your guess is within a quarter."
     if times > 1:
         return f"Your guess is {number(times, 2)} times as much. What did it leave out?"

@@ -10,7 +10,8 @@ import re
 from ..assumptions import TAKEN
 from ..choices import DesignError, Field, problem
 from ..design import FIELDS, value_of
-from ..kinds import KINDS, Kind, UnitError
+from ..kinds import Kind, UnitError
+from ..possible import INSTEAD
 from ..sizing import value_at
 from ..units import clipped, from_plain, in_system, number, parse, show, to_plain
 from .spec import Control
@@ -39,7 +40,7 @@ def read(text: str, entry: Field, system: str):
     text = text[: LONGEST * 4].strip() if isinstance(text, str) else ""
     label = entry.choice.label
     if text.lower() in NOT_TOLD:
-        if entry.optional:
+        if entry.optional and entry.path not in INSTEAD:
             return None
         raise DesignError(f"{label} needs a number; allowed is {allowed(entry, system)}.")
     try:
@@ -173,7 +174,7 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
         "measured": control.measured,
         "source": about.source,
         "unsure": entry.optional or control.path in design.unknown,
-        "may_not_know": entry.optional,
+        "may_not_know": entry.optional and control.path not in INSTEAD,
         "chosen": value is None,
         "changed": value != first,
         "start": _words(first, entry, system),
@@ -248,4 +249,6 @@ def exact(value: float, kind: Kind, system: str) -> str:
     """
     shown, _ = in_system(value, kind, system)
     whole = f"{shown:.10g}"
-    return whole if len(whole.strip("-0.").replace(".", "")) <= 7 else f"{float(f'{shown:.4g}'):.10g}"
+    return (
+        whole if len(whole.strip("-0.").replace(".", "")) <= 7 else f"{float(f'{shown:.4g}'):.10g}"
+    )

@@ -92,7 +92,9 @@ def have_answer(session: Session) -> dict:
     found["bars"] = [
         {
             "label": bearing.words,
-            "value": "any" if number(bearing.feed) == "∞" else show(bearing.feed, feed, session.system),
+            "value": "any"
+            if number(bearing.feed) == "∞"
+            else show(bearing.feed, feed, session.system),
             "fish": "any" if number(bearing.fish) == "∞" else number(bearing.fish),
             "share": 1.0 if number(bearing.feed) == "∞" or not most else bearing.feed / most,
         }
@@ -113,7 +115,7 @@ def _budget(text: str) -> float | None:
         value = float(text.strip().lstrip("$").replace(",", "."))
     except ValueError:
         value = -1.0
-    if not 0 <= value < 1e12:  # noqa: PLR2004
+    if not 0 <= value < 1e12:
         raise DesignError(f"Money to spend: {clipped(text)} is not a sum of money from 0 up.")
     return value
 
@@ -139,7 +141,12 @@ def _sentence(session: Session, answer, feed) -> str:
 
 def balance(session: Session) -> dict:
     """What each owned part can bear, and what to buy next, beside the planks of all parts."""
-    return {**have_answer(session), "form": "balance", "title": "What gives out first", "before": []}
+    return {
+        **have_answer(session),
+        "form": "balance",
+        "title": "What gives out first",
+        "before": [],
+    }
 
 
 def pins(session: Session) -> dict:

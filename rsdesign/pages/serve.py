@@ -5,6 +5,7 @@ headers that let a browser keep them, removes check cells from pages, ends every
 and never shows a traceback or a source.
 """
 
+import contextlib
 import gzip
 import hashlib
 import json
@@ -176,7 +177,5 @@ def serve(port: int = 8866, browser: bool = True, pool: int = 1) -> None:
 
 
 def _opened(url: str) -> None:
-    try:
+    with contextlib.suppress(webbrowser.Error):
         webbrowser.open(url)
-    except webbrowser.Error:
-        pass

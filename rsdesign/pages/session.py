@@ -13,6 +13,7 @@ from ..choices import DesignError
 from ..design import FIELDS, Design, value_of, with_values
 from ..designfile import load, read_design, update_text
 from ..designlink import design_of, token_of
+from ..possible import INSTEAD
 from ..report import TITLES
 from ..sizing import STAGES, Sizing, figure_at, size
 from ..tables import data_folder
@@ -165,16 +166,19 @@ class Session:
             self._held = ""
 
     def _do_not_known(self, message: dict) -> None:
-        """"I do not know": the sizing chooses, and says what."""
+        """ "I do not know": the sizing chooses, and says what."""
         path = _path(message)
-        if not FIELDS[path].optional:
+        if not FIELDS[path].optional or path in INSTEAD:
             raise DesignError(f"{FIELDS[path].choice.label} must be given.")
         self._change(path, None)
 
     def _do_reset(self, message: dict) -> None:
         """One choice back to where it started."""
         path = _path(message)
-        self._change(path, value_of(self.start, path))
+        self.refused.pop(path, None)
+        start = {p: value_of(self.start, p) for p in (path, *INSTEAD.get(path, ()))}
+        if any(value_of(self.design, p) != v for p, v in start.items()):
+            self._put(with_values(self.design, start))
 
     def _do_reset_all(self, message: dict) -> None:
         self.refused.clear()
@@ -318,15 +322,18 @@ class Session:
         import segno  # noqa: PLC0415  (only when asked for)
 
         url = str(message.get("url", ""))
-        if len(url) > 2000:  # noqa: PLR2004
+        if len(url) > 2000:
             raise DesignError("The link is too long for a QR code; save the file instead.")
         code = segno.make(url, error="l", micro=False)
-        self.reply = {"qr": code.svg_inline(scale=5, border=3, dark="#000", light="#fff"), "url": url}
+        self.reply = {
+            "qr": code.svg_inline(scale=5, border=3, dark="#000", light="#fff"),
+            "url": url,
+        }
 
 
 def _set(design: Design, path: str, value) -> Design:
     """A changed copy; a choice that is given is no longer marked as not known."""
-    changed = with_values(design, {path: value})
+    changed = with_values(design, {path: value, **dict.fromkeys(INSTEAD.get(path, ()))})
     if path in changed.unknown:
         kept = tuple(p for p in changed.unknown if p != path)
         changed = with_values(Design(unknown=kept), {p: value_of(changed, p) for p in FIELDS})

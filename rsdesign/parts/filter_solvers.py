@@ -46,7 +46,7 @@ def _mixed_outlet(inlet, flow, area, rate):
 
 
 def loop(load, flow, area, rate, exchange, source, mixed):
-    """The outlet level at which tank and filter are at rest."""
+    """The outlet level at which tank and filter are at rest; none where nothing comes in."""
 
     def surplus(x):
         outlet = exp(x)
@@ -55,7 +55,8 @@ def loop(load, flow, area, rate, exchange, source, mixed):
             return area * rate(outlet) - flow * (tank - outlet)
         return area - flow * _reach(outlet, tank, rate)
 
-    return exp(root(surplus, _LOWEST + 0.0 * load, _HIGHEST + 0.0 * load, _ROUNDS))
+    level = exp(root(surplus, _LOWEST + 0.0 * load, _HIGHEST + 0.0 * load, _ROUNDS))
+    return where(load + exchange * source > 0.0, level, 0.0 * level)
 
 
 def _reach(low, high, rate):

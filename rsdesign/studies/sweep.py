@@ -6,6 +6,7 @@ import numpy as np
 
 from ..choices import DesignError, problem
 from ..design import FIELDS, Design, problems, with_values
+from ..possible import INSTEAD
 from ..sizing import Sizing, size, value_at
 
 
@@ -38,16 +39,19 @@ def sweep(design: Design, path: str, low: float, high: float, count: int = 41) -
         wrong = problem(entry, float(end))
         if wrong:
             raise DesignError(wrong)
-    wide = low > 0 and high / low >= 100  # noqa: PLR2004  (as the sliders of the pages)
+    wide = low > 0 and high / low >= 100
     values = np.geomspace(low, high, count) if wide else np.linspace(low, high, count)
+    design = with_values(design, dict.fromkeys(INSTEAD.get(path, ())))
     wrong = [problems(with_values(design, {path: float(v)})) for v in values]
     possible = np.array([not w for w in wrong])
-    if possible.sum() < 2:  # noqa: PLR2004  (a line needs two points)
+    if possible.sum() < 2:
         raise DesignError(next(w[0] for w in wrong if w))
     values = values[possible]
     found = size(with_values(design, {path: values}))
     parts = [p for p in found.parts if p.capacity]
-    margins = np.array([np.broadcast_to(np.nan_to_num(p.margin, nan=0.0), values.shape) for p in parts])
+    margins = np.array(
+        [np.broadcast_to(np.nan_to_num(p.margin, nan=0.0), values.shape) for p in parts]
+    )
     worst = margins.argmin(axis=0)
     names = np.array([p.label for p in parts])
     return Sweep(path, values, found, margins.min(axis=0) < 1 - 1e-9, names[worst])

@@ -61,12 +61,12 @@ function render({ model, el }) {
   const trade = section("tradeoff", "Trade-offs"), attempt = section("try", "Try this"), next = make("p", { class: "rs-next" });
   const views = {
     guess: guessBlock(say), choices: choiceList(say), picture: pictureBlock(), figures: figureList(say), checks: checkList(),
-    parts: plankList(), charts: chartList(model), trade: tradeoffBlock(model, say), own: ownBlocks(say),
+    parts: plankList(), doors: ownBlocks(say), charts: chartList(model), trade: tradeoffBlock(model, say), own: ownBlocks(say),
   };
   guess.body.replaceWith(views.guess.el); choices.body.append(views.choices.el); picture.body.append(views.picture.el);
   figures.body.append(views.figures.el); checks.body.append(views.checks.el); parts.body.append(views.parts.el);
   charts.body.append(views.charts.el); trade.body.replaceWith(views.trade.el);
-  root.append(strip, tools, notice, question, intro, guess.el,
+  root.append(strip, tools, notice, question, intro, views.doors.el, guess.el,
     make("div", { class: "rs-cols" }, choices.el, make("div", { class: "rs-middle" }, picture.el, views.own.el),
       make("div", { class: "rs-right" }, figures.el, checks.el)),
     words, charts.el, trade.el, parts.el, cautions.el, attempt.el, next);
@@ -82,13 +82,17 @@ function render({ model, el }) {
     if (blocks.parts) views.parts.show(blocks.parts);
     if (blocks.charts) { charts.el.hidden = !blocks.charts.length; views.charts.show(blocks.charts); }
     if ("tradeoff" in blocks) views.trade.show(blocks.tradeoff);
-    if (blocks.own) views.own.show(blocks.own);
+    if (blocks.own) {
+      views.doors.show(blocks.own.filter((b) => b.form === "doors"));
+      views.own.show(blocks.own.filter((b) => b.form !== "doors"));
+    }
     if (blocks.reply) share.take(blocks.reply);
     root.dataset.ready = "1";
     document.body.dataset.ready = "1";
   }
 
   function showFrame(f) {
+    root.dataset.page = f.page;
     put(strip, f.strip);
     put(notice, f.notice);
     notice.hidden = !f.notice;

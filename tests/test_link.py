@@ -1,0 +1,88 @@
+"""The link token: every design comes back, damage is told, tokens of earlier versions open."""
+
+import base64
+import csv
+import zlib
+from pathlib import Path
+
+import pytest
+from designs import DEMOS, demo, random_design
+
+from rsdesign import Design
+from rsdesign.choices import DesignError
+from rsdesign.design import FIELDS, value_of, with_values
+from rsdesign.designlink import LONGEST, design_of, token_of
+
+SAMPLES = Path(__file__).parent / "link_samples.csv"
+
+
+def same(one: Design, other: Design) -> None:
+    for path in FIELDS:
+        a, b = value_of(one, path), value_of(other, path)
+        if isinstance(a, float):
+            assert b == pytest.approx(a, rel=1e-11, abs=1e-300), path
+        else:
+            assert a == b, path
+    assert set(one.unknown) == set(other.unknown)
+
+
+@pytest.mark.parametrize("seed", range(200))
+def test_a_random_design_comes_back(seed):
+    design = random_design(seed)
+    token = token_of(design)
+    same(design, design_of(token))
+    assert len(token) <= 1800
+
+
+def test_a_token_is_stable_once_rounded():
+    for name in DEMOS:
+        token = token_of(demo(name))
+        assert token_of(design_of(token)) == token
+
+
+def test_stored_samples_of_every_version_still_open():
+    with open(SAMPLES, encoding="utf-8", newline="") as file:
+        for row in csv.DictReader(file):
+            design = design_of(row["token"])
+            assert float(value_of(design, row["path"])) == pytest.approx(float(row["value"]))
+
+
+@pytest.mark.parametrize(
+    "token",
+    ["x", "1.", "1.!!!!", "1.AAAA", "2.abcd", "1." + "A" * LONGEST, "one.two", "1.eJwr", "0x1.a", "."],
+)
+def test_a_damaged_token_is_told_in_a_sentence(token):
+    with pytest.raises(DesignError, match=r"damaged|version"):
+        design_of(token)
+
+
+def test_one_changed_letter_is_noticed():
+    token = token_of(demo("family"))
+    for place in range(10, len(token), 17):
+        other = "A" if token[place] != "A" else "B"
+        with pytest.raises(DesignError):
+            design_of(token[:place] + other + token[place + 1 :])
+
+
+def packed(text: bytes) -> str:
+    return "1." + base64.urlsafe_b64encode(zlib.compress(text)).decode().rstrip("=")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [b"[]", b"3", b'{"tank.nothing": 1}', b'{"tank.depth": NaN}', b'{"tank.depth": 1e9}',
+     b'{"tank.depth": "deep"}', b'{"?": 3}', b'{"?": [3]}', b"[" * 9000, b'{"a":' * 3000],
+)  # fmt: skip
+def test_hostile_content_is_refused(text):
+    with pytest.raises(DesignError):
+        design_of(packed(text))
+
+
+def test_a_bomb_is_not_unpacked():
+    with pytest.raises(DesignError, match="damaged"):
+        design_of(packed(b" " * 3_000_000))
+
+
+def test_a_value_outside_its_range_names_the_choice():
+    with pytest.raises(DesignError, match="Water depth"):
+        design_of(token_of(with_values(demo("family"), {"tank.depth": 40.0})))

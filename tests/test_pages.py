@@ -1,0 +1,332 @@
+"""The pages without a browser: what a person does goes in as a message, blocks come out as data."""
+
+import json
+import math
+import random
+
+import pytest
+from designs import random_design
+
+from rsdesign.choices import DesignError
+from rsdesign.design import FIELDS, value_of
+from rsdesign.designlink import token_of
+from rsdesign.pages import blocks
+from rsdesign.pages.controls import read, span_of, value_at_position
+from rsdesign.pages.own_blocks import SLOW
+from rsdesign.pages.series import SERIES
+from rsdesign.pages.session import MOST_PINS, Session
+from rsdesign.report import as_dict
+from rsdesign.sizing import figure_at, size
+from rsdesign.units import number
+
+NAMES = [page.name for page in SERIES]
+
+
+def said(session: Session, **message) -> dict:
+    session.handle(message)
+    return blocks.compose(session, settled=not SLOW.intersection(session.page.blocks))
+
+
+@pytest.mark.parametrize("system", ["us", "metric"])
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("demo", ["family", "school", "commercial"])
+def test_every_page_composes_for_every_demo(name, demo, system):
+    session = Session(name, system)
+    session.full = True
+    session.handle({"do": "demo", "name": demo})
+    found = blocks.compose(session)
+    json.dumps(found, allow_nan=False)
+    assert not session.notice
+    assert found["frame"]["strip"].startswith("Your fish eat ")
+    page = session.page
+    assert [c["path"] for c in found["choices"]] == [c.path for c in page.controls]
+    assert [f["path"] for f in found["figures"]] == list(page.figures)
+    if page.picture:
+        assert found["picture"]["sentence"].endswith(".")
+        assert found["picture"]["table"]["rows"]
+    for chart in found["charts"]:
+        assert chart["sentence"].endswith(".")
+        assert chart["table"]["rows"]
+
+
+@pytest.mark.parametrize("page", SERIES, ids=NAMES)
+def test_a_page_is_well_made(page):
+    assert page.question.endswith("?")
+    assert 1 <= len(page.short) <= 8
+    paths = [c.path for c in page.controls]
+    assert len(paths) == len(set(paths))
+    for control in page.controls:
+        entry = FIELDS[control.path]
+        if entry.choice.low is not None:
+            low, high = span_of(control)
+            assert entry.choice.low - 1e-12 <= low < high <= entry.choice.high * (1 + 1e-9), control
+    for path in page.figures:
+        figure_at(path)
+
+
+ENTRIES = [
+    ("4,5", 4.5), ("4.5", 4.5), ("3.14159", 3.14159), ("1e1", 10.0), (" 12 ", 12.0), ("+7", 7.0),
+    ("12 ft", 12.0), ("120 in", 10.0), ("0,75e1", None), ("1,234", None), ("1.234,5", None),
+    ("1,234.5", None), ("abc", None), ("1e999", None), ("nan", None), ("inf", None), ("9**9", None),
+    ("__import__('os')", None), ("5 furlongs", None), ("7 kg", None), ("-3", None), ("1 2 3 4 5", None),
+    ("1" * 500, None), ("٣", None), ("1.2.3", None),
+]  # fmt: skip
+"""What is typed for a distance across in feet, and what is taken; None where it is refused."""
+
+
+@pytest.mark.parametrize(("text", "feet"), ENTRIES)
+def test_number_entry(text, feet):
+    session = Session("fish")
+    before = session.design.tank.width
+    found = said(session, do="set", path="tank.width", text=text)
+    field = next(c for c in found["choices"] if c["path"] == "tank.width")
+    if feet is None:
+        assert session.design.tank.width == before
+        assert field["wrong"].startswith("Distance across")
+        assert "2 ft to 100 ft" in field["wrong"]
+        assert field["text"] == text[:200]
+    else:
+        assert session.design.tank.width == pytest.approx(feet * 0.3048, rel=1e-15)
+        assert field["wrong"] == ""
+
+
+def test_out_of_range_text_is_kept_and_nothing_is_clamped():
+    session = Session("fish", "metric")
+    found = said(session, do="set", path="tank.depth", text="99")
+    field = next(c for c in found["choices"] if c["path"] == "tank.depth")
+    assert field["text"] == "99"
+    assert "99 m" in field["wrong"]
+    assert "0.152 m to 4.57 m" in field["wrong"]
+    assert session.design.tank.depth == pytest.approx(0.8128)
+
+
+def test_a_comma_that_may_part_thousands_is_asked_about():
+    with pytest.raises(DesignError, match=r"Did you mean 1\.234 or 1234"):
+        read("1,234", FIELDS["goal.fish"], "us")
+
+
+def test_undo_redo_and_reset():
+    session, source = Session("fish"), random.Random(3)
+    start, states = token_of(session.design), []
+    paths = [c.path for c in session.page.controls if FIELDS[c.path].choice.low is not None]
+    paths = [p for p in paths if FIELDS[p].choice.sweep or FIELDS[p].kind.name == "count"]
+    for _ in range(20):
+        path = source.choice(paths)
+        session.handle({"do": "slide", "path": path, "at": source.random(), "end": True})
+        if not states or token_of(session.design) != states[-1]:
+            states.append(token_of(session.design))
+    for _ in states:
+        assert session.can_undo
+        session.handle({"do": "undo"})
+    assert token_of(session.design) == start
+    for _ in states:
+        session.handle({"do": "redo"})
+    assert token_of(session.design) == states[-1]
+    session.handle({"do": "reset_all"})
+    assert token_of(session.design) == start
+
+
+def test_a_drag_undoes_as_one():
+    session = Session("fish")
+    before = session.design.tank.width
+    for at in (0.3, 0.4, 0.5, 0.6):
+        session.handle({"do": "slide", "path": "tank.width", "at": at})
+    session.handle({"do": "slide", "path": "tank.width", "at": 0.6, "end": True})
+    session.handle({"do": "undo"})
+    assert session.design.tank.width == before
+
+
+def test_units_are_lossless():
+    session = Session("fish")
+    session.handle({"do": "set", "path": "tank.depth", "text": "0,777 m"})
+    before = {path: value_of(session.design, path) for path in FIELDS}
+    for place in range(100):
+        found = said(session, do="units", units=("metric", "us")[place % 2])
+    assert {path: value_of(session.design, path) for path in FIELDS} == before
+    for figure in found["figures"]:
+        kind = figure_at(figure["path"]).kind
+        assert kind is None or figure["unit"] == kind.shown("us").label
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_page_figures_equal_the_command_line(seed):
+    design = random_design(seed)
+    wanted = as_dict(size(design), "us")
+    for name in NAMES:
+        session = Session(name)
+        session.handle({"do": "open", "token": token_of(design)})
+        found = blocks.figures(session)
+        for figure in found:
+            stage, _, rest = figure["path"].partition(".")
+            cell = wanted[stage][rest]
+            if isinstance(cell["value"], (int, float)):
+                assert figure["value"] == number(cell["value"]), figure["path"]
+                assert figure["unit"] == cell["unit"]
+
+
+HOSTILE = [
+    None, 3, [], {}, {"do": 3}, {"do": "compute"}, {"do": "_put"}, {"do": "set"},
+    {"do": "set", "path": "tank.nothing", "text": "3"}, {"do": "set", "path": ["x"], "text": "3"},
+    {"do": "set", "path": "tank.depth", "text": {"a": 1}}, {"do": "set", "path": "__class__"},
+    {"do": "slide", "path": "tank.depth", "at": float("nan")},
+    {"do": "slide", "path": "tank.depth", "at": "0.5"}, {"do": "slide", "path": "tank.depth", "at": 7},
+    {"do": "slide", "path": "tank.shape", "at": 0.5}, {"do": "units", "units": "stone"},
+    {"do": "demo", "name": "../../etc"}, {"do": "open_pin", "index": 9},
+    {"do": "open_pin", "index": "x"}, {"do": "working", "path": "design.x"},
+    {"do": "working", "path": "solids.nothing"}, {"do": "tradeoff", "sweep": "tank.shape"},
+    {"do": "tradeoff", "sweep": "tank.depth", "first": "x", "second": "y"},
+    {"do": "load", "text": "]["}, {"do": "load", "text": "x" * 1_000_000},
+    {"do": "qr", "url": "h" * 5000}, {"do": "set", "path": "name", "text": "n" * 1_000_000},
+    {"do": "not_known", "path": "tank.depth"}, {"do": "open", "token": "1.zzz"},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("message", HOSTILE, ids=lambda m: str(m)[:50])
+def test_hostile_messages_get_a_sentence_and_change_nothing(message):
+    session = Session("fish")
+    before, token = session.design, session.token
+    session.handle(message)
+    told = session.notice or "".join(r["why"] for r in session.refused.values())
+    assert told, "nothing was said"
+    assert told.endswith((".", "?"))
+    assert "Traceback" not in told
+    assert "site-packages" not in told
+    assert session.design is before or session.token == token
+    assert session.handle({"do": "set", "path": "tank.depth", "text": "3"}) is None
+    assert session.design.tank.depth == pytest.approx(0.9144)
+
+
+def test_what_goes_wrong_inside_is_told_and_the_last_results_stay(monkeypatch):
+    session = Session("fish")
+    before = blocks.compose(session)["figures"]
+    monkeypatch.setattr("rsdesign.pages.session.size", lambda design: 1 / 0)
+    session.handle({"do": "set", "path": "tank.depth", "text": "3"})
+    assert "Something went wrong inside" in session.notice
+    found = blocks.compose(session)
+    assert found["frame"]["stale"]
+    assert found["figures"] == before
+
+
+def test_an_impossible_choice_keeps_the_last_results_and_says_why():
+    session = Session("air")
+    before = blocks.compose(session)["figures"]
+    found = said(session, do="set", path="keep.oxygen", text="11")
+    assert "holds hardly more" in found["frame"]["notice"]
+    assert found["frame"]["stale"]
+    assert found["figures"] == before
+    found = said(session, do="undo")
+    assert not found["frame"]["stale"]
+
+
+def test_the_working_opens_and_is_nested():
+    session = Session("biofilter")
+    found = said(session, do="working", path="filter.required")
+    steps = found["working"]["filter.required"]["steps"]
+    last = steps[-1]
+    assert last["formula"].startswith("<math")
+    assert last["source"]
+    assert any(line["from"] is not None and line["from"] < len(steps) - 1 for line in last["inputs"])
+    assert said(session, do="working", path="filter.required")["working"] == {}
+
+
+def test_i_do_not_know_hands_the_choice_to_the_sizing():
+    session = Session("fish")
+    found = said(session, do="not_known", path="tank.width")
+    field = next(c for c in found["choices"] if c["path"] == "tank.width")
+    assert field["chosen"]
+    assert field["taken"]
+    assert 0 <= field["position"] <= 1
+
+
+def test_saying_fish_takes_the_place_of_saying_harvest():
+    session = Session("start")
+    session.handle({"do": "demo", "name": "commercial"})
+    session.handle({"do": "set", "path": "goal.fish", "text": "500"})
+    assert not session.notice
+    assert session.design.goal.harvest is None
+    session.handle({"do": "reset", "path": "goal.fish"})
+    assert session.design.goal.fish is None
+    assert session.design.goal.harvest is not None
+
+
+def test_the_second_door_answers_in_one_sentence():
+    session = Session("have")
+    for path, text in (
+        ("tank.width", "12 ft"), ("tank.depth", "2.5 ft"), ("pump.bucket_time", "20 s"),
+        ("air.flow", "40 L/min"), ("filter.media_volume", "0 ft³"), ("site.warmest_water", "86"),
+        ("source.disinfectant", "chlorine"),
+    ):  # fmt: skip
+        session.handle({"do": "set", "path": path, "text": text})
+        assert not session.notice, session.notice
+        assert not session.refused, session.refused
+    session.handle({"do": "answer", "name": "budget", "text": "100"})
+    answer = blocks.compose(session)["own"][0]
+    assert answer["sentence"].startswith("It can feed no fish yet: filter")
+    assert "Buy next" in answer["sentence"]
+    assert all(float(buy["cost"].replace(",", "")) <= 100 for buy in answer["buys"])
+    shares = [bar["share"] for bar in answer["bars"]]
+    assert shares == sorted(shares)
+    assert len(session.page.short) + 1 <= 8, "at most eight things are asked, money counted"
+
+
+def test_a_budget_that_is_no_money_is_told():
+    session = Session("have")
+    session.handle({"do": "answer", "name": "budget", "text": "lots"})
+    assert "sum of money" in blocks.compose(session)["own"][0]["wrong"]
+
+
+def test_up_to_four_designs_are_kept_and_compared():
+    session = Session("whole")
+    for place in range(MOST_PINS):
+        session.handle({"do": "set", "path": "goal.fish", "text": str(100 + 50 * place)})
+        session.handle({"do": "pin", "name": f"plan {place}"})
+    session.handle({"do": "pin"})
+    assert "take one away" in session.notice
+    side = next(b for b in blocks.compose(session)["own"] if b["form"] == "pins")
+    assert len(side["columns"]) == MOST_PINS + 1
+    assert all(len(set(row[1:])) > 1 for row in side["rows"])
+
+
+def test_guess_is_compared_with_the_figure():
+    session = Session("fish")
+    found = said(session, do="guess", text="6,8")["text"]["guess"]
+    assert found["answer"] == "3.38 lb/day"
+    assert "2 times" in found["words"]
+    assert said(session, do="guess", text="much")["text"]["guess"]["answer"] == ""
+
+
+def test_a_saved_file_opens_again():
+    session = Session("fish")
+    session.handle({"do": "set", "path": "tank.depth", "text": "2.9"})
+    session.handle({"do": "save"})
+    text, token = session.reply["text"], session.token
+    other = Session("fish")
+    other.handle({"do": "load", "text": text})
+    assert not other.notice
+    assert size(other.design).tank.volume == pytest.approx(size(session.design).tank.volume, 1e-9)
+    assert len(other.token) <= len(token) + 400
+
+
+def test_lists_carry_dates_counted_from_stocking():
+    session = Session("lists")
+    session.handle({"do": "answer", "name": "stocking_date", "text": "2027-03-15"})
+    lists = blocks.compose(session)["own"][0]["lists"]
+    assert lists[0]["steps"][-1][0] == "2027-03-15"
+    assert lists[0]["steps"][0][0] == "2026-12-07"
+    session.handle({"do": "answer", "name": "stocking_date", "text": "soon"})
+    assert "is not a date" in blocks.compose(session)["own"][0]["wrong"]
+
+
+@pytest.mark.parametrize("system", ["us", "metric"])
+def test_slider_positions_give_round_values_inside_the_span(system):
+    for page in SERIES:
+        for control in page.controls:
+            entry = FIELDS[control.path]
+            if entry.choice.low is None:
+                continue
+            low, high = span_of(control)
+            values = [value_at_position(control, at / 50, system) for at in range(51)]
+            assert values[0] == low
+            assert values[-1] == high
+            assert all(b >= a - 1e-12 * abs(high) for a, b in zip(values, values[1:], strict=False))
+            assert all(math.isfinite(v) for v in values)
