@@ -10,7 +10,14 @@ from rsdesign.design import with_values
 from rsdesign.drawings import air, filter, look, plan, pump, sheet, solids, system, tank
 from rsdesign.sizing import size
 
-PICTURES = (tank.picture, solids.picture, filter.picture, air.picture, pump.levels, system.plan_view)
+PICTURES = (
+    tank.picture,
+    solids.picture,
+    filter.picture,
+    air.picture,
+    pump.levels,
+    system.plan_view,
+)
 CHARTS = (plan.chart, solids.capture_chart, filter.rate_chart, air.oxygen_chart, pump.curves)
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -79,7 +86,9 @@ def test_the_tank_is_drawn_to_scale():
 
 def test_a_steeper_load_lets_more_sizes_escape():
     def escaping(rate):
-        made = solids.picture(size(with_values(demo("family"), {"solids.overflow_rate": rate})), "us")
+        made = solids.picture(
+            size(with_values(demo("family"), {"solids.overflow_rate": rate})), "us"
+        )
         return made.svg.count("8 5")
 
     assert escaping(0.0002) < escaping(0.001358) < escaping(0.009)

@@ -49,7 +49,18 @@ def test_stored_samples_of_every_version_still_open():
 
 @pytest.mark.parametrize(
     "token",
-    ["x", "1.", "1.!!!!", "1.AAAA", "2.abcd", "1." + "A" * LONGEST, "one.two", "1.eJwr", "0x1.a", "."],
+    [
+        "x",
+        "1.",
+        "1.!!!!",
+        "1.AAAA",
+        "2.abcd",
+        "1." + "A" * LONGEST,
+        "one.two",
+        "1.eJwr",
+        "0x1.a",
+        ".",
+    ],
 )
 def test_a_damaged_token_is_told_in_a_sentence(token):
     with pytest.raises(DesignError, match=r"damaged|version"):

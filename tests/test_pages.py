@@ -1,5 +1,6 @@
 """The pages without a browser: what a person does goes in as a message, blocks come out as data."""
 
+import itertools
 import json
 import math
 import random
@@ -225,7 +226,9 @@ def test_the_working_opens_and_is_nested():
     last = steps[-1]
     assert last["formula"].startswith("<math")
     assert last["source"]
-    assert any(line["from"] is not None and line["from"] < len(steps) - 1 for line in last["inputs"])
+    assert any(
+        line["from"] is not None and line["from"] < len(steps) - 1 for line in last["inputs"]
+    )
     assert said(session, do="working", path="filter.required")["working"] == {}
 
 
@@ -328,5 +331,5 @@ def test_slider_positions_give_round_values_inside_the_span(system):
             values = [value_at_position(control, at / 50, system) for at in range(51)]
             assert values[0] == low
             assert values[-1] == high
-            assert all(b >= a - 1e-12 * abs(high) for a, b in zip(values, values[1:], strict=False))
+            assert all(b >= a - 1e-12 * abs(high) for a, b in itertools.pairwise(values))
             assert all(math.isfinite(v) for v in values)

@@ -244,7 +244,7 @@ def exact(value: float, kind: Kind, system: str) -> str:
 
     The stored value stays what it was; this is only what stands in the box.
 
-    >>> exact(3.14159 * 0.3048, KINDS["length"], "us")
+    >>> exact(3.14159 * 0.3048, FIELDS["tank.width"].kind, "us")
     '3.14159'
     """
     shown, _ = in_system(value, kind, system)

@@ -178,4 +178,4 @@ def serve(port: int = 8866, browser: bool = True, pool: int = 1) -> None:
 
 def _opened(url: str) -> None:
     with contextlib.suppress(webbrowser.Error):
-        webbrowser.open(url)
+        webbrowser.open_new_tab(url)

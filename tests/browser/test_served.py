@@ -1,0 +1,331 @@
+"""The series as people see it, in Chromium: open, move, reload, read aloud, print, lose the line."""
+
+import asyncio
+import contextlib
+import json
+import re
+import urllib.error
+import urllib.request
+import uuid
+from concurrent.futures import ThreadPoolExecutor
+
+import psutil
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from rsdesign.pages.series import SERIES
+
+WAIT = 20_000
+
+pytestmark = pytest.mark.filterwarnings("default")  # sockets of browsers and clients end late
+
+
+def read(url: str) -> str:
+    with urllib.request.urlopen(url, timeout=20) as answer:
+        return answer.read().decode()
+
+
+def opened(browser, server, page, query="", **about):
+    """A page opened in a context of its own, with what it asked for and what went wrong."""
+    context = browser.new_context(
+        viewport={"width": about.pop("width", 1280), "height": 900}, **about
+    )
+    view = context.new_page()
+    view.asked, view.wrong = [], []
+    view.on("request", lambda r: view.asked.append(r.url))
+    view.on("pageerror", lambda e: view.wrong.append(str(e)))
+    view.goto(server.page(page.file, query), wait_until="commit")
+    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    return view
+
+
+def turn(view, page):
+    """To another page by the navigation."""
+    view.click(f"#rs-nav a:text-is('{page.title}')")
+    view.wait_for_selector(f".rs[data-page={page.name}]", timeout=WAIT)
+
+
+def full(view):
+    if view.get_attribute("button:text-matches('turn')", "aria-pressed") == "false":
+        view.click("button:text-is('Full turn')")
+        view.wait_for_selector("button:text-is('Short turn')", timeout=WAIT)
+
+
+def test_every_page_opens_by_its_own_address(browser, server):
+    for page in SERIES:
+        view = opened(browser, server, page)
+        assert view.inner_text("h1") == page.question
+        assert view.wrong == []
+        view.context.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [1280, 375])
+def test_axe_finds_nothing(browser, server, scheme, width):
+    view = opened(browser, server, SERIES[0], width=width, color_scheme=scheme)
+    axe, found = Axe(), {}
+    # Contrast takes most of the time and does not change with width: once in each scheme.
+    measured = (width, scheme) in ((1280, "light"), (375, "dark"))
+    options = {"resultTypes": ["violations"], "rules": {"color-contrast": {"enabled": measured}}}
+    for page in SERIES:
+        turn(view, page)
+        full(view)
+        first = view.query_selector(".rs-how:not([hidden])")
+        if first:
+            first.click()
+            view.wait_for_selector(".rs-step", timeout=WAIT)
+        view.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+        view.wait_for_timeout(100)
+        wrong = axe.run(view, options=options).response["violations"]
+        for w in wrong:
+            found[page.name, w["id"]] = [n["html"][:160] for n in w["nodes"][:3]]
+    assert found == {}
+    assert view.wrong == []
+    view.context.close()
+
+
+@pytest.mark.parametrize("width", [320, 375, 768])
+def test_no_page_scrolls_sideways_and_targets_are_large_enough(browser, server, width):
+    view = opened(browser, server, SERIES[0], width=width)
+    for page in SERIES:
+        turn(view, page)
+        full(view)
+        view.wait_for_timeout(100)
+        wide = view.evaluate(
+            "[document.documentElement.scrollWidth, document.documentElement.clientWidth]"
+        )
+        assert wide[0] <= wide[1], page.name
+        small = view.evaluate(
+            """[...document.querySelectorAll('button,select,input,a,summary')].filter(e => {
+            const r = e.getBoundingClientRect();
+            return r.width && !e.closest('p,.rs-skip') && (r.width < 24 || r.height < 24)
+              && getComputedStyle(e).visibility === 'visible' && r.left > -100; }).map(e => e.outerHTML.slice(0, 90))"""
+        )
+        assert small == [], page.name
+        tracks = view.evaluate(
+            "[...document.querySelectorAll('input[type=range]')].map(e => e.clientWidth).filter(Boolean)"
+        )
+        assert min(tracks, default=200) >= 150
+    view.context.close()
+
+
+def test_nothing_is_asked_of_another_host(browser, server):
+    view = opened(browser, server, SERIES[0])
+    for page in SERIES:
+        turn(view, page)
+        full(view)
+        view.wait_for_timeout(300)
+    view.click("summary:text-is('Keep and share')")
+    view.click("button:text-is('Show QR code')")
+    view.wait_for_selector(".rs-qr svg", timeout=WAIT)
+    hosts = {
+        re.sub(r"^\w+://([^/:]+).*", r"\1", u)
+        for u in view.asked
+        if not u.startswith(("data:", "blob:"))
+    }
+    assert hosts == {"127.0.0.1"}
+    view.context.close()
+
+
+def test_a_move_changes_figures_drawing_and_address_and_a_reload_brings_all_back(browser, server):
+    page = next(p for p in SERIES if p.name == "solids")
+    view = opened(browser, server, page)
+    before = view.inner_text("[data-figure='solids.captured']"), view.inner_html(".rs-drawing")
+    slider = view.get_by_role("slider", name="Flow over each area of settler, slider")
+    slider.focus()
+    for _ in range(30):
+        view.keyboard.press("ArrowRight")
+    view.wait_for_function(
+        "was => document.querySelector(\"[data-figure='solids.captured']\").textContent !== was",
+        arg=before[0],
+    )
+    view.wait_for_timeout(900)  # the address is written when moves pause
+    after = view.inner_text("[data-figure='solids.captured']"), view.inner_html(".rs-drawing")
+    assert before[0] != after[0]
+    assert before[1] != after[1]
+    assert "?d=1." in view.url
+    assert "token" not in view.url
+    view.reload(wait_until="commit")
+    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    assert view.inner_text("[data-figure='solids.captured']") == after[0]
+    view.click("button:text-is('Reset all')")
+    view.wait_for_function(
+        f"document.querySelector(\"[data-figure='solids.captured']\").textContent === '{before[0]}'"
+    )
+    view.context.close()
+
+
+def test_back_and_forward_turn_pages(browser, server):
+    view = opened(browser, server, SERIES[0])
+    turn(view, SERIES[3])
+    turn(view, SERIES[4])
+    view.go_back()
+    view.wait_for_selector(f".rs[data-page={SERIES[3].name}]", timeout=WAIT)
+    assert SERIES[3].file in view.url
+    view.context.close()
+
+
+def test_a_damaged_link_says_so(browser, server):
+    view = opened(browser, server, SERIES[0], "?d=1.abcdef")
+    assert "damaged" in view.inner_text("[role=alert].rs-notice")
+    view.context.close()
+
+
+def test_typed_text_that_cannot_be_is_kept_and_explained(browser, server):
+    page = next(p for p in SERIES if p.name == "fish")
+    view = opened(browser, server, page)
+    box = view.get_by_role("textbox", name="Distance across, ft")
+    box.fill("9999")
+    box.press("Enter")
+    wrong = view.locator("[data-path='tank.width'] .rs-wrong")
+    wrong.wait_for(state="visible", timeout=WAIT)
+    assert "2 ft to 100 ft" in wrong.inner_text()
+    assert box.input_value() == "9999"
+    assert box.get_attribute("aria-invalid") == "true"
+    box.fill("8,5")
+    box.press("Enter")
+    wrong.wait_for(state="hidden", timeout=WAIT)
+    view.wait_for_function(
+        "document.querySelector(\"[data-figure='tank.volume']\").textContent !== '1,570 gal'"
+    )
+    view.context.close()
+
+
+def test_a_whole_design_by_keyboard_alone(browser, server):
+    """Tab to the first choice, set it, and go on page by page to the end; focus always shows."""
+    view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
+    places = [p.name for p in SERIES]
+    for name in places[places.index("fish") : -1]:
+        view.wait_for_selector(f".rs[data-page={name}]", timeout=WAIT)
+        view.evaluate("document.body.focus()")
+        moved = False
+        for _ in range(160):
+            view.keyboard.press("Tab")
+            at = view.evaluate(
+                """(() => { const e = document.activeElement, s = getComputedStyle(e);
+                return [e.type || e.tagName, s.outlineStyle, e.textContent.slice(0, 5), e.className]; })()"""
+            )
+            assert at[1] != "none", f"focus is not seen on {at} of {name}"
+            if at[0] == "range" and not moved:
+                view.keyboard.press("ArrowRight")
+                moved = True
+            if at[2] == "Next:":
+                view.keyboard.press("Enter")
+                break
+        else:
+            pytest.fail(f"no way on from {name} by keyboard")
+        assert moved
+    view.wait_for_selector(f".rs[data-page={places[-1]}]", timeout=WAIT)
+    view.context.close()
+
+
+def test_charts_are_drawn_in_the_full_turn(browser, server):
+    view = opened(browser, server, next(p for p in SERIES if p.name == "pump"))
+    full(view)
+    view.wait_for_selector(".rs-chart[data-ready] .main-svg", timeout=WAIT)
+    assert view.wrong == []
+    view.context.close()
+
+
+def test_print_cuts_nothing(browser, server):
+    for paper, width in (("A4", 794), ("Letter", 816)):
+        view = opened(browser, server, next(p for p in SERIES if p.name == "pump"), width=width)
+        view.emulate_media(media="print")
+        cut = view.evaluate(
+            """[...document.querySelectorAll('.rs *')].filter(e => e.getBoundingClientRect().right
+            > document.documentElement.clientWidth + 1 && e.getBoundingClientRect().width).map(e => e.outerHTML.slice(0, 80))"""
+        )
+        assert cut == [], paper
+        assert len(view.pdf(format=paper)) > 10_000
+        view.context.close()
+
+
+def kernels(server) -> list:
+    found = []
+    for child in psutil.Process(server.process.pid).children():
+        with contextlib.suppress(psutil.Error):  # it may end while it is looked at
+            if "ipykernel" in " ".join(child.cmdline()):
+                found.append(child)
+    return found
+
+
+def commands(process) -> str:
+    with contextlib.suppress(psutil.Error):
+        return " ".join(process.cmdline())
+    return ""
+
+
+def test_a_lost_program_is_told_within_ten_seconds(browser, server):
+    before = {k.pid for k in kernels(server)}
+    view = opened(browser, server, SERIES[2])
+    kernel = view.evaluate(
+        "JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId"
+    )
+    mine = [k for k in kernels(server) if kernel in commands(k)]
+    assert mine, before
+    assert "id" in read(f"{server.url}api/kernels/{kernel}")
+    for _ in range(8):  # a kernel that dies is started again, empty; it is killed until that ends
+        for k in [k for k in kernels(server) if kernel in commands(k)]:
+            k.kill()
+        try:
+            view.wait_for_selector("#rs-lost:not([hidden])", timeout=2500)
+            break
+        except Exception:
+            continue
+    assert "lost its program" in view.inner_text("#rs-lost")
+    view.click("#rs-lost button")
+    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    view.wait_for_selector(".rs-figurelist li", timeout=WAIT)
+    view.context.close()
+
+
+@pytest.mark.parametrize(
+    "path",
+    ["voila/files/00_start.ipynb", "voila/files/README.md", "api/contents", "api/kernels", "api/sessions",
+     "api/terminals", "voila/tree", "voila/api/contents", "voila/static/voila.js", "tree",
+     "voila/files/../../pyproject.toml", "voila/templates/rsdesign/static/../conf.json"],
+)  # fmt: skip
+def test_sources_and_the_file_list_are_not_served(server, path):
+    try:
+        with urllib.request.urlopen(server.url + path) as answer:
+            code = answer.status
+    except urllib.error.HTTPError as refused:
+        code = refused.code
+        refused.close()
+    assert code in (403, 404, 405)
+
+
+def test_a_page_holds_no_source_of_the_notebook(server):
+    text = read(server.page(SERIES[0].file))
+    assert "check_figures" not in text
+    assert "from rsdesign" not in text
+
+
+def test_a_visitor_runs_no_code(server):
+    """A forged ``execute_request`` on the socket is never answered; the kernel lives on."""
+    import websockets
+
+    text = read(server.page(SERIES[1].file))
+    kernel = re.search(r'"kernelId": "([\w-]+)"', text)[1]
+
+    def message(kind, content):
+        header = {"msg_id": uuid.uuid4().hex, "msg_type": kind, "session": "x", "username": "",
+                  "version": "5.3", "date": "2026-01-01T00:00:00Z"}  # fmt: skip
+        return json.dumps({"header": header, "parent_header": {}, "metadata": {}, "content": content,
+                           "channel": "shell", "buffers": []})  # fmt: skip
+
+    async def talk():
+        url = f"ws://127.0.0.1:{server.port}/api/kernels/{kernel}/channels?session_id=x"
+        async with websockets.connect(url) as socket:
+            code = {"code": "1+1", "silent": False, "store_history": False, "user_expressions": {},
+                    "allow_stdin": False, "stop_on_error": True}  # fmt: skip
+            await socket.send(message("execute_request", code))
+            await socket.send(message("kernel_info_request", {}))
+            kinds = []
+            while "kernel_info_reply" not in kinds:
+                kinds.append(json.loads(await asyncio.wait_for(socket.recv(), 10))["msg_type"])
+            return kinds
+
+    with ThreadPoolExecutor(1) as other:  # the browser's own loop runs in this thread
+        kinds = other.submit(lambda: asyncio.run(talk())).result(30)
+    assert not {"execute_reply", "execute_input", "execute_result"} & set(kinds)
