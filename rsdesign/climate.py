@@ -80,7 +80,7 @@ def place(name: str) -> Weather:
 
     Raises ``DesignError`` that lists the names.
 
-    >>> round(place("low desert").air_mean.max(), 1)
+    >>> float(place("low desert").air_mean.max())
     34.4
     """
     folder = tables.data_folder() / "climate"

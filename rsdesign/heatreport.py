@@ -9,7 +9,7 @@ from .parts.heating import WORDS
 from .report import _cell, _heading, _kind, _plain, table_lines
 from .season import heat
 from .season.heat_words import CAUTIONS, answers, day_words, findings
-from .units import show
+from .units import number, show
 
 ROWS = ("as designed", "open water", "half shade, open")
 
@@ -17,7 +17,11 @@ ROWS = ("as designed", "open water", "half shade, open")
 def _show(thing, name: str, system: str) -> str:
     value = getattr(thing, name)
     kind = next(f.kind for f in figures_of("", type(thing)) if f.name == name)
-    return "" if value is None else value if kind is None else show(value, kind, system)
+    if value is None or kind is None:
+        return value or ""
+    if kind.family == "days":
+        return f"{number(value)} days"
+    return show(value, kind, system).replace(" apart", "")
 
 
 def heat_text(study: heat.HeatStudy, system: str) -> str:

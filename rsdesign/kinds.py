@@ -160,6 +160,7 @@ _KINDS = {
     "conductance": ("conductance", "W/K", "W/K"),
     "heat capacity": ("heat capacity", "kWh/K", "kWh/K"),
     "specific energy": ("specific energy", "MJ/kg", "MJ/kg"),
+    "energy per fish": ("specific energy", "kWh/lb", "kWh/kg"),
     "vapour pressure": ("pressure", "kPa", "kPa"),
     "vapour rate": ("mass flow", "lb/day", "kg/day"),
     "vapour flux": ("areal mass rate", "lb/(ft² day)", "kg/(m² day)"),
@@ -241,6 +242,7 @@ Conductivity = Annotated[Number, KINDS["conductivity"]]
 Conductance = Annotated[Number, KINDS["conductance"]]
 HeatCapacity = Annotated[Number, KINDS["heat capacity"]]
 SpecificEnergy = Annotated[Number, KINDS["specific energy"]]
+EnergyPerFish = Annotated[Number, KINDS["energy per fish"]]
 VapourPressure = Annotated[Number, KINDS["vapour pressure"]]
 VapourRate = Annotated[Number, KINDS["vapour rate"]]
 VapourFlux = Annotated[Number, KINDS["vapour flux"]]

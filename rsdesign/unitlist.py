@@ -227,6 +227,8 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         Unit("kJ/kg", 1e3, "kilojoule/kilogram"),
         Unit("MJ/kg", 1e6, "megajoule/kilogram"),
         Unit("Btu/lb", _BTU / _LB, "Btu_it/pound"),
+        Unit("kWh/kg", 3.6e6, "kilowatt*hour/kilogram"),
+        Unit("kWh/lb", 3.6e6 / _LB, "kilowatt*hour/pound"),
     ),
     "vapour transfer": (
         Unit("kg/(m² s Pa)", 1.0, "kilogram/(meter**2*second*pascal)", aliases=("kg/m²/s/Pa",)),

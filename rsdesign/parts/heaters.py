@@ -7,6 +7,8 @@ from ..kinds import (
     Count,
     Density,
     Energy,
+    EnergyPerFish,
+    HarvestRate,
     HeatCapacity,
     HeatTransfer,
     Hours,
@@ -138,3 +140,20 @@ def energy_bought(heat: Energy, performance: Ratio = 1.0) -> Energy:
     3.0
     """
     return heat / performance
+
+
+@equation(
+    latex=r"e = \frac{@energy}{@harvest \cdot 31557600}",
+    source="definition, year of 365.25 days",
+    valid="any",
+    basis="derived",
+)
+def energy_for_fish(energy: Energy, harvest: HarvestRate) -> EnergyPerFish:
+    """Energy of a year for each weight of fish harvested in it.
+
+    Floats or arrays that broadcast.
+
+    >>> round(energy_for_fish(3.6e9, 200.0 / 31557600.0) / 3.6e6, 6)
+    5.0
+    """
+    return energy / (harvest * 31557600.0)

@@ -122,7 +122,7 @@ def evaporation_band(water_temperature, air_temperature, humidity, wind, area,
 
     >>> found = evaporation_band(30.0, 40.0, 0.15, 2.0, 10.0)
     >>> round(min(found.values()) * 86400), round(max(found.values()) * 86400)
-    (160, 307)
+    (109, 307)
     """
     given = (water_temperature, air_temperature, humidity, wind, area)
     return {name: evaporation.bare(*given, name, pressure, activity) for name in RELATIONS}
@@ -149,8 +149,8 @@ def heat_flows(
     lid_transmittance=0.0,
     lid_absorptance=0.7,
     lid_leak=0.0,
-    walls=0.0,
-    floor=0.0,
+    wall_conductance=0.0,
+    floor_conductance=0.0,
     ground_temperature=15.0,
     exchange=0.0,
     source_temperature=None,
@@ -170,13 +170,13 @@ def heat_flows(
     ``wind`` at the water [m/s]; ``area`` of the water [m²]; ``sun`` on level water [W/m²];
     ``sky_heat`` that comes down [W/m²], None for walls as warm as the air; ``covered``, the share
     under a lid with its resistance and film [m² K/W], the share of sun it passes and takes up,
-    and the share of evaporation it leaks; ``walls`` and ``floor`` [W/K]; ``exchange`` of water
+    and the share of evaporation it leaks; ``wall_conductance`` and ``floor_conductance`` [W/K]; ``exchange`` of water
     [kg/s], what evaporates comes on top, its temperature None when as warm as the tank; ``air_mass_flow`` through the water and ``filter_air``
     through a trickling filter [kg/s]; ``inside_heat`` of fish and motors [W]; ``shell``, the
     conductance of a greenhouse [W/K] with ``shell_sun``, the sun on its floor [W], and the
     humidity in it.  Floats or arrays that broadcast.  A composition of equations.
 
-    >>> flows = heat_flows(28.0, 18.0, 0.6, 0.1, 7.0686, relation="quiet pool", walls=4.9758)
+    >>> flows = heat_flows(28.0, 18.0, 0.6, 0.1, 7.0686, relation="quiet pool", wall_conductance=4.9758)
     >>> round(flows.net), round(flows.evaporation), round(flows.walls, 1)
     (-2045, -1280, -49.8)
     """
@@ -214,8 +214,8 @@ def heat_flows(
         ),
         evaporation=-steam.vapour_heat.bare(surface, latent),
         lid=heat.lid_gain.bare(area * covered, felt, water, lid_resistance, lid_film),
-        walls=heat.conduction.bare(walls, air_temperature, water),
-        floor=heat.conduction.bare(floor, ground_temperature, water),
+        walls=heat.conduction.bare(wall_conductance, air_temperature, water),
+        floor=heat.conduction.bare(floor_conductance, ground_temperature, water),
         makeup=heat.makeup_gain.bare(
             replaced, water if source_temperature is None else source_temperature, water
         ),
@@ -250,8 +250,8 @@ def heat_balance(
     activity: Ratio = 1.0,
     covered: Fraction = 0.0,
     lid_resistance: ThermalResistance = 0.35,
-    walls: Conductance = 0.0,
-    floor: Conductance = 0.0,
+    wall_conductance: Conductance = 0.0,
+    floor_conductance: Conductance = 0.0,
     ground_temperature: Temperature = 15.0,
     exchange: VapourRate = 0.0,
     source_temperature: Temperature | None = None,
@@ -262,13 +262,13 @@ def heat_balance(
 
     Floats or arrays that broadcast; see ``heat_flows`` for each word.
 
-    >>> round(heat_balance(28.0, 18.0, 0.6, 0.1, 7.0686, relation="quiet pool", walls=4.9758))
+    >>> round(heat_balance(28.0, 18.0, 0.6, 0.1, 7.0686, relation="quiet pool", wall_conductance=4.9758))
     -2045
     """
     return heat_flows(
         water_temperature, air_temperature, humidity, wind, area, sun=sun, sky_heat=sky_heat,
         relation=relation, pressure=pressure, activity=activity, covered=covered,
-        lid_resistance=lid_resistance, walls=walls, floor=floor,
+        lid_resistance=lid_resistance, wall_conductance=wall_conductance, floor_conductance=floor_conductance,
         ground_temperature=ground_temperature, exchange=exchange,
         source_temperature=source_temperature, air_mass_flow=air_mass_flow,
         inside_heat=inside_heat,
@@ -277,6 +277,9 @@ def heat_balance(
 
 COLDEST, HOTTEST = -30.0, 90.0
 """Between these the balance is searched for its rest [°C]."""
+
+ROUNDS = 40
+"""Most steps of that search."""
 
 
 @equation(
@@ -297,8 +300,8 @@ def equilibrium_temperature(
     activity: Ratio = 1.0,
     covered: Fraction = 0.0,
     lid_resistance: ThermalResistance = 0.35,
-    walls: Conductance = 0.0,
-    floor: Conductance = 0.0,
+    wall_conductance: Conductance = 0.0,
+    floor_conductance: Conductance = 0.0,
     ground_temperature: Temperature = 15.0,
     exchange: VapourRate = 0.0,
     source_temperature: Temperature | None = None,
@@ -316,10 +319,10 @@ def equilibrium_temperature(
     return root(
         lambda water: heat_balance.bare(
             water, air_temperature, humidity, wind, area, sun, sky_heat, relation, pressure,
-            activity, covered, lid_resistance, walls, floor, ground_temperature, exchange,
+            activity, covered, lid_resistance, wall_conductance, floor_conductance, ground_temperature, exchange,
             source_temperature, air_mass_flow, inside_heat,
         ),
         low,
         low - COLDEST + HOTTEST,
-        60,
+        ROUNDS,
     )  # fmt: skip

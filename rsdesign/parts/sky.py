@@ -28,6 +28,9 @@ SIGMA = 5.670374e-8
 VAPOUR_GAS = 461.5
 """Gas constant of water vapour, J/(kg K)."""
 
+DEEPEST, ROUNDS = 55.0, 40
+"""Most that a wet bulb lies under the air [K], and most steps of its search."""
+
 
 def _dry_over_wet(wet, dry, vapour, pressure):
     """Humidity ratio by the wet-bulb relation less the one there is; falls to zero at the root."""
@@ -130,13 +133,13 @@ def wet_bulb(
     >>> round(wet_bulb(43.0, 1296.0), 1)
     22.1
     """
-    low = air_temperature - 60.0 + 0.0 * vapour_pressure  # units of the source
+    low = air_temperature - DEEPEST + 0.0 * vapour_pressure
     return root(
         lambda t: _dry_over_wet(t, air_temperature, vapour_pressure, pressure),
         low,
-        air_temperature * 1.0,
-        60,
-    )  # units of the source
+        low + DEEPEST,
+        ROUNDS,
+    )
 
 
 @equation(

@@ -16,6 +16,7 @@ from ..fish.species import Species, species
 from ..kinds import (
     DailyFlow,
     Energy,
+    EnergyPerFish,
     Hours,
     Length,
     Power,
@@ -108,6 +109,7 @@ class Heating:
     cooling: TemperatureRate = figure("How fast it cools on the cold day when the heater stops")
     yearly_heat: Energy = figure("Heat brought in a year")
     yearly_heating_energy: Energy = figure("Energy to buy for it in a year")
+    energy_per_fish: EnergyPerFish = figure("The same for each weight of fish harvested")
     yearly_chill: Energy = figure("Heat taken away in a year")
     yearly_chilling_energy: Energy = figure("Energy to buy for that in a year")
 
@@ -329,6 +331,7 @@ def _heating(sizing: Sizing, made: _Solved, months, low: float, high: float) -> 
     capacity = float(made.rows.capacity[cold, 0])
     heat = float(np.dot([m.heating for m in months], LENGTH)) * DAY
     chill = float(np.dot([m.chilling for m in months], LENGTH)) * DAY
+    bought = heaters.energy_bought.bare(heat, c.heater_performance)
     coldest = min(m.water for m in months)
     area = made.rows.given["area"]
     cold_air = float(np.mean(made.rows.given["air_temperature"][cold]))
@@ -343,7 +346,8 @@ def _heating(sizing: Sizing, made: _Solved, months, low: float, high: float) -> 
         warm_up=heaters.warm_up_time.bare(capacity, max(low - coldest, 0.0), size),
         cooling=heaters.cooling_rate.bare(loss, capacity),
         yearly_heat=heat,
-        yearly_heating_energy=heaters.energy_bought.bare(heat, c.heater_performance),
+        yearly_heating_energy=bought,
+        energy_per_fish=heaters.energy_for_fish.bare(bought, sizing.stock.harvest),
         yearly_chill=chill,
         yearly_chilling_energy=heaters.energy_bought.bare(chill, c.chiller_performance),
     )

@@ -213,8 +213,8 @@ def _shell(sizing: Sizing, area: float, depth) -> dict:
     wall = heat_flows.board_resistance.bare(WALL_FILMS, thick, board.conductivity)
     floor = heat_flows.board_resistance.bare(GROUND, under, board.conductivity)
     return {
-        "walls": heat_flows.conductance.bare(side, wall),
-        "floor": heat_flows.conductance.bare(area, floor),
+        "wall_conductance": heat_flows.conductance.bare(side, wall),
+        "floor_conductance": heat_flows.conductance.bare(area, floor),
     }
 
 

@@ -1,9 +1,8 @@
 """What a heat study means, in sentences: three answers to a season, and what to look at."""
 
-from datetime import date, timedelta
-
 import numpy as np
 
+from ..climate import LENGTH, MONTHS
 from ..fish.species import species
 from ..kinds import KINDS
 from ..units import number, show
@@ -29,7 +28,7 @@ def _t(value: float, system: str) -> str:
 
 def _apart(value: float, system: str) -> str:
     text = show(value, KINDS["temperature difference"], system)
-    return text.replace(" apart", "")
+    return text.removesuffix(" apart")
 
 
 def day_words(day: float) -> str:
@@ -38,12 +37,9 @@ def day_words(day: float) -> str:
     >>> day_words(67)
     '8 March'
     """
-    found = date(2025, 1, 1) + timedelta(days=int(day) - 1)
-    return f"{found.day} {found:%B}" if _english() else found.isoformat()[5:]
-
-
-def _english() -> bool:
-    return f"{date(2025, 1, 1):%B}" == "January"
+    ends = np.cumsum(LENGTH.astype(int))
+    month = int(np.searchsorted(ends, int(day)))
+    return f"{int(day) - int(ends[month] - int(LENGTH[month]))} {MONTHS[month]}"
 
 
 def answers(study: HeatStudy, system: str = "us") -> tuple[str, str, str]:
@@ -73,13 +69,11 @@ def _one_batch(study: HeatStudy, system: str) -> str:
 def _heated(study: HeatStudy, system: str) -> str:
     held = study.heating
     energy = show(held.yearly_heating_energy, KINDS["energy"], system)
-    each = held.yearly_heating_energy / study.sizing.stock.harvest / (365.25 * 86400)
-    kwh = each / 3.6e6 * (0.45359237 if system == "us" else 1.0)
-    weight = "lb" if system == "us" else "kg"
+    each = show(held.energy_per_fish, KINDS["energy per fish"], system)
     heater = show(held.heater, KINDS["power"], system)
     return (
         f"Heated to {_t(held.set_point, system)} all year: {energy} a year,"
-        f" {number(kwh)} kWh for each {weight} of fish, and a heater of {heater}."
+        f" {each} of fish, and a heater of {heater}."
     )
 
 
