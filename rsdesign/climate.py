@@ -44,6 +44,9 @@ COLUMNS: dict[str, tuple[Kind, float, float, str]] = {
 }
 """Each column: its kind, what can be computed, and its words."""
 
+WIND_HEIGHT = 2.0
+"""m above the ground at which wind is kept."""
+
 NEEDED = ("air_mean", "air_max", "air_min", "humidity", "wind")
 KEYS = ("name", "latitude", "elevation", "wind_height", "basis")
 
@@ -257,10 +260,15 @@ def _weather(path: Path, about: dict, values: dict) -> Weather:
         elevation=elevation,
         sun=light,
         clear=clear,
-        wind=sky.wind_at_two_metres.bare(values["wind"], height),
+        wind=_at_two_metres(values["wind"], height),
         doubts=_against_clear_sky(name, light, clear),
         **{column: values[column] for column in NEEDED if column != "wind"},
     )
+
+
+def _at_two_metres(wind, height: float):
+    """Wind at 2 m; the relation's rounded constants would change a wind that is there already."""
+    return wind if height == WIND_HEIGHT else sky.wind_at_two_metres.bare(wind, height)
 
 
 def _sunshine(name: str, values: dict, daylight, above):
