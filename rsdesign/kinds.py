@@ -166,7 +166,7 @@ _KINDS = {
     "vapour flux": ("areal mass rate", "lb/(ft² day)", "kg/(m² day)"),
     "vapour transfer": ("vapour transfer", "kg/(m² s Pa)", "kg/(m² s Pa)"),
     "evaporation depth": ("velocity", "in/day", "mm/day"),
-    "wind": ("velocity", "mph", "m/s"),
+    "wind": ("wind speed", "mph", "m/s"),
     "temperature rate": ("temperature rate", "°F apart/h", "K/h"),
     "degree days": ("degree days", "°F·day", "K·day"),
 }

@@ -129,7 +129,13 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         *_over(_LENGTHS, _TIMES),
         Unit("gpm/ft²", _GAL / 60 / _FT**2, "gallon/minute/foot**2"),
         Unit("m³/(m² day)", 1 / _DAY, "meter/day", aliases=("m3/m2/day",)),
+    ),
+    "wind speed": (
+        Unit("m/s", 1.0, "meter/second"),
         Unit("mph", 1609.344 / 3600, "mile/hour", aliases=("miles/hour",)),
+        Unit("km/h", 1 / 3.6, "kilometer/hour", aliases=("kph",)),
+        Unit("knot", 1852 / 3600, "knot", aliases=("knots", "kt")),
+        Unit("ft/s", _FT, "foot/second"),
     ),
     "areal mass rate": tuple(
         Unit(f"{m}/({a})", fm / fa, f"{pm}/({pa})", aliases=(f"{m}/{a.replace(' ', '/')}",))

@@ -102,7 +102,7 @@ def test_semicolons_month_names_and_sunshine_hours(tmp_path):
     ("330 m", "33000 m", "elevation"),
     ("330 m", "high", "elevation"),
     ("# unit wind: m/s\n", "", "# unit wind: m/s"),
-    ("# unit wind: m/s", "# unit wind: knots", "is not a unit of wind"),
+    ("# unit wind: m/s", "# unit wind: furlongs", "is not a unit of wind"),
     ("humidity,wind", "humidty,wind", "Did you mean humidity"),
     ("humidity,wind", "humidity,humidity", "no column wind"),
     (",radiation\n", "\n", "radiation (or sunshine)"),
