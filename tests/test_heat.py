@@ -443,7 +443,7 @@ def test_words_and_json(name, system):
         assert ("°F" in text) == (system == "us")
         data = json.loads(heat_json(found, system))
         assert len(data["months"]) == 12
-        assert len(data["courses"]) == 24
+        assert len(data["courses"]) == 3 * 10
         hours = data["courses"][0]["hours"]
         assert len(hours["water"]) == 24
         assert set(hours["flows"]) == set(heating.TERMS)

@@ -193,13 +193,12 @@ class _Solved:
 
 def _rows(c, low: float, high: float, factors, depth: float) -> dict:
     """Every row of the study by what it is for."""
-    lid = c.cover if c.cover != "none" else "bubble sheet"
-    dark_lid = c.cover if c.cover != "none" else "foam lid"
+    lids = [c.cover, "bubble sheet", "foam lid"]
     ways = {
         "as designed": Row(0),
         "open water": Row(0, lid="none"),
-        f"{lid} by day": Row(0, lid=lid, lid_hours="day"),
-        f"{dark_lid} by night": Row(0, lid=dark_lid, lid_hours="night"),
+        **{f"{x} by day": Row(0, lid=x, lid_hours="day") for x in lids if x != "none"},
+        **{f"{x} by night": Row(0, lid=x, lid_hours="night") for x in lids if x != "none"},
         "half shade, open": Row(0, lid="none", shade=HALF_SHADE),
         "least evaporation": Row(0, factor=factors[0]),
         "most evaporation": Row(0, factor=factors[1]),

@@ -5,11 +5,15 @@ import numpy as np
 from ..climate import LENGTH, MONTHS
 from ..fish.species import species
 from ..kinds import KINDS
+from ..parts.heat_tables import tank_cover
 from ..units import number, show
 from .heat import RULE_DEPTH, HeatStudy
 
 CLOSE = 1.5
 """Degrees within which two temperatures are called the same."""
+
+TELLING = 0.2
+"""Degrees worth a sentence."""
 
 CAUTIONS = (
     "Heaters near water: a licensed electrician, ground-fault protection, a switch that cuts the"
@@ -144,28 +148,41 @@ def _sizing_temperatures(study: HeatStudy, system: str):
 
 
 def _lids(study: HeatStudy, system: str):
-    opened = study.course("hot", "open water")
-    by_day = next(c for c in study.courses if c.day == "hot" and c.arrangement.endswith("by day"))
-    by_night = next(c for c in study.courses
-                    if c.day == "cold" and c.arrangement.endswith("by night"))  # fmt: skip
-    rise = by_day.hottest - opened.hottest
-    if rise > 0.2:
-        yield (
-            f"A lid by day overheats: {by_day.arrangement}, the hot day reaches"
-            f" {_t(by_day.hottest, system)}; open, {_t(opened.hottest, system)}. Evaporation is the"
-            " cooler: leave it open by day, and shade it."
-        )
+    c = study.sizing.design.climate
+    opened, cold_open = study.course("hot", "open water"), study.course("cold", "open water")
+    if c.shelter != "indoors":
+        lids = ["bubble sheet", "foam lid"]
+        lids += [] if c.cover in ("none", *lids) else [c.cover]
+        for lid in lids:
+            yield from _lid_by_day(lid, study.course("hot", f"{lid} by day"), opened, system)
     half = study.course("hot", "half shade, open")
-    if opened.hottest - half.hottest > 0.2:
+    if opened.hottest - half.hottest > TELLING:
         yield (
-            f"Cloth that takes half the sun brings the hottest hour to {_t(half.hottest, system)},"
-            f" {_apart(opened.hottest - half.hottest, system)} less."
+            f"Cloth that takes half the sun brings the hottest hour of open water to"
+            f" {_t(half.hottest, system)}, {_apart(opened.hottest - half.hottest, system)} less."
         )
-    cold_open = study.course("cold", "open water")
-    if by_night.coldest - cold_open.coldest > 0.2:
+    by_night = study.course("cold", "foam lid by night")
+    if by_night.coldest - cold_open.coldest > TELLING and c.shelter != "indoors":
         yield (
-            f"A lid on cold nights ({by_night.arrangement}) keeps the cold day"
-            f" {_apart(by_night.coldest - cold_open.coldest, system)} warmer."
+            f"A foam lid on cold nights keeps open water"
+            f" {_apart(by_night.coldest - cold_open.coldest, system)} warmer on the cold day."
+        )
+
+
+def _lid_by_day(lid: str, by_day, opened, system: str):
+    label = tank_cover(lid).label
+    reached = (
+        f"the hot day reaches {_t(by_day.hottest, system)}; open, {_t(opened.hottest, system)}"
+    )
+    if by_day.hottest > opened.hottest + TELLING:
+        yield (
+            f"A lid by day overheats: with {label} {reached}. Evaporation is the cooler: leave it"
+            " open by day, and shade it."
+        )
+    elif by_day.hottest < opened.hottest - TELLING:
+        yield (
+            f"With {label} by day and open nights {reached}: it keeps the sun out, and the night"
+            " cools. Air must still reach the water."
         )
 
 
@@ -173,13 +190,15 @@ def _depth(study: HeatStudy, system: str):
     depths = {d.depth: d for d in study.depths}
     rule, shallow, deep = depths[RULE_DEPTH], depths[min(depths)], depths[max(depths)]
     length = KINDS["length"]
+    if rule.swing < TELLING:
+        yield "Depth: the water hardly swings here, at whatever depth."
+        return
     yield (
         f"Depth: the hot day swings {_apart(shallow.swing, system)} in"
         f" {show(shallow.depth, length, system)} of water, {_apart(rule.swing, system)} in"
         f" {show(rule.depth, length, system)} and {_apart(deep.swing, system)} in"
         f" {show(deep.depth, length, system)}. It falls steadily: the trade's"
-        f" {show(RULE_DEPTH, length, system)} is no edge, only a place on that line, and its hottest"
-        f" hour is {_apart(abs(rule.hottest - deep.hottest), system)} from that of the deepest."
+        f" {show(RULE_DEPTH, length, system)} is no edge, only a place on that line."
     )
 
 
