@@ -36,6 +36,15 @@ def _parser() -> argparse.ArgumentParser:
     _file(limits)
     limits.add_argument("--budget", type=_money, metavar="MONEY", help="the most to spend")
     limits.set_defaults(run=_limits)
+    heat = commands.add_parser(
+        "heat", help="how warm the water gets without a heater, and what holding it costs"
+    )
+    _file(heat)
+    heat.add_argument("--site", metavar="NAME", help="weather of an invented place, such as"
+                      " 'low desert'")  # fmt: skip
+    heat.add_argument("--climate", metavar="CSV", help="your own weather, twelve months in a table"
+                      " like those in data/climate")  # fmt: skip
+    heat.set_defaults(run=_heat)
     new = commands.add_parser(
         "new", help="write a design file to start from, with words on each choice"
     )
@@ -110,6 +119,25 @@ def _limits(args) -> str:
         if args.json
         else report.limits_text(found, args.units)
     )
+
+
+def _heat(args) -> str:
+    from . import climate, heatreport  # noqa: PLC0415
+    from .designfile import load  # noqa: PLC0415
+    from .season.heat import study  # noqa: PLC0415
+    from .sizing import size  # noqa: PLC0415
+
+    if args.site and args.climate:
+        raise DesignError("Give --site or --climate, not both: one names a place, one a file.")
+    weather = None
+    if args.climate:
+        weather = climate.read_weather(args.climate)
+    elif args.site:
+        weather = climate.place(args.site)
+    found = study(size(load(args.file)), weather)
+    if args.json:
+        return heatreport.heat_json(found, args.units)
+    return heatreport.heat_text(found, args.units)
 
 
 def _new(args) -> str:

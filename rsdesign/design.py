@@ -12,6 +12,7 @@ import numpy as np
 
 from .choices import DesignError, choice, fields_of, problem
 from .possible import impossible
+from .sections.climate import Climate
 from .sections.goal import Goal, Keep, Site, Source, Stock, Wastes
 from .sections.system import Air, Filter, Pump, Safety, Solids, Tank
 from .sections.words import section
@@ -35,6 +36,7 @@ class Design:
     air: Air = dataclasses.field(default_factory=Air)
     pump: Pump = dataclasses.field(default_factory=Pump)
     safety: Safety = dataclasses.field(default_factory=Safety)
+    climate: Climate = dataclasses.field(default_factory=Climate)
     unknown: tuple[str, ...] = ()
 
 

@@ -151,6 +151,24 @@ _KINDS = {
     "count": ("count", "", ""),
     "choice index": ("index", "", ""),
     "money": ("money", "", ""),
+    "angle": ("angle", "deg", "deg"),
+    "heat flux": ("heat flux", "W/m²", "W/m²"),
+    "daily sun": ("heat flux", "kWh/(m² day)", "kWh/(m² day)"),
+    "heat transfer": ("heat transfer", "Btu/(h ft² °F)", "W/(m² K)"),
+    "thermal resistance": ("thermal resistance", "h ft² °F/Btu", "m² K/W"),
+    "conductivity": ("conductivity", "W/(m K)", "W/(m K)"),
+    "conductance": ("conductance", "W/K", "W/K"),
+    "heat capacity": ("heat capacity", "kWh/K", "kWh/K"),
+    "specific energy": ("specific energy", "MJ/kg", "MJ/kg"),
+    "energy per fish": ("specific energy", "kWh/lb", "kWh/kg"),
+    "vapour pressure": ("pressure", "kPa", "kPa"),
+    "vapour rate": ("mass flow", "lb/day", "kg/day"),
+    "vapour flux": ("areal mass rate", "lb/(ft² day)", "kg/(m² day)"),
+    "vapour transfer": ("vapour transfer", "kg/(m² s Pa)", "kg/(m² s Pa)"),
+    "evaporation depth": ("velocity", "in/day", "mm/day"),
+    "wind": ("wind speed", "mph", "m/s"),
+    "temperature rate": ("temperature rate", "°F apart/h", "K/h"),
+    "degree days": ("degree days", "°F·day", "K·day"),
 }
 KINDS = {name: Kind(name, *row) for name, row in _KINDS.items()}
 
@@ -215,3 +233,21 @@ PH = Annotated[Number, KINDS["pH"]]
 Count = Annotated[Number, KINDS["count"]]
 Index = Annotated[Number, KINDS["choice index"]]
 Money = Annotated[Number, KINDS["money"]]
+Angle = Annotated[Number, KINDS["angle"]]
+HeatFlux = Annotated[Number, KINDS["heat flux"]]
+DailySun = Annotated[Number, KINDS["daily sun"]]
+HeatTransfer = Annotated[Number, KINDS["heat transfer"]]
+ThermalResistance = Annotated[Number, KINDS["thermal resistance"]]
+Conductivity = Annotated[Number, KINDS["conductivity"]]
+Conductance = Annotated[Number, KINDS["conductance"]]
+HeatCapacity = Annotated[Number, KINDS["heat capacity"]]
+SpecificEnergy = Annotated[Number, KINDS["specific energy"]]
+EnergyPerFish = Annotated[Number, KINDS["energy per fish"]]
+VapourPressure = Annotated[Number, KINDS["vapour pressure"]]
+VapourRate = Annotated[Number, KINDS["vapour rate"]]
+VapourFlux = Annotated[Number, KINDS["vapour flux"]]
+VapourTransfer = Annotated[Number, KINDS["vapour transfer"]]
+EvaporationDepth = Annotated[Number, KINDS["evaporation depth"]]
+Wind = Annotated[Number, KINDS["wind"]]
+TemperatureRate = Annotated[Number, KINDS["temperature rate"]]
+DegreeDays = Annotated[Number, KINDS["degree days"]]

@@ -4,6 +4,7 @@ The first unit of a family is the unit of plain numbers.  A test compares every 
 """
 
 from dataclasses import dataclass
+from math import pi
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +130,13 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         Unit("gpm/ft²", _GAL / 60 / _FT**2, "gallon/minute/foot**2"),
         Unit("m³/(m² day)", 1 / _DAY, "meter/day", aliases=("m3/m2/day",)),
     ),
+    "wind speed": (
+        Unit("m/s", 1.0, "meter/second"),
+        Unit("mph", 1609.344 / 3600, "mile/hour", aliases=("miles/hour",)),
+        Unit("km/h", 1 / 3.6, "kilometer/hour", aliases=("kph",)),
+        Unit("knot", 1852 / 3600, "knot", aliases=("knots", "kt")),
+        Unit("ft/s", _FT, "foot/second"),
+    ),
     "areal mass rate": tuple(
         Unit(f"{m}/({a})", fm / fa, f"{pm}/({pa})", aliases=(f"{m}/{a.replace(' ', '/')}",))
         for m, (fm, pm, _) in _pick(_MASSES, "kg", "lb", "g", "mg").items()
@@ -186,6 +194,60 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         Unit("%/day", 1e-2 / _DAY, "percent/day"),
     ),
     "system coefficient": (Unit("s²/m⁵", 1.0, "second**2/meter**5"),),
+    "angle": (
+        Unit("rad", 1.0, "radian"),
+        Unit("deg", pi / 180, "degree", aliases=("degrees",)),
+    ),
+    "heat flux": (
+        Unit("W/m²", 1.0, "watt/meter**2"),
+        Unit("kWh/(m² day)", 3.6e6 / _DAY, "kilowatt*hour/(meter**2*day)", aliases=("kWh/m²/day",)),
+        Unit("MJ/(m² day)", 1e6 / _DAY, "megajoule/(meter**2*day)", aliases=("MJ/m²/day",)),
+        Unit("Btu/(h ft²)", _BTU / 3600 / _FT**2, "Btu_it/(hour*foot**2)"),
+    ),
+    "heat transfer": (
+        Unit("W/(m² K)", 1.0, "watt/(meter**2*kelvin)", aliases=("W/m²/K",)),
+        Unit(
+            "Btu/(h ft² °F)",
+            _BTU / 3600 / _FT**2 * 1.8,
+            "Btu_it/(hour*foot**2*delta_degree_Fahrenheit)",
+            aliases=("Btu/h/ft²/°F",),
+        ),
+    ),
+    "thermal resistance": (
+        Unit("m² K/W", 1.0, "meter**2*kelvin/watt"),
+        Unit(
+            "h ft² °F/Btu",
+            3600 * _FT**2 / 1.8 / _BTU,
+            "hour*foot**2*delta_degree_Fahrenheit/Btu_it",
+            aliases=("R",),
+        ),
+    ),
+    "conductivity": (Unit("W/(m K)", 1.0, "watt/(meter*kelvin)", aliases=("W/m/K",)),),
+    "conductance": (Unit("W/K", 1.0, "watt/kelvin"),),
+    "heat capacity": (
+        Unit("J/K", 1.0, "joule/kelvin"),
+        Unit("kWh/K", 3.6e6, "kilowatt*hour/kelvin"),
+    ),
+    "specific energy": (
+        Unit("J/kg", 1.0, "joule/kilogram"),
+        Unit("kJ/kg", 1e3, "kilojoule/kilogram"),
+        Unit("MJ/kg", 1e6, "megajoule/kilogram"),
+        Unit("Btu/lb", _BTU / _LB, "Btu_it/pound"),
+        Unit("kWh/kg", 3.6e6, "kilowatt*hour/kilogram"),
+        Unit("kWh/lb", 3.6e6 / _LB, "kilowatt*hour/pound"),
+    ),
+    "vapour transfer": (
+        Unit("kg/(m² s Pa)", 1.0, "kilogram/(meter**2*second*pascal)", aliases=("kg/m²/s/Pa",)),
+    ),
+    "temperature rate": (
+        Unit("K/s", 1.0, "delta_degree_Celsius/second"),
+        Unit("K/h", 1 / 3600, "delta_degree_Celsius/hour"),
+        Unit("°F apart/h", 5 / 9 / 3600, "delta_degree_Fahrenheit/hour"),
+    ),
+    "degree days": (
+        Unit("K·day", 1.0, "kelvin*day"),
+        Unit("°F·day", 5 / 9, "delta_degree_Fahrenheit*day"),
+    ),
     "surface tension": (Unit("N/m", 1.0, "newton/meter"),),
     "temperature": (
         Unit("°C", 1.0, "degree_Celsius", aliases=("C", "degC")),

@@ -2,7 +2,7 @@
 
 from rsdesign import catalogue
 from rsdesign.fish import species
-from rsdesign.parts import air_devices, media, plumbing_tables
+from rsdesign.parts import air_devices, heat_tables, media, plumbing_tables
 from rsdesign.studies import purchases
 from rsdesign.working import Symbol
 
@@ -13,7 +13,9 @@ ROW_CLASSES = {
     "diffusers": air_devices.Diffuser,
     "filter_types": media.FilterType,
     "fittings": plumbing_tables.Fitting,
+    "glazings": heat_tables.Glazing,
     "grains": catalogue.Grain,
+    "insulation": heat_tables.Insulation,
     "media": media.Medium,
     "pipes": plumbing_tables.Pipe,
     "polishing": catalogue.Polishing,
@@ -26,6 +28,7 @@ ROW_CLASSES = {
     "species_sources": species.CellSource,
     "stages": species.Stage,
     "symbols": Symbol,
+    "tank_covers": heat_tables.TankCover,
     "tank_shapes": catalogue.Shape,
     "tank_sizes": catalogue.TankSize,
 }

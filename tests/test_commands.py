@@ -112,7 +112,7 @@ def test_output_is_utf8_when_redirected():
 def test_help_is_for_a_grower(capsys):
     assert main(["--help"]) == 0
     text = capsys.readouterr().out
-    for word_ in ("size", "limits", "new", "electrician"):
+    for word_ in ("size", "limits", "heat", "new", "electrician"):
         assert word_ in text
 
 

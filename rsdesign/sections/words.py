@@ -21,3 +21,14 @@ def names(table: str):
         return tuple(row.split(",", 1)[0].strip('"') for row in rows[1:])
 
     return read
+
+
+def files(folder: str):
+    """A function that reads the names of the tables in a folder of ``data/``."""
+
+    @functools.cache
+    def read() -> tuple[str, ...]:
+        found = (tables.data_folder() / folder).glob("*.csv")
+        return tuple(sorted(path.stem.replace("_", " ") for path in found))
+
+    return read
