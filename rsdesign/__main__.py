@@ -36,6 +36,17 @@ def _parser() -> argparse.ArgumentParser:
     _file(limits)
     limits.add_argument("--budget", type=_money, metavar="MONEY", help="the most to spend")
     limits.set_defaults(run=_limits)
+    cost = commands.add_parser("cost", help="what it costs and brings in, hours paid and unpaid")
+    _file(cost)
+    cost.add_argument("--heated", action="store_true",
+                      help="count the heat that holds the chosen water temperature all year")  # fmt: skip
+    cost.set_defaults(run=_cost)
+    compare = commands.add_parser("compare", help="candidates for a part by cost a year")
+    _file(compare)
+    compare.add_argument("part", metavar="PART", nargs="+",
+                         help="tank, settler, filter, air, pump or backup")  # fmt: skip
+    compare.add_argument("--candidates", metavar="TOML", help="a file of your own candidates")
+    compare.set_defaults(run=_compare)
     heat = commands.add_parser(
         "heat", help="how warm the water gets without a heater, and what holding it costs"
     )
@@ -119,6 +130,37 @@ def _limits(args) -> str:
         if args.json
         else report.limits_text(found, args.units)
     )
+
+
+def _cost(args) -> str:
+    from . import costreport  # noqa: PLC0415
+    from .designfile import load  # noqa: PLC0415
+    from .sizing import size  # noqa: PLC0415
+
+    sizing = size(load(args.file))
+    energy = 0.0
+    if args.heated:
+        from .season.heat import study  # noqa: PLC0415
+
+        energy = float(study(sizing).yearly_heating_energy)
+    write = costreport.cost_json if args.json else costreport.cost_text
+    return write(sizing, args.units, energy)
+
+
+def _compare(args) -> str:
+    import json  # noqa: PLC0415
+
+    from . import costreport  # noqa: PLC0415
+    from .designfile import load  # noqa: PLC0415
+    from .sizing import size  # noqa: PLC0415
+    from .studies.compare import candidates  # noqa: PLC0415
+
+    sizing = size(load(args.file))
+    found = {part: candidates(part, args.candidates) for part in args.part}
+    if args.json:
+        texts = [json.loads(costreport.compare_json(sizing, p, c)) for p, c in found.items()]
+        return json.dumps(texts, ensure_ascii=False, indent=1)
+    return "\n\n".join(costreport.compare_text(sizing, p, c, args.units) for p, c in found.items())
 
 
 def _heat(args) -> str:

@@ -14,6 +14,7 @@ from .choices import DesignError, choice, fields_of, problem
 from .possible import impossible
 from .sections.climate import Climate
 from .sections.goal import Goal, Keep, Site, Source, Stock, Wastes
+from .sections.money import Prices, Terms
 from .sections.system import Air, Filter, Pump, Safety, Solids, Tank
 from .sections.words import section
 
@@ -37,6 +38,8 @@ class Design:
     pump: Pump = dataclasses.field(default_factory=Pump)
     safety: Safety = dataclasses.field(default_factory=Safety)
     climate: Climate = dataclasses.field(default_factory=Climate)
+    prices: Prices = dataclasses.field(default_factory=Prices)
+    terms: Terms = dataclasses.field(default_factory=Terms)
     unknown: tuple[str, ...] = ()
 
 

@@ -151,6 +151,15 @@ _KINDS = {
     "count": ("count", "", ""),
     "choice index": ("index", "", ""),
     "money": ("money", "", ""),
+    "price of mass": ("money per mass", "per lb", "per kg"),
+    "price of volume": ("money per volume", "per gal", "per m³"),
+    "price of water": ("money per volume", "per 1000 gal", "per m³"),
+    "price of media": ("money per volume", "per ft³", "per m³"),
+    "price of area": ("money per area", "per ft²", "per m²"),
+    "price of length": ("money per length", "per ft", "per m"),
+    "price of energy": ("money per energy", "per kWh", "per kWh"),
+    "price of power": ("money per power", "per W", "per W"),
+    "wage": ("money per time", "per h", "per h"),
     "angle": ("angle", "deg", "deg"),
     "heat flux": ("heat flux", "W/m²", "W/m²"),
     "daily sun": ("heat flux", "kWh/(m² day)", "kWh/(m² day)"),
@@ -233,6 +242,15 @@ PH = Annotated[Number, KINDS["pH"]]
 Count = Annotated[Number, KINDS["count"]]
 Index = Annotated[Number, KINDS["choice index"]]
 Money = Annotated[Number, KINDS["money"]]
+PriceOfMass = Annotated[Number, KINDS["price of mass"]]
+PriceOfVolume = Annotated[Number, KINDS["price of volume"]]
+PriceOfWater = Annotated[Number, KINDS["price of water"]]
+PriceOfMedia = Annotated[Number, KINDS["price of media"]]
+PriceOfArea = Annotated[Number, KINDS["price of area"]]
+PriceOfLength = Annotated[Number, KINDS["price of length"]]
+PriceOfEnergy = Annotated[Number, KINDS["price of energy"]]
+PriceOfPower = Annotated[Number, KINDS["price of power"]]
+Wage = Annotated[Number, KINDS["wage"]]
 Angle = Annotated[Number, KINDS["angle"]]
 HeatFlux = Annotated[Number, KINDS["heat flux"]]
 DailySun = Annotated[Number, KINDS["daily sun"]]

@@ -264,4 +264,31 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
     "count": (Unit("", 1.0, ""),),
     "index": (Unit("", 1.0, ""),),
     "money": (Unit("", 1.0, ""),),
+    "money per mass": (
+        Unit("per kg", 1.0, "1/kilogram", aliases=("/kg",)),
+        Unit("per lb", 1 / _LB, "1/pound", aliases=("/lb",)),
+    ),
+    "money per volume": (
+        Unit("per m³", 1.0, "1/meter**3", aliases=("/m³",)),
+        Unit("per gal", 1 / _GAL, "1/gallon", aliases=("/gal",)),
+        Unit("per 1000 gal", 1 / (1000 * _GAL), "1/kilogallon", aliases=("/1000 gal",)),
+        Unit("per ft³", 1 / _FT**3, "1/foot**3", aliases=("/ft³",)),
+    ),
+    "money per area": (
+        Unit("per m²", 1.0, "1/meter**2", aliases=("/m²",)),
+        Unit("per ft²", 1 / _FT**2, "1/foot**2", aliases=("/ft²",)),
+    ),
+    "money per length": (
+        Unit("per m", 1.0, "1/meter", aliases=("/m",)),
+        Unit("per ft", 1 / _FT, "1/foot", aliases=("/ft",)),
+    ),
+    "money per energy": (
+        Unit("per J", 1.0, "1/joule"),
+        Unit("per kWh", 1 / 3.6e6, "1/(kilowatt*hour)", aliases=("/kWh",)),
+    ),
+    "money per power": (Unit("per W", 1.0, "1/watt", aliases=("/W",)),),
+    "money per time": (
+        Unit("per s", 1.0, "1/second"),
+        Unit("per h", 1 / 3600, "1/hour", aliases=("/h", "per hour")),
+    ),
 }

@@ -1,6 +1,7 @@
 """Which row class reads which table; a test holds that every table has one."""
 
 from rsdesign import catalogue
+from rsdesign.costs import labour
 from rsdesign.fish import species
 from rsdesign.parts import air_devices, heat_tables, media, plumbing_tables
 from rsdesign.studies import purchases
@@ -28,6 +29,7 @@ ROW_CLASSES = {
     "species_sources": species.CellSource,
     "stages": species.Stage,
     "symbols": Symbol,
+    "tasks": labour.Task,
     "tank_covers": heat_tables.TankCover,
     "tank_shapes": catalogue.Shape,
     "tank_sizes": catalogue.TankSize,

@@ -7,7 +7,7 @@ import pytest
 from designs import DEMOS, demo, random_design
 
 from rsdesign.design import with_values
-from rsdesign.drawings import air, filter, look, plan, pump, sheet, solids, system, tank
+from rsdesign.drawings import air, filter, look, money, plan, pump, sheet, solids, system, tank
 from rsdesign.sizing import size
 
 PICTURES = (
@@ -18,7 +18,14 @@ PICTURES = (
     pump.levels,
     system.plan_view,
 )
-CHARTS = (plan.chart, solids.capture_chart, filter.rate_chart, air.oxygen_chart, pump.curves)
+CHARTS = (
+    plan.chart,
+    solids.capture_chart,
+    filter.rate_chart,
+    air.oxygen_chart,
+    pump.curves,
+    money.cash_chart,
+)
 SVG = "{http://www.w3.org/2000/svg}"
 
 

@@ -32,8 +32,8 @@ def test_published_value(row: Check):
 def test_published_value_as_array(row: Check):
     given = json.loads(row.arguments)
     numbers = {k: v for k, v in given.items() if isinstance(v, float)}
-    if not numbers:
-        return
+    if not numbers or any(isinstance(v, list) for v in given.values()):
+        return  # yearly flows are one project, not a row of designs
     # arrays and floats are one code: three equal designs give three equal answers
     arrays = {**given, **{k: np.full(3, v) for k, v in numbers.items()}}
     expected = call(row.function, given)

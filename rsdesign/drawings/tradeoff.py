@@ -2,8 +2,10 @@
 
 import numpy as np
 
+from ..costreport import money
 from ..design import FIELDS, value_of
 from ..sizing import Sizing, figure_at, value_at
+from ..studies.enterprise import enterprise
 from ..studies.sweep import Sweep
 from ..units import from_plain, number, show
 from .look import Chart, axis, here, layout, line, shade
@@ -77,8 +79,11 @@ def _sentence(swept: Sweep, entry, labels, ys, kinds, system: str) -> str:
 def _table(swept: Sweep, entry, paths, labels, system: str) -> tuple:
     places = np.linspace(0, len(swept.values) - 1, SHOWN).round().astype(int)
     rows = []
+    first_cost = np.broadcast_to(enterprise(swept.sizing).investment, swept.values.shape)
+    mark = swept.sizing.design.prices.currency
     for place in places:
         cells = [show(swept.result(p)[place], figure_at(p).kind, system) for p in paths]
         rows.append((show(swept.values[place], entry.kind, system), *cells,
+                     money(first_cost[place], mark),
                      f"{swept.first_short[place]} short" if swept.short[place] else "enough"))  # fmt: skip
-    return (entry.choice.label, *labels, "Parts"), rows
+    return (entry.choice.label, *labels, "First cost", "Parts"), rows

@@ -9,8 +9,10 @@ import math
 import numpy as np
 
 from ..byhand import cards
+from ..kinds import KINDS
 from ..report import TITLES
 from ..sizing import Sizing, figure_at, value_at
+from ..studies.enterprise import enterprise
 from ..units import from_plain, number, parse, show
 from ..verdict import Check, percent, word
 from . import pictures
@@ -150,7 +152,7 @@ def guess(session: Session) -> dict | None:
     ask = session.page.guess
     if ask is None or session.sizing is None:
         return None
-    kind = figure_at(ask.figure).kind
+    kind, value = _answer(session.sizing, ask.figure)
     unit = kind.shown(session.system)
     typed = session.guesses.get(session.page.name, "")
     found = {
@@ -163,7 +165,6 @@ def guess(session: Session) -> dict | None:
     }
     if not typed:
         return found
-    value = float(value_at(session.sizing, ask.figure))
     found["answer"] = show(value, kind, session.system)
     try:
         bare = typed.replace(",", ".")
@@ -174,6 +175,13 @@ def guess(session: Session) -> dict | None:
         return found
     found["words"] = _compared(guessed, value)
     return found
+
+
+def _answer(sizing: Sizing, path: str):
+    """The kind and the value that a guess is compared with."""
+    if path == "cost.each":
+        return KINDS["price of mass"], float(enterprise(sizing).budget.cost_of_each)
+    return figure_at(path).kind, float(value_at(sizing, path))
 
 
 def _bare(text: str) -> bool:

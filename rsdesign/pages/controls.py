@@ -12,6 +12,7 @@ from ..choices import DesignError, Field, problem
 from ..design import FIELDS, value_of
 from ..kinds import Kind, UnitError
 from ..possible import INSTEAD
+from ..pricelist import prices_of
 from ..sizing import value_at
 from ..units import clipped, from_plain, in_system, number, parse, show, to_plain
 from .spec import Control
@@ -210,6 +211,8 @@ def _a_word(entry: Field, value, sizing) -> dict:
 
 
 def _taken(path: str, sizing):
+    if path.startswith("prices.") and sizing is not None:
+        return prices_of(sizing.design)[path.partition(".")[2]].value
     figure = TAKEN.get(path)
     return None if figure is None or sizing is None else value_at(sizing, figure)
 

@@ -1,10 +1,15 @@
 """Blocks that belong to one page: the doors, the answer of the second door, balance, pins, lists."""
 
 from ..choices import DesignError
+from ..costreport import AXIS, NOTICE, money, summary
+from ..costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
 from ..designlink import design_of
 from ..kinds import KINDS
 from ..sizing import figure_at, size, value_at
+from ..studies import compare
+from ..studies.enterprise import enterprise
 from ..studies.limits import limits
+from ..studies.stress import movers
 from ..units import clipped, number, show
 from .session import DEMOS, Session, demo
 from .tasks import task_lists
@@ -178,7 +183,80 @@ def _cell(sizing, path: str, system: str) -> str:
     return show(value_at(sizing, path), figure_at(path).kind, system)
 
 
+def budget(session: Session) -> dict:
+    """The two answers in words, the budget, and what moves it most."""
+    found = enterprise(session.sizing)
+    mark = session.design.prices.currency
+    rows = []
+    b = found.budget
+    for names, total, words in BUDGET:
+        rows += [[LABELS[n], money(getattr(b, n), mark)] for n in names]
+        rows.append([words, money(getattr(b, total), mark)])
+    moved = [[m.label, money(m.down, mark), money(m.up, mark)] for m in movers(session.sizing)[:5]]
+    return {
+        "form": "budget",
+        "title": "A full year",
+        "summary": summary(found, session.system),
+        "rows": rows,
+        "movers": moved,
+        "items": [[i.label, money(i.cost, mark), f"{number(i.life)} years", money(i.annual, mark)]
+                  for i in found.items],
+        "work": [[w.label, number(w.time / 3600)] for w in found.work],
+        "notice": list(NOTICE),
+    }  # fmt: skip
+
+
+BUDGET = (
+    (RECEIPTS, "receipts", "Receipts"),
+    (VARIABLE, "variable", "Variable costs"),
+    ((), "above_variable", "Income above variable cost"),
+    (FIXED, "fixed", "Fixed costs"),
+    ((), "net", "Net return, own hours paid"),
+    ((), "net_unpaid", "Net return, own hours unpaid"),
+)
+"""The order that extension uses: lines, then what they add up to."""
+
+
+def candidates(session: Session) -> dict:
+    """Candidates for one part side by side, by cost a year."""
+    parts = ("tank", "filter", "settler", "air", "pump", "backup")
+    part = str(session.answers.get("part", "tank"))
+    part = part if part in parts else "tank"
+    mark = session.design.prices.currency
+    found = compare.candidates(part)
+    rows = [
+        [c.candidate.name, money(c.candidate.cost, mark), f"{number(c.candidate.life)} years",
+         f"{number(c.candidate.daily_time / 60, 2)} min", money(c.yearly, mark),
+         money(c.yearly_unpaid, mark)]
+        for c in compare.compare(session.sizing, found)
+    ]  # fmt: skip
+    cross = [
+        f"{x.first} and {x.second} cost the same at {AXIS[x.axis][0]}"
+        f" {show(x.value, KINDS[AXIS[x.axis][1]], session.system)}."
+        for x in compare.crossings(session.sizing, found)
+        if x.value is not None
+    ]
+    return {
+        "form": "candidates",
+        "title": "Dear and long, or cheap and short?",
+        "parts": list(parts),
+        "part": part,
+        "headings": [
+            "Candidate (invented)",
+            "First cost",
+            "Life",
+            "A day",
+            "A year, hours paid",
+            "Unpaid",
+        ],
+        "rows": rows,
+        "cross": cross,
+    }
+
+
 MAKERS = {
+    "budget": budget,
+    "candidates": candidates,
     "doors": doors,
     "may_i": may_i,
     "have_answer": have_answer,
@@ -188,5 +266,5 @@ MAKERS = {
 }
 """The makers of the further blocks, by the name a page gives."""
 
-SLOW = frozenset({"have_answer", "balance"})
+SLOW = frozenset({"have_answer", "balance", "budget"})
 """Those that take longer than a blink; they follow when a slider is let go."""

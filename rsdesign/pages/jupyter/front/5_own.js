@@ -21,6 +21,22 @@ const OWN = {
       make("button", { type: "button", class: "rs-small", "aria-label": `Take away ${name}`, onclick: () => say({ do: "unpin", index: i }) }, "Take away")))) : null,
     b.same ? make("p", {}, "The kept designs do not differ in these figures.") : table({ headings: ["", ...b.columns], rows: b.rows }, "Designs side by side"),
   ],
+  budget: (b) => [
+    b.summary.map((w) => make("p", {}, w)),
+    table({ headings: ["Line", "In a full year"], rows: b.rows }, "Budget of a full year"),
+    make("h3", {}, "What moves the net return most"),
+    table({ headings: ["Moved by a tenth", "A tenth less", "A tenth more"], rows: b.movers }, "Net return when one thing moves"),
+    folded("What is bought, each at its own life", table({ headings: ["Part", "First cost", "Life", "A year"], rows: b.items }, "Parts")),
+    folded("Work in a year", table({ headings: ["Task", "Hours"], rows: b.work }, "Hours of work in a year")),
+    b.notice.map((w) => make("p", { class: "rs-source" }, w)),
+  ],
+  candidates: (b, say) => {
+    const pick = make("select", { id: "rs-part", onchange: () => say({ do: "answer", name: "part", text: pick.value }) }, b.parts.map((p) => make("option", { value: p }, p)));
+    pick.value = b.part;
+    return [make("div", { class: "rs-line" }, make("label", { for: "rs-part" }, "Part"), pick),
+      table({ headings: b.headings, rows: b.rows }, "Candidates, cheapest a year first"),
+      make("ul", {}, b.cross.map((w) => make("li", {}, w)))];
+  },
   lists: (b, say) => [
     dated(b, say),
     b.lists.map((list) => make("div", { class: "rs-list" }, make("h3", {}, list.title), steps(list.steps))),

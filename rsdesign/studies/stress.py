@@ -1,0 +1,147 @@
+"""What the budget bears: bad prices, bad yields, a lost batch; and what moves it most."""
+
+from dataclasses import dataclass
+
+from ..costs.budget import break_even_yield
+from ..design import FIELDS, with_values
+from ..pricelist import prices_of
+from ..sizing import Sizing, size
+from .enterprise import Enterprise, enterprise
+
+STRESSES = (
+    ("fish price half", {"prices.fish": 0.5}),
+    ("feed price a quarter up", {"prices.feed": 1.25}),
+    ("a fifth less fish to sell", {"terms.saleable": 0.8}),
+    ("electricity half up", {"prices.electricity": 1.5}),
+    ("own hours at nothing", {"prices.wage": 0.0}),
+    ("a batch lost every second year", {"terms.loss_every": 0.4}),
+)
+"""The set that a teaching budget is tried with: words, and what is multiplied by what."""
+
+MOVERS = ("prices.fish", "prices.feed", "prices.fingerling", "prices.electricity", "prices.wage",
+          "prices.water", "prices.tank", "prices.media", "prices.air_machine", "terms.saleable",
+          "terms.rate", "terms.life_tank", "stock.survival", "stock.feed_conversion")  # fmt: skip
+MOVE = 0.10
+
+
+@dataclass(frozen=True, slots=True)
+class Stressed:
+    """One bad turn: net return with own hours paid and unpaid."""
+
+    words: str
+    net: float
+    net_unpaid: float
+
+
+@dataclass(frozen=True, slots=True)
+class Mover:
+    """One figure moved by a tenth either way: how far the net return goes."""
+
+    path: str
+    label: str
+    down: float
+    up: float
+
+    @property
+    def span(self) -> float:
+        """The distance between the two."""
+        return abs(self.up - self.down)
+
+
+@dataclass(frozen=True, slots=True)
+class BreakEven:
+    """What a figure must be for the year to pay for itself, all else held; None where none is."""
+
+    words: str
+    path: str
+    value: float | None
+    now: float
+
+
+def _changed(sizing: Sizing, factors: dict[str, float], heating: float) -> Enterprise:
+    """The enterprise with some figures multiplied; what is capped stays within its range."""
+    design, prices = sizing.design, prices_of(sizing.design)
+    values = {}
+    for path, factor in factors.items():
+        section, _, name = path.partition(".")
+        now = prices[name].value if section == "prices" else getattr(getattr(design, section), name)
+        about = FIELDS[path].choice
+        values[path] = min(max(now * factor, about.low), about.high)
+    changed = with_values(design, values)
+    again = size(changed) if any(not p.startswith(("prices", "terms")) for p in factors) else None
+    return enterprise(again or _same(sizing, changed), heating)
+
+
+def _same(sizing: Sizing, design) -> Sizing:
+    """The sizing with another design of which only money differs."""
+    import dataclasses  # noqa: PLC0415
+
+    return dataclasses.replace(sizing, design=design)
+
+
+def stressed(sizing: Sizing, heating_energy: float = 0.0) -> list[Stressed]:
+    """The net return as it stands, and after each bad turn."""
+    base = enterprise(sizing, heating_energy)
+    rows = [Stressed("as planned", float(base.budget.net), float(base.budget.net_unpaid))]
+    for words, factors in STRESSES:
+        lines = _changed(sizing, factors, heating_energy).budget
+        rows.append(Stressed(words, float(lines.net), float(lines.net_unpaid)))
+    lost = base.budget
+    rows.append(Stressed(
+        "no batch harvested this year", float(lost.net - lost.receipts + lost.ice),
+        float(lost.net_unpaid - lost.receipts + lost.ice),
+    ))  # fmt: skip
+    return rows
+
+
+def movers(sizing: Sizing, heating_energy: float = 0.0) -> list[Mover]:
+    """Each figure moved by a tenth alone, the one that moves the net return most first."""
+    rows = []
+    for path in MOVERS:
+        down, up = (float(_changed(sizing, {path: f}, heating_energy).budget.net)
+                    for f in (1 - MOVE, 1 + MOVE))  # fmt: skip
+        rows.append(Mover(path, FIELDS[path].choice.label, down, up))
+    return sorted(rows, key=lambda row: -row.span)
+
+
+def break_evens(sizing: Sizing, heating_energy: float = 0.0) -> list[BreakEven]:
+    """Fish price, feed price, electricity price, wage and weight sold at which the year just pays."""
+    found = enterprise(sizing, heating_energy)
+    lines, prices = found.budget, prices_of(sizing.design)
+    value = {name: float(p.value) for name, p in prices.items()}
+    rows = [BreakEven("price of fish, own hours paid", "prices.fish", float(lines.break_even), value["fish"]),
+            BreakEven("price of fish, own hours unpaid", "prices.fish", float(lines.break_even_unpaid),
+                      value["fish"])]  # fmt: skip
+    for words, name in (
+        ("price of feed", "feed"),
+        ("price of electricity", "electricity"),
+        ("an hour of work", "wage"),
+    ):
+        rows.append(
+            BreakEven(words, f"prices.{name}", _linear(sizing, name, heating_energy), value[name])
+        )
+    whole = float(lines.costs / value["fish"]) if value["fish"] > 0 else None
+    rows.append(
+        BreakEven("weight sold, if costs stand still", "stock.harvest", whole, float(lines.sold))
+    )
+    each = float(lines.variable / (lines.sold + lines.home))
+    part = (
+        float(break_even_yield.bare(lines.fixed, value["fish"], each))
+        if value["fish"] > each
+        else None
+    )
+    rows.append(
+        BreakEven(
+            "weight sold, if running costs follow it", "stock.harvest", part, float(lines.sold)
+        )
+    )
+    return rows
+
+
+def _linear(sizing: Sizing, name: str, heating: float) -> float | None:
+    """The price at which the net return is nothing: the budget is linear in each price."""
+    zero, one = (float(enterprise(_same(sizing, with_values(sizing.design, {f"prices.{name}": p})), heating).budget.net)
+                 for p in (0.0, 1e-9))  # fmt: skip
+    slope = (one - zero) / 1e-9
+    found = -zero / slope if slope else None
+    return found if found is not None and found >= 0 else None
