@@ -58,8 +58,7 @@ def _pencil(x: float, figures: int = 2) -> float:
 
 def cards(sizing) -> dict[str, Card]:
     """Every card of a sizing by the part it belongs to."""
-    made = (feed(sizing), tank(sizing), settler(sizing), flow(sizing), filter_card(sizing),
-            air(sizing), pump(sizing), minutes(sizing))  # fmt: skip
+    made = [make(sizing) for make in MAKERS.values()]
     return {card.part: card for card in made}
 
 
@@ -185,3 +184,8 @@ def minutes(s) -> Card:
         f"In the busiest hour the tank uses {_three(grams)} g; 264 gallons lose 1 mg/L for each g.",
         f"{_three(gallons)} × {_two(fall)} ÷ (264 × {_three(grams)}) × 60 = {_two(value)} minutes.",
     ), value, "min", "standby.minutes_peak", _us(s.standby.minutes_peak, "minutes"))  # fmt: skip
+
+
+MAKERS = {"stock": feed, "tank": tank, "solids": settler, "flow": flow, "filter": filter_card,
+          "air": air, "pump": pump, "standby": minutes}  # fmt: skip
+"""The maker of each part's card."""

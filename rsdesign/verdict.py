@@ -231,17 +231,32 @@ def parts(sizing) -> tuple[Part, ...]:
 
 
 class _Checks:
-    """Collects checks; each method is one kind of check."""
+    """Collects checks; each method is one kind of check.
 
-    def __init__(self):
+    ``system`` is the display system of the words, None for both; ``only`` the parts asked for.
+    """
+
+    def __init__(self, system: str | None = None, only: tuple[str, ...] = ()):
         self.found: list[Check] = []
+        self.system, self.only = system, only
+
+    def shown(self, value, kind: Kind) -> str:
+        """A value as the words show it."""
+        if self.system is None or value is None or np.ndim(value):
+            return _shown(value, kind)
+        return show(value, kind, self.system)
+
+    def _skips(self, part: str) -> bool:
+        return bool(self.only) and part not in self.only
 
     def _add(self, part, kind, ok, margin, word_, words, limit, source):
         self.found.append(Check(part, kind, ok, margin, word_, words, limit, source))
 
     def part(self, part: Part) -> None:
+        if self._skips(part.name):
+            return
         margin = part.margin
-        limit = _shown(part.required, part.kind)
+        limit = self.shown(part.required, part.kind)
         self._add(
             part.name,
             part.form,
@@ -254,6 +269,8 @@ class _Checks:
         )
 
     def least(self, part, label, actual, limit, kind, source, after="") -> None:
+        if self._skips(part):
+            return
         margin = at_least.bare(actual, limit)
         ok = margin >= 1 - SLACK
         self._add(
@@ -262,12 +279,14 @@ class _Checks:
             ok,
             margin,
             word(margin),
-            f"{label}: {_shown(actual, kind)}, at least {_shown(limit, kind)}.{_if_not(ok, after)}",
-            _shown(limit, kind),
+            f"{label}: {self.shown(actual, kind)}, at least {self.shown(limit, kind)}.{_if_not(ok, after)}",
+            self.shown(limit, kind),
             source,
         )
 
     def most(self, part, label, actual, limit, kind, source, after="") -> None:
+        if self._skips(part):
+            return
         margin = at_most.bare(limit, actual)
         ok = margin >= 1 - SLACK
         self._add(
@@ -276,29 +295,33 @@ class _Checks:
             ok,
             margin,
             word(margin),
-            f"{label}: {_shown(actual, kind)}, at most {_shown(limit, kind)}.{_if_not(ok, after)}",
-            _shown(limit, kind),
+            f"{label}: {self.shown(actual, kind)}, at most {self.shown(limit, kind)}.{_if_not(ok, after)}",
+            self.shown(limit, kind),
             source,
         )
 
     def band(self, part, label, actual, low, high, kind, source, after="", always="") -> None:
+        if self._skips(part):
+            return
         margin = inside.bare(actual, low, high)
         ok = margin >= 1 - SLACK
         side = INSIDE if np.all(ok) else BELOW if np.any(actual < low) else ABOVE
-        limit = f"{_shown(low, kind)} to {_shown(high, kind)}"
+        limit = f"{self.shown(low, kind)} to {self.shown(high, kind)}"
         self._add(
             part,
             "band",
             ok,
             margin,
             side,
-            f"{label}: {_shown(actual, kind)}, best {limit}.{always}{_if_not(ok, after)}",
+            f"{label}: {self.shown(actual, kind)}, best {limit}.{always}{_if_not(ok, after)}",
             limit,
             source,
         )
 
     def difference(self, part, label, actual, limit, under, kind, source, after="") -> None:
         """A reading that must stay under (or over) a limit: a distance, no ratio."""
+        if self._skips(part):
+            return
         distance = (limit - actual) if under else (actual - limit)
         ok = distance >= -SLACK
         side = "under" if under else "over"
@@ -308,12 +331,14 @@ class _Checks:
             ok,
             distance,
             "inside" if np.all(ok) else "outside",
-            f"{label}: {_shown(actual, kind)}, to stay {side} {_shown(limit, kind)}.{_if_not(ok, after)}",
-            _shown(limit, kind),
+            f"{label}: {self.shown(actual, kind)}, to stay {side} {self.shown(limit, kind)}.{_if_not(ok, after)}",
+            self.shown(limit, kind),
             source,
         )
 
     def yes(self, part, words, ok, source, after="") -> None:
+        if self._skips(part):
+            return
         good = bool(np.all(ok))
         self._add(
             part,
@@ -351,12 +376,18 @@ def _refusal(part: Part) -> str:
     return ""
 
 
-def checks(sizing) -> tuple[Check, ...]:
-    """Every check of a sizing, worst first."""
+def checks(
+    sizing, system: str | None = None, only: tuple[str, ...] = (), known: tuple[Part, ...] = ()
+) -> tuple[Check, ...]:
+    """Every check of a sizing, worst first.
+
+    The words are in one display system, or in both; ``only`` keeps the parts named; ``known``
+    spares judging the parts again.
+    """
     from . import checklist  # noqa: PLC0415  (the long list, read when asked for)
 
-    found = _Checks()
-    for part in parts(sizing):
+    found = _Checks(system, only)
+    for part in known or parts(sizing):
         found.part(part)
     checklist.every(sizing, found)
     return tuple(sorted(found.found, key=lambda check: check.severity))

@@ -12,9 +12,13 @@ def page(name: str, system: str = "us"):
     """
     import os  # noqa: PLC0415  (importing the room stays light)
 
+    if "VOILA_PREHEAT" in os.environ:
+        from .jupyter.served import ServedPage  # noqa: PLC0415
+
+        return ServedPage(name, system)
     from .jupyter.widget import PageView  # noqa: PLC0415
 
-    return PageView(name, system, in_notebook="VOILA_PREHEAT" not in os.environ)
+    return PageView(name, system)
 
 
 def check_figures(name: str) -> None:

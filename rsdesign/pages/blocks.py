@@ -8,7 +8,8 @@ import math
 
 import numpy as np
 
-from ..byhand import cards
+from .. import verdict
+from ..byhand import MAKERS as MAKERS_OF_CARDS
 from ..kinds import KINDS
 from ..report import TITLES
 from ..sizing import Sizing, figure_at, value_at
@@ -45,8 +46,8 @@ def compose(session: Session, settled: bool = True) -> dict:
         "charts": pictures.charts(session),
         "tradeoff": pictures.tradeoff(session),
         "figures": figures(session),
-        "checks": checks(sizing, page.parts),
-        "parts": planks(sizing, system),
+        "checks": checks(session),
+        "parts": planks(session),
         "working": opened(session),
         "reply": session.reply,
     }
@@ -86,19 +87,14 @@ def strip(session: Session) -> str:
         return "No design yet"
     feed = show(sizing.stock.peak_feed, figure_at("stock.peak_feed").kind, session.system, 2)
     feed = feed.replace("/day", " a day")
-    worst = tightest(sizing)
+    worst = min((p for p in session.parts if p.capacity), key=lambda part: float(part.margin))
     return f"Your fish eat {feed} · tightest: {worst.label.lower()}, {percent(worst.margin, worst.form)}"
-
-
-def tightest(sizing: Sizing):
-    """The part with the smallest margin of those that bear feed."""
-    return min((p for p in sizing.parts if p.capacity), key=lambda part: float(part.margin))
 
 
 def text(session: Session) -> dict:
     """The words of a page, its card, rule, cautions and guess."""
     page, sizing = session.page, session.sizing
-    card = cards(sizing).get(page.card) if sizing is not None and page.card else None
+    card = MAKERS_OF_CARDS[page.card](sizing) if sizing is not None and page.card else None
     found = {
         "question": page.question,
         "words": list(page.words),
@@ -134,7 +130,7 @@ def rule(session: Session) -> dict | None:
     wanted = "tank" if session.page.name in ("fish", "start") else wanted
     if not session.page.rule or session.sizing is None or wanted is None:
         return None
-    part = next(p for p in session.sizing.parts if p.name == wanted)
+    part = next(p for p in session.parts if p.name == wanted)
     if part.rule is None:
         return None
     system = session.system
@@ -247,11 +243,12 @@ def shown_figure(sizing: Sizing, path: str, system: str) -> dict:
     }
 
 
-def checks(sizing: Sizing | None, parts: tuple[str, ...]) -> list[dict]:
-    """The checks of the page's parts, worst first."""
-    if sizing is None:
+def checks(session: Session) -> list[dict]:
+    """The checks of the page's parts, worst first, in the units shown."""
+    if session.sizing is None:
         return []
-    return [as_check(c) for c in sizing.checks if not parts or c.part in parts]
+    found = verdict.checks(session.sizing, session.system, session.page.parts, session.parts)
+    return [as_check(c) for c in found]
 
 
 def as_check(check: Check) -> dict:
@@ -270,12 +267,12 @@ MOST_SHOWN = 2.0
 """Planks are drawn to scale up to twice the need, then to a logarithm."""
 
 
-def planks(sizing: Sizing | None, system: str) -> list[dict]:
+def planks(session: Session) -> list[dict]:
     """Every part's margin as a plank on a ruler whose post is the need, shortest first."""
-    if sizing is None:
+    if session.sizing is None:
         return []
-    found = []
-    for part in sorted(sizing.parts, key=lambda p: float(p.margin)):
+    found, system = [], session.system
+    for part in sorted(session.parts, key=lambda p: float(p.margin)):
         margin = float(part.margin)
         if not math.isfinite(margin):
             reach = MOST_SHOWN + 1 if margin > 0 else 0.0

@@ -22,11 +22,11 @@ sys.modules.setdefault("rfc3987_syntax", None)
 import tornado.ioloop
 import tornado.web
 from traitlets.config import Config
-from voila.app import Voila
+from voila.app import Voila, VoilaKernelWebsocketHandler
 
 from ..choices import DesignError
 from ..tables import workbooks_folder
-from .jupyter.widget import script, style
+from .jupyter.front_files import script, style
 from .series import SERIES
 from .serve_files import plotly_script
 
@@ -60,6 +60,16 @@ def kept_file(body: bytes, kind: str):
     return Kept
 
 
+class Prompt(VoilaKernelWebsocketHandler):
+    """The socket of a kernel, its small messages sent at once: waiting costs 40 ms a move."""
+
+    async def open(self, *args, **kwargs):
+        """Open without delay."""
+        self.set_nodelay(True)
+        connect = super().open
+        await connect(*args, **kwargs)
+
+
 class Start(tornado.web.RequestHandler):
     """The root: on to the first page, with whatever the address carried."""
 
@@ -84,7 +94,11 @@ class Series(Voila):
             "plotly.min.js": (plotly_script(), "text/javascript; charset=utf-8"),
         }
         ours = [(f"{base}rsdesign/{name}", kept_file(*about)) for name, about in kept.items()]
-        theirs = [h for h in super().init_handlers() if not _unwanted(h[0])]
+        theirs = [
+            (h[0], Prompt, *h[2:]) if h[1] is VoilaKernelWebsocketHandler else h
+            for h in super().init_handlers()
+            if not _unwanted(h[0])
+        ]
         return [(base, Start), *ours, *theirs]
 
     def listen(self):
@@ -146,7 +160,8 @@ def settings(port: int, pool: int, base: str = "/") -> Config:
         SERIES[0].file: {"pool_size": pool},
         "default": {"pool_size": 0},
     }
-    config.VoilaKernelManager.fill_delay = 0
+    # A new program is started once the page that took the last one has loaded, not beside it.
+    config.VoilaKernelManager.fill_delay = 4
     config.MappingKernelManager.cull_idle_timeout = IDLE
     config.MappingKernelManager.cull_interval = INTERVAL
     config.MappingKernelManager.cull_connected = False

@@ -69,6 +69,8 @@ class Session:
         self._past: list[Design] = []
         self._future: list[Design] = []
         self._held = ""
+        self._parts = None
+        self._token: tuple = (None, "")
         self._compute()
 
     # --- what a view asks ------------------------------------------------------------------
@@ -86,7 +88,13 @@ class Session:
     @property
     def token(self) -> str:
         """The link token of the last design that could be computed."""
-        return token_of(self.sizing.design) if self.sizing is not None else ""
+        if self.sizing is None:
+            return ""
+        design, known = self._token
+        if design is not self.sizing.design and not self._held:  # a drag is written when it ends
+            known = token_of(self.sizing.design)
+            self._token = (self.sizing.design, known)
+        return known
 
     def handle(self, message) -> None:
         """Do what a message asks; every complaint becomes ``notice``."""
@@ -119,9 +127,17 @@ class Session:
         self.design = design
         self._compute()
 
+    @property
+    def parts(self) -> tuple:
+        """The parts of the sizing, judged once."""
+        if self._parts is None:
+            self._parts = self.sizing.parts
+        return self._parts
+
     def _compute(self) -> None:
         try:
             self.sizing = size(self.design)
+            self._parts = None
             self.stale = False
         except DesignError as wrong:
             self.stale = True

@@ -329,3 +329,40 @@ def test_a_visitor_runs_no_code(server):
     with ThreadPoolExecutor(1) as other:  # the browser's own loop runs in this thread
         kinds = other.submit(lambda: asyncio.run(talk())).result(30)
     assert not {"execute_reply", "execute_input", "execute_result"} & set(kinds)
+
+
+def test_the_last_designs_are_kept_in_the_browser(browser, server):
+    view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
+    first = view.inner_text("[data-figure='tank.volume']")
+    box = view.get_by_role("textbox", name="Distance across, ft")
+    box.fill("14")
+    box.press("Enter")
+    view.wait_for_function(
+        "was => document.querySelector(\"[data-figure='tank.volume']\").textContent !== was",
+        arg=first,
+    )
+    view.wait_for_timeout(500)
+    view.click("summary:text-is('Keep and share')")
+    view.click(".rs-share li button")
+    view.wait_for_function(
+        "was => document.querySelector(\"[data-figure='tank.volume']\").textContent === was",
+        arg=first,
+    )
+    view.context.close()
+
+
+def test_a_file_saved_opens_again(browser, server, tmp_path):
+    view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
+    view.click("summary:text-is('Keep and share')")
+    with view.expect_download() as saved:
+        view.click("button:text-is('Save as a file')")
+    path = tmp_path / "mine.toml"
+    saved.value.save_as(path)
+    text = path.read_text(encoding="utf-8").replace('width = "10 ft"', 'width = "14 ft"')
+    assert 'width = "14 ft"' in text
+    path.write_text(text, encoding="utf-8")
+    view.set_input_files("#rs-file", path)
+    view.wait_for_function(
+        "document.querySelector(\"[data-figure='tank.volume']\").textContent !== '1,570 gal'"
+    )
+    view.context.close()

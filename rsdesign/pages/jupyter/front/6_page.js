@@ -126,8 +126,8 @@ function render({ model, el }) {
   function address(f) {
     if (f.token !== lastToken) {
       lastToken = f.token;
-      const kept = (remembered().last || []).filter((t) => t !== f.token);
-      remember({ last: [f.token, ...kept].slice(0, 8) });
+      const kept = (remembered().last || []).filter((x) => x && x.token && x.token !== f.token);
+      remember({ last: [{ token: f.token, words: `${f.name || "Design"}: ${f.strip}` }, ...kept].slice(0, 8) });
     }
     clearTimeout(writing);
     const page = f.series.find((p) => p.name === f.page), url = hrefOf(page, f.token);

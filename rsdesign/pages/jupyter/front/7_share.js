@@ -16,12 +16,16 @@ function shareBlock(say, frame) {
     else { let ok = false; try { ok = document.execCommand("copy"); } catch { ok = false; } ok ? said() : not(); }
   };
   file.addEventListener("change", () => { const f = file.files[0]; if (f) f.text().then((text) => say({ do: "load", text })); });
+  const last = make("ul", {});
+  const lastOnes = () => fill(last, (remembered().last || []).slice(1).map((x) => make("li", {},
+    make("button", { type: "button", class: "rs-small", onclick: () => say({ do: "open", token: x.token }) }, x.words))));
   const el = make("details", { class: "rs-share" }, make("summary", {}, "Keep and share"),
     make("div", { class: "rs-sharebody" }, make("div", { class: "rs-picks" }, button("Copy link", copy),
       button("Show QR code", () => say({ do: "qr", url: link() })), button("Save as a file", () => say({ do: "save" })),
       button("Print", () => window.print())),
-    box, told, qr, make("div", { class: "rs-picks" }, make("label", { for: "rs-file" }, "Open a file "), file)));
-  el.addEventListener("toggle", () => { box.value = link(); });
+    box, told, qr, make("div", { class: "rs-picks" }, make("label", { for: "rs-file" }, "Open a file "), file),
+    make("p", {}, "Last designs on this device"), last));
+  el.addEventListener("toggle", () => { box.value = link(); lastOnes(); });
   return { el, take(reply) {
     if (reply.qr) fill(qr, make("div", { role: "img", "aria-label": "QR code of the link to this design", markup: reply.qr }));
     if (reply.file) {

@@ -1,0 +1,55 @@
+"""What a page says and hears, whatever carries the messages.
+
+The front end keeps no truth: whatever it sends is read as text and checked, and nothing that it
+could set is ever read, so a forged message can only ask for what a person could ask for.
+"""
+
+import logging
+
+from .. import blocks
+from ..session import SORRY, Session
+
+_log = logging.getLogger("rsdesign.pages")
+_NEVER = object()
+
+
+class Talk:
+    """A session with the blocks that were last sent; ``send`` takes a dictionary and buffers."""
+
+    def __init__(self, session: Session, send):
+        self.session = session
+        self._send = send
+        self._sent: dict = {}
+
+    def hear(self, content) -> None:
+        """A message from the front end: its number, and what a person did."""
+        content = content if isinstance(content, dict) else {}
+        message, number = content.get("message"), content.get("n")
+        act = message.get("do") if isinstance(message, dict) else None
+        if act == "plotly":
+            self._send_plotly()
+            return
+        self.session.handle(message)
+        settled = act != "slide" or bool(message.get("end"))
+        changed = self.changed(act == "open", settled)
+        self._send({"ack": number if isinstance(number, int) else 0, "blocks": changed}, None)
+
+    def changed(self, whole: bool = False, settled: bool = True) -> dict:
+        """The blocks that differ from what was last sent; all of them when asked for the whole."""
+        try:
+            found = blocks.compose(self.session, settled)
+        except Exception:  # the last good blocks stay on the page, with a sentence
+            _log.exception("a page could not be composed")
+            self.session.notice, self.session.stale = SORRY, True
+            found = {"frame": blocks.frame(self.session)}
+        if whole:
+            self._sent = {}
+        changed = {name: b for name, b in found.items() if self._sent.get(name, _NEVER) != b}
+        self._sent.update(changed)
+        return changed
+
+    def _send_plotly(self) -> None:
+        """The chart library, for a notebook that no server of ours serves."""
+        from ..serve_files import plotly_script  # noqa: PLC0415
+
+        self._send({"plotly": True}, [plotly_script()])
