@@ -26,6 +26,7 @@ from voila.app import Voila, VoilaKernelWebsocketHandler
 
 from ..choices import DesignError
 from ..tables import workbooks_folder
+from .fork import use_fork
 from .jupyter.front_files import script, style
 from .series import SERIES
 from .serve_files import plotly_script
@@ -187,8 +188,13 @@ def serve(port: int = 8866, browser: bool = True, pool: int = 1) -> None:
         os.environ["JUPYTER_CONFIG_DIR"] = empty
         app = Series(config=settings(port, pool), log_level=logging.WARNING)
         app.wanted = browser
-        app.initialize([str(workbooks_folder())])
-        app.start()
+        source = use_fork()
+        try:
+            app.initialize([str(workbooks_folder())])
+            app.start()
+        finally:
+            if source is not None:
+                source.close()
 
 
 def _opened(url: str) -> None:

@@ -55,7 +55,7 @@ def started(command, port, path):
             break
         except OSError:
             time.sleep(0.1)
-    time.sleep(3)  # the pool fills
+    time.sleep(6)  # the pool fills
     return process
 
 
@@ -67,7 +67,7 @@ def ended(process) -> None:
         process.kill()
 
 
-def opened(browser, url, ready, first="h1"):
+def opened(browser, url, ready, first="#loading, h1"):
     """Seconds to the first text and to a usable page, and the page."""
     view = browser.new_context().new_page()
     start = time.perf_counter()
@@ -153,10 +153,10 @@ def crowd(port: int, count: int, stop: asyncio.Event | None = None):
 
 
 def kernel_memory(process) -> list[float]:
-    """Unique memory of every kernel [MB]."""
+    """Unique memory of every program behind a page [MB]."""
     found = []
-    for child in psutil.Process(process.pid).children():
-        if "ipykernel" in " ".join(child.cmdline()):
+    for child in psutil.Process(process.pid).children(recursive=True):
+        if child.ppid() != process.pid or "ipykernel_launcher" in " ".join(child.cmdline()):
             found.append(child.memory_full_info().uss / 1e6)
     return found
 
@@ -184,7 +184,7 @@ def main() -> None:
             warm.append(usable)
             text.append(t)
             view.context.close()
-            time.sleep(3)
+            time.sleep(6)  # the pool fills
             t, usable, view = opened(browser, base + solids, "body[data-ready]")
             cold.append(usable)
             view.context.close()

@@ -43,3 +43,12 @@ function table(data, caption) {
 function folded(summary, ...children) {
   return make("details", {}, make("summary", {}, summary), ...children);
 }
+
+// Whoever works by keyboard must not lose their place when a part is drawn anew.
+const REACHED = "a, button, input, select, summary, [tabindex]";
+
+function keepingFocus(area, draw) {
+  const at = area.contains(document.activeElement) ? [...area.querySelectorAll(REACHED)].indexOf(document.activeElement) : -1;
+  draw();
+  if (at >= 0 && !area.contains(document.activeElement)) [...area.querySelectorAll(REACHED)][at]?.focus();
+}

@@ -10,7 +10,7 @@ function pictureBlock() {
     if (!now) return;
     drawing.innerHTML = now.svg;
     put(sentence, now.sentence);
-    fill(data, table(now.table, "The numbers of the picture"));
+    keepingFocus(data, () => fill(data, table(now.table, "The numbers of the picture")));
   } };
 }
 
@@ -39,7 +39,7 @@ function figureList(say) {
       put(r.open, chain ? "Close" : "How we got this");
       r.steps.hidden = !chain;
       const known = chain ? JSON.stringify(chain) : "";
-      if (known !== r.known) { r.known = known; fill(r.steps, chain ? chainOf(chain) : null); }
+      if (known !== r.known) { r.known = known; keepingFocus(r.steps, () => fill(r.steps, chain ? chainOf(chain) : null)); }
     });
   } };
 }

@@ -48,7 +48,7 @@ function chartBlock(model) {
     last = now;
     put(sentence, now.sentence);
     attr(plot, "aria-label", now.sentence);
-    fill(data, table(now.table, "The numbers of the chart"));
+    keepingFocus(data, () => fill(data, table(now.table, "The numbers of the chart")));
     draw();
   } };
 }

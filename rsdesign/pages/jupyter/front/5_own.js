@@ -80,8 +80,7 @@ function dated(b, say) {
 function ownBlocks(say) {
   const el = make("div");
   let known = [];
-  return { el, show(list) {
-    const focused = document.activeElement && el.contains(document.activeElement) ? document.activeElement.id : "";
+  const draw = (list) => {
     list.forEach((b, i) => {
       const key = JSON.stringify(b);
       if (known[i] === key) return;
@@ -93,6 +92,6 @@ function ownBlocks(say) {
     });
     while (el.children.length > list.length) el.lastChild.remove();
     known.length = list.length;
-    if (focused) document.getElementById(focused)?.focus();
-  } };
+  };
+  return { el, show: (list) => keepingFocus(el, () => draw(list)) };
 }

@@ -19,7 +19,7 @@ function kernelLink(config, comm) {
       const m = JSON.parse(event.data);
       if (m.msg_type === "comm_msg" && m.content.comm_id === comm && m.content.data.method === "custom")
         listeners.forEach((f) => f(m.content.data.content, []));
-      if (m.msg_type === "status" && m.content.execution_state === "dead") lost();
+      if (m.msg_type === "status" && ["dead", "restarting", "autorestarting"].includes(m.content.execution_state)) lost();
     };
     socket.onclose = () => { tries += 1; setTimeout(look, Math.min(4000, 250 * 2 ** tries)); };
   }

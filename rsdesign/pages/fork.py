@@ -1,0 +1,134 @@
+"""Programs for pages, forked from one that has everything loaded; started the usual way elsewhere."""
+
+import asyncio
+import contextlib
+import importlib.metadata
+import json
+import os
+import signal
+import socket
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from jupyter_client.provisioning import KernelProvisionerFactory, LocalProvisioner
+
+NAME = "rsdesign-fork"
+PATIENCE = 20.0
+"""Seconds that the loaded process may take to be ready."""
+
+
+class Forked:
+    """A forked program, with the few calls that a provisioner makes of a process."""
+
+    stdin = stdout = stderr = None
+
+    def __init__(self, pid: int):
+        self.pid = pid
+        self.returncode: int | None = None
+
+    def poll(self) -> int | None:
+        """None while it runs."""
+        if self.returncode is None:
+            try:
+                os.kill(self.pid, 0)
+            except ProcessLookupError:
+                self.returncode = 0
+        return self.returncode
+
+    def wait(self, timeout: float | None = None) -> int:
+        """Until it has ended."""
+        end = time.monotonic() + (PATIENCE if timeout is None else timeout)
+        while self.poll() is None and time.monotonic() < end:
+            time.sleep(0.02)
+        return 0
+
+    def send_signal(self, number: int) -> None:
+        """Pass on a signal; one that has ended gets none."""
+        with contextlib.suppress(ProcessLookupError):
+            os.kill(self.pid, number)
+
+    def terminate(self) -> None:
+        """Ask it to end."""
+        self.send_signal(signal.SIGTERM)
+
+    def kill(self) -> None:
+        """End it."""
+        self.send_signal(signal.SIGKILL)
+
+
+class Source:
+    """The loaded process, and how it is asked; ``None`` where this system cannot fork."""
+
+    def __init__(self):
+        self.folder = tempfile.TemporaryDirectory(prefix="rsdesign-fork-")
+        self.path = str(Path(self.folder.name) / "s")
+        command = [sys.executable, "-m", "rsdesign.pages.fork_server", self.path]
+        self.process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+
+    def ready(self) -> bool:
+        """Wait until it has loaded; False when it could not."""
+        return self.process.stdout.readline().strip() == b"ready"
+
+    def fork(self, argv: list[str], env: dict, cwd: str) -> int:
+        """The process number of a new program.  Raises ``OSError`` when none could be had."""
+        with socket.socket(socket.AF_UNIX, socket.SOCK_STREAM) as s:
+            s.settimeout(PATIENCE)
+            s.connect(self.path)
+            s.sendall(json.dumps({"argv": argv, "env": env, "cwd": cwd}).encode() + b"\n")
+            answer = s.recv(64)
+        if not answer:
+            raise OSError("no program was forked")
+        return int(answer)
+
+    def close(self) -> None:
+        """End the loaded process."""
+        with contextlib.suppress(OSError):
+            self.process.stdin.close()
+        with contextlib.suppress(subprocess.TimeoutExpired):
+            self.process.wait(5)
+        if self.process.poll() is None:
+            self.process.kill()
+        self.process.stdout.close()
+        self.folder.cleanup()
+
+
+class ForkProvisioner(LocalProvisioner):
+    """Starts kernels by fork; the usual way when the source has gone."""
+
+    source: Source | None = None
+
+    async def launch_kernel(self, cmd, **kwargs):
+        """Start one kernel."""
+        if ForkProvisioner.source is None or cmd[1:3] != ["-m", "ipykernel_launcher"]:
+            return await super().launch_kernel(cmd, **kwargs)
+        env = {k: str(v) for k, v in (kwargs.get("env") or os.environ).items()}
+        try:
+            pid = await asyncio.to_thread(
+                ForkProvisioner.source.fork, cmd[3:], env, str(kwargs.get("cwd") or "")
+            )
+        except (OSError, ValueError):
+            return await super().launch_kernel(cmd, **kwargs)
+        self.process = Forked(pid)
+        self.pid = self.pgid = pid
+        return self.connection_info
+
+
+def use_fork() -> Source | None:
+    """Make forking the way in which this server's programs start, where the system can."""
+    if not hasattr(os, "fork") or sys.platform == "darwin":  # its system libraries forbid it
+        return None
+    source = Source()
+    if not source.ready():
+        source.close()
+        return None
+    ForkProvisioner.source = source
+    entry = importlib.metadata.EntryPoint(
+        NAME, "rsdesign.pages.fork:ForkProvisioner", KernelProvisionerFactory.GROUP_NAME
+    )
+    factory = KernelProvisionerFactory.instance()
+    factory.provisioners[NAME] = entry
+    factory.default_provisioner_name = NAME
+    return source

@@ -1,0 +1,94 @@
+"""A process that has everything loaded and forks a program for each page that opens.
+
+Starting Python and loading the libraries takes most of a second of processor time for each page;
+a fork takes a few hundredths, and shares the memory.  One thread, no sockets of a kernel, nothing
+of a visitor lives here.  It ends when the server that started it ends.
+"""
+
+import gc
+import json
+import os
+import select
+import signal
+import socket
+import sys
+
+LARGEST = 1_000_000
+
+
+def load() -> None:
+    """Load what every page needs, and compose each page once, so that tables are read."""
+    from ipykernel import kernelapp  # noqa: F401, PLC0415
+    from ipykernel.ipkernel import IPythonKernel  # noqa: F401, PLC0415
+
+    from . import blocks  # noqa: PLC0415
+    from .jupyter import served  # noqa: F401, PLC0415
+    from .series import SERIES  # noqa: PLC0415
+    from .session import Session  # noqa: PLC0415
+
+    for page in SERIES:
+        blocks.compose(Session(page.name))
+
+
+def become_kernel(argv: list[str], env: dict[str, str], cwd: str) -> None:
+    """In the forked child: turn into the kernel that was asked for."""
+    os.setsid()
+    for name in (signal.SIGINT, signal.SIGCHLD, signal.SIGTERM):
+        signal.signal(name, signal.SIG_DFL)
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+    os.environ.clear()
+    os.environ.update(env)
+    os.environ["JPY_PARENT_PID"] = str(os.getppid())  # it ends when the loaded process ends
+    if cwd:
+        os.chdir(cwd)
+    sys.argv = ["ipykernel_launcher", *argv]
+    from ipykernel import kernelapp  # noqa: PLC0415
+
+    gc.enable()
+    kernelapp.launch_new_instance(argv=[*argv, "--log-level=ERROR"])
+
+
+def serve(path: str) -> None:
+    """Fork a kernel for each request on the socket, until the standard input closes."""
+    load()
+    gc.collect()
+    gc.freeze()
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGCHLD, signal.SIG_IGN)  # the system clears away those that ended
+    with socket.socket(socket.AF_UNIX, socket.SOCK_STREAM) as listener:
+        listener.bind(path)
+        os.chmod(path, 0o600)
+        listener.listen(64)
+        print("ready", flush=True)
+        while True:
+            ready, _, _ = select.select([listener, sys.stdin], [], [])
+            if sys.stdin in ready and not os.read(sys.stdin.fileno(), 1):
+                return
+            if listener in ready:
+                request, _ = listener.accept()
+                with request:
+                    asked = _read(request)
+                    pid = os.fork()
+                    if pid == 0:
+                        listener.close()
+                        request.close()
+                        try:
+                            become_kernel(asked["argv"], asked["env"], asked["cwd"])
+                        finally:
+                            os._exit(0)
+                    request.sendall(str(pid).encode())
+
+
+def _read(request) -> dict:
+    """One request, a line of JSON."""
+    data = b""
+    while not data.endswith(b"\n") and len(data) < LARGEST:
+        more = request.recv(65536)
+        if not more:
+            break
+        data += more
+    return json.loads(data)
+
+
+if __name__ == "__main__":
+    serve(sys.argv[1])
