@@ -393,3 +393,25 @@ def test_commands_print_tables_and_json_that_agree(name, units, capsys):
 def test_commands_refuse_in_a_sentence(argv, words, capsys):
     assert main(argv) == 2
     assert words in capsys.readouterr().err
+
+
+def test_double_declining_balance_stops_at_the_salvage():
+    """Dahlquist & Knight 2022, section 4.3: year 4 is 2,528, since 5,011.20 would go under salvage."""
+    found = annual.declining_balance(58000, 5, 10000)
+    assert found[3] == pytest.approx(2528.0)
+    assert sum(found) == pytest.approx(48000.0)
+
+
+@pytest.mark.parametrize(("one", "other"), [((1350.0, 14), (420.0, 4)), ((900.0, 7), (380.0, 3))])
+def test_unequal_lives_by_annual_equivalent_rank_as_chains_of_purchases(one, other):
+    """Bought again and again until both lives end together, priced with numpy-financial."""
+    years = int(np.lcm(one[1], other[1]))
+    for rate in (0.0, 0.05, 0.12):
+        for price, life in (one, other):
+            flows = [
+                -price if year % life == 0 and year < years else 0.0 for year in range(years + 1)
+            ]
+            chain = npf.npv(rate, flows)
+            spread = annual.equivalent_annual(price, float(life), rate)
+            worth = years if rate == 0 else -npf.pv(rate, years, 1.0)
+            assert -chain == pytest.approx(spread * worth, rel=1e-9)

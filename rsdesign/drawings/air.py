@@ -98,7 +98,7 @@ def oxygen_chart(sizing: Sizing, system: str) -> Chart:
     keep, at = float(sizing.design.keep.oxygen) * 1e3, float(sizing.air.temperature)
     held = float(sizing.air.saturation) * 1e3
     figure = {
-        "data": [line(from_plain(warm, unit), full, "full water holds"),
+        "data": [*line(from_plain(warm, unit), full, "full water holds"),
                  here(from_plain(at, unit), held, "your warmest")],
         "layout": layout(axis(f"Water, {unit.label}"), axis("Oxygen, mg/L", range=[0, 13]),
                          shapes=[limit_line(keep)]),

@@ -99,13 +99,13 @@ def rate_chart(sizing: Sizing, system: str) -> Chart:
     """Ammonia in the tank as the media grow: more surface helps until the flow holds it back."""
     kind, level = KINDS["media volume"], KINDS["concentration"]
     now = float(sizing.filter.media_volume)
-    volumes = np.geomspace(max(now, 0.01) / 8, max(now, 0.01) * 4, 49)
+    volumes = np.geomspace(max(now, 0.01) / 8, max(now, 0.01) * 4, 31)
     swept = size(with_values(sizing.design, {"filter.media_volume": volumes}))
     unit = kind.shown(system)
     x, y = from_plain(volumes, unit), np.broadcast_to(swept.filter.ammonia, volumes.shape) * 1e3
     limit = float(sizing.gas.ammonia_limit) * 1e3
     figure = {
-        "data": [line(x, y, "ammonia in the tank"),
+        "data": [*line(x, y, "ammonia in the tank"),
                  here(from_plain(now, unit), float(sizing.filter.ammonia) * 1e3, "now")],
         "layout": layout(axis(f"Media, {unit.label}"),
                          axis("Total ammonia nitrogen, mg/L", rangemode="tozero"),
@@ -120,6 +120,6 @@ def rate_chart(sizing: Sizing, system: str) -> Chart:
         f" the dashed line is the limit, {limit:.2g} mg/L."
     )
     table = [
-        (show(v, kind, system), f"{a:.2g} mg/L") for v, a in zip(volumes[::8], y[::8], strict=True)
+        (show(v, kind, system), f"{a:.2g} mg/L") for v, a in zip(volumes[::5], y[::5], strict=True)
     ]
     return Chart(figure, sentence, (("Media", "Ammonia in the tank"), table))

@@ -51,22 +51,32 @@ def axis(title: str, **more) -> dict:
     return {
         "title": {"text": title, "standoff": 8}, "color": "var(--rs-ink)",
         "gridcolor": "var(--rs-inset)", "linecolor": "var(--rs-line)", "zeroline": False,
-        "automargin": True, "fixedrange": True, "ticks": "outside", **more,
+        "fixedrange": True, "ticks": "outside", **more,
     }  # fmt: skip
 
 
-def line(x, y, name: str, place: int = 0, second: bool = False) -> dict:
-    """A line of a chart in the look of its place, named at its end."""
+def line(x, y, name: str, place: int = 0, second: bool = False) -> list[dict]:
+    """A line of a chart in the look of its place, and its name at its end.
+
+    The name is a trace of one point: text on every point of a line is slow to draw.
+    """
     use, dash, marker = LINES[place]
-    labels = [""] * (len(x) - 1) + [name]
-    return {
-        "type": "scatter", "mode": "lines+text", "x": list(x), "y": list(y), "name": name,
-        "text": labels, "textposition": "top left", "textfont": {"color": f"var(--rs-{use})"},
-        "line": {"color": f"var(--rs-{use})", "dash": dash, "width": 3},
-        "marker": {"symbol": marker}, "hovertemplate": "%{x:.3~g}, %{y:.3~g}<extra>" + name
-        + "</extra>", "showlegend": False, "connectgaps": False,
-        **({"yaxis": "y2"} if second else {}),
-    }  # fmt: skip
+    x, y = list(x), list(y)
+    ends = [i for i, value in enumerate(y) if value is not None and value == value] or [0]  # noqa: PLR0124
+    axes = {"yaxis": "y2"} if second else {}
+    return [
+        {
+            "type": "scatter", "mode": "lines", "x": x, "y": y, "name": name,
+            "line": {"color": f"var(--rs-{use})", "dash": dash, "width": 3},
+            "hovertemplate": "%{x:.3~g}, %{y:.3~g}<extra>" + name + "</extra>", **axes,
+        },
+        {
+            "type": "scatter", "mode": "markers+text", "x": [x[ends[-1]]], "y": [y[ends[-1]]],
+            "text": [name], "textposition": "top left", "textfont": {"color": f"var(--rs-{use})"},
+            "marker": {"symbol": marker, "size": 9, "color": f"var(--rs-{use})"},
+            "hoverinfo": "skip", "cliponaxis": False, **axes,
+        },
+    ]  # fmt: skip
 
 
 def here(x: float, y: float, words: str, second: bool = False) -> dict:
@@ -84,7 +94,7 @@ def layout(x: dict, y: dict, second: dict | None = None, shapes=()) -> dict:
     """The layout of a chart in the shared look."""
     found = {
         "paper_bgcolor": "rgba(0,0,0,0)", "plot_bgcolor": "rgba(0,0,0,0)", "height": 380,
-        "margin": {"l": 64, "r": 64 if second else 24, "t": 24, "b": 56},
+        "margin": {"l": 76, "r": 76 if second else 28, "t": 24, "b": 60},
         "font": {"size": 15, "color": "var(--rs-ink)"}, "xaxis": x, "yaxis": y,
         "showlegend": False, "hovermode": "closest", "shapes": list(shapes),
     }  # fmt: skip

@@ -69,7 +69,7 @@ def cash_chart(sizing: Sizing, system: str) -> Chart:
     )
     balance = [-flow.start, *flow.balance.tolist()]
     figure = {
-        "data": [line(years, balance, "balance", 0)],
+        "data": [*line(years, balance, "balance", 0)],
         "layout": layout(axis("Years from the first purchase"), axis(f"Money, {mark}"),
                          shapes=[{"type": "line", "xref": "paper", "x0": 0, "x1": 1, "y0": 0, "y1": 0,
                                   "line": {"color": "var(--rs-ink)", "width": 1}}]),

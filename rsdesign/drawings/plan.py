@@ -16,7 +16,7 @@ def chart(sizing: Sizing, system: str) -> Chart:
     unit, per = mass.shown(system), rate.shown(system)
     x, y1, y2 = found.week, from_plain(biomass, unit), from_plain(feed, per)
     figure = {
-        "data": [line(x, y1, "fish", 0), line(x, y2, "feed", 2, second=True),
+        "data": [*line(x, y1, "fish", 0), *line(x, y2, "feed", 2, second=True),
                  here(float(x[top]), float(y2[top]), "biggest day", second=True)],
         "layout": layout(axis("Week"), axis(f"Fish, {unit.label}", rangemode="tozero"),
                          axis(f"Feed, {per.label}", rangemode="tozero")),

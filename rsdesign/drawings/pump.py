@@ -70,13 +70,13 @@ def curves(sizing: Sizing, system: str) -> Chart:
     asked = lift + float(p.friction) * (q / flow) ** 2
     unit, up = kind.shown(system), head.shown(system)
     x = from_plain(q, unit)
-    data = [line(x, from_plain(asked, up), "pipe asks", 1)]
+    data = line(x, from_plain(asked, up), "pipe asks", 1)
     rows_ = [("Pipe asks at " + show(v, kind, system, 2), show(h, head, system, 3))
              for v, h in zip(q[::8], asked[::8], strict=True)]  # fmt: skip
     if row is not None:
         gives = row.shutoff_head * (1 - (q / (row.free_flow * float(p.count))) ** 2)
         gives = np.where(gives >= 0, gives, np.nan)
-        data.insert(0, line(x[gives >= 0], from_plain(gives[gives >= 0], up), "pump gives", 0))
+        data = [*line(x[gives >= 0], from_plain(gives[gives >= 0], up), "pump gives", 0), *data]
     at = lift + float(p.friction) * (meet / flow) ** 2
     data.append(here(from_plain(meet, unit), from_plain(at, up), "they meet"))
     figure = {

@@ -78,20 +78,20 @@ def picture(sizing: Sizing, system: str) -> Drawing:
 def capture_chart(sizing: Sizing, system: str) -> Chart:
     """What this kind of settler catches as the flow over each area grows."""
     kind = KINDS["hydraulic load"]
-    loads = np.geomspace(0.00034, 0.0068, 49)
+    loads = np.geomspace(0.00034, 0.0068, 31)
     swept = size(with_values(sizing.design, {"solids.overflow_rate": loads, "solids.area": None}))
     unit = kind.shown(system)
     x, y = from_plain(loads, unit), 100 * np.broadcast_to(swept.solids.captured, loads.shape)
     at, value = from_plain(float(sizing.solids.load), unit), 100 * float(sizing.solids.captured)
     figure = {
-        "data": [line(x, y, "caught"), here(at, value, "now")],
+        "data": [*line(x, y, "caught"), here(at, value, "now")],
         "layout": layout(axis(f"Flow over each area, {unit.label}"),
                          axis("Settleable waste caught, %", range=[0, 100]),
                          shapes=[limit_line(100 * LEAST_CAUGHT)]),
     }  # fmt: skip
     sentence = (
         f"This settler catches {value:.0f} % at {show(float(sizing.solids.load), kind, system)};"
-        f" at {show(2 * loads[20], kind, system)} it would catch {np.interp(2 * loads[20], loads, y):.0f} %."
+        f" at {show(2 * loads[12], kind, system)} it would catch {np.interp(2 * loads[12], loads, y):.0f} %."
     )
-    table = [(show(v, kind, system), f"{c:.0f} %") for v, c in zip(loads[::8], y[::8], strict=True)]
+    table = [(show(v, kind, system), f"{c:.0f} %") for v, c in zip(loads[::5], y[::5], strict=True)]
     return Chart(figure, sentence, (("Flow over each area", "Caught"), table))

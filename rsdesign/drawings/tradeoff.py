@@ -23,10 +23,11 @@ def chart(sizing: Sizing, swept: Sweep, first: str, second: str, system: str) ->
     ys = [from_plain(swept.result(path), kind.shown(system))
           for path, kind in zip((first, second), kinds, strict=True)]  # fmt: skip
     labels = [figure_at(path).label for path in (first, second)]
-    data = [line(x, np.where(np.isfinite(y), y, np.nan).tolist(), label, place, second=place == 2)
-            for y, label, place in zip(ys, labels, (0, 2), strict=True)]  # fmt: skip
-    for trace in data:
-        trace["y"] = [None if v != v else v for v in trace["y"]]  # noqa: PLR0124  (nan is not json)
+    data = [
+        trace
+        for y, label, place in zip(ys, labels, (0, 2), strict=True)
+        for trace in line(x, _known(y), label, place, second=place == 2)
+    ]
     now = value_of(sizing.design, swept.path)
     if isinstance(now, (int, float)):
         at = from_plain(float(now), unit)
@@ -42,6 +43,11 @@ def chart(sizing: Sizing, swept: Sweep, first: str, second: str, system: str) ->
     }  # fmt: skip
     return Chart(figure, _sentence(swept, entry, labels, ys, kinds, system), _table(
         swept, entry, (first, second), labels, system))  # fmt: skip
+
+
+def _known(y: np.ndarray) -> list:
+    """Numbers, and nothing where there is no answer."""
+    return [float(v) if np.isfinite(v) else None for v in y]
 
 
 def _bands(x: np.ndarray, short: np.ndarray) -> list[dict]:

@@ -32,10 +32,11 @@ PLAQUES = {
 IN_VIEW = 5
 
 
-def compose(session: Session, settled: bool = True) -> dict:
+def compose(session: Session, settled: bool = True, charts: bool = True) -> dict:
     """Every block of a session's page.
 
-    While a slider moves (not ``settled``), blocks that take longer than a blink wait.
+    While a slider moves (not ``settled``), blocks that take longer than a blink wait; ``charts``
+    may be asked for apart, so that figures and drawing need not wait for them.
     """
     page, sizing, system = session.page, session.sizing, session.system
     found = {
@@ -43,17 +44,22 @@ def compose(session: Session, settled: bool = True) -> dict:
         "text": text(session),
         "choices": choices(session),
         "picture": pictures.picture(page.picture, sizing, system),
-        "charts": pictures.charts(session),
-        "tradeoff": pictures.tradeoff(session),
         "figures": figures(session),
         "checks": checks(session),
         "parts": planks(session),
         "working": opened(session),
         "reply": session.reply,
     }
+    if charts:
+        found |= chart_blocks(session)
     if settled or not SLOW.intersection(page.blocks):
         found["own"] = [MAKERS[name](session) for name in page.blocks]
     return found
+
+
+def chart_blocks(session: Session) -> dict:
+    """The blocks that hold charts."""
+    return {"charts": pictures.charts(session), "tradeoff": pictures.tradeoff(session)}
 
 
 def frame(session: Session) -> dict:

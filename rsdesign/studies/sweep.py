@@ -25,7 +25,7 @@ class Sweep:
         return np.broadcast_to(np.asarray(value_at(self.sizing, figure), float), self.values.shape)
 
 
-def sweep(design: Design, path: str, low: float, high: float, count: int = 41) -> Sweep:
+def sweep(design: Design, path: str, low: float, high: float, count: int = 31) -> Sweep:
     """The design with one choice from ``low`` to ``high`` (plain numbers) in ``count`` steps.
 
     Steps are even, or in equal ratios where the span is a hundredfold or more.  Raises

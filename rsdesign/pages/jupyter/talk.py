@@ -31,19 +31,26 @@ class Talk:
             return
         self.session.handle(message)
         settled = act != "slide" or bool(message.get("end"))
-        changed = self.changed(act == "open", settled)
-        self._send({"ack": number if isinstance(number, int) else 0, "blocks": changed}, None)
+        ack = number if isinstance(number, int) else 0
+        if act == "open":
+            self._sent = {}
+        if self.session.full:  # figures and drawing first, charts behind them
+            self._send(
+                {"blocks": self.changed(lambda: blocks.compose(self.session, settled, False))}, None
+            )
+            changed = self.changed(lambda: blocks.chart_blocks(self.session))
+        else:
+            changed = self.changed(lambda: blocks.compose(self.session, settled))
+        self._send({"ack": ack, "blocks": changed}, None)
 
-    def changed(self, whole: bool = False, settled: bool = True) -> dict:
-        """The blocks that differ from what was last sent; all of them when asked for the whole."""
+    def changed(self, compose) -> dict:
+        """The composed blocks that differ from what was last sent."""
         try:
-            found = blocks.compose(self.session, settled)
+            found = compose()
         except Exception:  # the last good blocks stay on the page, with a sentence
             _log.exception("a page could not be composed")
             self.session.notice, self.session.stale = SORRY, True
             found = {"frame": blocks.frame(self.session)}
-        if whole:
-            self._sent = {}
         changed = {name: b for name, b in found.items() if self._sent.get(name, _NEVER) != b}
         self._sent.update(changed)
         return changed

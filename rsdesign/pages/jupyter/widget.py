@@ -10,10 +10,13 @@ from .talk import Talk
 class PageView(anywidget.AnyWidget):
     """A page of the series.  Everything it shows comes from its ``session``."""
 
+    _esm = script(False)
+    _css = style()
+
     def __init__(self, page: str, system: str = "us"):
         self.session = Session(page, system)
         self.talk = Talk(self.session, self._tell)
-        super().__init__(_esm=script(False), _css=style())
+        super().__init__()
         self.on_msg(self._hear)
 
     def _tell(self, content: dict, buffers) -> None:

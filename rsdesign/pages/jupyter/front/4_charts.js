@@ -38,7 +38,7 @@ function chartBlock(model) {
   const sentence = make("p", { class: "rs-sentence", role: "status" });
   const data = make("div");
   const el = make("figure", { class: "rs-chart" }, plot, make("figcaption", {}, sentence, folded("Show the numbers", data)));
-  let last = null;
+  let last = null, later = 0;
   const draw = () => last && plotly(model).then((p) => {
     const f = coloured(last.figure);
     return p.react(plot, f.data, { ...f.layout, autosize: true }, { displayModeBar: false, responsive: true });
@@ -48,8 +48,11 @@ function chartBlock(model) {
     last = now;
     put(sentence, now.sentence);
     attr(plot, "aria-label", now.sentence);
+    clearTimeout(later);
     keepingFocus(data, () => fill(data, table(now.table, "The numbers of the chart")));
-    draw();
+    // A chart that is not in view is drawn a little later, so that those in view come first.
+    const box = plot.getBoundingClientRect();
+    if (box.bottom > 0 && box.top < innerHeight) draw(); else later = setTimeout(draw, 250);
   } };
 }
 

@@ -14,7 +14,8 @@ function render({ model, el }) {
   const served = !!window.rsServed;
   const now = {};
   let number = 0, waiting = new Map(), held = null, lastToken = null, sinceBusy = 0;
-  const root = make("div", { class: "rs" });
+  // JupyterLab would take the arrow keys of a slider for its own shortcuts.
+  const root = make("div", { class: "rs", "data-lm-suppress-shortcuts": "true" });
 
   // --- saying and hearing ---------------------------------------------------------------
   function send(message) {
@@ -32,11 +33,11 @@ function render({ model, el }) {
   setInterval(() => root.classList.toggle("rs-busy", !!sinceBusy && performance.now() - sinceBusy > 400), 200);
   function hear(message) {
     if (!message.blocks) return;
-    waiting.delete(message.ack);
+    if (message.ack !== undefined) waiting.delete(message.ack);
     if (!waiting.size) sinceBusy = 0;
     Object.assign(now, message.blocks);
     show(message.blocks);
-    root.dataset.ack = message.ack;
+    if (message.ack !== undefined) root.dataset.ack = message.ack;
     if (held && !waiting.size) { const h = held; held = null; send(h); }
   }
   model.on("msg:custom", hear);
