@@ -48,7 +48,11 @@ function folded(summary, ...children) {
 const REACHED = "a, button, input, select, summary, [tabindex]";
 
 function keepingFocus(area, draw) {
-  const at = area.contains(document.activeElement) ? [...area.querySelectorAll(REACHED)].indexOf(document.activeElement) : -1;
+  const at = area.contains(document.activeElement) ? [...area.querySelectorAll(REACHED)].filter((e) => e.getClientRects().length).indexOf(document.activeElement) : -1;
   draw();
-  if (at >= 0 && !area.contains(document.activeElement)) [...area.querySelectorAll(REACHED)][at]?.focus();
+  if (at < 0 || area.contains(document.activeElement)) return;
+  const left = [...area.querySelectorAll(REACHED)].filter((e) => e.getClientRects().length);
+  const next = left[Math.min(at, left.length - 1)] || area; // where fewer are left, the nearest
+  if (next === area) area.setAttribute("tabindex", "-1");
+  next.focus({ preventScroll: true });
 }

@@ -14,8 +14,10 @@ function render({ model, el }) {
   const served = !!window.rsServed;
   const now = {};
   let number = 0, waiting = new Map(), held = null, lastToken = null, sinceBusy = 0;
-  // JupyterLab would take the arrow keys of a slider for its own shortcuts.
-  const root = make("div", { class: "rs", "data-lm-suppress-shortcuts": "true" });
+  const root = make("div", { class: "rs" });
+  // JupyterLab would take the arrow keys of a slider for its own shortcuts: they stop here first.
+  const keys = (e) => { if (root.contains(e.target)) e.stopPropagation(); };
+  if (!served) window.addEventListener("keydown", keys, true);
 
   // --- saying and hearing ---------------------------------------------------------------
   function send(message) {
@@ -146,7 +148,7 @@ function render({ model, el }) {
   const kept = remembered();
   send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units, full: kept.full,
     guesses: kept.guesses, pins: kept.pins, start: true });
-  return () => model.off("msg:custom", hear);
+  return () => { model.off("msg:custom", hear); window.removeEventListener("keydown", keys, true); };
 }
 
 function hrefOf(page, token) {
