@@ -40,10 +40,12 @@ function chartBlock(model) {
   const el = make("figure", { class: "rs-chart" }, plot, make("figcaption", {}, sentence, folded("Show the numbers", data)));
   let last = null, later = 0;
   const draw = () => last && plotly(model).then((p) => {
+    if (!plot.clientWidth) { later = setTimeout(draw, 250); return null; } // not laid out yet
     const f = coloured(last.figure);
-    return p.react(plot, f.data, { ...f.layout, autosize: true }, { displayModeBar: false, responsive: true });
-  }).then(() => el.dataset.ready = "1", () => put(sentence, `${last.sentence} (The chart cannot be drawn here; the numbers are below.)`));
+    return p.react(plot, f.data, { ...f.layout, width: plot.clientWidth }, { displayModeBar: false });
+  }).then((drawn) => { if (drawn) el.dataset.ready = "1"; }, () => put(sentence, `${last.sentence} (The chart cannot be drawn here; the numbers are below.)`));
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", draw);
+  window.addEventListener("resize", () => { clearTimeout(later); later = setTimeout(draw, 150); });
   return { el, show(now) {
     last = now;
     put(sentence, now.sentence);
