@@ -47,11 +47,9 @@ def assumptions(sizing, system: str = "us") -> tuple[str, ...]:
 
 
 def _sentence(sizing, path: str, figure: str, system: str) -> str:
-    from .sizing import STAGES, figures_of  # noqa: PLC0415
+    from .sizing import figure_at, value_at  # noqa: PLC0415
 
-    stage, name = figure.split(".")
-    about = next(f for f in figures_of(stage, STAGES[stage]) if f.name == name)
-    value = getattr(getattr(sizing, stage), name)
+    about, value = figure_at(figure), value_at(sizing, figure)
     label = FIELDS[path].choice.label
     if isinstance(value, str) or about.kind is None:
         return f"{label}: taken as {value}."

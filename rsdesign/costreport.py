@@ -5,7 +5,7 @@ import math
 
 from .costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
 from .kinds import KINDS
-from .report import table_lines
+from .report import sizing_kind, table_lines
 from .sizing import Sizing
 from .studies.cashflow import cash_flow, reconcile
 from .studies.compare import Candidate, compare, crossings
@@ -139,7 +139,7 @@ def _stress(sizing: Sizing, system: str, mark: str, heating: float) -> list[str]
     lines = [*_head("Bad turns"), *table_lines(rows)]
     rows = [("what it must be to pay for itself", "now", "must be")]
     for b in break_evens(sizing, heating):
-        kind = KINDS["mass"] if b.path == "stock.harvest" else _kind(b.path)
+        kind = KINDS["mass"] if b.path == "stock.harvest" else sizing_kind(b.path)
         rows.append(
             (
                 b.words,
@@ -151,12 +151,6 @@ def _stress(sizing: Sizing, system: str, mark: str, heating: float) -> list[str]
     rows = [("moved by a tenth", "a tenth less", "a tenth more")]
     rows += [(m.label, money(m.down, mark), money(m.up, mark)) for m in movers(sizing, heating)]
     return [*lines, *_head("What moves the net return most"), *table_lines(rows)]
-
-
-def _kind(path: str):
-    from .design import FIELDS  # noqa: PLC0415
-
-    return FIELDS[path].kind
 
 
 def cost_json(sizing: Sizing, system: str, heating_energy: float = 0.0) -> str:

@@ -42,6 +42,8 @@ def _text(path: Path) -> str:
                 " file may have; is it the right file?"
             )
         return path.read_bytes().decode("utf-8-sig")
+    except DesignError:
+        raise
     except FileNotFoundError:
         raise DesignError(
             f"{clipped(path, 200)} is not there; 'rsdesign new {path.name}' writes one to start from."

@@ -8,7 +8,7 @@ import numpy as np
 from .assumptions import assumptions
 from .byhand import cards
 from .kinds import Kind
-from .sizing import STAGES, Sizing, figures
+from .sizing import STAGES, Sizing, figure_at, figures
 from .stages.flow import CONSTITUENTS
 from .units import in_system, number, show
 from .verdict import SLACK, Part, percent, word
@@ -95,10 +95,7 @@ CAUTIONS = (
 
 
 def _kind(path: str) -> Kind | None:
-    from .figures import figures_of  # noqa: PLC0415
-
-    stage, name = path.split(".")
-    return next(f.kind for f in figures_of(stage, STAGES[stage]) if f.name == name)
+    return figure_at(path).kind
 
 
 def sizing_kind(path: str) -> Kind | None:

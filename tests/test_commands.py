@@ -146,3 +146,10 @@ def test_airlifts_move_water_at_a_low_lift_only(tmp_path, capsys):
     found = json.loads(out(capsys, "size", str(file), "--json"))
     assert found["parts"]["pump"]["margin"] < 1
     assert any("Lift of the airlift" in c["words"] and not c["ok"] for c in found["checks"])
+
+
+def test_a_folder_in_place_of_a_file_is_told_once(tmp_path, capsys):
+    assert main(["size", str(tmp_path)]) == 2
+    said = capsys.readouterr().err
+    assert said.count("is a folder") == 1
+    assert "cannot be read" not in said

@@ -415,3 +415,13 @@ def test_unequal_lives_by_annual_equivalent_rank_as_chains_of_purchases(one, oth
             spread = annual.equivalent_annual(price, float(life), rate)
             worth = years if rate == 0 else -npf.pv(rate, years, 1.0)
             assert -chain == pytest.approx(spread * worth, rel=1e-9)
+
+
+def test_a_batch_empties_its_own_tanks_only():
+    """By hand: six batches at once share the tanks, so a batch's filling is a sixth of the water."""
+    sizing = size(demo("commercial"))
+    found = enterprise(sizing)
+    price = listed()["water"].value
+    filled = float(sizing.tank.volume / sizing.stock.cohorts * found.batches)
+    daily = float(sizing.water.exchange * sizing.stock.mean_feed / sizing.stock.peak_feed)
+    assert float(found.budget.water) == pytest.approx((filled + daily * 365.25 * 86400) * price)

@@ -8,6 +8,7 @@ import pkgutil
 import re
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import numpy as np
@@ -264,3 +265,20 @@ def test_lists_of_choices_match_their_tables():
             assert len(set(names)) == len(names) > 1, entry.path
             default = entry.choice.default
             assert default is None or default in names, (entry.path, default, names)
+
+
+def test_every_package_that_is_imported_is_declared():
+    """What the package imports, or starts as ``-m``, is installed with it and not by luck."""
+    declared = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    names = {
+        re.split(r"[<>=!\[]", d)[0].lower().replace("-", "_") for d in declared["dependencies"]
+    }
+    found = {"ipykernel"}  # a page's program is a kernel of it, whether forked or started
+    for path in SOURCES:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                found |= {a.name.split(".")[0] for a in node.names}
+            elif isinstance(node, ast.ImportFrom) and not node.level:
+                found.add(node.module.split(".")[0])
+    strangers = found - set(sys.stdlib_module_names) - {"rsdesign"} - names
+    assert not strangers

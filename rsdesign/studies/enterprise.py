@@ -153,9 +153,9 @@ def enterprise(sizing: Sizing, heating_energy=0.0) -> Enterprise:
     home = good * d.terms.home_share
     sold = good - home
     energy = s.standby.watts * YEAR
-    fill = s.tank.volume * batches / 1.0
-    water = s.water.exchange * YEAR * (s.stock.mean_feed / s.stock.peak_feed) + fill
     share = s.stock.mean_feed / s.stock.peak_feed
+    fill = s.tank.volume / s.stock.cohorts * batches  # a batch empties its own tanks
+    water = s.water.exchange * YEAR * share + fill
     treated = 0.0 if d.source.disinfectant == "none" else water
     work = year_of_work(s, batches)
     time = sum(w.time for w in work)
