@@ -56,6 +56,16 @@ def _parser() -> argparse.ArgumentParser:
     heat.add_argument("--climate", metavar="CSV", help="your own weather, twelve months in a table"
                       " like those in data/climate")  # fmt: skip
     heat.set_defaults(run=_heat)
+    outage = commands.add_parser(
+        "outage", help="the minutes there are when something stops, and what must stand ready"
+    )
+    _file(outage)
+    outage.set_defaults(run=_outage)
+    water = commands.add_parser(
+        "water", help="new water, what stays behind when it evaporates, doses, and the garden"
+    )
+    _file(water)
+    water.set_defaults(run=_water)
     new = commands.add_parser(
         "new", help="write a design file to start from, with words on each choice"
     )
@@ -180,6 +190,26 @@ def _heat(args) -> str:
     if args.json:
         return heatreport.heat_json(found, args.units)
     return heatreport.heat_text(found, args.units)
+
+
+def _outage(args) -> str:
+    from . import outagereport  # noqa: PLC0415
+    from .designfile import load  # noqa: PLC0415
+    from .season.outage import study  # noqa: PLC0415
+
+    found = study(load(args.file))
+    write = outagereport.outage_json if args.json else outagereport.outage_text
+    return write(found, args.units)
+
+
+def _water(args) -> str:
+    from . import outagereport  # noqa: PLC0415
+    from .designfile import load  # noqa: PLC0415
+    from .season.makeup import study  # noqa: PLC0415
+
+    found = study(load(args.file))
+    write = outagereport.water_json if args.json else outagereport.water_text
+    return write(found, args.units)
 
 
 def _new(args) -> str:

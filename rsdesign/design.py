@@ -14,8 +14,10 @@ from .choices import DesignError, choice, fields_of, problem
 from .possible import impossible
 from .sections.climate import Climate
 from .sections.goal import Goal, Keep, Site, Source, Stock, Wastes
+from .sections.makeup import Makeup
 from .sections.money import Prices, Terms
-from .sections.system import Air, Filter, Pump, Safety, Solids, Tank
+from .sections.safety import Safety
+from .sections.system import Air, Filter, Pump, Solids, Tank
 from .sections.words import section
 
 
@@ -38,6 +40,7 @@ class Design:
     pump: Pump = dataclasses.field(default_factory=Pump)
     safety: Safety = dataclasses.field(default_factory=Safety)
     climate: Climate = dataclasses.field(default_factory=Climate)
+    makeup: Makeup = dataclasses.field(default_factory=Makeup)
     prices: Prices = dataclasses.field(default_factory=Prices)
     terms: Terms = dataclasses.field(default_factory=Terms)
     unknown: tuple[str, ...] = ()

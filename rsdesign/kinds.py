@@ -178,6 +178,14 @@ _KINDS = {
     "wind": ("wind speed", "mph", "m/s"),
     "temperature rate": ("temperature rate", "°F apart/h", "K/h"),
     "degree days": ("degree days", "°F·day", "K·day"),
+    "voltage": ("voltage", "V", "V"),
+    "current": ("current", "A", "A"),
+    "charge": ("charge", "Ah", "Ah"),
+    "apparent power": ("power", "kVA", "kVA"),
+    "gas volume": ("volume", "ft³", "m³"),
+    "nitrogen load": ("mass flow", "lb/year", "kg/year"),
+    "crop rate": ("areal mass rate", "lb/(acre year)", "kg/(ha year)"),
+    "land": ("area", "acre", "m²"),
 }
 KINDS = {name: Kind(name, *row) for name, row in _KINDS.items()}
 
@@ -269,3 +277,11 @@ EvaporationDepth = Annotated[Number, KINDS["evaporation depth"]]
 Wind = Annotated[Number, KINDS["wind"]]
 TemperatureRate = Annotated[Number, KINDS["temperature rate"]]
 DegreeDays = Annotated[Number, KINDS["degree days"]]
+Voltage = Annotated[Number, KINDS["voltage"]]
+Current = Annotated[Number, KINDS["current"]]
+Charge = Annotated[Number, KINDS["charge"]]
+ApparentPower = Annotated[Number, KINDS["apparent power"]]
+GasVolume = Annotated[Number, KINDS["gas volume"]]
+NitrogenLoad = Annotated[Number, KINDS["nitrogen load"]]
+CropRate = Annotated[Number, KINDS["crop rate"]]
+Land = Annotated[Number, KINDS["land"]]

@@ -28,6 +28,7 @@ _YEAR = 365.25 * _DAY
 _G0 = 9.80665
 _PSI = _LB * _G0 / _IN**2
 _BTU = 1055.05585262
+_ACRE = 43560 * (1200 / 3937) ** 2
 
 _TIMES = {
     "s": (1.0, "second", ("sec", "second", "seconds")),
@@ -65,6 +66,8 @@ _AREAS = {
     "ft²": (_FT**2, "foot**2", ("sq ft",)),
     "in²": (_IN**2, "inch**2", ("sq in",)),
     "cm²": (1e-4, "centimeter**2", ()),
+    "acre": (_ACRE, "acre", ("acres",)),
+    "ha": (1e4, "hectare", ("hectare", "hectares")),
 }
 
 
@@ -90,6 +93,8 @@ _PER_AREA_DAY = {
     "m² s": (1.0, "meter**2*second", ()),
     "m² day": (_DAY, "meter**2*day", ("m² d",)),
     "ft² day": (_FT**2 * _DAY, "foot**2*day", ("ft² d",)),
+    "acre year": (_ACRE * _YEAR, "acre*year", ("acre yr",)),
+    "ha year": (1e4 * _YEAR, "hectare*year", ("ha yr",)),
 }
 
 FAMILIES: dict[str, tuple[Unit, ...]] = {
@@ -168,6 +173,7 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         Unit("W", 1.0, "watt", aliases=("watt", "watts")),
         Unit("kW", 1e3, "kilowatt"),
         Unit("hp", 550 * _FT * _LB * _G0, "horsepower"),
+        Unit("kVA", 1e3, "kilovolt_ampere"),
         Unit("Btu/h", _BTU / 3600, "Btu_it/hour"),
     ),
     "energy": (
@@ -247,6 +253,12 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
     "degree days": (
         Unit("K·day", 1.0, "kelvin*day"),
         Unit("°F·day", 5 / 9, "delta_degree_Fahrenheit*day"),
+    ),
+    "voltage": (Unit("V", 1.0, "volt", aliases=("volt", "volts")),),
+    "current": (Unit("A", 1.0, "ampere", aliases=("amp", "amps")),),
+    "charge": (
+        Unit("C", 1.0, "coulomb"),
+        Unit("Ah", 3600.0, "ampere*hour", aliases=("amp hours", "ampere hours")),
     ),
     "surface tension": (Unit("N/m", 1.0, "newton/meter"),),
     "temperature": (

@@ -3,7 +3,7 @@
 from rsdesign import catalogue
 from rsdesign.costs import labour
 from rsdesign.fish import species
-from rsdesign.parts import air_devices, heat_tables, media, plumbing_tables
+from rsdesign.parts import air_devices, heat_tables, media, plumbing_tables, standby_tables
 from rsdesign.studies import purchases
 from rsdesign.working import Symbol
 
@@ -11,6 +11,8 @@ ROW_CLASSES = {
     "air_device_points": air_devices.AirPoint,
     "air_devices": air_devices.AirDevice,
     "air_types": air_devices.AirType,
+    "backups": standby_tables.Backup,
+    "bases": standby_tables.Base,
     "diffusers": air_devices.Diffuser,
     "filter_types": media.FilterType,
     "fittings": plumbing_tables.Fitting,
@@ -30,6 +32,7 @@ ROW_CLASSES = {
     "stages": species.Stage,
     "symbols": Symbol,
     "tasks": labour.Task,
+    "treatments": standby_tables.Treatment,
     "tank_covers": heat_tables.TankCover,
     "tank_shapes": catalogue.Shape,
     "tank_sizes": catalogue.TankSize,

@@ -92,6 +92,16 @@ class Source:
     nitrate: Concentration = choice(
         "5 mg/L", "0 mg/L", "200 mg/L", label="Nitrate as nitrogen", source="water test"
     )
+    iron: Concentration = choice(
+        "0 mg/L", "0 mg/L", "50 mg/L", label="Iron, wells above all", source="water test"
+    )
+    carbon_dioxide: Concentration = choice(
+        "0 mg/L",
+        "0 mg/L",
+        "500 mg/L",
+        label="Carbon dioxide as it leaves the well",
+        source="water test at the well head",
+    )
     disinfectant: str = choice(
         "chlorine",
         label="What the supplier adds",

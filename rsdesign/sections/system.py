@@ -1,4 +1,4 @@
-"""Tanks, settler, filter, air, pump and what stands ready."""
+"""Tanks, settler, filter, air and pump."""
 
 from ..choices import choice
 from ..kinds import (
@@ -372,18 +372,3 @@ class Pump:
     )
     low_level_stop: bool = choice(True, label="Pump stops at low water", source=RULE, sweep=False)
     siphon_break: bool = choice(True, label="Hole that breaks a siphon", source=RULE, sweep=False)
-
-
-@section()
-class Safety:
-    """What stands ready when something stops."""
-
-    backup: str = choice(
-        "none",
-        label="Air when the power fails",
-        source="the user",
-        options=("none", "by hand", "by itself"),
-    )
-    two_circuits: bool = choice(
-        False, label="Two air machines on two breakers", source=RULE, sweep=False
-    )

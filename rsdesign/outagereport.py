@@ -1,0 +1,116 @@
+"""Outage and water studies as text for a terminal and as JSON; nothing is computed here."""
+
+import json
+
+from .figures import figures_of
+from .report import _cell, _heading, table_lines
+from .season import makeup, makeup_words, outage, outage_words
+from .units import number, show
+
+
+def _show(thing, name: str, system: str) -> str:
+    value = getattr(thing, name)
+    kind = next(f.kind for f in figures_of("", type(thing)) if f.name == name)
+    return str(value) if kind is None else show(value, kind, system)
+
+
+def _lines(thing, system: str) -> list[str]:
+    rows = [(f.label, _show(thing, f.name, system)) for f in figures_of("", type(thing))]
+    return table_lines(rows)
+
+
+def outage_text(study: outage.OutageStudy, system: str) -> str:
+    """The five failures, what must stand ready, and what moves the minutes."""
+    lines = [study.sizing.design.name or "Your design", "", outage_words.answer(study, system)]
+    lines += ["", outage_words.DRIVER, "", outage_words.SIGNS]
+    for box in outage_words.boxes(study, system):
+        lines += [*_heading(box["title"]), box["stops"]]
+        lines += table_lines([tuple(t) for t in box["times"]]) if box["times"] else []
+        lines += [f"First: {box['first']}", *(f"- {words}" for words in box["then"])]
+        lines += ["Then, in this order:"]
+        lines += [f"{place}. {words}" for place, words in enumerate(box["restart"], 1)]
+    lines += _heading("Is someone there in time?")
+    lines += [f"- {c.word}: {c.words}" for c in outage_words.checks(study)]
+    lines += _heading("What must stand ready")
+    lines += _lines(study.needs, system)
+    lines += [f"{study.kind.label}: {study.kind.test} {study.kind.caution}"]
+    lines += _heading("What moves the minutes to distress")
+    lines += table_lines([(w, outage_words.clock(t)) for w, t in outage.sensitivity(study.sizing)])
+    lines += _heading("Motors")
+    names = ("name", "count", "power", "energy", "cost")
+    lines += table_lines(
+        [names, *(tuple(_motor(m, n, system) for n in names) for m in study.motors)]
+    )
+    return "\n".join(
+        [*lines, "", "A teaching estimate. A licensed electrician wires backup power."]
+    )
+
+
+def _motor(motor, name: str, system: str) -> str:
+    value = getattr(motor, name)
+    return number(value) if name in ("count", "cost") else _show(motor, name, system)
+
+
+def outage_json(study: outage.OutageStudy, system: str) -> str:
+    """The study as JSON text."""
+    found = {
+        "answer": outage_words.answer(study, system),
+        "peak": _row(study.peak, system),
+        "today": _row(study.today, system),
+        "times": [_row(t, system) for t in study.times],
+        "today_times": [_row(t, system) for t in study.today_times],
+        "needs": _row(study.needs, system),
+        "others": _row(study.others, system),
+        "motors": [_row(m, system) for m in study.motors],
+        "boxes": outage_words.boxes(study, system),
+        "checks": [{"ok": bool(c.ok), "words": c.words} for c in outage_words.checks(study)],
+        "sensitivity": [
+            {"change": w, "minutes": t / 60} for w, t in outage.sensitivity(study.sizing)
+        ],
+    }
+    return json.dumps(found, ensure_ascii=False, indent=1, allow_nan=False)
+
+
+def water_text(study: makeup.WaterStudy, system: str) -> str:
+    """New water, salts, doses and the garden."""
+    lines = [study.sizing.design.name or "Your design", "", makeup_words.answer(study, system), ""]
+    lines += [f"- {words}" for words in makeup_words.findings(study, system)]
+    lines += [*_heading("Water in and out"), *_lines(study.flows, system)]
+    lines += _heading("What stays behind")
+    lines += _table(study.salts, system)
+    lines += _heading("Base on the biggest feed day")
+    lines += _table(study.doses, system)
+    lines += [*_heading("New water"), *_lines(study.source, system)]
+    lines += [*_heading("Old water"), *_lines(study.discharge, system)]
+    return "\n".join([*lines, "", "A teaching estimate. Local rules on wells and drains decide."])
+
+
+def _table(things, system: str) -> list[str]:
+    figures = figures_of("", type(things[0]))
+    head = tuple(f.label.lower() for f in figures)
+    rows = [tuple(_show(t, f.name, system) for f in figures) for t in things]
+    return table_lines([head, *rows])
+
+
+def water_json(study: makeup.WaterStudy, system: str) -> str:
+    """The study as JSON text."""
+    found = {
+        "answer": makeup_words.answer(study, system),
+        "findings": makeup_words.findings(study, system),
+        "flows": _row(study.flows, system),
+        "salts": [_row(s, system) for s in study.salts],
+        "doses": [_row(s, system) for s in study.doses],
+        "source": _row(study.source, system),
+        "discharge": _row(study.discharge, system),
+        "hottest": _row(study.hottest, system),
+    }
+    return json.dumps(found, ensure_ascii=False, indent=1, allow_nan=False)
+
+
+def _row(thing, system: str) -> dict:
+    return {
+        f.name: _cell(getattr(thing, f.name), f.kind, system)
+        if f.kind is not None
+        else getattr(thing, f.name)
+        for f in figures_of("", type(thing))
+    }
