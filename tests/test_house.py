@@ -29,7 +29,7 @@ FLOORS = [
     {"kinds", "unitlist", "arrays", "rooms"},
     {"units"},
     {"equation", "tables"},
-    {"published", "figures", "choices"},
+    {"published", "figures", "choices", "cautions"},
     {"water"},
     {"fish", "parts", "costs"},
     {"balance", "sections"},

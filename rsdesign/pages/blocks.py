@@ -10,15 +10,17 @@ import numpy as np
 
 from .. import verdict
 from ..byhand import MAKERS as MAKERS_OF_CARDS
+from ..cautions import cautions_on
 from ..kinds import KINDS
 from ..report import TITLES
+from ..season.heat_brief import hot_day
+from ..season.outage_tank import minutes
 from ..sizing import Sizing, figure_at, value_at
 from ..studies.enterprise import enterprise
 from ..units import from_plain, number, parse, show
 from ..verdict import Check, percent, word
 from . import pictures
 from .controls import described
-from .hazards import caution
 from .own_blocks import MAKERS, SLOW
 from .series import SERIES
 from .session import Session
@@ -105,7 +107,7 @@ def text(session: Session) -> dict:
         "question": page.question,
         "words": list(page.words),
         "try_this": page.try_this,
-        "cautions": [caution(name) for name in page.hazards],
+        "cautions": cautions_on(page.name),
         "rule": rule(session),
         "card": None,
         "guess": guess(session),
@@ -154,9 +156,9 @@ def guess(session: Session) -> dict | None:
     ask = session.page.guess
     if ask is None or session.sizing is None:
         return None
-    kind, value = _answer(session.sizing, ask.figure)
-    unit = kind.shown(session.system)
     typed = session.guesses.get(session.page.name, "")
+    kind, value = _answer(session.sizing, ask.figure, bool(typed))
+    unit = kind.shown(session.system)
     found = {
         "ask": ask.ask,
         "unit": unit.label,
@@ -179,10 +181,22 @@ def guess(session: Session) -> dict | None:
     return found
 
 
-def _answer(sizing: Sizing, path: str):
-    """The kind and the value that a guess is compared with."""
+def _answer(sizing: Sizing, path: str, asked: bool):
+    """The kind and the value that a guess is compared with; no value before there is a guess."""
+    kinds = {
+        "cost.each": "price of mass",
+        "outage.stress": "minutes",
+        "heat.evaporation": "daily flow",
+    }
+    if path in kinds and not asked:
+        return KINDS[kinds[path]], 0.0
     if path == "cost.each":
         return KINDS["price of mass"], float(enterprise(sizing).budget.cost_of_each)
+    if path == "outage.stress":
+        level = sizing.design.keep.stress_oxygen
+        return KINDS["minutes"], float(minutes(sizing, "all power", level, today=True))
+    if path == "heat.evaporation":
+        return KINDS["daily flow"], hot_day(sizing)["as designed"].evaporation
     return figure_at(path).kind, float(value_at(sizing, path))
 
 

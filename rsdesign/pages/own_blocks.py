@@ -12,6 +12,7 @@ from ..studies.limits import limits
 from ..studies.stress import movers
 from ..units import clipped, number, show
 from .session import DEMOS, Session, demo
+from .study_blocks import failures, heat_and_water
 from .tasks import task_lists
 
 PINNED = (
@@ -258,6 +259,8 @@ MAKERS = {
     "budget": budget,
     "candidates": candidates,
     "doors": doors,
+    "failures": failures,
+    "heat_and_water": heat_and_water,
     "may_i": may_i,
     "have_answer": have_answer,
     "balance": balance,
@@ -266,5 +269,5 @@ MAKERS = {
 }
 """The makers of the further blocks, by the name a page gives."""
 
-SLOW = frozenset({"have_answer", "balance", "budget"})
+SLOW = frozenset({"have_answer", "balance", "budget", "failures", "heat_and_water"})
 """Those that take longer than a blink; they follow when a slider is let go."""

@@ -1,10 +1,37 @@
 """The series: every page in its order.  Navigation and every page test walk this list."""
 
-from .each import air, biofilter, cost, fish, have, lists, pump, solids, start, whole
+from .each import (
+    air,
+    biofilter,
+    cost,
+    fish,
+    have,
+    heat,
+    lists,
+    outage,
+    pump,
+    solids,
+    start,
+    whole,
+)
 from .spec import Page
 
 SERIES: tuple[Page, ...] = tuple(
-    module.PAGE for module in (start, have, fish, solids, biofilter, air, pump, cost, whole, lists)
+    module.PAGE
+    for module in (
+        start,
+        have,
+        fish,
+        solids,
+        biofilter,
+        air,
+        pump,
+        heat,
+        outage,
+        cost,
+        whole,
+        lists,
+    )
 )
 """Every page in the order in which it is read."""
 

@@ -59,8 +59,6 @@ class Page:
     """One sentence on the rule of thumb and where it fails; the numbers come from the part."""
     tradeoff: tuple[str, str, str] | None = None
     """The choice first swept on this page, and the two results shown."""
-    hazards: tuple[str, ...] = ()
-    """Cautions beside the step they concern."""
     try_this: str = ""
     blocks: tuple[str, ...] = ()
     """Further blocks of this page alone, by the name of their maker in ``pages.blocks``."""

@@ -154,7 +154,7 @@ def study(sizing: Sizing, weather: Weather | None = None) -> HeatStudy:
     weather = place(c.weather) if weather is None else weather
     fish = sizing.tables.species
     found = skies(weather, c.hot_spell, c.cold_spell)
-    band = _band(sizing, weather)
+    band = band_of(sizing, weather)
     low = design.site.water_temperature
     high = max(fish.feeding_high if c.chill_above is None else c.chill_above, low)
     factors = (min(band.values()), max(band.values()))
@@ -163,14 +163,14 @@ def study(sizing: Sizing, weather: Weather | None = None) -> HeatStudy:
     day = repeated_day(gathered.net, gathered.capacity, gathered.guess, gathered.low, gathered.high)
     flows = gathered.flows(day.middle)
     rest = at_rest(gathered.net, day.middle.mean(axis=1, keepdims=True))
-    made = _Solved({key: k for k, key in enumerate(rows)}, gathered, day, flows, rest)
+    made = Solved({key: k for k, key in enumerate(rows)}, gathered, day, flows, rest)
     months = _months(made, weather, factors)
     kept = _season_of(sizing, fish, months)
     return HeatStudy(
         sizing=sizing,
         weather=weather,
         months=months,
-        courses=tuple(_course(made, *key[1:]) for key in rows if key[0] == "day"),
+        courses=tuple(course_of(made, *key[1:]) for key in rows if key[0] == "day"),
         depths=tuple(_depth(made, key[1]) for key in rows if key[0] == "depth"),
         season=kept[0],
         cooler=_cooler(sizing, fish, months, kept[1]),
@@ -181,7 +181,7 @@ def study(sizing: Sizing, weather: Weather | None = None) -> HeatStudy:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Solved:
+class Solved:
     """All rows with their answers; ``place`` finds a row."""
 
     place: dict
@@ -212,7 +212,7 @@ def _rows(c, low: float, high: float, factors, depth: float) -> dict:
     return rows | {("depth", d): Row(12, depth=d) for d in deep}
 
 
-def _band(sizing: Sizing, weather: Weather) -> dict[str, float]:
+def band_of(sizing: Sizing, weather: Weather) -> dict[str, float]:
     """Each published relation over the one that is used, in the wind of the hottest month."""
     c, t = sizing.design.climate, sizing.design.site.water_temperature
     under = c.shelter != "outdoors"
@@ -225,7 +225,7 @@ def _band(sizing: Sizing, weather: Weather) -> dict[str, float]:
     return {n: value / found[used] for n, value in found.items() if n in shown or n == used}
 
 
-def _mean(made: _Solved, day: str) -> float:
+def _mean(made: Solved, day: str) -> float:
     """Depth that evaporates from the surface on a design day as designed [m/s]."""
     row = made.place["day", day, "as designed"]
     surface = np.broadcast_to(made.flows.vapour - made.flows.stream_vapour, made.day.middle.shape)
@@ -233,7 +233,7 @@ def _mean(made: _Solved, day: str) -> float:
     return float(evaporation.evaporation_depth.bare(surface[row].mean(), area, WATER))
 
 
-def _water_out(made: _Solved, row: int, factor: float = 1.0) -> float:
+def _water_out(made: Solved, row: int, factor: float = 1.0) -> float:
     """Water that leaves as vapour on the mean of a row's day [m³/s]."""
     shape = made.day.middle.shape
     whole = np.broadcast_to(made.flows.vapour, shape)[row].mean()
@@ -241,7 +241,7 @@ def _water_out(made: _Solved, row: int, factor: float = 1.0) -> float:
     return float(stream + (whole - stream) * factor) / WATER
 
 
-def _months(made: _Solved, weather: Weather, factors) -> tuple[Month, ...]:
+def _months(made: Solved, weather: Weather, factors) -> tuple[Month, ...]:
     found = []
     for m in range(12):
         row, held = made.place["month", m], made.place["held", m]
@@ -263,7 +263,8 @@ def _months(made: _Solved, weather: Weather, factors) -> tuple[Month, ...]:
     return tuple(found)
 
 
-def _course(made: _Solved, day: str, way: str) -> Course:
+def course_of(made: Solved, day: str, way: str) -> Course:
+    """One arrangement of a design day as it is shown."""
     row = made.place["day", day, way]
     answer, shape = made.day, made.day.middle.shape
     start = answer.start[row]
@@ -286,7 +287,7 @@ def _course(made: _Solved, day: str, way: str) -> Course:
     )
 
 
-def _depth(made: _Solved, depth: float) -> Depth:
+def _depth(made: Solved, depth: float) -> Depth:
     start = made.day.start[made.place["depth", depth]]
     return Depth(
         depth=depth,
@@ -322,7 +323,7 @@ def _cooler(sizing: Sizing, fish: Species, months, run) -> tuple[Season, ...]:
     return tuple(sorted(found, key=lambda s: -s.end_weight))
 
 
-def _heating(sizing: Sizing, made: _Solved, months, low: float, high: float) -> Heating:
+def _heating(sizing: Sizing, made: Solved, months, low: float, high: float) -> Heating:
     c, day = sizing.design.climate, made.day
     cold, hot = made.place["day", "cold", "held"], made.place["day", "hot", "held"]
     loss = float(np.maximum(day.heat[cold], 0.0).max())

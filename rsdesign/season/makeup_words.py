@@ -7,9 +7,6 @@ from ..parts.standby_tables import base_of
 from ..units import number, show
 from .makeup import SAFE_CHLORINE, WaterStudy
 
-CAUTIONS = ("first fill", "back-flow", "discharge", "chemicals", "well water")
-"""Names in ``data/cautions.toml`` that stand beside this page."""
-
 IRON = 3e-4
 """0.3 mg/L: from here on iron stains and clogs gills and filters, common practice."""
 GAS = 0.015

@@ -28,9 +28,6 @@ RESTART = (
     "No feed for 12 to 24 hours. Test ammonia and nitrite before the next meal.",
 )
 
-CAUTIONS = ("generator", "mains near water", "extension cords", "batteries", "oxygen bottles")
-"""Names in ``data/cautions.toml`` that stand beside these pages."""
-
 
 def span(times: Times) -> str:
     """A time as a likely value and its range."""

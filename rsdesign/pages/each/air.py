@@ -47,6 +47,5 @@ PAGE = Page(
     rule="One pound of oxygen for each pound of feed, and air at the plate's own word. In warm fish"
     " water at height, a plate gives a fifth of what it says.",
     tradeoff=("keep.oxygen", "air.required", "air.wire_power"),
-    hazards=("mains near water", "extension cords", "generator"),
     try_this="Keep 6 instead of 5. How many more watts?",
 )  # fmt: skip

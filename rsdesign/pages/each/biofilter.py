@@ -43,6 +43,5 @@ PAGE = Page(
     rule="300 ft² of media for each pound of feed a day. It holds only when the bacteria work"
     " lively: warm, clean water and much air.",
     tradeoff=("filter.media_volume", "filter.ammonia", "filter.removal"),
-    hazards=("first fill", "chemicals"),
     try_this="Change the protein on the bag from 36 to 28 percent. How much media do you save?",
 )  # fmt: skip

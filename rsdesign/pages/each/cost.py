@@ -38,7 +38,6 @@ PAGE = Page(
     charts=("money.cash_chart",),
     figures=("stock.harvest", "stock.mean_feed", "standby.watts", "standby.daily_energy", "water.exchange"),
     parts=("power", "water"),
-    hazards=("food", "permit"),
     try_this="A tank at three times the price that lasts five times as long: which costs less a year?",
     blocks=("budget", "candidates"),
 )  # fmt: skip

@@ -47,7 +47,6 @@ PAGE = Page(
     rule="Four gallons for each pound of tilapia, and more than 2.5 feet of water where summers are"
     " hot. Air and filter must carry that many fish too.",
     tradeoff=("tank.depth", "tank.volume", "standby.minutes_peak"),
-    hazards=("permit", "floor load", "children", "fish-safe materials"),
     try_this="Keep the gallons and make the tank 1.5 ft deep, then 4 ft deep. Which one gives you"
     " more minutes when the power fails?",
 )  # fmt: skip

@@ -34,7 +34,6 @@ PAGE = Page(
     ),
     figures=("tank.volume", "tank.density", "pump.provided", "air.provided", "filter.area"),
     parts=("tank", "pump", "filter", "air", "water"),
-    hazards=("first fill", "fish-safe materials", "mains near water", "children"),
     try_this="Put in twice the media. What gives out next?",
     blocks=("have_answer",),
 )  # fmt: skip

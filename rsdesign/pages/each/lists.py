@@ -22,7 +22,6 @@ PAGE = Page(
         "water.exchange", "water.bicarbonate_net", "standby.minutes_peak",
     ),
     parts=("fish", "water", "power"),
-    hazards=("permit", "first fill", "sludge gas", "chemicals", "food", "generator"),
     try_this="Move the stocking date past your hottest week. Which list gets shorter?",
     blocks=("task_lists",),
 )  # fmt: skip

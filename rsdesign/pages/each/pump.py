@@ -47,6 +47,5 @@ PAGE = Page(
     rule="Swap the water of the tank once an hour. The mass balance asks what ammonia, oxygen and"
     " fine waste need, which may be more or less.",
     tradeoff=("pump.lift", "pump.wire_power", "pump.operating_flow"),
-    hazards=("mains near water", "pump oil", "siphon"),
     try_this="Raise the tank 2 ft. What does that cost in watts, day and night?",
 )  # fmt: skip

@@ -39,6 +39,5 @@ PAGE = Page(
     rule="An old rule gives the settler half an hour of water. Swirl and centre-fed settlers do with"
     " less, since area catches waste, not time.",
     tradeoff=("solids.overflow_rate", "solids.captured", "loads.heterotroph_oxygen"),
-    hazards=("sludge gas", "lifting"),
     try_this="Drain it every 72 hours. What happens to the oxygen that rotting takes?",
 )  # fmt: skip

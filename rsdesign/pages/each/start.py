@@ -41,7 +41,6 @@ PAGE = Page(
     rule="The old rule gives each pound of fish four gallons of water. It says nothing of air or"
     " filter, and those give out first.",
     tradeoff=("goal.fish", "filter.required", "air.required"),
-    hazards=("permit", "first fill", "mains near water"),
     try_this="Halve the size at harvest. Which part shrinks first?",
     blocks=("doors", "may_i"),
 )  # fmt: skip

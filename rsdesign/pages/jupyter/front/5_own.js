@@ -37,11 +37,28 @@ const OWN = {
       table({ headings: b.headings, rows: b.rows }, "Candidates, cheapest a year first"),
       make("ul", {}, b.cross.map((w) => make("li", {}, w)))];
   },
+  report: (b) => b.items.map((item) => REPORT[item.kind](item)),
   lists: (b, say) => [
     dated(b, say),
     b.lists.map((list) => make("div", { class: "rs-list" }, make("h3", {}, list.title), steps(list.steps))),
   ],
 };
+
+const REPORT = {
+  answer: (x) => make("p", { class: "rs-answer", role: "status" }, x.text),
+  words: (x) => make("p", {}, x.text),
+  list: (x) => make("div", {}, make("h3", {}, x.title), make("ul", {}, x.items.map((w) => make("li", {}, w)))),
+  table: (x) => folded(x.title, table({ headings: x.headings, rows: x.rows }, x.title)),
+  box: (x) => make("details", { class: "rs-box", open: x.open },
+    make("summary", {}, x.title), make("p", {}, x.stops),
+    x.times.length ? make("p", {}, x.times.flatMap(([until, time], i) => [i ? " · " : "", `${until}: `, make("strong", {}, time)])) : null,
+    make("p", {}, make("strong", {}, "First: "), x.first),
+    make("ul", {}, x.then.map((w) => make("li", {}, w))),
+    make("p", {}, "When it is back, in this order:"), make("ol", {}, x.restart.map((w) => make("li", {}, w)))),
+};
+
+// Boxes for the wall are printed whole, folded or not.
+if (typeof window !== "undefined") window.addEventListener("beforeprint", () => document.querySelectorAll(".rs-box").forEach((d) => { d.open = true; }));
 
 function door(title, words, act, more) {
   return make("div", { class: "rs-door" },
@@ -86,7 +103,7 @@ function ownBlocks(say) {
       if (known[i] === key) return;
       const open = el.children[i] ? [...el.children[i].querySelectorAll("details")].map((d) => d.open) : [];
       const made = make("section", { class: `rs-own rs-own-${b.form}` }, make("h2", {}, b.title), ...OWN[b.form](b, say).flat());
-      made.querySelectorAll("details").forEach((d, j) => { d.open = !!open[j]; });
+      if (el.children[i]) made.querySelectorAll("details").forEach((d, j) => { d.open = !!open[j]; });
       if (el.children[i]) el.children[i].replaceWith(made); else el.append(made);
       known[i] = key;
     });

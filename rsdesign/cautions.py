@@ -1,0 +1,27 @@
+"""Cautions, read from ``data/cautions.toml``: each says where it is shown and names whom to ask."""
+
+import functools
+import tomllib
+
+from .tables import data_folder
+
+HAND_OUT, CARD = "hand-out", "emergency card"
+"""The two places beyond the pages of the series."""
+
+
+@functools.cache
+def cautions() -> dict[str, dict]:
+    """Every caution by its name."""
+    with open(data_folder() / "cautions.toml", "rb") as file:
+        return tomllib.load(file)
+
+
+def caution(name: str) -> dict:
+    """One caution: what to know, and whom to ask."""
+    row = cautions()[name]
+    return {"hazard": row["hazard"], "fact": row["fact"], "ask": row["authority"]}
+
+
+def cautions_on(place: str) -> list[dict]:
+    """The cautions shown at a place: a page by its name, the hand-out or the emergency card."""
+    return [caution(name) for name, row in cautions().items() if place in row["shown"]]
