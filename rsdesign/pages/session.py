@@ -16,6 +16,7 @@ from ..designlink import design_of, token_of
 from ..possible import INSTEAD
 from ..report import TITLES
 from ..sizing import STAGES, Sizing, figure_at, size
+from ..studies.costfigures import COST_FIGURES
 from ..tables import data_folder
 from ..units import SYSTEMS, clipped
 from .controls import read, value_at_position
@@ -307,13 +308,16 @@ class Session:
     def _do_working(self, message: dict) -> None:
         """Open or close the working of a figure."""
         path = str(message.get("path"))
+        if path in COST_FIGURES:
+            self.open = _toggled(self.open, path)
+            return
         if path.partition(".")[0] not in STAGES:
             raise DesignError(f"{clipped(path)} is not a figure; there are {', '.join(TITLES)}.")
         try:
             figure_at(path)
         except KeyError:
             raise DesignError(f"{clipped(path)} is not a figure.") from None
-        self.open = [p for p in self.open if p != path] if path in self.open else [*self.open, path]
+        self.open = _toggled(self.open, path)
 
     def _do_tradeoff(self, message: dict) -> None:
         """Sweep a choice, and show two results along it."""
@@ -345,6 +349,10 @@ class Session:
             "qr": code.svg_inline(scale=5, border=3, dark="#000", light="#fff"),
             "url": url,
         }
+
+
+def _toggled(names: list[str], name: str) -> list[str]:
+    return [n for n in names if n != name] if name in names else [*names, name]
 
 
 def _set(design: Design, path: str, value) -> Design:
