@@ -41,7 +41,9 @@ def opened(browser, server, page, query="", **about):
 
 
 def turn(view, page):
-    """To another page by the navigation."""
+    """To another page by the navigation, which a phone folds into one line."""
+    if view.is_visible("#rs-nav summary") and view.get_attribute("#rs-nav details", "open") is None:
+        view.click("#rs-nav summary")
     view.click(f"#rs-nav a:text-is('{page.title}')")
     view.wait_for_selector(f".rs[data-page={page.name}]", timeout=WAIT)
 
@@ -107,6 +109,60 @@ def test_no_page_scrolls_sideways_and_targets_are_large_enough(browser, server, 
             "[...document.querySelectorAll('input[type=range]')].map(e => e.clientWidth).filter(Boolean)"
         )
         assert min(tracks, default=200) >= 150
+    view.context.close()
+
+
+@pytest.mark.parametrize("width", [320, 375])
+def test_on_a_phone_the_navigation_is_one_line_that_opens(browser, server, width):
+    view = opened(browser, server, SERIES[3], width=width)
+    assert view.locator("#rs-nav").bounding_box()["height"] <= 48
+    here = view.locator("#rs-nav summary")
+    assert here.inner_text().startswith(f"Page 4 of {len(SERIES)}: {SERIES[3].title}")
+    assert view.get_by_role("link", name=f"Page before: {SERIES[2].title}").is_visible()
+    view.get_by_role("link", name=f"Next page: {SERIES[4].title}").click()
+    view.wait_for_selector(f".rs[data-page={SERIES[4].name}]", timeout=WAIT)
+    # By keyboard: the list opens, holds every page in its order, closes again, and turns the page.
+    here.focus()
+    view.keyboard.press("Enter")
+    names = view.eval_on_selector_all(
+        "#rs-nav li a", "all => all.filter(a => a.offsetHeight).map(a => a.textContent)"
+    )
+    assert names == [page.title for page in SERIES]
+    assert view.locator("#rs-nav [aria-current=page]").inner_text() == SERIES[4].title
+    small = view.eval_on_selector_all(
+        "#rs-nav a, #rs-nav summary",
+        "all => all.map(a => a.getBoundingClientRect()).filter(r => r.width && (r.height < 44 || r.width < 44)).length",
+    )
+    assert small == 0
+    wrong = Axe().run(view, context="header").response["violations"]
+    assert [w["id"] for w in wrong] == []
+    view.keyboard.press("Escape")
+    assert view.get_attribute("#rs-nav details", "open") is None
+    assert view.evaluate("document.activeElement.tagName") == "SUMMARY"
+    view.keyboard.press("Enter")
+    view.keyboard.press("Tab")
+    assert view.evaluate("document.activeElement.textContent") == SERIES[0].title
+    view.keyboard.press("Enter")
+    view.wait_for_selector(f".rs[data-page={SERIES[0].name}]", timeout=WAIT)
+    assert view.evaluate("document.activeElement.textContent").startswith("Page 1 of")
+    assert view.get_by_role("link", name="Page before").count() == 0, (
+        "nothing stands before the first"
+    )
+    view.context.close()
+
+
+def test_on_a_wide_screen_every_page_stands_in_the_navigation(browser, server):
+    view = opened(browser, server, SERIES[1])
+    shown = view.eval_on_selector_all(
+        "#rs-nav a", "all => all.filter(a => a.offsetHeight).map(a => a.textContent)"
+    )
+    assert shown == [page.title for page in SERIES]
+    assert not view.is_visible("#rs-nav summary")
+    view.set_viewport_size({"width": 375, "height": 900})
+    view.wait_for_selector("#rs-nav summary", state="visible")
+    assert not view.is_visible("#rs-nav li a")
+    view.set_viewport_size({"width": 1280, "height": 900})
+    view.wait_for_selector("#rs-nav li a", state="visible")
     view.context.close()
 
 

@@ -166,14 +166,3 @@ function placeOf(where) {
   const page = (window.rsSeries || {})[file];
   return { page, token: params.get("d") || "", units: params.get("u") };
 }
-
-function navigation(f, say) {
-  const nav = document.getElementById("rs-nav");
-  if (!nav) return;
-  const at = f.series.findIndex((p) => p.name === f.page);
-  fill(nav, make("ol", {}, f.series.map((p, i) => make("li", {}, make("a", {
-    href: hrefOf(p, f.token), "aria-current": p.name === f.page ? "page" : null,
-    onclick: (e) => { if (e.ctrlKey || e.metaKey || e.shiftKey) return; e.preventDefault(); say.turn(p.name); },
-  }, p.title)))));
-  put(document.getElementById("rs-progress"), `Page ${at + 1} of ${f.series.length}`);
-}
