@@ -48,7 +48,7 @@ def levels(sizing: Sizing, system: str) -> Drawing:
     share = float(p.lift_share)
     sentence = (
         f"The pump works against {said(sizing, 'pump.head', system)}: {share:.0%} is lift and"
-        f" {1 - share:.0%} is rubbing in the pipe; it draws about"
+        f" {1 - share:.0%} is rubbing in the pipe. It draws about"
         f" {said(sizing, 'pump.wire_power', system)} day and night."
     )
     return Drawing(sheet.svg(sentence), sentence, rows(sizing, (

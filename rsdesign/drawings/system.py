@@ -46,7 +46,7 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
     sentence = (
         f"{said(sizing, 'stock.peak_feed', system, 2)} of feed asks"
         f" {said(sizing, 'flow.required', system)} of flow, {said(sizing, 'filter.required', system)} of"
-        f" media and {said(sizing, 'air.required', system)} of air; the tightest part is"
+        f" media and {said(sizing, 'air.required', system)} of air. The tightest part is"
         f" {tightest.label.lower()} with {percent(tightest.margin, tightest.form)}."
     )
     table = [
