@@ -4,6 +4,7 @@ import asyncio
 import contextlib
 import json
 import re
+import time
 import urllib.error
 import urllib.request
 import uuid
@@ -337,6 +338,38 @@ def test_every_program_ends_with_the_server(tmp_path):
     made.stop()
     _, alive = psutil.wait_procs(mine, timeout=15)
     assert alive == []
+
+
+def test_a_program_that_nobody_came_for_ends_and_those_of_the_pool_and_of_readers_do_not(
+    browser, tmp_path
+):
+    """Loaded by bare HTTP, without a socket: with a patience of 3 s, it is gone within 10."""
+    code = (
+        "import sys; from rsdesign.pages import serve as s; s.PATIENCE, s.LOOK = 3.0, 0.5;"
+        " s.serve(int(sys.argv[-1]), False)"
+    )
+    made = Server(tmp_path, command=["-c", code])
+    try:
+        time.sleep(5)  # the one in the pool has waited longer than a visitor may
+        pooled = {p.pid for p in programs(made)}
+        assert pooled
+        view = opened(browser, made, SERIES[2])
+        reader = {p.pid for p in programs(made)} - pooled
+        assert reader
+        read(made.page(SERIES[1].file))
+        left = {p.pid for p in programs(made)} - pooled - reader
+        assert left
+        end = time.monotonic() + 10
+        while left & {p.pid for p in programs(made)} and time.monotonic() < end:
+            time.sleep(0.2)
+        still = {p.pid for p in programs(made)}
+        assert not left & still
+        assert (pooled | reader) <= still
+        view.click("button:text-is('Full turn')")
+        view.wait_for_selector("button:text-is('Short turn')", timeout=WAIT)
+        view.context.close()
+    finally:
+        made.stop()
 
 
 @pytest.mark.parametrize(
