@@ -79,6 +79,7 @@ def frame(session: Session) -> dict:
         "stale": session.stale,
         "pins": [{"name": name, "token": token} for name, token in session.pins],
         "guesses": session.guesses,
+        "own": session.own,
         "name": session.design.name,
     }
 

@@ -11,6 +11,7 @@ from ..studies.enterprise import enterprise
 from ..studies.limits import limits
 from ..studies.stress import movers
 from ..units import clipped, number, show
+from .own_candidates import ASKED, MOST_OWN, PARTS, of_part
 from .session import DEMOS, Session, demo
 from .tasks import task_lists
 
@@ -218,16 +219,17 @@ BUDGET = (
 
 
 def candidates(session: Session) -> dict:
-    """Candidates for one part side by side, by cost a year."""
-    parts = ("tank", "filter", "settler", "air", "pump", "backup")
+    """Candidates for one part side by side, by cost a year: invented ones and one's own."""
     part = str(session.answers.get("part", "tank"))
-    part = part if part in parts else "tank"
+    part = part if part in PARTS else "tank"
     mark = session.design.prices.currency
-    found = compare.candidates(part)
+    mine = of_part(session.own, part)
+    found = compare.candidates(part) + mine
     rows = [
-        [c.candidate.name, money(c.candidate.cost, mark), f"{number(c.candidate.life)} years",
-         f"{number(c.candidate.daily_time / 60, 2)} min", money(c.yearly, mark),
-         money(c.yearly_unpaid, mark)]
+        [f"{c.candidate.name} (yours)" if c.candidate in mine else c.candidate.name,
+         money(c.candidate.cost, mark), f"{number(c.candidate.life)} years",
+         f"{number(c.candidate.daily_time / 60, 2)} min", f"{number(c.candidate.power)} W",
+         money(c.yearly, mark), money(c.yearly_unpaid, mark)]
         for c in compare.compare(session.sizing, found)
     ]  # fmt: skip
     cross = [
@@ -239,19 +241,17 @@ def candidates(session: Session) -> dict:
     return {
         "form": "candidates",
         "title": "Dear and long, or cheap and short?",
-        "parts": list(parts),
+        "parts": list(PARTS),
         "part": part,
-        "headings": [
-            "Candidate (invented)",
-            "First cost",
-            "Life",
-            "A day",
-            "A year, hours paid",
-            "Unpaid",
-        ],
+        "headings": ["Candidate", "First cost", "Life", "A day", "Power", "A year, hours paid", "Unpaid"],
         "rows": rows,
         "cross": cross,
-    }
+        "asked": [["name", "Name", True], *([f, words, must] for f, words, _, _, must in ASKED)],
+        "own": [c.name for c in mine],
+        "full": len(mine) >= MOST_OWN,
+        "wrong": session.own_wrong,
+        "note": "Candidates are invented, but for those marked as yours.",
+    }  # fmt: skip
 
 
 MAKERS = {

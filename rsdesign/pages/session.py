@@ -19,6 +19,7 @@ from ..sizing import STAGES, Sizing, figure_at, size
 from ..studies.costfigures import COST_FIGURES
 from ..tables import data_folder
 from ..units import SYSTEMS, clipped
+from . import own_candidates
 from .controls import read, value_at_position
 from .series import SERIES, page_named
 
@@ -65,6 +66,9 @@ class Session:
         self.sweep: dict[str, tuple[str, str, str]] = {}
         self.answers: dict[str, object] = {}
         """What further blocks keep, such as the budget."""
+        self.own: dict[str, list[dict]] = {}
+        """Candidates of one's own, by part, as they were typed."""
+        self.own_wrong = ""
         self.reply: dict = {}
         """What was asked for once: a file to save, a QR code."""
         self._past: list[Design] = []
@@ -247,6 +251,8 @@ class Session:
         if isinstance(message.get("guesses"), dict):
             known = {k: v for k, v in message["guesses"].items() if isinstance(v, str)}
             self.guesses = {k[:40]: v[:40] for k, v in list(known.items())[:40]}
+        if "own" in message:
+            self.own = own_candidates.kept(message["own"])
         if isinstance(message.get("pins"), list):
             for pin in message["pins"][:MOST_PINS]:
                 try:
@@ -334,8 +340,22 @@ class Session:
 
     def _do_answer(self, message: dict) -> None:
         """Something a block of the page asks, such as the money to spend."""
-        name = str(message.get("name"))[:40]
+        name, self.own_wrong = str(message.get("name"))[:40], ""
         self.answers = {**self.answers, name: str(message.get("text", ""))[:200]}
+
+    def _do_add_candidate(self, message: dict) -> None:
+        """A candidate of one's own for a part; what is wrong is told beside the form."""
+        self.own_wrong = ""
+        try:
+            self.own = own_candidates.add(self.own, str(message.get("part")), message)
+        except DesignError as wrong:
+            self.own_wrong = str(wrong)
+
+    def _do_drop_candidate(self, message: dict) -> None:
+        part, name = str(message.get("part")), message.get("name")
+        self.own_wrong = ""
+        left = [row for row in self.own.get(part, []) if row["name"] != name]
+        self.own = {**self.own, part: left}
 
     def _do_qr(self, message: dict) -> None:
         """A QR code of the page's own address, drawn here so that nothing is fetched."""

@@ -8,8 +8,6 @@ until it is culled as idle.
 import contextlib
 import time
 
-from jupyter_core.utils import ensure_async
-
 PATIENCE = 60.0
 """Seconds from the making of a program to its first socket."""
 LOOK = 5.0
@@ -48,5 +46,5 @@ class Unmet:
         late = [p for p in alive - self._met - waiting if now - self._since[p] >= self.patience]
         for program in late:
             with contextlib.suppress(Exception):  # it may have ended while we looked
-                await ensure_async(self.programs.shutdown_kernel(program))
+                await self.programs.shutdown_kernel(program)
         return late

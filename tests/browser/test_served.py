@@ -424,6 +424,36 @@ def test_a_visitor_runs_no_code(server):
     assert not {"execute_reply", "execute_input", "execute_result"} & set(kinds)
 
 
+def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
+    page = next(p for p in SERIES if p.name == "cost")
+    view = opened(browser, server, page, width=375)
+    view.fill("#rs-own-name", "Used milk vat")
+    view.fill("#rs-own-cost", "cheap")
+    view.fill("#rs-own-life", "4")
+    view.click("button:text-is('Add to the tank list')")
+    wrong = view.locator("#rs-own-wrong")
+    wrong.wait_for(state="visible", timeout=WAIT)
+    assert wrong.inner_text().startswith("Price: 'cheap'")
+    slider = view.get_by_role("slider", name="Price of feed, slider")
+    slider.focus()
+    view.keyboard.press("ArrowRight")
+    view.wait_for_timeout(300)
+    assert view.input_value("#rs-own-name") == "Used milk vat", "typing survives a move elsewhere"
+    view.fill("#rs-own-cost", "150")
+    view.press("#rs-own-cost", "Enter")
+    view.wait_for_selector("th:text-is('Used milk vat (yours)')", timeout=WAIT)
+    assert view.input_value("#rs-own-name") == ""
+    assert [
+        w["id"] for w in Axe().run(view, context=".rs-own-candidates").response["violations"]
+    ] == []
+    view.reload(wait_until="commit")
+    view.wait_for_selector("th:text-is('Used milk vat (yours)')", timeout=WAIT)
+    view.click("button:text-is('Take away')")
+    view.wait_for_selector("th:text-is('Used milk vat (yours)')", state="detached", timeout=WAIT)
+    assert view.wrong == []
+    view.context.close()
+
+
 def test_the_last_designs_are_kept_in_the_browser(browser, server):
     view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
     first = view.inner_text("[data-figure='tank.volume']")

@@ -106,7 +106,7 @@ function render({ model, el }) {
     units.value = f.units;
     attr(depth, "aria-pressed", String(f.full));
     put(depth, f.full ? "Short turn" : "Full turn");
-    remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]) });
+    remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]), own: f.own });
     const at = f.series.findIndex((p) => p.name === f.page), after = f.series[at + 1];
     if (served) { navigation(f, say); address(f); }
     fill(next, after ? make("a", { class: "rs-button", href: served ? hrefOf(after, f.token) : "#",
@@ -147,7 +147,7 @@ function render({ model, el }) {
   const asked = served ? placeOf(location) : {};
   const kept = remembered();
   send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units, full: kept.full,
-    guesses: kept.guesses, pins: kept.pins, start: true });
+    guesses: kept.guesses, pins: kept.pins, own: kept.own || {}, start: true });
   return () => { model.off("msg:custom", hear); window.removeEventListener("keydown", keys, true); };
 }
 
