@@ -318,6 +318,9 @@ def test_lists_carry_dates_counted_from_stocking():
     lists = blocks.compose(session)["own"][0]["lists"]
     assert lists[0]["steps"][-1][0] == "2027-03-15"
     assert lists[0]["steps"][0][0] == "2026-12-07"
+    assert not any(step[0].isdigit() for steps in lists for step in steps["steps"]), (
+        "numbered twice"
+    )
     session.handle({"do": "answer", "name": "stocking_date", "text": "soon"})
     assert "is not a date" in blocks.compose(session)["own"][0]["wrong"]
 

@@ -188,10 +188,11 @@ def budget(session: Session) -> dict:
     """The two answers in words, the budget, and what moves it most."""
     found = enterprise(session.sizing)
     mark = session.design.prices.currency
-    rows = []
+    rows, totals = [], []
     b = found.budget
     for names, total, words in BUDGET:
         rows += [[LABELS[n], money(getattr(b, n), mark)] for n in names]
+        totals.append(len(rows))
         rows.append([words, money(getattr(b, total), mark)])
     moved = [[m.label, money(m.down, mark), money(m.up, mark)] for m in movers(session.sizing)[:5]]
     return {
@@ -199,11 +200,12 @@ def budget(session: Session) -> dict:
         "title": "A full year",
         "summary": summary(found, session.system),
         "rows": rows,
+        "totals": totals,
         "movers": moved,
         "items": [[i.label, money(i.cost, mark), f"{number(i.life)} years", money(i.annual, mark)]
                   for i in found.items],
         "work": [[w.label, number(w.time / 3600)] for w in found.work],
-        "notice": list(NOTICE),
+        "notice": ["Prices are invented until you put your own into the choices.", NOTICE[1]],
     }  # fmt: skip
 
 
@@ -227,9 +229,9 @@ def candidates(session: Session) -> dict:
     found = compare.candidates(part) + mine
     rows = [
         [f"{c.candidate.name} (yours)" if c.candidate in mine else c.candidate.name,
+         money(c.yearly, mark), money(c.yearly_unpaid, mark),
          money(c.candidate.cost, mark), f"{number(c.candidate.life)} years",
-         f"{number(c.candidate.daily_time / 60, 2)} min", f"{number(c.candidate.power)} W",
-         money(c.yearly, mark), money(c.yearly_unpaid, mark)]
+         f"{number(c.candidate.daily_time / 60, 2)} min", f"{number(c.candidate.power)} W"]
         for c in compare.compare(session.sizing, found)
     ]  # fmt: skip
     cross = [
@@ -243,7 +245,7 @@ def candidates(session: Session) -> dict:
         "title": "Dear and long, or cheap and short?",
         "parts": list(PARTS),
         "part": part,
-        "headings": ["Candidate", "First cost", "Life", "A day", "Power", "A year, hours paid", "Unpaid"],
+        "headings": ["Candidate", "A year, hours paid", "Unpaid", "First cost", "Life", "A day", "Power"],
         "rows": rows,
         "cross": cross,
         "asked": [["name", "Name", True], *([f, words, must] for f, words, _, _, must in ASKED)],

@@ -298,6 +298,62 @@ def test_print_cuts_nothing(browser, server):
         view.context.close()
 
 
+def test_checks_that_hold_are_folded_and_paper_shows_them_all(browser, server):
+    view = opened(browser, server, SERIES[0])
+    shown = ".rs-checks .rs-check"
+    every = view.locator(shown).count()
+    held = view.locator(".rs-held .rs-check").count()
+    assert every > held > 4
+    assert view.inner_text(".rs-held summary") == f"{held} more checks hold"
+    assert (
+        view.evaluate(
+            f"[...document.querySelectorAll('{shown}')].filter(e => e.checkVisibility()).length"
+        )
+        == every - held
+    )
+    assert view.locator(".rs-held .rs-short, .rs-held .rs-tight").count() == 0
+    view.click(".rs-held summary")
+    assert view.locator(".rs-held .rs-check").first.is_visible()
+    view.click(".rs-held summary")
+    view.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+    view.emulate_media(media="print")
+    assert (
+        view.evaluate(
+            f"[...document.querySelectorAll('{shown}')].filter(e => e.checkVisibility()).length"
+        )
+        == every
+    )
+    # A plaque says enough by being full: paper must print its filling, or all look short.
+    plaque = "getComputedStyle(document.querySelector('.rs-enough .rs-plaque')).printColorAdjust"
+    assert view.evaluate(plaque) == "exact"
+    assert not view.is_visible(".rs-own-doors")
+    view.evaluate("window.dispatchEvent(new Event('afterprint'))")
+    assert view.get_attribute(".rs-held", "open") is None
+    view.context.close()
+
+
+def test_on_a_phone_the_choices_stand_right_under_the_picture(browser, server):
+    """Tables and lists that are long come behind, but where they are the answer to the choices."""
+    view = opened(browser, server, SERIES[0], width=375)
+    for page in SERIES:
+        turn(view, page)
+        top = view.evaluate(
+            """Object.fromEntries(['picture', 'choices', 'figures', 'ownplace'].map(n => {
+            const e = document.querySelector('.rs-' + n); return [n, e.offsetHeight > 30 ? e.getBoundingClientRect().top : null]; }))"""
+        )
+        order = [
+            name
+            for name, _ in sorted(
+                ((n, y) for n, y in top.items() if y is not None), key=lambda x: x[1]
+            )
+        ]
+        wanted = ["picture", "choices", "figures", "ownplace"]
+        if page.name in ("have", "whole", "lists"):
+            wanted = ["picture", "choices", "ownplace", "figures"]
+        assert order == [name for name in wanted if name in order], page.name
+    view.context.close()
+
+
 def programs(server) -> list:
     """The programs behind open pages, forked or started, of this server."""
     found = []

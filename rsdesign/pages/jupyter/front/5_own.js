@@ -23,7 +23,7 @@ const OWN = {
   ],
   budget: (b) => [
     b.summary.map((w) => make("p", {}, w)),
-    table({ headings: ["Line", "In a full year"], rows: b.rows }, "Budget of a full year"),
+    table({ headings: ["Line", "In a full year"], rows: b.rows, totals: b.totals }, "Budget of a full year"),
     make("h3", {}, "What moves the net return most"),
     table({ headings: ["Moved by a tenth", "A tenth less", "A tenth more"], rows: b.movers }, "Net return when one thing moves"),
     folded("What is bought, each at its own life", table({ headings: ["Part", "First cost", "Life", "A year"], rows: b.items }, "Parts")),

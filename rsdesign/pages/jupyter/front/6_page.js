@@ -70,7 +70,7 @@ function render({ model, el }) {
   figures.body.append(views.figures.el); checks.body.append(views.checks.el); parts.body.append(views.parts.el);
   charts.body.append(views.charts.el); trade.body.replaceWith(views.trade.el);
   root.append(strip, tools, notice, question, intro, views.doors.el, guess.el,
-    make("div", { class: "rs-cols" }, choices.el, make("div", { class: "rs-middle" }, picture.el, views.own.el),
+    make("div", { class: "rs-cols" }, choices.el, make("div", { class: "rs-middle" }, picture.el, make("div", { class: "rs-ownplace" }, views.own.el)),
       make("div", { class: "rs-right" }, figures.el, checks.el)),
     words, charts.el, trade.el, parts.el, cautions.el, attempt.el, next);
   el.replaceChildren(root);
