@@ -16,7 +16,7 @@ import types
 import typing
 from collections.abc import Callable, Iterator
 from contextvars import ContextVar
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -43,11 +43,15 @@ class Equation:
     signature: inspect.Signature
     kinds: dict[str, Kind | None]
     result: Kind | tuple[Kind | None, ...] | None
+    title: str = ""
+    """What one use of the relation is for, where its docstring is too general to say."""
+    words: dict[str, tuple[str, str]] = field(default_factory=dict)
+    """Symbol and words of arguments in that use."""
 
     @property
     def summary(self) -> str:
-        """The first line of the docstring."""
-        return (inspect.getdoc(self.function) or "").split("\n", 1)[0]
+        """What the relation gives here: its own title, else the first line of the docstring."""
+        return self.title or (inspect.getdoc(self.function) or "").split("\n", 1)[0]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -139,6 +143,56 @@ def _document(about: Equation) -> str:
 
 def _unit_words(kind: Kind | None) -> str:
     return "-" if kind is None else kind.plain.label or "-"
+
+
+def seen_as(call: Callable, title: str, result: Kind | None = None, **arguments) -> Callable:
+    """The same relation in one use of it: the working then shows that use's words and kinds.
+
+    ``arguments``: by argument, its kind and its words, or its kind, words and symbol.  Computes
+    what ``call`` computes; takes plain numbers and arrays; not in the register.
+
+    >>> from rsdesign.costs.budget import line
+    >>> from rsdesign.kinds import KINDS
+    >>> feed = seen_as(line, "Feed", quantity=(KINDS["mass"], "feed in a year"))
+    >>> feed(100.0, 1.5)
+    150.0
+    """
+    about = call.equation
+    kinds = {name: given[0] for name, given in arguments.items()}
+    words = {
+        name: (given[2] if len(given) > 2 else "", given[1]) for name, given in arguments.items()
+    }
+    here = replace(
+        about, title=title, kinds={**about.kinds, **kinds}, words=words,
+        result=about.result if result is None else result,
+    )  # fmt: skip
+    bare = call.bare
+
+    def use(*args):
+        found = bare(*args)
+        if (steps := _steps.get()) is not None:
+            found = _record(steps, here, args, {}, found)
+        return found
+
+    return use
+
+
+def added(title: str, kind: Kind, parts: dict[str, object]):
+    """A plain sum of parts by their words; recorded as one step whose inputs are the parts.
+
+    >>> added("Receipts", None, {"Fish sold": 20.0, "Fish eaten": 3.0})
+    23.0
+    """
+    total = sum(parts.values())
+    if (steps := _steps.get()) is not None:
+        total = total + 0.0
+        about = Equation(
+            "sum", added, rf"C = \sum_{{i=1}}^{{{len(parts)}}} C_i", "a plain sum", "any",
+            "derived", inspect.signature(added), dict.fromkeys(parts, kind), kind, title,
+            {words: ("+", words) for words in parts},
+        )  # fmt: skip
+        steps.append(Step(about, dict(parts), total))
+    return total
 
 
 # --- the edge ------------------------------------------------------------------------------

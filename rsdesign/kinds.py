@@ -108,6 +108,7 @@ _KINDS = {
     "hours": ("time", "h", "h"),
     "days": ("days", "day", "day"),
     "weeks": ("time", "week", "week"),
+    "long time": ("time", "year", "year"),
     "years": ("years", "year", "year"),
     "feed rate": ("mass flow", "lb/day", "kg/day"),
     "harvest rate": ("mass flow", "lb/year", "kg/year"),

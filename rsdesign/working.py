@@ -9,8 +9,7 @@ import numpy as np
 from . import tables
 from .choices import DesignError
 from .design import Design
-from .equation import Step, record, working
-from .kinds import Kind
+from .equation import Equation, Step, record, working
 from .sizing import Sizing, figures, size
 from .units import clipped, from_plain, number
 
@@ -75,21 +74,20 @@ def worked_step(step: Step, system: str) -> WorkedStep:
     """One recorded step as it is printed."""
     about = step.equation
     lines = tuple(
-        _line(name, value, about.kinds[name], system)
-        for name, value in step.given.items()
-        if value is not None
+        _line(name, value, about, system) for name, value in step.given.items() if value is not None
     )
     value, unit = _printed(step.result, about.result, system)
     return WorkedStep(
-        about.summary, _with_symbols(about.latex), plain_formula(about.latex), lines, value, unit,
+        about.summary, _with_symbols(about), plain_formula(about.latex), lines, value, unit,
         f"{about.source} ({about.basis})", step,
     )  # fmt: skip
 
 
-def _line(name: str, value, kind: Kind | None, system: str) -> Line:
+def _line(name: str, value, about: Equation, system: str) -> Line:
     known = symbols().get(name, Symbol(name, name, name.replace("_", " ")))
-    text, unit = _printed(value, kind, system)
-    return Line(name, known.symbol, known.words, text, unit)
+    symbol, words = about.words.get(name, ("", known.words))
+    text, unit = _printed(value, about.kinds[name], system)
+    return Line(name, symbol or known.symbol, words, text, unit)
 
 
 def _printed(value, kind, system: str) -> tuple[str, str]:
@@ -107,8 +105,13 @@ def _printed(value, kind, system: str) -> tuple[str, str]:
     return (f"({text})" if np.ndim(value) else text), label
 
 
-def _with_symbols(latex: str) -> str:
-    return re.sub(r"@(\w+)", lambda m: symbols()[m[1]].symbol if m[1] in symbols() else m[1], latex)
+def _with_symbols(about: Equation) -> str:
+    def symbol(found) -> str:
+        name = found[1]
+        own = about.words.get(name, ("", ""))[0]
+        return own or (symbols()[name].symbol if name in symbols() else name)
+
+    return re.sub(r"@(\w+)", symbol, about.latex)
 
 
 def plain_formula(latex: str) -> str:

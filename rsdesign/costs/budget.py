@@ -7,8 +7,9 @@ payments are cash and never stand beside it.
 
 from dataclasses import dataclass, fields
 
-from ..equation import equation
-from ..kinds import Days, Fraction, Money, Ratio, Time, Years
+from ..equation import added, equation, seen_as
+from ..kinds import KINDS, Days, Fraction, Money, Ratio, Time, Years
+from .year import for_each, rest
 
 YEAR_DAYS = 365.25  # units of the source: days tied up
 
@@ -103,6 +104,29 @@ def return_per_time(receipts: Money, costs_without: Money, time: Time) -> Ratio:
     return (receipts - costs_without) / time
 
 
+# The same relations as the working of a budget shows them: with the words and kinds of their use.
+_MONEY, _EACH, _MASS = KINDS["money"], KINDS["price of mass"], KINDS["mass"]
+_INTEREST = seen_as(operating_interest, "Interest on running money",
+                    rate=(KINDS["fraction"], "interest a year", "i"))  # fmt: skip
+_ABOVE = seen_as(rest, "Income above variable cost", _MONEY, whole=(_MONEY, "receipts", "R"),
+                 less=(_MONEY, "variable costs", "K_v"))  # fmt: skip
+_UNPAID = seen_as(rest, "Every cost but own labour", _MONEY, whole=(_MONEY, "every cost", "K"),
+                  less=(_MONEY, "own labour", "K_l"))  # fmt: skip
+_NET = seen_as(rest, "Net return, own hours paid", _MONEY, whole=(_MONEY, "receipts", "R"),
+               less=(_MONEY, "every cost", "K"))  # fmt: skip
+_NET_UNPAID = seen_as(rest, "Net return, own hours unpaid", _MONEY,
+                      whole=(_MONEY, "receipts", "R"),
+                      less=(_MONEY, "every cost but own labour", "K_o"))  # fmt: skip
+_COST_EACH = seen_as(for_each, "Cost of each weight of fish, own hours paid", _EACH,
+                     costs=(_MONEY, "every cost", "K"))  # fmt: skip
+_COST_EACH_UNPAID = seen_as(for_each, "Cost of each weight of fish, own hours unpaid", _EACH,
+                            costs=(_MONEY, "every cost but own labour", "K_o"))  # fmt: skip
+_BREAK_EVEN = seen_as(break_even_price, "Price at which the year just pays", _EACH,
+                      sold=(_MASS, "weight sold"),
+                      other_receipts=(_MONEY, "worth of fish eaten at home"))  # fmt: skip
+_EARNED = seen_as(return_per_time, "What an hour of own work earns", KINDS["wage"],
+                  time=(KINDS["hours"], "own work in a year"))  # fmt: skip
+
 VARIABLE = ("fingerlings", "feed", "electricity", "heating", "water", "dechlorinator", "discharge",
             "base", "test_kits", "ice", "supplies", "labour", "operating_interest")  # fmt: skip
 FIXED = ("equipment", "repairs", "insurance", "permit")
@@ -149,70 +173,74 @@ class Budget:
     home: object
     time: object
 
+    def _sum(self, title: str, names: tuple[str, ...]):
+        return added(title, _MONEY, {LABELS[name]: getattr(self, name) for name in names})
+
     @property
     def receipts(self):
         """What comes in, home use counted."""
-        return self.sales + self.home_use
+        return self._sum("Receipts", RECEIPTS)
 
     @property
     def variable(self):
         """Costs that follow the work of the year."""
-        return sum(getattr(self, name) for name in VARIABLE)
+        return self._sum("Variable costs", VARIABLE)
 
     @property
     def fixed(self):
         """Costs that stand whatever the year brings."""
-        return sum(getattr(self, name) for name in FIXED)
+        return self._sum("Fixed costs", FIXED)
 
     @property
     def above_variable(self):
         """Income above variable cost: while it is above zero, going on pays in the short run."""
-        return self.receipts - self.variable
+        return _ABOVE(self.receipts, self.variable)
 
     @property
     def costs(self):
         """Every cost, own labour paid."""
-        return self.variable + self.fixed
+        parts = {"Variable costs": self.variable, "Fixed costs": self.fixed}
+        return added("Every cost, own hours paid", _MONEY, parts)
 
     @property
     def costs_unpaid(self):
         """Every cost but own labour."""
-        return self.costs - self.labour
+        return _UNPAID(self.costs, self.labour)
 
     @property
     def net(self):
         """Net return, own labour paid."""
-        return self.receipts - self.costs
+        return _NET(self.receipts, self.costs)
 
     @property
     def net_unpaid(self):
         """Net return with own labour at zero."""
-        return self.receipts - self.costs_unpaid
+        return _NET_UNPAID(self.receipts, self.costs_unpaid)
 
     @property
     def cost_of_each(self):
         """Cost for each kg sold or eaten, own labour paid."""
-        return self.costs / (self.sold + self.home)
+        return _COST_EACH(self.costs, self.sold, self.home)
 
     @property
     def cost_of_each_unpaid(self):
         """The same with own labour at zero."""
-        return self.costs_unpaid / (self.sold + self.home)
+        return _COST_EACH_UNPAID(self.costs_unpaid, self.sold, self.home)
 
     @property
     def break_even(self):
         """Price of fish sold at which the year pays for itself, own labour paid."""
-        return break_even_price.bare(self.costs, self.sold, self.home_use)
+        return _BREAK_EVEN(self.costs, self.sold, self.home_use)
 
     @property
     def break_even_unpaid(self):
         """The same with own labour at zero."""
-        return break_even_price.bare(self.costs_unpaid, self.sold, self.home_use)
+        return _BREAK_EVEN(self.costs_unpaid, self.sold, self.home_use)
 
     @property
     def wage_earned(self):
         """Return for each second of own labour."""
-        return return_per_time.bare(self.receipts, self.costs_unpaid, self.time)
+        return _EARNED(self.receipts, self.costs_unpaid, self.time)
 
 
 def budget(*, rate, tied_up, **lines) -> Budget:
@@ -223,5 +251,7 @@ def budget(*, rate, tied_up, **lines) -> Budget:
     names = {f.name for f in fields(Budget)} - {"operating_interest"}
     if set(lines) != names:
         raise TypeError(f"a budget needs {sorted(names ^ set(lines))}")
-    spent = sum(lines[name] for name in VARIABLE if name not in ("operating_interest", "labour"))
-    return Budget(**lines, operating_interest=operating_interest.bare(spent, rate, tied_up))
+    spent = added("Running money, own labour left out", _MONEY, {
+        LABELS[name]: lines[name] for name in VARIABLE if name not in ("operating_interest", "labour")
+    })  # fmt: skip
+    return Budget(**lines, operating_interest=_INTEREST(spent, rate, tied_up))

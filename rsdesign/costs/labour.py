@@ -4,9 +4,10 @@ import functools
 from dataclasses import dataclass
 
 from .. import tables
-from ..equation import equation
-from ..kinds import Minutes, Money, Time, Wage
+from ..equation import equation, seen_as
+from ..kinds import KINDS, Minutes, Money, Time, Wage
 from ..unitlist import DAY
+from .year import times_in
 
 YEAR = 365.25  # units of the source: times a year from days between
 DAYS_BETWEEN = {"day": 1.0, "week": 7.0, "month": YEAR / 12.0, "year": YEAR}  # units of the source
@@ -27,6 +28,12 @@ class Task:
     place: str
     basis: str
     range: str
+
+
+_DRAININGS = seen_as(
+    times_in, "Drainings in a year", time=(KINDS["long time"], "a year"),
+    interval=(KINDS["hours"], "time between drainings"),
+)  # fmt: skip
 
 
 @functools.cache
@@ -53,7 +60,7 @@ def times_a_year(when: str, drain_interval, batches):
     if when == "batch":
         return batches
     if when == "draining":
-        return YEAR * DAY / drain_interval
+        return _DRAININGS(YEAR * DAY, drain_interval)
     return YEAR / DAYS_BETWEEN[when]
 
 

@@ -23,10 +23,10 @@ def picture(sizing: Sizing, system: str) -> Drawing:
     gap = float(a.saturation) - keep
     held = said(sizing, "air.saturation", system)
     sentence = (
-        f"The warmest water can hold {held} of oxygen; keeping"
+        f"The warmest water can hold {held} of oxygen. Keeping"
         f" {show(keep, KINDS['concentration'], system)} leaves the air a push of"
-        f" {show(gap, KINDS['concentration'], system, 2)}, so {said(sizing, 'air.required', system)}"
-        f" is needed at {said(sizing, 'air.discharge_pressure', system)}."
+        f" {show(gap, KINDS['concentration'], system, 2)}. So you need"
+        f" {said(sizing, 'air.required', system)} at {said(sizing, 'air.discharge_pressure', system)}."
     )
     if gap <= 0:
         sentence = f"The warmest water can hold only {held}: air alone cannot keep what you ask."

@@ -28,7 +28,7 @@ def levels(sizing: Sizing, system: str) -> Drawing:
         y = top[name]
         sheet.water(x, y, wide, deep)
         sheet.line((x, y - 14), (x, y + deep), (x + wide, y + deep), (x + wide, y - 14), width=3)
-        sheet.text(x + wide / 2, y + deep - 10, name, "middle")
+        sheet.text(x + (34 if name == "sump" else wide / 2), y + deep - 10, name, "middle")
     flow = float(p.flow)
     width = 3 + min(9.0, 6 * flow / 0.003)
     sheet.arrow(170, top["tank"] + 46, 215, top["settler"] + 14, "line-solids", width)
@@ -40,7 +40,7 @@ def levels(sizing: Sizing, system: str) -> Drawing:
     sheet.circle(x, top["sump"] + 22, 12, "air", "ink", 2)
     lift = float(sizing.design.pump.lift)
     if tank > 0.05:
-        sheet.upright(440, top["tank"], top["sump"], "lift")
+        sheet.upright(434, top["tank"], top["sump"], "lift")
     sheet.text(240, 26, f"{said(sizing, 'pump.flow', system)} in a"
                f" {said(sizing, 'pump.pipe', system, 2)} pipe at {said(sizing, 'pump.velocity', system, 2)}", "middle")  # fmt: skip
     rub = said(sizing, "pump.friction", system, 2)
@@ -48,7 +48,7 @@ def levels(sizing: Sizing, system: str) -> Drawing:
     share = float(p.lift_share)
     sentence = (
         f"The pump works against {said(sizing, 'pump.head', system)}: {share:.0%} is lift and"
-        f" {1 - share:.0%} is rubbing in the pipe; it draws about"
+        f" {1 - share:.0%} is rubbing in the pipe. It draws about"
         f" {said(sizing, 'pump.wire_power', system)} day and night."
     )
     return Drawing(sheet.svg(sentence), sentence, rows(sizing, (

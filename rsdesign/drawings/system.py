@@ -20,7 +20,7 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
     wide = 60 + min(50.0, 12 * float(sizing.tank.volume) ** (1 / 3))
     tank_x, tank_y = 110.0, 150.0
     sheet.arrow(tank_x + wide * 0.7, tank_y + wide * 0.72, 290, 318, "line-solids", band, 14)
-    sheet.arrow(330, 300, 360, 208, "line-water", band, 14)
+    sheet.arrow(338, 320, 372, 212, "line-water", band, 14)
     sheet.arrow(370, 130, 372, 76, "line-water", band, 14)
     sheet.line((330, 52), (tank_x, 52), stroke="line-water", width=band)
     sheet.arrow(tank_x, 52, tank_x, tank_y - wide - 2, "line-water", band, 14)
@@ -41,12 +41,12 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
     sheet.text(350, 462, f"sludge {said(sizing, 'solids.sludge', system, 2)}", "middle")
     sheet.text(110, 426, f"feed {said(sizing, 'stock.peak_feed', system, 2)}", "middle", bold=True)
     sheet.text(110, 450, f"new water {said(sizing, 'water.exchange', system, 2)}", "middle")
-    sheet.text(225, 46, said(sizing, "pump.flow", system), "middle")
+    sheet.text(225, 46 - band / 2, said(sizing, "pump.flow", system), "middle")
     sheet.text(240, 490, f"ring: the tightest part, {tightest.label.lower()}", "middle", use="soft")
     sentence = (
         f"{said(sizing, 'stock.peak_feed', system, 2)} of feed asks"
         f" {said(sizing, 'flow.required', system)} of flow, {said(sizing, 'filter.required', system)} of"
-        f" media and {said(sizing, 'air.required', system)} of air; the tightest part is"
+        f" media and {said(sizing, 'air.required', system)} of air. The tightest part is"
         f" {tightest.label.lower()} with {percent(tightest.margin, tightest.form)}."
     )
     table = [
@@ -66,7 +66,6 @@ def _ring(part, tightest) -> tuple[str, float]:
 def _round(sheet: Sheet, x, y, r, part, tightest) -> None:
     use, width = _ring(part, tightest)
     sheet.circle(x, y, r, "water", use, width)
-    sheet.circle(x, y, 5, "deep", "ink", 1)
     sheet.text(x, y + 34, percent(part.margin, part.form).replace(" of need", ""), "middle")
 
 

@@ -23,12 +23,11 @@ def page(name: str, system: str = "us"):
 
 def check_figures(name: str) -> None:
     """Print a page's key figures for the demo design, in both unit systems, for its check cell."""
-    from .blocks import shown_figure  # noqa: PLC0415
+    from .blocks import figures  # noqa: PLC0415
     from .session import Session  # noqa: PLC0415
 
-    session = Session(name)
-    for path in session.page.figures:
-        us, metric = (shown_figure(session.sizing, path, s) for s in ("us", "metric"))
+    found = [figures(Session(name, system)) for system in ("us", "metric")]
+    for us, metric in zip(*found, strict=True):
         values = " = ".join(
             dict.fromkeys(f"{x['value']} {x['unit']}".strip() for x in (us, metric))
         )

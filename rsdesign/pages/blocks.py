@@ -16,6 +16,7 @@ from ..report import TITLES
 from ..season.heat_brief import hot_day
 from ..season.outage_tank import minutes
 from ..sizing import Sizing, figure_at, value_at
+from ..studies.costfigures import cost_figure, shown_cost
 from ..studies.enterprise import enterprise
 from ..units import from_plain, number, parse, show
 from ..verdict import Check, percent, word
@@ -80,6 +81,7 @@ def frame(session: Session) -> dict:
         "stale": session.stale,
         "pins": [{"name": name, "token": token} for name, token in session.pins],
         "guesses": session.guesses,
+        "own": session.own,
         "name": session.design.name,
     }
 
@@ -240,7 +242,23 @@ def figures(session: Session) -> list[dict]:
     """The figures of the page: label, value and unit as shown, and whether they can be opened."""
     if session.sizing is None:
         return []
-    return [shown_figure(session.sizing, path, session.system) for path in session.page.figures]
+    page = session.page
+    return cost_figures(session) + [
+        shown_figure(session.sizing, path, session.system) for path in page.figures
+    ]
+
+
+def cost_figures(session: Session) -> list[dict]:
+    """The figures of the budget that the page shows."""
+    if not session.page.costs:
+        return []
+    found, mark, rows = enterprise(session.sizing), session.design.prices.currency, []
+    for path in session.page.costs:
+        about = cost_figure(path)
+        value, unit = shown_cost(about.of(found), about.kind, session.system, mark)
+        rows.append({"path": path, "label": about.label, "value": value, "unit": unit,
+                     "stage": "Cost", "opens": True})  # fmt: skip
+    return rows
 
 
 def shown_figure(sizing: Sizing, path: str, system: str) -> dict:

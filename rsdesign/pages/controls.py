@@ -45,7 +45,7 @@ def read(text: str, entry: Field, system: str):
             return None
         raise DesignError(f"{label} needs a number; allowed is {allowed(entry, system)}.")
     try:
-        bare, unit = _number_and_unit(text.replace("−", "-"))
+        bare, unit = number_and_unit(text.replace("−", "-"))
         shown = entry.kind.shown(system)
         if not unit:
             unit = shown.label
@@ -59,7 +59,7 @@ def read(text: str, entry: Field, system: str):
     return value
 
 
-def _number_and_unit(text: str) -> tuple[str, str]:
+def number_and_unit(text: str) -> tuple[str, str]:
     """The digits with a point for the decimals, and what follows them."""
     if len(text) > LONGEST:
         raise UnitError(f"{clipped(text)} is too long for a number and its unit")

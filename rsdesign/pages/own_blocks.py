@@ -11,6 +11,7 @@ from ..studies.enterprise import enterprise
 from ..studies.limits import limits
 from ..studies.stress import movers
 from ..units import clipped, number, show
+from .own_candidates import ASKED, MOST_OWN, PARTS, of_part
 from .session import DEMOS, Session, demo
 from .study_blocks import failures, heat_and_water
 from .tasks import task_lists
@@ -188,10 +189,11 @@ def budget(session: Session) -> dict:
     """The two answers in words, the budget, and what moves it most."""
     found = enterprise(session.sizing)
     mark = session.design.prices.currency
-    rows = []
+    rows, totals = [], []
     b = found.budget
     for names, total, words in BUDGET:
         rows += [[LABELS[n], money(getattr(b, n), mark)] for n in names]
+        totals.append(len(rows))
         rows.append([words, money(getattr(b, total), mark)])
     moved = [[m.label, money(m.down, mark), money(m.up, mark)] for m in movers(session.sizing)[:5]]
     return {
@@ -199,11 +201,12 @@ def budget(session: Session) -> dict:
         "title": "A full year",
         "summary": summary(found, session.system),
         "rows": rows,
+        "totals": totals,
         "movers": moved,
         "items": [[i.label, money(i.cost, mark), f"{number(i.life)} years", money(i.annual, mark)]
                   for i in found.items],
         "work": [[w.label, number(w.time / 3600)] for w in found.work],
-        "notice": list(NOTICE),
+        "notice": ["Prices are invented until you put your own into the choices.", NOTICE[1]],
     }  # fmt: skip
 
 
@@ -219,16 +222,17 @@ BUDGET = (
 
 
 def candidates(session: Session) -> dict:
-    """Candidates for one part side by side, by cost a year."""
-    parts = ("tank", "filter", "settler", "air", "pump", "backup")
+    """Candidates for one part side by side, by cost a year: invented ones and one's own."""
     part = str(session.answers.get("part", "tank"))
-    part = part if part in parts else "tank"
+    part = part if part in PARTS else "tank"
     mark = session.design.prices.currency
-    found = compare.candidates(part)
+    mine = of_part(session.own, part)
+    found = compare.candidates(part) + mine
     rows = [
-        [c.candidate.name, money(c.candidate.cost, mark), f"{number(c.candidate.life)} years",
-         f"{number(c.candidate.daily_time / 60, 2)} min", money(c.yearly, mark),
-         money(c.yearly_unpaid, mark)]
+        [f"{c.candidate.name} (yours)" if c.candidate in mine else c.candidate.name,
+         money(c.yearly, mark), money(c.yearly_unpaid, mark),
+         money(c.candidate.cost, mark), f"{number(c.candidate.life)} years",
+         f"{number(c.candidate.daily_time / 60, 2)} min", f"{number(c.candidate.power)} W"]
         for c in compare.compare(session.sizing, found)
     ]  # fmt: skip
     cross = [
@@ -240,19 +244,17 @@ def candidates(session: Session) -> dict:
     return {
         "form": "candidates",
         "title": "Dear and long, or cheap and short?",
-        "parts": list(parts),
+        "parts": list(PARTS),
         "part": part,
-        "headings": [
-            "Candidate (invented)",
-            "First cost",
-            "Life",
-            "A day",
-            "A year, hours paid",
-            "Unpaid",
-        ],
+        "headings": ["Candidate", "A year, hours paid", "Unpaid", "First cost", "Life", "A day", "Power"],
         "rows": rows,
         "cross": cross,
-    }
+        "asked": [["name", "Name", True], *([f, words, must] for f, words, _, _, must in ASKED)],
+        "own": [c.name for c in mine],
+        "full": len(mine) >= MOST_OWN,
+        "wrong": session.own_wrong,
+        "note": "Candidates are invented, but for those marked as yours.",
+    }  # fmt: skip
 
 
 MAKERS = {

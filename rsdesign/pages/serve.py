@@ -30,6 +30,7 @@ from .fork import use_fork
 from .jupyter.front_files import script, style
 from .series import SERIES
 from .serve_files import plotly_script
+from .unmet import LOOK, PATIENCE, Unmet
 
 HERE = Path(__file__).parent / "jupyter"
 IDLE = 600
@@ -64,11 +65,12 @@ def kept_file(body: bytes, kind: str):
 class Prompt(VoilaKernelWebsocketHandler):
     """The socket of a kernel, its small messages sent at once: waiting costs 40 ms a move."""
 
-    async def open(self, *args, **kwargs):
-        """Open without delay."""
+    async def open(self, kernel_id, *args, **kwargs):
+        """Open without delay, and note that somebody came for this program."""
         self.set_nodelay(True)
+        self.settings["unmet"].meet(kernel_id)
         connect = super().open
-        await connect(*args, **kwargs)
+        await connect(kernel_id, *args, **kwargs)
 
 
 class Start(tornado.web.RequestHandler):
@@ -116,6 +118,8 @@ class Series(Voila):
         if self.wanted:
             _opened(address)
         self.ioloop = tornado.ioloop.IOLoop.current()
+        unmet = self.app.settings["unmet"] = Unmet(self.kernel_manager, PATIENCE)
+        tornado.ioloop.PeriodicCallback(unmet.look, 1000 * LOOK).start()
         try:
             self.ioloop.start()
         except KeyboardInterrupt:

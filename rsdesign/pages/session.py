@@ -16,8 +16,10 @@ from ..designlink import design_of, token_of
 from ..possible import INSTEAD
 from ..report import TITLES
 from ..sizing import STAGES, Sizing, figure_at, size
+from ..studies.costfigures import COST_FIGURES
 from ..tables import data_folder
 from ..units import SYSTEMS, clipped
+from . import own_candidates
 from .controls import read, value_at_position
 from .series import SERIES, page_named
 
@@ -64,6 +66,9 @@ class Session:
         self.sweep: dict[str, tuple[str, str, str]] = {}
         self.answers: dict[str, object] = {}
         """What further blocks keep, such as the budget."""
+        self.own: dict[str, list[dict]] = {}
+        """Candidates of one's own, by part, as they were typed."""
+        self.own_wrong = ""
         self.reply: dict = {}
         """What was asked for once: a file to save, a QR code."""
         self._past: list[Design] = []
@@ -246,6 +251,8 @@ class Session:
         if isinstance(message.get("guesses"), dict):
             known = {k: v for k, v in message["guesses"].items() if isinstance(v, str)}
             self.guesses = {k[:40]: v[:40] for k, v in list(known.items())[:40]}
+        if "own" in message:
+            self.own = own_candidates.kept(message["own"])
         if isinstance(message.get("pins"), list):
             for pin in message["pins"][:MOST_PINS]:
                 try:
@@ -307,13 +314,16 @@ class Session:
     def _do_working(self, message: dict) -> None:
         """Open or close the working of a figure."""
         path = str(message.get("path"))
+        if path in COST_FIGURES:
+            self.open = _toggled(self.open, path)
+            return
         if path.partition(".")[0] not in STAGES:
             raise DesignError(f"{clipped(path)} is not a figure; there are {', '.join(TITLES)}.")
         try:
             figure_at(path)
         except KeyError:
             raise DesignError(f"{clipped(path)} is not a figure.") from None
-        self.open = [p for p in self.open if p != path] if path in self.open else [*self.open, path]
+        self.open = _toggled(self.open, path)
 
     def _do_tradeoff(self, message: dict) -> None:
         """Sweep a choice, and show two results along it."""
@@ -330,8 +340,22 @@ class Session:
 
     def _do_answer(self, message: dict) -> None:
         """Something a block of the page asks, such as the money to spend."""
-        name = str(message.get("name"))[:40]
+        name, self.own_wrong = str(message.get("name"))[:40], ""
         self.answers = {**self.answers, name: str(message.get("text", ""))[:200]}
+
+    def _do_add_candidate(self, message: dict) -> None:
+        """A candidate of one's own for a part; what is wrong is told beside the form."""
+        self.own_wrong = ""
+        try:
+            self.own = own_candidates.add(self.own, str(message.get("part")), message)
+        except DesignError as wrong:
+            self.own_wrong = str(wrong)
+
+    def _do_drop_candidate(self, message: dict) -> None:
+        part, name = str(message.get("part")), message.get("name")
+        self.own_wrong = ""
+        left = [row for row in self.own.get(part, []) if row["name"] != name]
+        self.own = {**self.own, part: left}
 
     def _do_qr(self, message: dict) -> None:
         """A QR code of the page's own address, drawn here so that nothing is fetched."""
@@ -345,6 +369,10 @@ class Session:
             "qr": code.svg_inline(scale=5, border=3, dark="#000", light="#fff"),
             "url": url,
         }
+
+
+def _toggled(names: list[str], name: str) -> list[str]:
+    return [n for n in names if n != name] if name in names else [*names, name]
 
 
 def _set(design: Design, path: str, value) -> Design:

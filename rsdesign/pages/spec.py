@@ -51,6 +51,8 @@ class Page:
     charts: tuple[str, ...] = ()
     """Charts of the full turn, as ``module.function`` of ``rsdesign.drawings``."""
     figures: tuple[str, ...] = ()
+    costs: tuple[str, ...] = ()
+    """Figures of the budget, before the others."""
     parts: tuple[str, ...] = ()
     """The parts whose checks stand on the page; none means all."""
     card: str = ""

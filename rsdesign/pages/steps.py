@@ -4,6 +4,7 @@ import functools
 
 from ..choices import DesignError
 from ..sizing import figure_at
+from ..studies.costfigures import COST_FIGURES, worked_costs
 from ..working import WorkedStep, worked
 from .session import Session
 
@@ -12,8 +13,12 @@ def opened(session: Session) -> dict:
     """The working of each open figure, by path."""
     if not session.open or session.sizing is None:
         return {}
+    design, system = session.sizing.design, session.system
+    costs = [path for path in session.open if path in COST_FIGURES]
+    others = [path for path in session.open if path not in COST_FIGURES]
     try:
-        chains = worked(session.sizing.design, session.open, session.system)
+        chains = worked(design, others, system) if others else {}
+        chains |= worked_costs(design, costs, system) if costs else {}
     except DesignError:
         return {}
     return {path: _chain(path, steps) for path, steps in chains.items()}
@@ -22,7 +27,7 @@ def opened(session: Session) -> dict:
 def _chain(path: str, steps: list[WorkedStep]) -> dict:
     made = {id(step.step.result): i for i, step in enumerate(steps)}
     return {
-        "label": figure_at(path).label,
+        "label": (COST_FIGURES.get(path) or figure_at(path)).label,
         "steps": [_step(step, made) for step in steps],
     }
 

@@ -139,11 +139,14 @@ def wrong(session: Session) -> list[list[str]]:
 def restart(session: Session) -> list[list[str]]:
     """The order in which things start again."""
     return [
-        ["1", "Air first."],
-        ["2", "Let water that stood in a filter without air go to the drain, not to the fish."],
-        ["3", "Then the pump, and watch the levels."],
-        ["4", "Heater last, once water covers it."],
-        ["5", "No feed until oxygen is back for an hour and fish come up; half feed that day."],
+        ["Air", "First of all."],
+        [
+            "Filter",
+            "Let water that stood in a filter without air go to the drain, not to the fish.",
+        ],
+        ["Pump", "Start it then, and watch the levels."],
+        ["Heater", "Last of all, once water covers it."],
+        ["Feed", "None until oxygen is back for an hour and fish come up; half feed that day."],
     ]
 
 

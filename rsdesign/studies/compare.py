@@ -178,11 +178,11 @@ def _crossing(sizing: Sizing, one: Candidate, other: Candidate, axis: str) -> Cr
     now = {"wage": price["wage"], "electricity": price["electricity"],
            "rate": sizing.design.terms.rate, "life": one.life}  # fmt: skip
 
-    def gap(value: float) -> float:
+    def gap(value):
         at = {**now, axis: value}
         first = replace(one, life=at["life"])
         terms = (at["wage"], at["electricity"], at["rate"])
-        return float(yearly_cost(first, *terms) - yearly_cost(other, *terms))
+        return yearly_cost(first, *terms) - yearly_cost(other, *terms)
 
     return Crossing(one.name, other.name, axis, _root(gap, *SPANS[axis]), now[axis])
 
@@ -190,7 +190,7 @@ def _crossing(sizing: Sizing, one: Candidate, other: Candidate, axis: str) -> Cr
 def _root(gap, low: float, high: float) -> float | None:
     """The first value at which a gap changes its sign, by looking along a grid and halving."""
     grid = np.linspace(low, high, 161)
-    values = [gap(x) for x in grid]
+    values = np.broadcast_to(gap(grid), grid.shape).tolist()
     for a, b, x, y in zip(values, values[1:], grid, grid[1:], strict=False):
         if a == 0:
             return float(x)

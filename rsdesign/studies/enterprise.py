@@ -1,16 +1,92 @@
 """The enterprise budget of a design: quantities from the sizing, prices from the design or the list."""
 
+import functools
 from dataclasses import dataclass
 
 import numpy as np
 
-from ..costs import annual, labour
+from ..costs import annual, labour, year
 from ..costs.budget import Budget, budget, line, sold_weight
+from ..design import FIELDS
+from ..equation import added, seen_as
+from ..kinds import KINDS
 from ..pricelist import prices_of
 from ..sizing import Sizing
 from ..unitlist import DAY
 
-YEAR = 365.25 * DAY
+DAYS = 365.25
+YEAR = DAYS * DAY
+
+MONEY, MASS, COUNT, SHARE = (KINDS[name] for name in ("money", "mass", "count", "fraction"))
+AMOUNT_OF = {
+    "price of mass": "mass", "price of volume": "volume", "price of water": "volume",
+    "price of media": "media volume", "price of area": "area", "price of length": "length",
+    "price of energy": "energy", "price of power": "power", "money": "count",
+}  # fmt: skip
+"""The kind of what is bought, by the kind of its price."""
+_A_YEAR = (KINDS["long time"], "a year")
+
+
+@functools.cache
+def priced(words: str, price: str):
+    """The relation of a budget line, as its working shows it: what is bought, and its price."""
+    about = FIELDS[f"prices.{price}"]
+    return seen_as(
+        line, f"{words}: quantity times price",
+        quantity=(KINDS[AMOUNT_OF[about.kind.name]], words.lower()),
+        price=(about.kind, about.choice.label.lower()),
+    )  # fmt: skip
+
+
+@functools.cache
+def in_a_year(words: str, pace: str, amount: str):
+    """What a steady pace comes to in a year, with the kinds of both by name."""
+    return seen_as(year.over_time, f"{words} in a year", KINDS[amount],
+                   pace=(KINDS[pace], words.lower()), time=_A_YEAR)  # fmt: skip
+
+
+@functools.cache
+def with_feed(words: str, pace: str, amount: str):
+    """What runs at a pace on the biggest day comes to in a year."""
+    return seen_as(year.over_time_with_feed, f"{words} in a year", KINDS[amount],
+                   pace=(KINDS[pace], words.lower() + " on the biggest day"), time=_A_YEAR)  # fmt: skip
+
+
+_BATCHES = seen_as(year.batches_of, "Batches in a year", COUNT, harvest=(MASS, "harvest in a year"),
+                   weight=(KINDS["fish weight"], "weight at harvest", "W_h"))  # fmt: skip
+_GOOD = seen_as(sold_weight, "Fish sold or eaten in a mean year, lost batches counted", MASS,
+                harvest_weight=(MASS, "harvest in a year", "H"))  # fmt: skip
+_HOME = seen_as(year.portion, "Fish eaten at home", MASS, whole=(MASS, "fish sold or eaten", "Y"),
+                share=(SHARE, "share eaten at home"))  # fmt: skip
+_SOLD = seen_as(year.rest, "Fish sold", MASS, whole=(MASS, "fish sold or eaten", "Y"),
+                less=(MASS, "fish eaten at home", "Y_h"))  # fmt: skip
+_STOCKED = seen_as(year.repeated, "Fingerlings in a year", COUNT,
+                   each=(COUNT, "fingerlings for a batch"),
+                   times=(COUNT, "batches in a year", "n_b"))  # fmt: skip
+_END = seen_as(year.portion, "Worth at the end", MONEY, whole=(MONEY, "first cost", "P"),
+               share=(SHARE, "worth at the end, share of first cost"))  # fmt: skip
+_REPAIRS = seen_as(year.portion, "Repairs", MONEY, whole=(MONEY, "first cost of all parts", "P"),
+                   share=(SHARE, "repairs, share of first cost a year"))  # fmt: skip
+_INSURANCE = seen_as(year.portion, "Insurance", MONEY, whole=(MONEY, "first cost of all parts", "P"),
+                     share=(SHARE, "insurance, share of first cost a year"))  # fmt: skip
+_LABOUR = seen_as(labour.labour_cost, "Own labour: hours times wage",
+                  time=(KINDS["hours"], "own work in a year"))  # fmt: skip
+_MINUTES = seen_as(year.times_in, "Own work on a mean day", KINDS["minutes"],
+                   time=(KINDS["hours"], "own work in a year"),
+                   interval=(COUNT, "days in a year"))  # fmt: skip
+_ENERGY_EACH = seen_as(year.for_each, "Energy for each weight of fish", KINDS["energy per fish"],
+                       costs=(KINDS["energy"], "energy in a year", "E"))  # fmt: skip
+
+
+@functools.cache
+def _annual(label: str):
+    return seen_as(annual.equivalent_annual, f"{label}: equal cost a year, with interest",
+                   rate=(SHARE, "interest a year", "i"))  # fmt: skip
+
+
+@functools.cache
+def _task(label: str):
+    return seen_as(labour.task_time, f"{label}: hours in a year", KINDS["hours"])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -56,12 +132,12 @@ class Enterprise:
     @property
     def energy_for_each(self):
         """Energy at the wall for each kg sold or eaten [J/kg]: a figure to check by."""
-        return self.energy / (self.budget.sold + self.budget.home)
+        return _ENERGY_EACH(self.energy, self.budget.sold, self.budget.home)
 
     @property
     def minutes_a_day(self):
         """Own work on a mean day [s]."""
-        return self.budget.time / 365.25
+        return _MINUTES(self.budget.time, DAYS)
 
 
 ITEMS = (
@@ -83,7 +159,9 @@ ITEMS = (
 def quantities(sizing: Sizing) -> dict:
     """How much of each part a design takes, in the plain units of its price."""
     s, design = sizing, sizing.design
-    settler = np.where(design.solids.settler == "none", 0.0, 1.0) * s.solids.area
+    settler = s.solids.area  # the very number, so that its working goes on from here
+    if np.any(design.solids.settler == "none"):
+        settler = np.where(design.solids.settler == "none", 0.0, 1.0) * settler
     return {
         "tank": s.tank.volume,
         "settler": settler,
@@ -92,7 +170,14 @@ def quantities(sizing: Sizing) -> dict:
         "air_machine": s.air.wire_power,
         "stones": s.air.stones,
         "pump": s.pump.plate_watts,
-        "pipe": design.pump.length + design.pump.drain_length,
+        "pipe": added(
+            "Pipe to buy",
+            KINDS["length"],
+            {
+                "To the tank": design.pump.length,
+                "From the drain": design.pump.drain_length,
+            },
+        ),
         "backup": 0.0 if design.safety.backup == "none" else 1.0,
         "meters": 1.0,
         "electrics": 1.0,
@@ -106,12 +191,12 @@ def bought(sizing: Sizing) -> tuple[Item, ...]:
     amounts = quantities(sizing)
     for name, price, label, kind, life in ITEMS:
         quantity = amounts[name]
-        cost = line.bare(quantity, prices[price].value)
-        years, end = getattr(terms, life), cost * terms.salvage
+        cost = priced(label, price)(quantity, prices[price].value)
+        years, end = getattr(terms, life), _END(cost, terms.salvage)
         found.append(Item(
             name, label, quantity, kind, cost, years, end,
-            annual.equivalent_annual.bare(cost, years, terms.rate, end),
-            annual.straight_line.bare(cost, years, end),
+            _annual(label)(cost, years, terms.rate, end),
+            annual.straight_line(cost, years, end),
         ))  # fmt: skip
     return tuple(found)
 
@@ -133,7 +218,7 @@ def year_of_work(sizing: Sizing, batches) -> tuple[Work, ...]:
     for task in labour.done_with(methods(sizing)):
         times = labour.times_a_year(task.when, sizing.design.solids.drain_interval, batches)
         count = tanks if task.each == "tank" else 1.0
-        time = labour.task_time.bare(task.minutes, times, count)
+        time = _task(task.label)(task.minutes, times, count)
         found.append(Work(task.label, task.part, times, count, time, task.basis))
     return tuple(found)
 
@@ -147,44 +232,56 @@ def enterprise(sizing: Sizing, heating_energy=0.0) -> Enterprise:
     s, d = sizing, sizing.design
     found = prices_of(d)
     price = {name: p.value for name, p in found.items()}
-    harvest = s.stock.harvest * YEAR
-    batches = harvest / (s.stock.fish * d.goal.weight)
-    good = sold_weight.bare(harvest, d.terms.saleable, d.terms.loss_every, batches)
-    home = good * d.terms.home_share
-    sold = good - home
-    energy = s.standby.watts * YEAR
-    share = s.stock.mean_feed / s.stock.peak_feed
-    fill = s.tank.volume / s.stock.cohorts * batches  # a batch empties its own tanks
-    water = s.water.exchange * YEAR * share + fill
+    harvest = in_a_year("Harvest", "harvest rate", "mass")(s.stock.harvest, YEAR)
+    batches = _BATCHES(harvest, s.stock.fish, d.goal.weight)
+    good = _GOOD(harvest, d.terms.saleable, d.terms.loss_every, batches)
+    home = _HOME(good, d.terms.home_share)
+    sold = _SOLD(good, home)
+    energy = in_a_year("Electricity, air and water", "power", "energy")(s.standby.watts, YEAR)
+    mean, peak = s.stock.mean_feed, s.stock.peak_feed
+    feed = in_a_year("Feed", "feed rate", "mass")(mean, YEAR)
+    base = with_feed("Baking soda", "chemical dose", "mass")(
+        s.water.bicarbonate_net, YEAR, mean, peak
+    )
+    water = added("Water in a year", KINDS["volume"], {
+        "New water": with_feed("New water", "daily flow", "volume")(s.water.exchange, YEAR, mean, peak),
+        "Filling the tanks again": year.fillings(s.tank.volume, s.stock.cohorts, batches),
+    })  # fmt: skip
     treated = 0.0 if d.source.disinfectant == "none" else water
     work = year_of_work(s, batches)
-    time = sum(w.time for w in work)
+    time = added("Own work in a year", KINDS["hours"], {w.label: w.time for w in work})
     items = bought(s)
-    investment = sum(i.cost for i in items)
+    investment = added("First cost", MONEY, {i.label: i.cost for i in items})
+    equipment = added("Equipment, each at its life", MONEY, {i.label: i.annual for i in items})
     lines = budget(
         rate=d.terms.rate,
         tied_up=d.terms.tied_up,
-        sales=line.bare(sold, price["fish"]),
-        home_use=line.bare(home, price["home_fish"]),
-        fingerlings=line.bare(s.stock.to_stock * batches, price["fingerling"]),
-        feed=line.bare(s.stock.mean_feed * YEAR, price["feed"]),
-        electricity=line.bare(energy, price["electricity"]),
-        heating=line.bare(heating_energy, price["electricity"]),
-        water=line.bare(water, price["water"]),
-        dechlorinator=line.bare(treated, price["dechlorinator"]),
-        discharge=line.bare(water, price["discharge"]),
-        base=line.bare(s.water.bicarbonate_net * YEAR * share, price["base"]),
+        sales=priced("Fish sold", "fish")(sold, price["fish"]),
+        home_use=priced("Fish eaten at home", "home_fish")(home, price["home_fish"]),
+        fingerlings=priced("Fingerlings", "fingerling")(
+            _STOCKED(s.stock.to_stock, batches), price["fingerling"]
+        ),
+        feed=priced("Feed", "feed")(feed, price["feed"]),
+        electricity=priced("Electricity", "electricity")(energy, price["electricity"]),
+        heating=priced("Heating", "electricity")(heating_energy, price["electricity"]),
+        water=priced("Water", "water")(water, price["water"]),
+        dechlorinator=priced("Treated water", "dechlorinator")(treated, price["dechlorinator"]),
+        discharge=priced("Water let go", "discharge")(water, price["discharge"]),
+        base=priced("Baking soda", "base")(base, price["base"]),
         test_kits=price["test_kits"],
-        ice=line.bare(sold, price["ice"]),
+        ice=priced("Ice for fish sold", "ice")(sold, price["ice"]),
         supplies=price["supplies"],
-        labour=labour.labour_cost.bare(time, price["wage"]),
-        equipment=sum(i.annual for i in items),
-        repairs=line.bare(investment, d.terms.repairs),
-        insurance=line.bare(investment, d.terms.insurance),
+        labour=_LABOUR(time, price["wage"]),
+        equipment=equipment,
+        repairs=_REPAIRS(investment, d.terms.repairs),
+        insurance=_INSURANCE(investment, d.terms.insurance),
         permit=price["permit"],
         sold=sold,
         home=home,
         time=time,
     )
+    every = added(
+        "Energy in a year", KINDS["energy"], {"Air and water": energy, "Heat": heating_energy}
+    )
     own = tuple(p.name for p in found.values() if p.source == "the design")
-    return Enterprise(s, lines, items, work, batches, investment, energy + heating_energy, own)
+    return Enterprise(s, lines, items, work, batches, investment, every, own)

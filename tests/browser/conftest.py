@@ -24,18 +24,11 @@ def free_port() -> int:
 class Server:
     """``rsdesign serve`` in a process of its own, from an empty folder."""
 
-    def __init__(self, folder, *more):
+    def __init__(
+        self, folder, *more, command=("-m", "rsdesign", "serve", "--no-browser", "--port")
+    ):
         self.port = free_port()
-        command = [
-            sys.executable,
-            "-m",
-            "rsdesign",
-            "serve",
-            "--no-browser",
-            "--port",
-            str(self.port),
-            *more,
-        ]
+        command = [sys.executable, *command, str(self.port), *more]
         self.log = open(folder / "serve.log", "w", encoding="utf-8")  # noqa: SIM115  (closed in stop)
         self.process = subprocess.Popen(command, cwd=folder, stdout=self.log, stderr=self.log)
         self.url = f"http://127.0.0.1:{self.port}/"

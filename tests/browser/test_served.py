@@ -4,6 +4,7 @@ import asyncio
 import contextlib
 import json
 import re
+import time
 import urllib.error
 import urllib.request
 import uuid
@@ -41,7 +42,9 @@ def opened(browser, server, page, query="", **about):
 
 
 def turn(view, page):
-    """To another page by the navigation."""
+    """To another page by the navigation, which a phone folds into one line."""
+    if view.is_visible("#rs-nav summary") and view.get_attribute("#rs-nav details", "open") is None:
+        view.click("#rs-nav summary")
     view.click(f"#rs-nav a:text-is('{page.title}')")
     view.wait_for_selector(f".rs[data-page={page.name}]", timeout=WAIT)
 
@@ -107,6 +110,60 @@ def test_no_page_scrolls_sideways_and_targets_are_large_enough(browser, server, 
             "[...document.querySelectorAll('input[type=range]')].map(e => e.clientWidth).filter(Boolean)"
         )
         assert min(tracks, default=200) >= 150
+    view.context.close()
+
+
+@pytest.mark.parametrize("width", [320, 375])
+def test_on_a_phone_the_navigation_is_one_line_that_opens(browser, server, width):
+    view = opened(browser, server, SERIES[3], width=width)
+    assert view.locator("#rs-nav").bounding_box()["height"] <= 48
+    here = view.locator("#rs-nav summary")
+    assert here.inner_text().startswith(f"Page 4 of {len(SERIES)}: {SERIES[3].title}")
+    assert view.get_by_role("link", name=f"Page before: {SERIES[2].title}").is_visible()
+    view.get_by_role("link", name=f"Next page: {SERIES[4].title}").click()
+    view.wait_for_selector(f".rs[data-page={SERIES[4].name}]", timeout=WAIT)
+    # By keyboard: the list opens, holds every page in its order, closes again, and turns the page.
+    here.focus()
+    view.keyboard.press("Enter")
+    names = view.eval_on_selector_all(
+        "#rs-nav li a", "all => all.filter(a => a.offsetHeight).map(a => a.textContent)"
+    )
+    assert names == [page.title for page in SERIES]
+    assert view.locator("#rs-nav [aria-current=page]").inner_text() == SERIES[4].title
+    small = view.eval_on_selector_all(
+        "#rs-nav a, #rs-nav summary",
+        "all => all.map(a => a.getBoundingClientRect()).filter(r => r.width && (r.height < 44 || r.width < 44)).length",
+    )
+    assert small == 0
+    wrong = Axe().run(view, context="header").response["violations"]
+    assert [w["id"] for w in wrong] == []
+    view.keyboard.press("Escape")
+    assert view.get_attribute("#rs-nav details", "open") is None
+    assert view.evaluate("document.activeElement.tagName") == "SUMMARY"
+    view.keyboard.press("Enter")
+    view.keyboard.press("Tab")
+    assert view.evaluate("document.activeElement.textContent") == SERIES[0].title
+    view.keyboard.press("Enter")
+    view.wait_for_selector(f".rs[data-page={SERIES[0].name}]", timeout=WAIT)
+    assert view.evaluate("document.activeElement.textContent").startswith("Page 1 of")
+    assert view.get_by_role("link", name="Page before").count() == 0, (
+        "nothing stands before the first"
+    )
+    view.context.close()
+
+
+def test_on_a_wide_screen_every_page_stands_in_the_navigation(browser, server):
+    view = opened(browser, server, SERIES[1])
+    shown = view.eval_on_selector_all(
+        "#rs-nav a", "all => all.filter(a => a.offsetHeight).map(a => a.textContent)"
+    )
+    assert shown == [page.title for page in SERIES]
+    assert not view.is_visible("#rs-nav summary")
+    view.set_viewport_size({"width": 375, "height": 900})
+    view.wait_for_selector("#rs-nav summary", state="visible")
+    assert not view.is_visible("#rs-nav li a")
+    view.set_viewport_size({"width": 1280, "height": 900})
+    view.wait_for_selector("#rs-nav li a", state="visible")
     view.context.close()
 
 
@@ -241,6 +298,62 @@ def test_print_cuts_nothing(browser, server):
         view.context.close()
 
 
+def test_checks_that_hold_are_folded_and_paper_shows_them_all(browser, server):
+    view = opened(browser, server, SERIES[0])
+    shown = ".rs-checks .rs-check"
+    every = view.locator(shown).count()
+    held = view.locator(".rs-held .rs-check").count()
+    assert every > held > 4
+    assert view.inner_text(".rs-held summary") == f"{held} more checks hold"
+    assert (
+        view.evaluate(
+            f"[...document.querySelectorAll('{shown}')].filter(e => e.checkVisibility()).length"
+        )
+        == every - held
+    )
+    assert view.locator(".rs-held .rs-short, .rs-held .rs-tight").count() == 0
+    view.click(".rs-held summary")
+    assert view.locator(".rs-held .rs-check").first.is_visible()
+    view.click(".rs-held summary")
+    view.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+    view.emulate_media(media="print")
+    assert (
+        view.evaluate(
+            f"[...document.querySelectorAll('{shown}')].filter(e => e.checkVisibility()).length"
+        )
+        == every
+    )
+    # A plaque says enough by being full: paper must print its filling, or all look short.
+    plaque = "getComputedStyle(document.querySelector('.rs-enough .rs-plaque')).printColorAdjust"
+    assert view.evaluate(plaque) == "exact"
+    assert not view.is_visible(".rs-own-doors")
+    view.evaluate("window.dispatchEvent(new Event('afterprint'))")
+    assert view.get_attribute(".rs-held", "open") is None
+    view.context.close()
+
+
+def test_on_a_phone_the_choices_stand_right_under_the_picture(browser, server):
+    """Tables and lists that are long come behind, but where they are the answer to the choices."""
+    view = opened(browser, server, SERIES[0], width=375)
+    for page in SERIES:
+        turn(view, page)
+        top = view.evaluate(
+            """Object.fromEntries(['picture', 'choices', 'figures', 'ownplace'].map(n => {
+            const e = document.querySelector('.rs-' + n); return [n, e.offsetHeight > 30 ? e.getBoundingClientRect().top : null]; }))"""
+        )
+        order = [
+            name
+            for name, _ in sorted(
+                ((n, y) for n, y in top.items() if y is not None), key=lambda x: x[1]
+            )
+        ]
+        wanted = ["picture", "choices", "figures", "ownplace"]
+        if page.name in ("have", "whole", "lists"):
+            wanted = ["picture", "choices", "ownplace", "figures"]
+        assert order == [name for name in wanted if name in order], page.name
+    view.context.close()
+
+
 def programs(server) -> list:
     """The programs behind open pages, forked or started, of this server."""
     found = []
@@ -281,6 +394,38 @@ def test_every_program_ends_with_the_server(tmp_path):
     made.stop()
     _, alive = psutil.wait_procs(mine, timeout=15)
     assert alive == []
+
+
+def test_a_program_that_nobody_came_for_ends_and_those_of_the_pool_and_of_readers_do_not(
+    browser, tmp_path
+):
+    """Loaded by bare HTTP, without a socket: with a patience of 3 s, it is gone within 10."""
+    code = (
+        "import sys; from rsdesign.pages import serve as s; s.PATIENCE, s.LOOK = 3.0, 0.5;"
+        " s.serve(int(sys.argv[-1]), False)"
+    )
+    made = Server(tmp_path, command=["-c", code])
+    try:
+        time.sleep(5)  # the one in the pool has waited longer than a visitor may
+        pooled = {p.pid for p in programs(made)}
+        assert pooled
+        view = opened(browser, made, SERIES[2])
+        reader = {p.pid for p in programs(made)} - pooled
+        assert reader
+        read(made.page(SERIES[1].file))
+        left = {p.pid for p in programs(made)} - pooled - reader
+        assert left
+        end = time.monotonic() + 10
+        while left & {p.pid for p in programs(made)} and time.monotonic() < end:
+            time.sleep(0.2)
+        still = {p.pid for p in programs(made)}
+        assert not left & still
+        assert (pooled | reader) <= still
+        view.click("button:text-is('Full turn')")
+        view.wait_for_selector("button:text-is('Short turn')", timeout=WAIT)
+        view.context.close()
+    finally:
+        made.stop()
 
 
 @pytest.mark.parametrize(
@@ -333,6 +478,36 @@ def test_a_visitor_runs_no_code(server):
     with ThreadPoolExecutor(1) as other:  # the browser's own loop runs in this thread
         kinds = other.submit(lambda: asyncio.run(talk())).result(30)
     assert not {"execute_reply", "execute_input", "execute_result"} & set(kinds)
+
+
+def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
+    page = next(p for p in SERIES if p.name == "cost")
+    view = opened(browser, server, page, width=375)
+    view.fill("#rs-own-name", "Used milk vat")
+    view.fill("#rs-own-cost", "cheap")
+    view.fill("#rs-own-life", "4")
+    view.click("button:text-is('Add to the tank list')")
+    wrong = view.locator("#rs-own-wrong")
+    wrong.wait_for(state="visible", timeout=WAIT)
+    assert wrong.inner_text().startswith("Price: 'cheap'")
+    slider = view.get_by_role("slider", name="Price of feed, slider")
+    slider.focus()
+    view.keyboard.press("ArrowRight")
+    view.wait_for_timeout(300)
+    assert view.input_value("#rs-own-name") == "Used milk vat", "typing survives a move elsewhere"
+    view.fill("#rs-own-cost", "150")
+    view.press("#rs-own-cost", "Enter")
+    view.wait_for_selector("th:text-is('Used milk vat (yours)')", timeout=WAIT)
+    assert view.input_value("#rs-own-name") == ""
+    assert [
+        w["id"] for w in Axe().run(view, context=".rs-own-candidates").response["violations"]
+    ] == []
+    view.reload(wait_until="commit")
+    view.wait_for_selector("th:text-is('Used milk vat (yours)')", timeout=WAIT)
+    view.click("button:text-is('Take away')")
+    view.wait_for_selector("th:text-is('Used milk vat (yours)')", state="detached", timeout=WAIT)
+    assert view.wrong == []
+    view.context.close()
 
 
 def test_the_last_designs_are_kept_in_the_browser(browser, server):

@@ -36,6 +36,8 @@ PAGE = Page(
     ),
     picture="money.towers",
     charts=("money.cash_chart",),
+    costs=("cost.each", "cost.each_unpaid", "cost.net", "cost.net_unpaid",
+           "cost.wage_earned", "cost.investment", "cost.minutes", "cost.energy"),
     figures=("stock.harvest", "stock.mean_feed", "standby.watts", "standby.daily_energy", "water.exchange"),
     parts=("power", "water"),
     try_this="A tank at three times the price that lasts five times as long: which costs less a year?",

@@ -68,13 +68,29 @@ function lazily(summary, build) {
   return el;
 }
 
+// So many checks that hold stand in view; more of them are folded under one line.
+const FEW_CHECKS = 4;
+
 function checkList() {
   const el = make("ul", { class: "rs-checklist" });
-  return { el, show(list) {
-    fill(el, list.map((c) => make("li", { class: `rs-check rs-${c.plaque}` },
-      make("span", { class: "rs-plaque", "aria-hidden": "true" }),
-      make("span", {}, make("strong", {}, c.word[0].toUpperCase() + c.word.slice(1)), ` · ${c.words}`,
-        make("span", { class: "rs-source" }, ` (${c.source})`)))));
+  const held = make("ul", { class: "rs-checklist" }), told = make("summary", {});
+  const fold = make("details", { class: "rs-held" }, told, held);
+  const row = (c) => make("li", { class: `rs-check rs-${c.plaque}` },
+    make("span", { class: "rs-plaque", "aria-hidden": "true" }),
+    make("span", {}, make("strong", {}, c.word[0].toUpperCase() + c.word.slice(1)), ` · ${c.words}`,
+      make("span", { class: "rs-source" }, ` (${c.source})`)));
+  // On paper nothing is folded away.
+  let before = false;
+  window.addEventListener("beforeprint", () => { before = fold.open; fold.open = true; });
+  window.addEventListener("afterprint", () => { fold.open = before; });
+  return { el: make("div", {}, el, fold), show(list) {
+    const [good, bad] = [list.filter((c) => c.plaque === "enough"), list.filter((c) => c.plaque !== "enough")];
+    const many = good.length > FEW_CHECKS;
+    fill(el, (many ? bad : list).map(row));
+    el.hidden = !el.children.length;
+    fill(held, many ? good.map(row) : []);
+    put(told, bad.length ? `${good.length} more checks hold` : `All ${good.length} checks hold`);
+    fold.hidden = !many;
   } };
 }
 

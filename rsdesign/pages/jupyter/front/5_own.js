@@ -23,7 +23,7 @@ const OWN = {
   ],
   budget: (b) => [
     b.summary.map((w) => make("p", {}, w)),
-    table({ headings: ["Line", "In a full year"], rows: b.rows }, "Budget of a full year"),
+    table({ headings: ["Line", "In a full year"], rows: b.rows, totals: b.totals }, "Budget of a full year"),
     make("h3", {}, "What moves the net return most"),
     table({ headings: ["Moved by a tenth", "A tenth less", "A tenth more"], rows: b.movers }, "Net return when one thing moves"),
     folded("What is bought, each at its own life", table({ headings: ["Part", "First cost", "Life", "A year"], rows: b.items }, "Parts")),
@@ -35,7 +35,9 @@ const OWN = {
     pick.value = b.part;
     return [make("div", { class: "rs-line" }, make("label", { for: "rs-part" }, "Part"), pick),
       table({ headings: b.headings, rows: b.rows }, "Candidates, cheapest a year first"),
-      make("ul", {}, b.cross.map((w) => make("li", {}, w)))];
+      make("p", { class: "rs-source" }, b.note),
+      ownCandidate(b, say),
+      b.cross.length ? folded("Where two cost the same", make("ul", {}, b.cross.map((w) => make("li", {}, w)))) : null];
   },
   report: (b) => b.items.map((item) => REPORT[item.kind](item)),
   lists: (b, say) => [
@@ -59,6 +61,28 @@ const REPORT = {
 
 // Boxes for the wall are printed whole, folded or not.
 if (typeof window !== "undefined") window.addEventListener("beforeprint", () => document.querySelectorAll(".rs-box").forEach((d) => { d.open = true; }));
+// What is typed for a candidate of one's own is kept here while other parts of the page are drawn anew.
+const typedCandidate = { part: "", count: 0, texts: {} };
+
+function ownCandidate(b, say) {
+  const keep = typedCandidate;
+  if (keep.part !== b.part || b.own.length > keep.count) keep.texts = {};
+  Object.assign(keep, { part: b.part, count: b.own.length });
+  const field = ([name, words, must]) => {
+    const id = `rs-own-${name}`;
+    const box = make("input", { id, type: "text", autocomplete: "off", required: must, value: keep.texts[name] || null,
+      inputmode: name === "name" ? null : "decimal", maxlength: 40, "aria-describedby": "rs-own-wrong",
+      oninput: () => { keep.texts[name] = box.value; } });
+    return make("div", { class: "rs-line" }, make("label", { for: id }, must ? words : `${words} (if any)`), box);
+  };
+  const form = make("form", { novalidate: true, onsubmit: (e) => { e.preventDefault(); say({ ...keep.texts, do: "add_candidate", part: b.part }); } },
+    b.asked.map(field), make("p", { class: "rs-wrong", id: "rs-own-wrong", role: "alert", hidden: !b.wrong }, b.wrong),
+    make("button", { type: "submit", class: "rs-button" }, `Add to the ${b.part} list`));
+  return make("div", { class: "rs-owncandidate" }, make("h3", {}, "Add your own"),
+    b.full ? make("p", {}, "No more fit for this part: take one away first.") : form,
+    b.own.length ? make("ul", { class: "rs-picks rs-plainlist" }, b.own.map((name) => make("li", {}, name, " ", make("button", { type: "button", class: "rs-small",
+      "aria-label": `Take away ${name}`, onclick: () => say({ do: "drop_candidate", part: b.part, name }) }, "Take away")))) : null);
+}
 
 function door(title, words, act, more) {
   return make("div", { class: "rs-door" },

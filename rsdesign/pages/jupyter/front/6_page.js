@@ -70,7 +70,7 @@ function render({ model, el }) {
   figures.body.append(views.figures.el); checks.body.append(views.checks.el); parts.body.append(views.parts.el);
   charts.body.append(views.charts.el); trade.body.replaceWith(views.trade.el);
   root.append(strip, tools, notice, question, intro, views.doors.el, guess.el,
-    make("div", { class: "rs-cols" }, choices.el, make("div", { class: "rs-middle" }, picture.el, views.own.el),
+    make("div", { class: "rs-cols" }, choices.el, make("div", { class: "rs-middle" }, picture.el, make("div", { class: "rs-ownplace" }, views.own.el)),
       make("div", { class: "rs-right" }, figures.el, checks.el)),
     words, charts.el, trade.el, parts.el, cautions.el, attempt.el, next);
   el.replaceChildren(root);
@@ -106,7 +106,7 @@ function render({ model, el }) {
     units.value = f.units;
     attr(depth, "aria-pressed", String(f.full));
     put(depth, f.full ? "Short turn" : "Full turn");
-    remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]) });
+    remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]), own: f.own });
     const at = f.series.findIndex((p) => p.name === f.page), after = f.series[at + 1];
     if (served) { navigation(f, say); address(f); }
     fill(next, after ? make("a", { class: "rs-button", href: served ? hrefOf(after, f.token) : "#",
@@ -147,7 +147,7 @@ function render({ model, el }) {
   const asked = served ? placeOf(location) : {};
   const kept = remembered();
   send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units, full: kept.full,
-    guesses: kept.guesses, pins: kept.pins, start: true });
+    guesses: kept.guesses, pins: kept.pins, own: kept.own || {}, start: true });
   return () => { model.off("msg:custom", hear); window.removeEventListener("keydown", keys, true); };
 }
 
@@ -165,15 +165,4 @@ function placeOf(where) {
   const file = decodeURIComponent(where.pathname.split("/").pop());
   const page = (window.rsSeries || {})[file];
   return { page, token: params.get("d") || "", units: params.get("u") };
-}
-
-function navigation(f, say) {
-  const nav = document.getElementById("rs-nav");
-  if (!nav) return;
-  const at = f.series.findIndex((p) => p.name === f.page);
-  fill(nav, make("ol", {}, f.series.map((p, i) => make("li", {}, make("a", {
-    href: hrefOf(p, f.token), "aria-current": p.name === f.page ? "page" : null,
-    onclick: (e) => { if (e.ctrlKey || e.metaKey || e.shiftKey) return; e.preventDefault(); say.turn(p.name); },
-  }, p.title)))));
-  put(document.getElementById("rs-progress"), `Page ${at + 1} of ${f.series.length}`);
 }

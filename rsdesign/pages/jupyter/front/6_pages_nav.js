@@ -1,0 +1,52 @@
+// The way through the series: every page in a row; on a phone one line, whose list opens when asked.
+
+let pagesNav = null;
+
+function navigation(f, say) {
+  const nav = document.getElementById("rs-nav");
+  if (!nav) return;
+  if (!pagesNav || pagesNav.nav !== nav) pagesNav = buildNavigation(nav, f, say);
+  pagesNav.show(f);
+}
+
+function buildNavigation(nav, f, say) {
+  const turning = (name, after) => (e) => {
+    if (e.ctrlKey || e.metaKey || e.shiftKey) return;
+    e.preventDefault();
+    say.turn(name());
+    after();
+  };
+  const phone = window.matchMedia("(max-width: 700px)");
+  const links = f.series.map((p) => make("a", { onclick: turning(() => p.name, () => shut(true)) }, p.title));
+  const here = make("summary", {}), pages = make("details", { class: "rs-pages" }, here, make("ol", {}, links.map((a) => make("li", {}, a))));
+  // On a wide screen the list always stands open and has no summary; on a phone it opens when asked.
+  const fit = () => { pages.open = !phone.matches; };
+  function shut(focus) {
+    if (!phone.matches || !pages.open) return;
+    pages.open = false;
+    if (focus) here.focus();
+  }
+  phone.addEventListener("change", fit);
+  pages.addEventListener("keydown", (e) => { if (e.key === "Escape") shut(true); });
+  document.addEventListener("click", (e) => { if (!pages.contains(e.target)) shut(false); });
+  let at = 0;
+  const step = (by, sign) => make("a", { class: "rs-step-page", onclick: turning(() => f.series[at + by].name, () => shut(false)) },
+    make("span", { "aria-hidden": "true" }, sign));
+  const back = step(-1, "←"), on = step(1, "→");
+  fill(nav, back, pages, on);
+  fit();
+  return { nav, show(now) {
+    at = now.series.findIndex((p) => p.name === now.page);
+    put(here, `Page ${at + 1} of ${now.series.length}: ${now.series[at].title}`);
+    put(document.getElementById("rs-progress"), `Page ${at + 1} of ${now.series.length}`);
+    now.series.forEach((p, i) => {
+      attr(links[i], "href", hrefOf(p, now.token));
+      attr(links[i], "aria-current", i === at ? "page" : null);
+    });
+    for (const [a, p, words] of [[back, now.series[at - 1], "Page before"], [on, now.series[at + 1], "Next page"]]) {
+      attr(a, "href", p ? hrefOf(p, now.token) : null);
+      attr(a, "aria-label", p ? `${words}: ${p.title}` : null);
+      a.hidden = !p;
+    }
+  } };
+}

@@ -1,0 +1,86 @@
+"""Programs behind pages that nobody came for end; those that wait in the pool do not."""
+
+import asyncio
+
+from rsdesign.pages.unmet import PATIENCE, Unmet
+
+
+class Programs:
+    """As much of a kernel manager as is looked at."""
+
+    def __init__(self, *names):
+        self.alive = list(names)
+        self._pools = {}
+
+    def list_kernel_ids(self):
+        return list(self.alive)
+
+    async def shutdown_kernel(self, name):
+        self.alive.remove(name)
+
+
+def clocked(programs, script):
+    """Run a script of (second, act) against one watcher; gives what ended at each second."""
+    state = {"now": 0.0}
+
+    async def run():
+        unmet, ended = Unmet(programs, clock=lambda: state["now"]), {}
+        for second, act in script:
+            state["now"] = float(second)
+            if act:
+                act(unmet)
+            ended[second] = await unmet.look()
+        return ended
+
+    return asyncio.run(run())
+
+
+def test_a_program_without_a_socket_ends_after_a_minute_and_not_before():
+    assert PATIENCE == 60.0
+    programs = Programs("a")
+    ended = clocked(programs, [(0, None), (30, None), (59, None), (60, None)])
+    assert ended == {0: [], 30: [], 59: [], 60: ["a"]}
+    assert programs.alive == []
+
+
+def test_one_that_was_met_is_left_to_the_culling():
+    programs = Programs("a", "b")
+    script = [(0, None), (40, lambda unmet: unmet.meet("a")), (60, None), (600, None)]
+    ended = clocked(programs, script)
+    assert ended[60] == ["b"]
+    assert programs.alive == ["a"]
+
+
+def test_one_in_the_pool_waits_as_long_as_it_takes_and_then_has_its_minute():
+    async def made(name):
+        return {"kernel_id": name}
+
+    programs = Programs("a")
+
+    async def run():
+        state, ended = {"now": 0.0}, {}
+        unmet = Unmet(programs, clock=lambda: state["now"])
+        future = asyncio.ensure_future(made("a"))
+        broken = asyncio.ensure_future(asyncio.sleep(3600))
+        programs._pools = {"00_start.ipynb": [future, broken]}
+        await asyncio.sleep(0)
+        for second in (0, 100, 500, 510, 569, 570):
+            state["now"] = float(second)
+            if second == 510:
+                programs._pools["00_start.ipynb"].remove(future)  # handed out to a visitor
+            ended[second] = await unmet.look()
+        broken.cancel()
+        return ended
+
+    ended = asyncio.run(run())
+    assert ended == {0: [], 100: [], 500: [], 510: [], 569: ["a"], 570: []}
+
+
+def test_a_program_that_ended_by_itself_is_forgotten():
+    programs = Programs("a")
+
+    def gone(unmet):
+        programs.alive.clear()
+
+    ended = clocked(programs, [(0, None), (10, gone), (100, None)])
+    assert ended[100] == []
