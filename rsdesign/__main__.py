@@ -144,17 +144,15 @@ def _limits(args) -> str:
 
 def _cost(args) -> str:
     from . import costreport  # noqa: PLC0415
+    from .design import with_values  # noqa: PLC0415
     from .designfile import load  # noqa: PLC0415
     from .sizing import size  # noqa: PLC0415
 
-    sizing = size(load(args.file))
-    energy = 0.0
+    design = load(args.file)
     if args.heated:
-        from .season.heat import study  # noqa: PLC0415
-
-        energy = float(study(sizing).yearly_heating_energy)
+        design = with_values(design, {"climate.heated": True})
     write = costreport.cost_json if args.json else costreport.cost_text
-    return write(sizing, args.units, energy)
+    return write(size(design), args.units)
 
 
 def _compare(args) -> str:

@@ -6,10 +6,11 @@ import math
 from .costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
 from .kinds import KINDS
 from .report import sizing_kind, table_lines
+from .season.yearly import extras, full_year
 from .sizing import Sizing
 from .studies.cashflow import cash_flow, reconcile
 from .studies.compare import Candidate, compare, crossings
-from .studies.enterprise import Enterprise, enterprise
+from .studies.enterprise import Enterprise
 from .studies.stress import break_evens, movers, stressed
 from .units import number, show
 
@@ -47,16 +48,16 @@ def per_weight(value, system: str, currency: str) -> str:
     return f"{cents(float(value) / unit.factor, currency)} {unit.label}"
 
 
-def cost_text(sizing: Sizing, system: str, heating_energy: float = 0.0) -> str:
+def cost_text(sizing: Sizing, system: str) -> str:
     """Budget, break-evens, purchases, work, cash and stress, as tables."""
-    found = enterprise(sizing, heating_energy)
+    found = full_year(sizing)
     mark = sizing.design.prices.currency
     lines = [sizing.design.name or "Your design", "", *summary(found, system), ""]
     lines += _budget(found, mark)
     lines += _things(found, mark)
     lines += _work(found)
     lines += _cash(found, mark)
-    lines += _stress(sizing, system, mark, heating_energy)
+    lines += _stress(sizing, system, mark, extras(sizing))
     return "\n".join([*lines, "", *NOTICE])
 
 
@@ -131,14 +132,14 @@ def _cash(found: Enterprise, mark: str) -> list[str]:
     return lines + [f"{r.line}: {money(r.budget, mark)} in the budget; {r.why}." for r in differ]
 
 
-def _stress(sizing: Sizing, system: str, mark: str, heating: float) -> list[str]:
+def _stress(sizing: Sizing, system: str, mark: str, extra: dict) -> list[str]:
     rows = [("what happens", "left, hours paid", "left, hours unpaid")]
     rows += [
-        (s.words, money(s.net, mark), money(s.net_unpaid, mark)) for s in stressed(sizing, heating)
+        (s.words, money(s.net, mark), money(s.net_unpaid, mark)) for s in stressed(sizing, **extra)
     ]
     lines = [*_head("Bad turns"), *table_lines(rows)]
     rows = [("what it must be to pay for itself", "now", "must be")]
-    for b in break_evens(sizing, heating):
+    for b in break_evens(sizing, **extra):
         kind = KINDS["mass"] if b.path == "stock.harvest" else sizing_kind(b.path)
         rows.append(
             (
@@ -149,14 +150,14 @@ def _stress(sizing: Sizing, system: str, mark: str, heating: float) -> list[str]
         )
     lines += [*_head("Break-even, one at a time"), *table_lines(rows)]
     rows = [("moved by a tenth", "a tenth less", "a tenth more")]
-    rows += [(m.label, money(m.down, mark), money(m.up, mark)) for m in movers(sizing, heating)]
+    rows += [(m.label, money(m.down, mark), money(m.up, mark)) for m in movers(sizing, **extra)]
     return [*lines, *_head("What moves the net return most"), *table_lines(rows)]
 
 
-def cost_json(sizing: Sizing, system: str, heating_energy: float = 0.0) -> str:
+def cost_json(sizing: Sizing, system: str) -> str:
     """The same as JSON text, in plain units: money, kg, J, s."""
-    found = enterprise(sizing, heating_energy)
-    b, flow = found.budget, cash_flow(found)
+    found = full_year(sizing)
+    b, flow, extra = found.budget, cash_flow(found), extras(sizing)
     names = ("receipts", "variable", "above_variable", "fixed", "costs", "costs_unpaid", "net",
              "net_unpaid", "cost_of_each", "cost_of_each_unpaid", "break_even", "break_even_unpaid",
              "wage_earned", "sold", "home", "time")  # fmt: skip
@@ -175,10 +176,10 @@ def cost_json(sizing: Sizing, system: str, heating_energy: float = 0.0) -> str:
         "cash": {"periods": list(flow.periods), "total": flow.total.tolist(),
                  "balance": flow.balance.tolist(), "start": -flow.start},
         "stress": [{"what": s.words, "net": s.net, "net_unpaid": s.net_unpaid}
-                   for s in stressed(sizing, heating_energy)],
+                   for s in stressed(sizing, **extra)],
         "break_even": [{"what": x.words, "now": x.now, "value": x.value}
-                       for x in break_evens(sizing, heating_energy)],
-        "movers": [{"path": m.path, "down": m.down, "up": m.up} for m in movers(sizing, heating_energy)],
+                       for x in break_evens(sizing, **extra)],
+        "movers": [{"path": m.path, "down": m.down, "up": m.up} for m in movers(sizing, **extra)],
         "own_prices": list(found.own_prices),
     }  # fmt: skip
     return json.dumps(result, ensure_ascii=False, indent=1, allow_nan=False)

@@ -3,9 +3,9 @@
 from ..costreport import money, per_weight
 from ..costs.budget import LABELS, RECEIPTS
 from ..kinds import KINDS
+from ..season.yearly import full_year
 from ..sizing import Sizing
 from ..studies.cashflow import cash_flow
-from ..studies.enterprise import enterprise
 from .look import Chart, Drawing, axis, layout, line
 from .sheet import Sheet
 
@@ -22,7 +22,7 @@ LAYERS = (
 
 def towers(sizing: Sizing, system: str) -> Drawing:
     """What a weight of fish costs, in layers, beside the price it fetches."""
-    found = enterprise(sizing)
+    found = full_year(sizing)
     b, mark = found.budget, sizing.design.prices.currency
     weight = float(b.sold + b.home)
     price = float(b.receipts) / weight
@@ -62,7 +62,7 @@ def towers(sizing: Sizing, system: str) -> Drawing:
 
 def cash_chart(sizing: Sizing, system: str) -> Chart:
     """The balance from the first purchase on, own hours unpaid."""
-    found = enterprise(sizing)
+    found = full_year(sizing)
     flow, mark = cash_flow(found), sizing.design.prices.currency
     years = (
         [0.0] + [(m + 1) / 12 for m in range(24)] + [float(p.split()[1]) for p in flow.periods[24:]]

@@ -15,9 +15,9 @@ from ..kinds import KINDS
 from ..report import TITLES
 from ..season.heat_brief import hot_day
 from ..season.outage_tank import minutes
+from ..season.yearly import full_year
 from ..sizing import Sizing, figure_at, value_at
 from ..studies.costfigures import cost_figure, shown_cost
-from ..studies.enterprise import enterprise
 from ..units import from_plain, number, parse, show
 from ..verdict import Check, percent, word
 from . import pictures
@@ -193,7 +193,7 @@ def _answer(sizing: Sizing, path: str, asked: bool):
     if path in kinds and not asked:
         return KINDS[kinds[path]], 0.0
     if path == "cost.each":
-        return KINDS["price of mass"], float(enterprise(sizing).budget.cost_of_each)
+        return KINDS["price of mass"], float(full_year(sizing).budget.cost_of_each)
     if path == "outage.stress":
         level = sizing.design.keep.stress_oxygen
         return KINDS["minutes"], float(minutes(sizing, "all power", level, today=True))
@@ -252,7 +252,7 @@ def cost_figures(session: Session) -> list[dict]:
     """The figures of the budget that the page shows."""
     if not session.page.costs:
         return []
-    found, mark, rows = enterprise(session.sizing), session.design.prices.currency, []
+    found, mark, rows = full_year(session.sizing), session.design.prices.currency, []
     for path in session.page.costs:
         about = cost_figure(path)
         value, unit = shown_cost(about.of(found), about.kind, session.system, mark)

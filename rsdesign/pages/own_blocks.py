@@ -5,9 +5,9 @@ from ..costreport import AXIS, NOTICE, money, summary
 from ..costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
 from ..designlink import design_of
 from ..kinds import KINDS
+from ..season.yearly import extras, full_year
 from ..sizing import figure_at, size, value_at
 from ..studies import compare
-from ..studies.enterprise import enterprise
 from ..studies.limits import limits
 from ..studies.stress import movers
 from ..units import clipped, number, show
@@ -187,7 +187,7 @@ def _cell(sizing, path: str, system: str) -> str:
 
 def budget(session: Session) -> dict:
     """The two answers in words, the budget, and what moves it most."""
-    found = enterprise(session.sizing)
+    found = full_year(session.sizing)
     mark = session.design.prices.currency
     rows, totals = [], []
     b = found.budget
@@ -195,7 +195,10 @@ def budget(session: Session) -> dict:
         rows += [[LABELS[n], money(getattr(b, n), mark)] for n in names]
         totals.append(len(rows))
         rows.append([words, money(getattr(b, total), mark)])
-    moved = [[m.label, money(m.down, mark), money(m.up, mark)] for m in movers(session.sizing)[:5]]
+    moved = [
+        [m.label, money(m.down, mark), money(m.up, mark)]
+        for m in movers(session.sizing, **extras(session.sizing))[:5]
+    ]
     return {
         "form": "budget",
         "title": "A full year",

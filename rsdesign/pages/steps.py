@@ -3,7 +3,8 @@
 import functools
 
 from ..choices import DesignError
-from ..sizing import figure_at
+from ..season.yearly import extras
+from ..sizing import figure_at, size
 from ..studies.costfigures import COST_FIGURES, worked_costs
 from ..working import WorkedStep, worked
 from .session import Session
@@ -18,7 +19,7 @@ def opened(session: Session) -> dict:
     others = [path for path in session.open if path not in COST_FIGURES]
     try:
         chains = worked(design, others, system) if others else {}
-        chains |= worked_costs(design, costs, system) if costs else {}
+        chains |= worked_costs(design, costs, system, **extras(size(design))) if costs else {}
     except DesignError:
         return {}
     return {path: _chain(path, steps) for path, steps in chains.items()}

@@ -175,6 +175,13 @@ class Climate:
         help="Left out, the temperature at which these fish stop eating.",
         source="species table",
     )
+    heated: bool = choice(
+        False,
+        label="Hold the temperature all year",
+        help="The budget then buys the heat.",
+        source="the user",
+        sweep=False,
+    )
     heater_performance: Ratio = choice(
         1.0,
         0.3,

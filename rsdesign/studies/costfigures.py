@@ -88,7 +88,7 @@ def _marked(text: str, value: float, currency: str) -> str:
 
 
 def worked_costs(
-    design: Design, paths: list[str], system: str = "us", heating_energy: float = 0.0
+    design: Design, paths: list[str], system: str = "us", **extra: float
 ) -> dict[str, list[WorkedStep]]:
     """The chain of steps behind each cost figure, by its path such as ``cost.each``.
 
@@ -98,7 +98,7 @@ def worked_costs(
     wanted = {path: cost_figure(path) for path in paths}
     mark = design.prices.currency
     with record() as steps:
-        found = enterprise(size(design), heating_energy)
+        found = enterprise(size(design), **extra)
         values = {path: figure.of(found) for path, figure in wanted.items()}
     return {
         path: [_in_money(worked_step(step, system), system, mark) for step in working(steps, value)]

@@ -223,11 +223,12 @@ def year_of_work(sizing: Sizing, batches) -> tuple[Work, ...]:
     return tuple(found)
 
 
-def enterprise(sizing: Sizing, heating_energy=0.0) -> Enterprise:
+def enterprise(sizing: Sizing, heating_energy=0.0, evaporation=0.0) -> Enterprise:
     """The budget of a full year.
 
     ``heating_energy``: energy bought for heat in a year [J], from the heat study; 0 where the
-    water is not heated.  Takes designs with arrays; the lines are then arrays.
+    water is not heated.  ``evaporation``: water that a year takes into the air [m³], from the same;
+    ``season.yearly.full_year`` gives both.  Takes designs with arrays; the lines are then arrays.
     """
     s, d = sizing, sizing.design
     found = prices_of(d)
@@ -247,7 +248,10 @@ def enterprise(sizing: Sizing, heating_energy=0.0) -> Enterprise:
         "New water": with_feed("New water", "daily flow", "volume")(s.water.exchange, YEAR, mean, peak),
         "Filling the tanks again": year.fillings(s.tank.volume, s.stock.cohorts, batches),
     })  # fmt: skip
-    treated = 0.0 if d.source.disinfectant == "none" else water
+    new = added("Water bought in a year", KINDS["volume"], {
+        "Water that goes through": water, "Water lost to the air": evaporation,
+    })  # fmt: skip
+    treated = 0.0 if d.source.disinfectant == "none" else new
     work = year_of_work(s, batches)
     time = added("Own work in a year", KINDS["hours"], {w.label: w.time for w in work})
     items = bought(s)
@@ -264,7 +268,7 @@ def enterprise(sizing: Sizing, heating_energy=0.0) -> Enterprise:
         feed=priced("Feed", "feed")(feed, price["feed"]),
         electricity=priced("Electricity", "electricity")(energy, price["electricity"]),
         heating=priced("Heating", "electricity")(heating_energy, price["electricity"]),
-        water=priced("Water", "water")(water, price["water"]),
+        water=priced("Water", "water")(new, price["water"]),
         dechlorinator=priced("Treated water", "dechlorinator")(treated, price["dechlorinator"]),
         discharge=priced("Water let go", "discharge")(water, price["discharge"]),
         base=priced("Baking soda", "base")(base, price["base"]),

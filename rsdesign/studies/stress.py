@@ -1,4 +1,7 @@
-"""What the budget bears: bad prices, bad yields, a lost batch; and what moves it most."""
+"""What the budget bears: bad prices, bad yields, a lost batch; and what moves it most.
+
+``extra``: the heating energy and the evaporation of a year, as ``enterprise`` takes them.
+"""
 
 from dataclasses import dataclass
 
@@ -58,7 +61,7 @@ class BreakEven:
     now: float
 
 
-def _changed(sizing: Sizing, factors: dict[str, float], heating: float) -> Enterprise:
+def _changed(sizing: Sizing, factors: dict[str, float], extra: dict) -> Enterprise:
     """The enterprise with some figures multiplied; what is capped stays within its range."""
     design, prices = sizing.design, prices_of(sizing.design)
     values = {}
@@ -69,7 +72,7 @@ def _changed(sizing: Sizing, factors: dict[str, float], heating: float) -> Enter
         values[path] = min(max(now * factor, about.low), about.high)
     changed = with_values(design, values)
     again = size(changed) if any(not p.startswith(("prices", "terms")) for p in factors) else None
-    return enterprise(again or _same(sizing, changed), heating)
+    return enterprise(again or _same(sizing, changed), **extra)
 
 
 def _same(sizing: Sizing, design) -> Sizing:
@@ -79,12 +82,12 @@ def _same(sizing: Sizing, design) -> Sizing:
     return dataclasses.replace(sizing, design=design)
 
 
-def stressed(sizing: Sizing, heating_energy: float = 0.0) -> list[Stressed]:
+def stressed(sizing: Sizing, **extra: float) -> list[Stressed]:
     """The net return as it stands, and after each bad turn."""
-    base = enterprise(sizing, heating_energy)
+    base = enterprise(sizing, **extra)
     rows = [Stressed("as planned", float(base.budget.net), float(base.budget.net_unpaid))]
     for words, factors in STRESSES:
-        lines = _changed(sizing, factors, heating_energy).budget
+        lines = _changed(sizing, factors, extra).budget
         rows.append(Stressed(words, float(lines.net), float(lines.net_unpaid)))
     lost = base.budget
     rows.append(Stressed(
@@ -94,19 +97,19 @@ def stressed(sizing: Sizing, heating_energy: float = 0.0) -> list[Stressed]:
     return rows
 
 
-def movers(sizing: Sizing, heating_energy: float = 0.0) -> list[Mover]:
+def movers(sizing: Sizing, **extra: float) -> list[Mover]:
     """Each figure moved by a tenth alone, the one that moves the net return most first."""
     rows = []
     for path in MOVERS:
-        down, up = (float(_changed(sizing, {path: f}, heating_energy).budget.net)
+        down, up = (float(_changed(sizing, {path: f}, extra).budget.net)
                     for f in (1 - MOVE, 1 + MOVE))  # fmt: skip
         rows.append(Mover(path, FIELDS[path].choice.label, down, up))
     return sorted(rows, key=lambda row: -row.span)
 
 
-def break_evens(sizing: Sizing, heating_energy: float = 0.0) -> list[BreakEven]:
+def break_evens(sizing: Sizing, **extra: float) -> list[BreakEven]:
     """Fish price, feed price, electricity price, wage and weight sold at which the year just pays."""
-    found = enterprise(sizing, heating_energy)
+    found = enterprise(sizing, **extra)
     lines, prices = found.budget, prices_of(sizing.design)
     value = {name: float(p.value) for name, p in prices.items()}
     rows = [BreakEven("price of fish, own hours paid", "prices.fish", float(lines.break_even), value["fish"]),
@@ -117,9 +120,7 @@ def break_evens(sizing: Sizing, heating_energy: float = 0.0) -> list[BreakEven]:
         ("price of electricity", "electricity"),
         ("an hour of work", "wage"),
     ):
-        rows.append(
-            BreakEven(words, f"prices.{name}", _linear(sizing, name, heating_energy), value[name])
-        )
+        rows.append(BreakEven(words, f"prices.{name}", _linear(sizing, name, extra), value[name]))
     whole = float(lines.costs / value["fish"]) if value["fish"] > 0 else None
     rows.append(
         BreakEven("weight sold, if costs stand still", "stock.harvest", whole, float(lines.sold))
@@ -138,9 +139,9 @@ def break_evens(sizing: Sizing, heating_energy: float = 0.0) -> list[BreakEven]:
     return rows
 
 
-def _linear(sizing: Sizing, name: str, heating: float) -> float | None:
+def _linear(sizing: Sizing, name: str, extra: dict) -> float | None:
     """The price at which the net return is nothing: the budget is linear in each price."""
-    zero, one = (float(enterprise(_same(sizing, with_values(sizing.design, {f"prices.{name}": p})), heating).budget.net)
+    zero, one = (float(enterprise(_same(sizing, with_values(sizing.design, {f"prices.{name}": p})), **extra).budget.net)
                  for p in (0.0, 1e-9))  # fmt: skip
     slope = (one - zero) / 1e-9
     found = -zero / slope if slope else None

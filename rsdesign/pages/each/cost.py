@@ -20,6 +20,7 @@ PAGE = Page(
         Control("terms.loss_every", "1 year", "20 year"),
     ),
     more=(
+        Control("climate.heated"),
         Control("terms.home_share", "0 %", "100 %"),
         Control("prices.home_fish", "1 per lb", "20 per lb"),
         Control("prices.fingerling", "0.05", "3"),

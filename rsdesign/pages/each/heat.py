@@ -20,6 +20,7 @@ PAGE = Page(
         Control("makeup.drained", "0 gal/day", "500 gal/day", "count the buckets"),
     ),
     more=(
+        Control("climate.heated"),
         Control("climate.shelter"),
         Control("climate.cover_hours"),
         Control("climate.wall_board", "0.5 in", "4 in"),
