@@ -234,6 +234,30 @@ def test_the_working_opens_and_is_nested():
     assert said(session, do="working", path="filter.required")["working"] == {}
 
 
+@pytest.mark.parametrize("page", [p for p in SERIES if p.tradeoff], ids=lambda p: p.name)
+def test_what_a_trade_off_shows_can_be_picked_and_its_axes_have_room(page):
+    session = Session(page.name)
+    session.full = True
+    trade = blocks.compose(session)["tradeoff"]
+    sweep, *pair = trade["chosen"]
+    assert sweep in [s["path"] for s in trade["sweeps"]]
+    assert set(pair) <= {r["path"] for r in trade["results"]}
+    for side in ("xaxis", "yaxis", "yaxis2"):
+        title = trade["chart"]["figure"]["layout"][side]["title"]["text"]
+        assert all(len(part) <= 40 for part in title.split("<br>"))
+
+
+def test_the_line_on_top_tells_of_every_short_part():
+    session = Session("start")
+    line = blocks.strip(session)
+    short = {p["label"].lower() for p in blocks.planks(session) if p["word"] == "short"}
+    assert short, "the demo is to have one"
+    assert all(label in line for label in short)
+    session.handle({"do": "set", "path": "pump.drain_pipe", "text": "4 in"})
+    assert not session.refused
+    assert "short" not in blocks.strip(session)
+
+
 def test_i_do_not_know_hands_the_choice_to_the_sizing():
     session = Session("fish")
     found = said(session, do="not_known", path="tank.width")

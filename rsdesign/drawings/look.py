@@ -1,6 +1,7 @@
 """One look for drawings and charts: colours by their use, each with a fallback for paper."""
 
 import re
+import textwrap
 from dataclasses import dataclass
 
 PALETTE = {
@@ -46,8 +47,19 @@ class Chart:
     table: tuple
 
 
+TITLE = 36
+"""Letters of an axis title in one line: more would run off the chart's height."""
+NAME = 20
+"""Letters of a line's name in one line: more would run off the chart on a phone."""
+
+
 def axis(title: str, **more) -> dict:
-    """An axis in the shared look."""
+    """An axis in the shared look; a long title takes two lines.
+
+    >>> axis("Flow where pump and pipe meet, nothing throttled, gpm")["title"]["text"]
+    'Flow where pump and pipe meet,<br>nothing throttled, gpm'
+    """
+    title = "<br>".join(textwrap.wrap(title, TITLE)) or title
     return {
         "title": {"text": title, "standoff": 8}, "color": "var(--rs-ink)",
         "gridcolor": "var(--rs-inset)", "linecolor": "var(--rs-line)", "zeroline": False,
@@ -72,7 +84,7 @@ def line(x, y, name: str, place: int = 0, second: bool = False) -> list[dict]:
         },
         {
             "type": "scatter", "mode": "markers+text", "x": [x[ends[-1]]], "y": [y[ends[-1]]],
-            "text": [name], "textposition": "top left", "textfont": {"color": f"var(--rs-{use})"},
+            "text": ["<br>".join(textwrap.wrap(name, NAME))], "textposition": "top left", "textfont": {"color": f"var(--rs-{use})"},
             "marker": {"symbol": marker, "size": 9, "color": f"var(--rs-{use})"},
             "hoverinfo": "skip", "cliponaxis": False, **axes,
         },
@@ -92,14 +104,18 @@ def here(x: float, y: float, words: str, second: bool = False) -> dict:
 
 def layout(x: dict, y: dict, second: dict | None = None, shapes=()) -> dict:
     """The layout of a chart in the shared look."""
+    left, right = (
+        18 * about["title"]["text"].count("<br>") if about else 0 for about in (y, second)
+    )
     found = {
         "paper_bgcolor": "rgba(0,0,0,0)", "plot_bgcolor": "rgba(0,0,0,0)", "height": 380,
-        "margin": {"l": 76, "r": 76 if second else 28, "t": 24, "b": 60},
+        "margin": {"l": 76 + left, "r": 76 + right if second else 28, "t": 24, "b": 60},
         "font": {"size": 15, "color": "var(--rs-ink)"}, "xaxis": x, "yaxis": y,
         "showlegend": False, "hovermode": "closest", "shapes": list(shapes),
     }  # fmt: skip
     if second:
-        found["yaxis2"] = {**second, "overlaying": "y", "side": "right", "showgrid": False}
+        found["yaxis2"] = {**second, "overlaying": "y", "side": "right", "showgrid": False,
+                           "tickmode": "auto"}  # fmt: skip
     return found
 
 

@@ -98,7 +98,10 @@ def strip(session: Session) -> str:
     feed = show(sizing.stock.peak_feed, figure_at("stock.peak_feed").kind, session.system, 2)
     feed = feed.replace("/day", " a day")
     worst = min((p for p in session.parts if p.capacity), key=lambda part: float(part.margin))
-    return f"Your fish eat {feed} · tightest: {worst.label.lower()}, {percent(worst.margin, worst.form)}"
+    line = f"Your fish eat {feed} · tightest: {worst.label.lower()}, {percent(worst.margin, worst.form)}"
+    # A drain bears no feed, so it is never what limits; short it may be, and then that is said too.
+    short = [p.label.lower() for p in session.parts if not p.capacity and word(p.margin) == "short"]
+    return f"{line} · short: {', '.join(short)}" if short else line
 
 
 def text(session: Session) -> dict:

@@ -76,7 +76,7 @@ def results(page) -> list[dict]:
     """The results of a page that a trade-off can show."""
     return [
         {"path": path, "label": figure_at(path).label}
-        for path in page.figures
+        for path in dict.fromkeys((*page.figures, *page.tradeoff[1:]))
         if figure_at(path).kind is not None
     ]
 
