@@ -41,7 +41,7 @@ FLOORS = [
     {"sizing"},
     {"assumptions", "working", "byhand"},
     {"studies", "season", "records", "teaching", "methodbook"},
-    {"report", "planreport", "heatreport", "costreport", "drawings"},
+    {"report", "planreport", "heatreport", "costreport", "drawings", "routines", "cautions"},
     {"pages", "handout"},
     {"__main__"},
 ]
