@@ -1,0 +1,226 @@
+"""A document as PDF: real text in reading order, tagged, fonts embedded, made by Typst."""
+
+import re
+from functools import singledispatch
+
+from ..choices import DesignError
+from ..drawings.look import PALETTE, plain
+from .blocks import (
+    Blanks,
+    Boxes,
+    Caution,
+    Code,
+    Document,
+    Figure,
+    Heading,
+    Square,
+    Steps,
+    Table,
+    Text,
+    Worked,
+    meanings,
+)
+from .typst_math import string, typst_math
+
+PAPERS = {"letter": "us-letter", "a4": "a4"}
+SERIF, MONO = "Libertinus Serif", "DejaVu Sans Mono"
+"""Typefaces that come with the library, so that every machine makes the same pages."""
+
+PREAMBLE = """
+#set text(font: "%(serif)s", size: 12pt, lang: "en", region: "US", fallback: true)
+#set par(leading: 0.5em, spacing: 0.75em)
+#show heading: set block(above: 0.9em, below: 0.5em, sticky: true)
+#show heading.where(level: 1): set text(size: 17pt)
+#show heading.where(level: 2): set text(size: 13pt)
+#set list(marker: [–], indent: 0pt, spacing: 0.5em)
+#set enum(spacing: 0.5em)
+#set table(stroke: (x, y) => (bottom: if y == 0 { 1pt } else { 0.4pt + luma(140) }), inset: (x: 3pt, y: 2.6pt))
+#show table: set text(size: 11pt)
+#show table: set par(leading: 0.35em)
+#show table: set text(hyphenate: true)
+#show figure.caption: set align(left)
+#show raw: set text(font: "%(mono)s", size: 8.5pt)
+#set figure(gap: 4pt)
+#let fit(body) = layout(room => {
+  let wide = measure(body).width
+  if wide > room.width { scale(room.width / wide * 100%%, reflow: true, origin: left, body) } else { body }
+})
+#let soft(words) = text(size: 10.5pt, words)
+#let formula(alt, body) = fit(math.equation(alt: alt, body))
+"""
+
+
+def pdf(document: Document, paper: str = "letter") -> bytes:
+    """The bytes of a PDF on US Letter or A4 paper."""
+    try:
+        import typst  # noqa: PLC0415  (only when a PDF is asked for)
+    except ImportError:
+        raise DesignError(
+            "The PDF needs the package typst; install rsdesign again, or make .html and print it."
+        ) from None
+    made = typst.compile(
+        markup(document, paper).encode(), format="pdf", ignore_system_fonts=True, timestamp=0
+    )
+    return bytes(made)
+
+
+def markup(document: Document, paper: str = "letter") -> str:
+    """The document as Typst markup."""
+    lines = [
+        PREAMBLE % {"serif": SERIF, "mono": MONO},
+        f"#set document(title: {string(document.title + ': hand-out')}, date: none,"
+        f" description: {string('A small recirculating fish system: drawing, parts, working, tasks and cards.')})",
+        f"#set page(paper: {string(PAPERS[paper])}, margin: (x: 19mm, top: 16mm, bottom: 18mm),"
+        f" footer: context text(size: 10pt)[#{string(document.title[:70])} #h(1fr)"
+        " #counter(page).display() of #counter(page).final().first()])",
+        f"#title(text(size: 20pt, {string(document.title)}))",
+    ]
+    lines += [shown(block) for block in document.blocks]
+    return "\n".join(lines) + "\n"
+
+
+@singledispatch
+def shown(block) -> str:
+    """One block as markup."""
+    raise TypeError(f"no markup for {type(block).__name__}")
+
+
+def _head(words: str) -> str:
+    return f"#strong({string(words)})"
+
+
+@shown.register
+def _(block: Heading) -> str:
+    page = "#pagebreak(weak: true)\n" if block.fresh else ""
+    return f"{page}#heading(level: {block.level}, {string(block.words)})"
+
+
+@shown.register
+def _(block: Text) -> str:
+    words = string(block.words)
+    return f"#par(soft({words}))" if block.soft else f"#par({words})"
+
+
+@shown.register
+def _(block: Steps) -> str:
+    items = ", ".join(
+        f"[{_head(head + '.')} #{string(words)}]" if head else f"[#{string(words)}]"
+        for head, words in block.items
+    )
+    return f"#{'enum' if block.numbered else 'list'}({items})"
+
+
+@shown.register
+def _(block: Figure) -> str:
+    alt = f"{block.title}. {block.sentence}" if block.title else block.sentence
+    image = (
+        f'image(bytes({string(on_paper(block.svg))}), format: "svg", width: {block.width:.0%},'
+        f" alt: {string(alt)})"
+    )
+    title = f"#strong({string(block.title)})#linebreak()" if block.title else ""
+    return (
+        f"#block(breakable: false, width: 100%)[{title}#align(center, {image})"
+        f"#par({string(block.sentence)})]"
+    )
+
+
+def on_paper(svg: str) -> str:
+    """A drawing with fixed colours on white, in the paper's typeface."""
+    svg = plain(svg).replace(PALETTE["paper"], "#FFFFFF")
+    return re.sub(r'font-family="[^"]*"', f'font-family="{SERIF}"', svg)
+
+
+@shown.register
+def _(block: Table) -> str:
+    if block.beside and len(block.rows) > 6:
+        half = -(-len(block.rows) // 2)
+        sides = ", ".join(_table(block, r) for r in (block.rows[:half], block.rows[half:]))
+        body = f"grid(columns: (1fr, 1fr), column-gutter: 14pt, {sides})"
+    else:
+        body = _table(block, block.rows)
+    return f"#block(above: 0.8em, below: 0.8em)[{_head(block.caption)} #v(-0.35em) #{body}]"
+
+
+def _table(block: Table, rows) -> str:
+    count = len(block.headings)
+    widths = block.widths or (1 / count,) * count
+    columns = ", ".join(f"{width:g}fr" for width in widths)
+    cells = ", ".join(f"[{_head(words)}]" for words in block.headings)
+    whole = {block.rows[i] for i in block.strong}
+    body = ", ".join(
+        f"[{_head(cell)}]" if row in whole else f"[#{string(cell)}]" for row in rows for cell in row
+    )
+    return f"table(columns: ({columns}), align: left, table.header({cells}), {body})"
+
+
+@shown.register
+def _(block: Worked) -> str:
+    formula = typst_math(block.latex)
+    if block.filled:
+        formula += f" = {_filled(block)} = {string(block.result)}"
+    lines = [_head(block.title), f"#formula({string(block.plain)}, $display({formula})$)"]
+    if not block.filled:
+        lines.append(f"#linebreak()#{string('It gives ' + block.result + '.')}")
+    symbols = " ".join(
+        f"${typst_math(symbol)}$ #{string(told)}"
+        for (symbol, _, _), told in zip(block.inputs, meanings(block), strict=True)
+    )
+    lines.append(f"#par[#soft[{symbols} #{string('Source: ' + block.source + '.')}]]")
+    return f"#block(breakable: false, above: 0.9em)[{' '.join(lines)}]"
+
+
+def _filled(block: Worked) -> str:
+    """The formula with its numbers: places v0v, v1v … become values."""
+    return re.sub(
+        r'"v(\d+)v"', lambda m: string(block.inputs[int(m[1])][2]), typst_math(block.filled)
+    )
+
+
+@shown.register
+def _(block: Caution) -> str:
+    return (
+        f"#block(breakable: false, above: 0.55em)[{_head(block.hazard + '.')} #{string(block.fact)}"
+        f" #emph({string('Ask: ' + block.ask + '.')})]"
+    )
+
+
+@shown.register
+def _(block: Boxes) -> str:
+    boxes = []
+    for title, line, steps in block.boxes:
+        items = ", ".join(f"[#{string(words)}]" for words in steps)
+        boxes.append(
+            f"rect(width: 100%, stroke: 1.2pt, inset: 6pt)[#text(size: 14pt, {_head(title)[1:]})"
+            f"#linebreak(){_head(line)}#list(spacing: 0.4em, {items})]"
+        )
+    rows = -(-len(boxes) // 2)
+    return (
+        f"#grid(columns: (1fr, 1fr), rows: (auto,) * {rows}, gutter: 7pt, {', '.join(boxes)})"
+    )
+
+
+@shown.register
+def _(block: Blanks) -> str:
+    cells = ", ".join(
+        f"[#{string(label)} #box(width: 1fr, line(length: 100%, stroke: 0.6pt))]"
+        for label in block.labels
+    )
+    return f"#grid(columns: (1fr, 1fr), column-gutter: 16pt, row-gutter: 13pt, {cells})"
+
+
+@shown.register
+def _(block: Code) -> str:
+    return f"#block(above: 0.8em)[{_head(block.label)} #columns(2, raw(block: true, {string(block.words)}))]"
+
+
+@shown.register
+def _(block: Square) -> str:
+    alt = "QR code that holds the design as text"
+    return (
+        "#grid(columns: (52mm, 1fr), column-gutter: 10pt, align: horizon,"
+        f' image(bytes({string(block.svg)}), format: "svg", width: 50mm, alt: {string(alt)}),'
+        f" par({string(block.words)}))"
+    )
+
+
+__all__ = ["markup", "on_paper", "pdf", "shown"]
