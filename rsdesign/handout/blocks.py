@@ -36,6 +36,7 @@ class Steps:
 
     items: tuple[tuple[str, str], ...]
     numbered: bool = False
+    beside: bool = False
 
 
 @dataclass(frozen=True, slots=True)

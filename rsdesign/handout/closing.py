@@ -11,7 +11,7 @@ MOST_LETTERS = 1800
 
 def take_care(w: Writer) -> None:
     """Every caution with whom to ask."""
-    w.add(Heading("Take care, and whom to ask", fresh=True))
+    w.add(Heading("Take care, and whom to ask"))
     w.add(Text("Local codes and licensed trades come before this paper."))
     for name in cautions():
         row = caution(name)
@@ -24,7 +24,7 @@ def taken(w: Writer) -> None:
     found = assumptions(w.sizing, w.system)
     if found:
         w.add(Text("You left these open, and the sizing took:"))
-        w.add(Steps(tuple(("", words) for words in found)))
+        w.add(Steps(tuple(("", words) for words in found), beside=True))
     else:
         w.add(Text("Nothing was left open in this design."))
     w.add(
@@ -72,7 +72,7 @@ def design(w: Writer) -> None:
         code = segno.make(holds, error="l", micro=False, encoding="utf-8" if not holds.isascii() else None)
         svg = code.svg_inline(scale=4, border=4, dark="#000", light="#fff")
         w.add(Square(svg, holds,
-                     "The square holds the same text, and no address: point a phone at it, copy the"
+                     "The square holds this text, and no address: point a phone at it, copy the"
                      " text it shows into a file named mine.toml, and open that file."))  # fmt: skip
     else:
         w.add(Text("The design is too long for a QR code: keep the file.", soft=True))

@@ -22,6 +22,8 @@ from .blocks import (
 )
 from .typst_math import string, typst_math
 
+FEW = 6
+"""Rows that stand in one table even where halves may stand side by side."""
 PAPERS = {"letter": "us-letter", "a4": "a4"}
 SERIF, MONO = "Libertinus Serif", "DejaVu Sans Mono"
 """Typefaces that come with the library, so that every machine makes the same pages."""
@@ -70,7 +72,7 @@ def markup(document: Document, paper: str = "letter") -> str:
         PREAMBLE % {"serif": SERIF, "mono": MONO},
         f"#set document(title: {string(document.title + ': hand-out')}, date: none,"
         f" description: {string('A small recirculating fish system: drawing, parts, working, tasks and cards.')})",
-        f"#set page(paper: {string(PAPERS[paper])}, margin: (x: 19mm, top: 16mm, bottom: 18mm),"
+        f"#set page(paper: {string(PAPERS[paper])}, margin: (x: 18mm, top: 15mm, bottom: 17mm),"
         f" footer: context text(size: 10pt)[#{string(document.title[:70])} #h(1fr)"
         " #counter(page).display() of #counter(page).final().first()])",
         f"#title(text(size: 20pt, {string(document.title)}))",
@@ -95,19 +97,36 @@ def _(block: Heading) -> str:
     return f"{page}#heading(level: {block.level}, {string(block.words)})"
 
 
+def _kept(words: str) -> str:
+    """Words with each number held on one line with its unit."""
+    return re.sub(r"(?<=\d) (?=[A-Za-z°µ%])", "\u00a0", words)
+
+
 @shown.register
 def _(block: Text) -> str:
-    words = string(block.words)
+    words = string(_kept(block.words))
     return f"#par(soft({words}))" if block.soft else f"#par({words})"
 
 
 @shown.register
 def _(block: Steps) -> str:
-    items = ", ".join(
-        f"[{_head(head + '.')} #{string(words)}]" if head else f"[#{string(words)}]"
+    name = "enum" if block.numbered else "list"
+    items = [
+        f"[{_head(head + '.')} #{string(_kept(words))}]" if head else f"[#{string(_kept(words))}]"
         for head, words in block.items
-    )
-    return f"#{'enum' if block.numbered else 'list'}({items})"
+    ]
+    if not block.beside:
+        return f"#{name}({', '.join(items)})"
+    return "#" + _beside(*(f"{name}({', '.join(half)})" for half in _halves(items)))
+
+
+def _halves(items):
+    middle = -(-len(items) // 2)
+    return items[:middle], items[middle:]
+
+
+def _beside(left: str, right: str) -> str:
+    return f"grid(columns: (1fr, 1fr), column-gutter: 14pt, {left}, {right})"
 
 
 @shown.register
@@ -132,10 +151,8 @@ def on_paper(svg: str) -> str:
 
 @shown.register
 def _(block: Table) -> str:
-    if block.beside and len(block.rows) > 6:
-        half = -(-len(block.rows) // 2)
-        sides = ", ".join(_table(block, r) for r in (block.rows[:half], block.rows[half:]))
-        body = f"grid(columns: (1fr, 1fr), column-gutter: 14pt, {sides})"
+    if block.beside and len(block.rows) > FEW:
+        body = _beside(*(_table(block, rows) for rows in _halves(block.rows)))
     else:
         body = _table(block, block.rows)
     return f"#block(above: 0.8em, below: 0.8em)[{_head(block.caption)} #v(-0.35em) #{body}]"
@@ -160,7 +177,7 @@ def _(block: Worked) -> str:
         formula += f" = {_filled(block)} = {string(block.result)}"
     lines = [_head(block.title), f"#formula({string(block.plain)}, $display({formula})$)"]
     if not block.filled:
-        lines.append(f"#linebreak()#{string('It gives ' + block.result + '.')}")
+        lines.append(f"#par[#{string('It gives ' + block.result + '.')}]")
     symbols = " ".join(
         f"${typst_math(symbol)}$ #{string(told)}"
         for (symbol, _, _), told in zip(block.inputs, meanings(block), strict=True)
@@ -210,7 +227,8 @@ def _(block: Blanks) -> str:
 
 @shown.register
 def _(block: Code) -> str:
-    return f"#block(above: 0.8em)[{_head(block.label)} #columns(2, raw(block: true, {string(block.words)}))]"
+    sides = ("\n".join(half) for half in _halves(block.words.splitlines()))
+    return f"#{_head(block.label)[1:]}\n#" + _beside(*(f"raw(block: true, {string(s)})" for s in sides))
 
 
 @shown.register

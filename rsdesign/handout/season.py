@@ -9,19 +9,19 @@ from ..costs.labour import done_with
 from ..kinds import KINDS
 from ..planreport import plan_of
 from ..studies.enterprise import methods
-from ..units import number, show
+from ..units import from_plain, number, show
 from .blocks import Heading, Steps, Table, Text, Writer
 
 MOST_WEEKS = 36
 """Rows of the feeding table; longer batches show every second week, or fewer."""
-MOST_BATCHES = 6
+MOST_BATCHES = 4
 WEEK = 7
 
 
 def start_up(w: Writer, date) -> None:
     """What is done before the fish come."""
     w.add(
-        Heading("Before the fish come", fresh=True),
+        Heading("Before the fish come"),
         Text("A new filter has no bacteria yet. Give it time, or the first fish will die."),
         Steps(_pairs(routines.before(w.sizing, w.system, date)), numbered=True),
     )
@@ -45,9 +45,8 @@ def calendar(w: Writer, date) -> None:
         Heading("Stock and harvest"),
         Text(
             f"A batch grows for {w.said('stock.cycle')}s. A new batch starts every"
-            f" {w.said('stock.interval')}s; {w.said('stock.cohorts')} at once"
-            f" {'is' if float(s.stock.cohorts) == 1 else 'are'} in the water. Days count from the"
-            " day the first fish come."
+            f" {w.said('stock.interval')}s. Batches in the water at once: {w.said('stock.cohorts')}."
+            " Days count from the day the first fish come."
         ),
         Table(
             "The first batches",
@@ -72,16 +71,14 @@ def feeding(w: Writer) -> None:
     alive = np.flatnonzero(found.number[0] > 0)
     step = -(-alive.size // MOST_WEEKS)
     weeks = [*alive[:-1:step], alive[-1]]
-    kinds = ("count", "fish weight", "mass", "feed rate")
+    kinds = ("fish weight", "mass", "feed rate")
+    units = [KINDS[kind].shown(w.system) for kind in kinds]
     rows = tuple(
-        (number(found.week[k]),
-         *(show(getattr(found, name)[0, k], KINDS[kind], w.system)
-           for name, kind in zip(("number", "weight", "biomass", "feed"), kinds, strict=True)))
+        (number(found.week[k]), f"{found.number[0, k]:,.0f}",
+         *(number(from_plain(getattr(found, name)[0, k], unit))
+           for name, unit in zip(("weight", "biomass", "feed"), units, strict=True)))
         for k in weeks
     )  # fmt: skip
-    rows = tuple(
-        (week, f"{float(fish.replace(',', '')):.0f}", *rest) for week, fish, *rest in rows
-    )
     w.add(
         Heading("Feed by week"),
         Text(
@@ -90,7 +87,8 @@ def feeding(w: Writer) -> None:
         ),
         Table(
             "Feed for one batch by week",
-            ("Week", "Fish", "Each weighs", "All weigh", "Feed a day"),
+            ("Week", "Fish", *(f"{words}, {unit.label}" for words, unit in zip(
+                ("Each", "All", "Feed"), units, strict=True))),
             rows,
             beside=True,
         ),
@@ -117,7 +115,7 @@ def tasks(w: Writer) -> None:
     rows.append(("in all", "", f"{number(w.money.minutes_a_day / 60)} min a day",
                  f"{number(w.money.budget.time / 3600)} h"))  # fmt: skip
     w.add(
-        Heading("Tasks and their minutes", fresh=True),
+        Heading("Tasks and their minutes"),
         Text("Time yourself for a week and write your own minutes beside ours."),
         Heading("Every day", 2),
         Steps(_pairs(routines.daily(s, w.system))),

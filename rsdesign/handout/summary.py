@@ -122,9 +122,9 @@ def drawings(w: Writer) -> None:
     w.add(Heading("The drawing", fresh=True))
     w.add(Text("Arrows show which way water, air and waste go. Measure twice before you cut."))
     for maker, width, title in (
-        (tank_drawing.picture, 0.62, "One tank from above and from the side, to scale"),
-        (system_drawing.plan_view, 0.62, "The whole system from above, not to scale"),
-        (pump_drawing.levels, 0.62, "Side view: the water levels"),
+        (tank_drawing.picture, 0.53, "One tank from above and from the side, to scale"),
+        (system_drawing.plan_view, 0.53, "The whole system from above, not to scale"),
+        (pump_drawing.levels, 0.46, "Side view: the water levels"),
     ):
         made = maker(w.sizing, w.system)
         w.add(Figure(made.svg, made.sentence, width, title))
@@ -144,7 +144,7 @@ def figures(w: Writer, caption: str, paths) -> Table:
 
 def parts(w: Writer) -> None:
     """What to buy: what, size, how many, why, price, life."""
-    w.add(Heading("Parts to buy", fresh=True))
+    w.add(Heading("Parts to buy"))
     found = prices_of(w.sizing.design)
     mark = w.sizing.design.prices.currency
     items = {i.name: i for i in w.money.items}

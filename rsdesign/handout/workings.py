@@ -28,7 +28,7 @@ LONGEST = 110
 def working(w: Writer) -> None:
     """Formula, numbers put in, result and source; the old rule beside the balance."""
     w.add(
-        Heading("How the numbers came about", fresh=True),
+        Heading("How the numbers came about"),
         Text(
             "Each part is sized from the feed, by what goes in and what must come out. Here is the"
             " last step of each sum. The pencil sums are for checking ours by hand; they come near,"
@@ -79,5 +79,4 @@ def block(w: Writer, path: str, step: WorkedStep) -> Worked:
             lambda m: rf"\text{{v{names[m[1]]}v}}" if m[1] in names else known[m[1]].symbol,
             right,
         )
-    title = f"{figure_at(path).label}. {step.title}"
-    return Worked(title, step.latex, filled, step.formula, result, inputs, step.source)
+    return Worked(figure_at(path).label, step.latex, filled, step.formula, result, inputs, step.source)
