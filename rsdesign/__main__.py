@@ -67,6 +67,19 @@ def _parser() -> argparse.ArgumentParser:
     )
     _units(new)
     new.set_defaults(run=_new)
+    hand = commands.add_parser(
+        "handout", help="a paper to take home: drawing, parts, working, tasks, cards for the wall"
+    )
+    hand.add_argument("file", metavar="FILE", help="a design file")
+    hand.add_argument("-o", "--out", metavar="OUT", required=True,
+                      help="the file to make; its ending says what: .pdf, .html or .xlsx")  # fmt: skip
+    hand.add_argument(
+        "--paper", choices=("letter", "a4"), default="letter", help="paper of the PDF"
+    )
+    hand.add_argument("--stocked", type=_date, metavar="DATE",
+                      help="the day the first fish come, such as 2027-03-15")  # fmt: skip
+    _units(hand)
+    hand.set_defaults(run=_handout)
     serve = commands.add_parser("serve", help="open the workbooks in your browser")
     serve.add_argument("--port", type=int, default=8866, help="the port to use (8866)")
     serve.add_argument("--no-browser", action="store_true", help="do not open a browser")
@@ -100,6 +113,17 @@ def _money(text: str) -> float:
     if not 0 <= value < 1e12:
         raise argparse.ArgumentTypeError(f"{text[:40]!r} is not a sum of money from 0 up")
     return value
+
+
+def _date(text: str):
+    import datetime  # noqa: PLC0415
+
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f"{text[:40]!r} is not a date; write year-month-day, such as 2027-03-15"
+        ) from None
 
 
 def _size(args) -> str:
@@ -180,6 +204,20 @@ def _heat(args) -> str:
     if args.json:
         return heatreport.heat_json(found, args.units)
     return heatreport.heat_text(found, args.units)
+
+
+def _handout(args) -> str:
+    from pathlib import Path  # noqa: PLC0415
+
+    from .designfile import load  # noqa: PLC0415
+    from .handout.files import format_of, make, write  # noqa: PLC0415
+    from .sizing import size  # noqa: PLC0415
+
+    out = Path(args.out)
+    form = format_of(out)
+    sizing = size(load(args.file))
+    write(out, make(sizing, form, args.units, args.paper, args.stocked))
+    return f"{args.out} is written."
 
 
 def _new(args) -> str:

@@ -77,6 +77,10 @@ class Worked:
     source: str
 
 
+SHORT = 60
+"""Letters of a formula up to which its numbers stand on the same line."""
+
+
 def meanings(block: Worked) -> list[str]:
     """What each symbol stands for, with its value where the formula does not hold it."""
     told = [words if block.filled else f"{words} {value}" for _, words, value in block.inputs]
@@ -166,6 +170,11 @@ class Writer:
             words = self.plain(value, kind)
         self.shown[path] = words
         return words
+
+    def about(self) -> str:
+        """The name of the design, without odd signs."""
+        name = "".join(c if c.isprintable() else " " for c in self.sizing.design.name).strip()
+        return name or "Your design"
 
     def plain(self, value, kind) -> str:
         """Any plain number as words."""

@@ -48,7 +48,15 @@ def design_text(w: Writer, about: bool = True) -> str:
 
 def plain_letters(text: str) -> str:
     """Signs of units as letters that every phone reads; they open as the same design."""
-    for sign, letters in {"²": "2", "³": "3", "°": "", "µ": "u", "μ": "u", "·": " ", "−": "-"}.items():
+    for sign, letters in {
+        "²": "2",
+        "³": "3",
+        "°": "",
+        "µ": "u",
+        "μ": "u",
+        "·": " ",
+        "−": "-",
+    }.items():
         text = text.replace(sign, letters)
     return text
 
@@ -69,7 +77,9 @@ def design(w: Writer) -> None:
     if len(holds.encode()) > MOST_LETTERS:
         holds = plain_letters(design_text(w, about=False))
     if len(holds.encode()) <= MOST_LETTERS:
-        code = segno.make(holds, error="l", micro=False, encoding="utf-8" if not holds.isascii() else None)
+        code = segno.make(
+            holds, error="l", micro=False, encoding="utf-8" if not holds.isascii() else None
+        )
         svg = code.svg_inline(scale=4, border=4, dark="#000", light="#fff")
         w.add(Square(svg, holds,
                      "The square holds this text, and no address: point a phone at it, copy the"

@@ -24,11 +24,10 @@ def compose(sizing: Sizing, system: str = "us", date: datetime.date | None = Non
     calendar(w, date)
     feeding(w)
     tasks(w)
+    take_care(w)
     w.add(*emergency(sizing, system))
     water_card(w)
-    take_care(w)
     working(w)
     taken(w)
     design(w)
-    title = sizing.design.name.strip() or "Your design"
-    return Document(title, system, sizing, w.money, tuple(w.blocks), dict(w.shown))
+    return Document(w.about(), system, sizing, w.money, tuple(w.blocks), dict(w.shown))

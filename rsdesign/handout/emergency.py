@@ -48,7 +48,7 @@ def water_card(w: Writer) -> None:
 
 def readings(w: Writer) -> tuple[tuple[str, str, str, str], ...]:
     """The rows of the water card, with the limits of the design."""
-    d, s, fish = w.sizing.design, w.sizing, w.sizing.tables.species
+    d, fish = w.sizing.design, w.sizing.tables.species
     level = KINDS["concentration"]
 
     def said(value, kind=level) -> str:
@@ -136,4 +136,8 @@ def emergency(sizing: Sizing, system: str = "us") -> tuple:
 
 
 def _minutes(seconds: float) -> str:
-    return show(seconds, KINDS["minutes"], "us", 2) if seconds < 6e4 else f"{number(seconds / 3600, 2)} h"
+    return (
+        show(seconds, KINDS["minutes"], "us", 2)
+        if seconds < 6e4
+        else f"{number(seconds / 3600, 2)} h"
+    )

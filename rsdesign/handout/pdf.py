@@ -6,6 +6,7 @@ from functools import singledispatch
 from ..choices import DesignError
 from ..drawings.look import PALETTE, plain
 from .blocks import (
+    SHORT,
     Blanks,
     Boxes,
     Caution,
@@ -41,7 +42,7 @@ PREAMBLE = """
 #show table: set par(leading: 0.35em)
 #show table: set text(hyphenate: true)
 #show figure.caption: set align(left)
-#show raw: set text(font: "%(mono)s", size: 8.5pt)
+#show raw: set text(font: "%(mono)s", size: 10pt)
 #set figure(gap: 4pt)
 #let fit(body) = layout(room => {
   let wide = measure(body).width
@@ -155,7 +156,7 @@ def _(block: Table) -> str:
         body = _beside(*(_table(block, rows) for rows in _halves(block.rows)))
     else:
         body = _table(block, block.rows)
-    return f"#block(above: 0.8em, below: 0.8em)[{_head(block.caption)} #v(-0.35em) #{body}]"
+    return f"#block(sticky: true, above: 0.8em, below: 0.45em, {_head(block.caption)[1:]})\n#{body}"
 
 
 def _table(block: Table, rows) -> str:
@@ -172,11 +173,15 @@ def _table(block: Table, rows) -> str:
 
 @shown.register
 def _(block: Worked) -> str:
-    formula = typst_math(block.latex)
-    if block.filled:
-        formula += f" = {_filled(block)} = {string(block.result)}"
-    lines = [_head(block.title), f"#formula({string(block.plain)}, $display({formula})$)"]
-    if not block.filled:
+    formula, numbers = typst_math(block.latex), _filled(block)
+    short = numbers and len(block.latex) <= SHORT
+    lines = [
+        _head(block.title),
+        f"#formula({string(block.plain)}, $display({formula}{' ' + numbers if short else ''})$)",
+    ]
+    if numbers and not short:
+        lines.append(f"#formula({string('with its numbers')}, $display({numbers})$)")
+    if not numbers:
         lines.append(f"#par[#{string('It gives ' + block.result + '.')}]")
     symbols = " ".join(
         f"${typst_math(symbol)}$ #{string(told)}"
@@ -187,10 +192,13 @@ def _(block: Worked) -> str:
 
 
 def _filled(block: Worked) -> str:
-    """The formula with its numbers: places v0v, v1v … become values."""
-    return re.sub(
+    """The numbers put in, and the result: places v0v, v1v … become values."""
+    if not block.filled:
+        return ""
+    numbers = re.sub(
         r'"v(\d+)v"', lambda m: string(block.inputs[int(m[1])][2]), typst_math(block.filled)
     )
+    return f"= {numbers} = {string(block.result)}"
 
 
 @shown.register
@@ -211,9 +219,7 @@ def _(block: Boxes) -> str:
             f"#linebreak(){_head(line)}#list(spacing: 0.4em, {items})]"
         )
     rows = -(-len(boxes) // 2)
-    return (
-        f"#grid(columns: (1fr, 1fr), rows: (auto,) * {rows}, gutter: 7pt, {', '.join(boxes)})"
-    )
+    return f"#grid(columns: (1fr, 1fr), rows: (auto,) * {rows}, gutter: 7pt, {', '.join(boxes)})"
 
 
 @shown.register
@@ -228,7 +234,9 @@ def _(block: Blanks) -> str:
 @shown.register
 def _(block: Code) -> str:
     sides = ("\n".join(half) for half in _halves(block.words.splitlines()))
-    return f"#{_head(block.label)[1:]}\n#" + _beside(*(f"raw(block: true, {string(s)})" for s in sides))
+    return f"#{_head(block.label)[1:]}\n#" + _beside(
+        *(f"raw(block: true, {string(s)})" for s in sides)
+    )
 
 
 @shown.register

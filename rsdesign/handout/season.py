@@ -14,7 +14,7 @@ from .blocks import Heading, Steps, Table, Text, Writer
 
 MOST_WEEKS = 36
 """Rows of the feeding table; longer batches show every second week, or fewer."""
-MOST_BATCHES = 4
+MOST_BATCHES = 3
 WEEK = 7
 
 
@@ -87,8 +87,14 @@ def feeding(w: Writer) -> None:
         ),
         Table(
             "Feed for one batch by week",
-            ("Week", "Fish", *(f"{words}, {unit.label}" for words, unit in zip(
-                ("Each", "All", "Feed"), units, strict=True))),
+            (
+                "Week",
+                "Fish",
+                *(
+                    f"{words}, {unit.label}"
+                    for words, unit in zip(("Each", "All", "Feed"), units, strict=True)
+                ),
+            ),
             rows,
             beside=True,
         ),

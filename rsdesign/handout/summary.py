@@ -3,7 +3,8 @@
 import numpy as np
 
 from .. import verdict
-from ..costreport import cents, money, per_weight
+from ..costreport import BUDGET, cents, money, per_weight
+from ..costs.budget import LABELS
 from ..design import FIELDS
 from ..drawings import pump as pump_drawing
 from ..drawings import system as system_drawing
@@ -16,7 +17,7 @@ from ..units import number, show
 from ..verdict import percent, word
 from .blocks import Figure, Heading, Steps, Table, Text, Writer
 
-MOST_MENDS = 6
+MOST_MENDS = 5
 """Failed checks on the front page; the rest are told by the command line and the pages."""
 
 NOTICE = (
@@ -28,8 +29,8 @@ NOTICE = (
 def summary(w: Writer) -> None:
     """Goal, what limits, every part's balance, yearly cost, and what to mend."""
     s, d, system = w.sizing, w.sizing.design, w.system
-    if d.note:
-        w.add(Text(d.note))
+    if d.note.strip():
+        w.add(Text("".join(c if c.isprintable() else " " for c in d.note)[:600].strip()))
     fish = d.stock.species.replace("_", " ")
     each = show(d.goal.weight, KINDS["fish weight"], system)
     w.add(
@@ -45,6 +46,7 @@ def summary(w: Writer) -> None:
     )
     for words in costs(w):
         w.add(Text(words))
+    w.add(year(w))
     wrong = [c for c in verdict.checks(s, system) if not np.all(c.ok)]
     if wrong:
         shown = tuple(("", c.words) for c in wrong[:MOST_MENDS])
@@ -144,7 +146,15 @@ def figures(w: Writer, caption: str, paths) -> Table:
 
 def parts(w: Writer) -> None:
     """What to buy: what, size, how many, why, price, life."""
-    w.add(Heading("Parts to buy"))
+    own = w.money.own_prices
+    w.add(
+        Heading("Parts to buy"),
+        Text(
+            "Prices you gave are yours; the rest are invented: replace them with quotes."
+            if own
+            else "Every price is invented until you replace it with a quote."
+        ),
+    )
     found = prices_of(w.sizing.design)
     mark = w.sizing.design.prices.currency
     items = {i.name: i for i in w.money.items}
@@ -154,7 +164,9 @@ def parts(w: Writer) -> None:
         size, count, why = words[name]
         kind = FIELDS[f"prices.{price}"].kind
         unit = kind.shown(w.system)
-        each = cents(found[price].value / unit.factor, mark) + (f" {unit.label}" if unit.label else "")
+        each = cents(found[price].value / unit.factor, mark) + (
+            f" {unit.label}" if unit.label else ""
+        )
         rows.append((label, size, count, why, each, money(item.cost, mark),
                      f"{number(item.life)} years"))  # fmt: skip
     rows.append(("In all", "", "", "", "", money(w.money.investment, mark), ""))
@@ -167,10 +179,18 @@ def parts(w: Writer) -> None:
             strong=(len(rows) - 1,),
         )
     )
-    own = w.money.own_prices
-    w.add(Text("Every price is invented until you replace it with a quote." if not own else
-               "Prices you gave are yours; the rest are invented: replace them with quotes.",
-               soft=True))  # fmt: skip
+
+
+def year(w: Writer) -> Table:
+    """The budget of a full year, in the order that extension uses."""
+    b, mark = w.money.budget, w.sizing.design.prices.currency
+    rows, sums = [], []
+    for names, total, words in BUDGET:
+        rows += [(LABELS[n], money(getattr(b, n), mark)) for n in names]
+        sums.append(len(rows))
+        rows.append((words, money(getattr(b, total), mark)))
+    return Table("A full year of money", ("Line", "In a year"), tuple(rows), (0.72, 0.28),
+                 beside=True, strong=tuple(sums))  # fmt: skip
 
 
 def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:

@@ -1,7 +1,7 @@
 """LaTeX formulas as Typst mathematics, by way of MathML, which the pages use too."""
 
 import functools
-import xml.etree.ElementTree as ElementTree
+from xml.etree import ElementTree
 
 from latex2mathml.converter import convert
 
@@ -34,27 +34,28 @@ def _row(node) -> str:
     return " ".join(part for level in stack for part in level)
 
 
+SHAPES = {
+    "mfrac": "frac({0}, {1})",
+    "msub": "attach({0}, b: {1})",
+    "munder": "attach({0}, b: {1})",
+    "msup": "attach({0}, t: {1})",
+    "mover": "attach({0}, t: {1})",
+    "msubsup": "attach({0}, b: {1}, t: {2})",
+    "munderover": "attach({0}, b: {1}, t: {2})",
+}
+ROWS = {"mrow": "{0}", "math": "{0}", "msqrt": "sqrt({0})"}
+
+
 def _node(node) -> str:
-    name, words = node.tag.rpartition("}")[2], (node.text or "").strip().lstrip("\\")
+    name, words = _tag(node), (node.text or "").strip().lstrip("\\")
     if name in ("mi", "mo", "mn"):
         return _letters(words)
     if name == "mtext":
         return string((node.text or "").replace("\u00a0", " "))
-    parts = [_row([child]) if _tag(child) != "mrow" else _row(child) for child in node]
-    if name == "mfrac":
-        return f"frac({parts[0]}, {parts[1]})"
-    if name == "msqrt":
-        return f"sqrt({_row(node)})"
-    if name in ("msub", "munder"):
-        return f"attach({parts[0]}, b: {parts[1]})"
-    if name in ("msup", "mover"):
-        return f"attach({parts[0]}, t: {parts[1]})"
-    if name in ("msubsup", "munderover"):
-        return f"attach({parts[0]}, b: {parts[1]}, t: {parts[2]})"
-    if name in ("mrow", "math", "mstyle", "mpadded"):
-        return _row(node)
-    if name == "mspace":
-        return "thin"
+    if name in ROWS:
+        return ROWS[name].format(_row(node))
+    if name in SHAPES:
+        return SHAPES[name].format(*(_row([child]) for child in node))
     raise ValueError(f"no translation of {name}")
 
 

@@ -21,7 +21,7 @@ CHAPTERS = (
 )
 """Part, its by-hand card, and the figures whose last step is shown."""
 
-LONGEST = 110
+LONGEST = 130
 """Letters of a formula beyond which its numbers stand beside it, not in it."""
 
 
@@ -64,6 +64,16 @@ def rules(w: Writer) -> Table:
                  ("Part", "By balance", "By the old rule", "Given"), rows)  # fmt: skip
 
 
+def _one_sum(latex: str) -> bool:
+    """Whether a formula is one expression, with no further definitions after a comma."""
+    depth = 0
+    for sign in latex:
+        depth += (sign in "({[") - (sign in ")}]")
+        if sign == "," and depth == 0:
+            return False
+    return True
+
+
 def block(w: Writer, path: str, step: WorkedStep) -> Worked:
     """One step as a block; ``filled`` holds places v0v, v1v … for the values of ``inputs``."""
     about = step.step.equation
@@ -71,12 +81,13 @@ def block(w: Writer, path: str, step: WorkedStep) -> Worked:
     inputs = tuple((x.symbol, x.words, f"{x.value} {x.unit}".strip()) for x in step.lines)
     names = {x.name: i for i, x in enumerate(step.lines)}
     known = symbols()
-    filled = ""
-    if len(about.latex) <= LONGEST and "," not in about.latex.split("=", 1)[-1].replace("0,", ""):
-        right = about.latex.split("=", 1)[-1]
+    right, filled = about.latex.split("=", 1)[-1], ""
+    if len(step.latex) <= LONGEST and _one_sum(right):
         filled = re.sub(
             r"@(\w+)",
             lambda m: rf"\text{{v{names[m[1]]}v}}" if m[1] in names else known[m[1]].symbol,
             right,
         )
-    return Worked(figure_at(path).label, step.latex, filled, step.formula, result, inputs, step.source)
+    return Worked(
+        figure_at(path).label, step.latex, filled, step.formula, result, inputs, step.source
+    )

@@ -1,8 +1,8 @@
 """Blocks that belong to one page: the doors, the answer of the second door, balance, pins, lists."""
 
 from ..choices import DesignError
-from ..costreport import AXIS, NOTICE, money, summary
-from ..costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
+from ..costreport import AXIS, BUDGET, NOTICE, money, summary
+from ..costs.budget import LABELS
 from ..designlink import design_of
 from ..kinds import KINDS
 from ..sizing import figure_at, size, value_at
@@ -204,17 +204,6 @@ def budget(session: Session) -> dict:
         "work": [[w.label, number(w.time / 3600)] for w in found.work],
         "notice": list(NOTICE),
     }  # fmt: skip
-
-
-BUDGET = (
-    (RECEIPTS, "receipts", "Receipts"),
-    (VARIABLE, "variable", "Variable costs"),
-    ((), "above_variable", "Income above variable cost"),
-    (FIXED, "fixed", "Fixed costs"),
-    ((), "net", "Net return, own hours paid"),
-    ((), "net_unpaid", "Net return, own hours unpaid"),
-)
-"""The order that extension uses: lines, then what they add up to."""
 
 
 def candidates(session: Session) -> dict:

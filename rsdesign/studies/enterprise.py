@@ -52,6 +52,8 @@ class Enterprise:
     investment: object
     energy: object
     own_prices: tuple[str, ...]
+    amounts: dict
+    """For each line that is so much of a thing at its price: the quantity and the price's name."""
 
     @property
     def energy_for_each(self):
@@ -161,30 +163,35 @@ def enterprise(sizing: Sizing, heating_energy=0.0) -> Enterprise:
     time = sum(w.time for w in work)
     items = bought(s)
     investment = sum(i.cost for i in items)
+    amounts = {
+        "sales": (sold, "fish"),
+        "home_use": (home, "home_fish"),
+        "fingerlings": (s.stock.to_stock * batches, "fingerling"),
+        "feed": (s.stock.mean_feed * YEAR, "feed"),
+        "electricity": (energy, "electricity"),
+        "heating": (heating_energy, "electricity"),
+        "water": (water, "water"),
+        "dechlorinator": (treated, "dechlorinator"),
+        "discharge": (water, "discharge"),
+        "base": (s.water.bicarbonate_net * YEAR * share, "base"),
+        "test_kits": (1.0, "test_kits"),
+        "ice": (sold, "ice"),
+        "supplies": (1.0, "supplies"),
+        "labour": (time, "wage"),
+        "permit": (1.0, "permit"),
+    }
     lines = budget(
         rate=d.terms.rate,
         tied_up=d.terms.tied_up,
-        sales=line.bare(sold, price["fish"]),
-        home_use=line.bare(home, price["home_fish"]),
-        fingerlings=line.bare(s.stock.to_stock * batches, price["fingerling"]),
-        feed=line.bare(s.stock.mean_feed * YEAR, price["feed"]),
-        electricity=line.bare(energy, price["electricity"]),
-        heating=line.bare(heating_energy, price["electricity"]),
-        water=line.bare(water, price["water"]),
-        dechlorinator=line.bare(treated, price["dechlorinator"]),
-        discharge=line.bare(water, price["discharge"]),
-        base=line.bare(s.water.bicarbonate_net * YEAR * share, price["base"]),
-        test_kits=price["test_kits"],
-        ice=line.bare(sold, price["ice"]),
-        supplies=price["supplies"],
-        labour=labour.labour_cost.bare(time, price["wage"]),
+        **{name: line.bare(much, price[at]) for name, (much, at) in amounts.items()},
         equipment=sum(i.annual for i in items),
         repairs=line.bare(investment, d.terms.repairs),
         insurance=line.bare(investment, d.terms.insurance),
-        permit=price["permit"],
         sold=sold,
         home=home,
         time=time,
     )
     own = tuple(p.name for p in found.values() if p.source == "the design")
-    return Enterprise(s, lines, items, work, batches, investment, energy + heating_energy, own)
+    return Enterprise(
+        s, lines, items, work, batches, investment, energy + heating_energy, own, amounts
+    )
