@@ -78,7 +78,8 @@ def _(block: Heading) -> str:
 
 @shown.register
 def _(block: Text) -> str:
-    return f"<p{' class="soft"' if block.soft else ''}>{escape(block.words)}</p>"
+    soft = ' class="soft"' if block.soft else ""
+    return f"<p{soft}>{escape(block.words)}</p>"
 
 
 @shown.register
@@ -108,7 +109,8 @@ def _(block: Table) -> str:
         cells = f'<th scope="row">{escape(first)}</th>' + "".join(
             f"<td>{escape(cell)}</td>" for cell in rest
         )
-        rows.append(f"<tr{' class="sum"' if place in block.strong else ''}>{cells}</tr>")
+        total = ' class="sum"' if place in block.strong else ""
+        rows.append(f"<tr{total}>{cells}</tr>")
     return (
         f'<div class="scroll" tabindex="0" role="group" aria-label="{escape(block.caption)}"><table>'
         f"<caption>{escape(block.caption)}</caption><thead><tr>{head}</tr></thead>"

@@ -62,14 +62,12 @@ def _sizing(sheet: Sheet, sizing: Sizing, system: str) -> None:
     """Every figure, in the units shown."""
     sheet.head("Stage", "Figure", "Value", "Unit", "Path")
     for figure, value in figures(sizing):
-        unit = ""
-        if value is None:
-            value = "none"
-        elif figure.kind is not None and not isinstance(value, str):
+        cell, unit = "none" if value is None else value, ""
+        if figure.kind is not None and not isinstance(cell, str):
             shown = figure.kind.shown(system)
-            value, unit = from_plain(float(value), shown), shown.label
-            value = value if np.isfinite(value) else "no answer"
-        sheet.row(TITLES[figure.stage], figure.label, value, unit, figure.path)
+            cell, unit = from_plain(float(value), shown), shown.label
+            cell = cell if np.isfinite(cell) else "no answer"
+        sheet.row(TITLES[figure.stage], figure.label, cell, unit, figure.path)
 
 
 def _balance(sheet: Sheet, sizing: Sizing, system: str) -> None:

@@ -74,7 +74,7 @@ def _limit(w: Writer) -> str:
         f"What limits it: {tight.label.lower()} is the tightest part, with"
         f" {percent(tight.margin, tight.form)}."
     )
-    found = limits(w.sizing.design)
+    found = limits(w.sizing.design, budget=0.0)  # what to buy is not told here
     if found.bearings and np.isfinite(found.first.feed):
         gives = "give" if len(found.ties) > 1 else "gives"
         words += (

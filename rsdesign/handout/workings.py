@@ -38,7 +38,7 @@ def working(w: Writer) -> None:
     )
     pencil = cards(w.sizing)
     paths = [p for _, _, figures in CHAPTERS for p in figures]
-    chains = worked(w.sizing.design, paths, w.system)
+    chains = worked(w.sizing.design, paths, w.system, last=True)
     for title, card, figures in CHAPTERS:
         w.add(Heading(title, 2))
         for path in figures:

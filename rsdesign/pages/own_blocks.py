@@ -183,6 +183,22 @@ def _cell(sizing, path: str, system: str) -> str:
     return show(value_at(sizing, path), figure_at(path).kind, system)
 
 
+def handout(session: Session) -> dict:
+    """Three files to take home, made when they are asked for."""
+    return {
+        "form": "handout",
+        "title": "Take it home",
+        "words": "The drawing, the parts, the working, the tasks and two cards for the wall, in the"
+        " units you see here. The spreadsheet follows when you put in your own prices.",
+        "formats": [
+            {"format": "pdf", "paper": "letter", "title": "PDF, letter paper"},
+            {"format": "pdf", "paper": "a4", "title": "PDF, A4 paper"},
+            {"format": "html", "title": "One page for a browser"},
+            {"format": "xlsx", "title": "Spreadsheet"},
+        ],
+    }
+
+
 def budget(session: Session) -> dict:
     """The two answers in words, the budget, and what moves it most."""
     found = enterprise(session.sizing)
@@ -248,6 +264,7 @@ MAKERS = {
     "candidates": candidates,
     "doors": doors,
     "may_i": may_i,
+    "handout": handout,
     "have_answer": have_answer,
     "balance": balance,
     "pins": pins,

@@ -333,6 +333,24 @@ class Session:
         name = str(message.get("name"))[:40]
         self.answers = {**self.answers, name: str(message.get("text", ""))[:200]}
 
+    def _do_handout(self, message: dict) -> None:
+        """The hand-out of the last design that could be computed, as a file for the browser."""
+        import base64  # noqa: PLC0415  (only when asked for)
+
+        from ..handout import files  # noqa: PLC0415
+
+        form, paper = message.get("format"), message.get("paper", "letter")
+        if form not in files.FORMATS or paper not in ("letter", "a4"):
+            raise DesignError("Choose PDF, HTML or a spreadsheet, on letter or A4 paper.")
+        if self.sizing is None:
+            raise DesignError("There is no design to hand out yet.")
+        content = files.make(self.sizing, form, self.system, paper)
+        self.reply = {
+            "file": f"handout.{form}",
+            "base64": base64.b64encode(content).decode(),
+            "type": files.KINDS_OF_FILE[form],
+        }
+
     def _do_qr(self, message: dict) -> None:
         """A QR code of the page's own address, drawn here so that nothing is fetched."""
         import segno  # noqa: PLC0415  (only when asked for)

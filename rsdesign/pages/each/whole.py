@@ -38,5 +38,5 @@ PAGE = Page(
     tradeoff=("goal.fish", "filter.ammonia", "air.peak_oxygen"),
     hazards=("mains near water", "children", "sludge gas", "generator", "food"),
     try_this="You have 100 to spend. Where does it add most feed? Look under what to buy next.",
-    blocks=("balance", "pins"),
+    blocks=("balance", "pins", "handout"),
 )  # fmt: skip
