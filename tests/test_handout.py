@@ -1,5 +1,6 @@
 """The hand-out: one document in three formats that agree with the sizing, and are read with ease."""
 
+import functools
 import html as markup
 import io
 import os
@@ -63,6 +64,21 @@ def design_named(name):
     return demo(name) if isinstance(name, str) else random_design(name)
 
 
+@functools.cache
+def sizing_of(name):
+    return size(design_named(name))
+
+
+@functools.cache
+def document_of(name, system="us"):
+    return compose(sizing_of(name), system)
+
+
+@functools.cache
+def pdf_of(name, system="us", paper="letter") -> bytes:
+    return pdf(document_of(name, system), paper)
+
+
 def squeezed(text: str) -> str:
     """Text without the spaces and line breaks that a page puts in."""
     return re.sub(r"\s+", "", re.sub(r"[-\u2010\u00ad]\n", "", text.replace("\xa0", " ")))
@@ -95,8 +111,7 @@ def words_of(cell) -> str:
 @pytest.mark.parametrize("name", DESIGNS)
 def test_every_format_says_what_the_command_line_and_the_page_say(name):
     system = "metric" if name in RANDOM and name % 2 else "us"
-    sizing = size(design_named(name))
-    document = compose(sizing, system)
+    sizing, document = sizing_of(name), document_of(name, system)
     wanted = as_dict(sizing, system)
     written = text_of_html(html(document))
     book = openpyxl.load_workbook(io.BytesIO(spreadsheet(sizing, system)))
@@ -128,9 +143,8 @@ def test_every_format_says_what_the_command_line_and_the_page_say(name):
 
 @pytest.mark.parametrize("name", [*DEMOS, 1, 8])
 def test_the_pdf_says_the_same(name):
-    sizing = size(design_named(name))
-    document = compose(sizing)
-    written = text_of_pdf(pdf(document))
+    document = document_of(name)
+    written = text_of_pdf(pdf_of(name))
     for path, words in document.shown.items():
         assert squeezed(words) in written, path
     for block in document.blocks:
@@ -141,7 +155,7 @@ def test_the_pdf_says_the_same(name):
 
 
 def test_a_step_shows_formula_numbers_result_and_source():
-    steps = [b for b in compose(size(demo("family"))).blocks if isinstance(b, Worked)]
+    steps = [b for b in document_of("family").blocks if isinstance(b, Worked)]
     assert len(steps) >= 14
     assert sum(bool(s.filled) for s in steps) >= 12
     for step in steps:
@@ -272,7 +286,7 @@ def test_words_never_become_formulas():
 
 @pytest.mark.parametrize(("system", "paper"), [("us", "letter"), ("metric", "a4")])
 def test_a_family_design_is_twelve_pages_of_real_text(system, paper):
-    made = pypdf.PdfReader(io.BytesIO(pdf(compose(size(demo("family")), system), paper)))
+    made = pypdf.PdfReader(io.BytesIO(pdf_of("family", system, paper)))
     assert len(made.pages) <= 12
     assert made.metadata.title == "Ocotillo Flat, a family's tank: hand-out"
     root = made.trailer["/Root"]
@@ -304,9 +318,9 @@ def test_a_family_design_is_twelve_pages_of_real_text(system, paper):
     assert "Poison control" in card, "the card for the wall is one page"
 
 
-@pytest.mark.parametrize("name", DESIGNS)
-def test_the_summary_of_every_design_is_one_page(name):
-    made = pypdf.PdfReader(io.BytesIO(pdf(compose(size(design_named(name)), "us"))))
+@pytest.mark.parametrize("name", [*DEMOS, *range(1, 20, 3)])
+def test_the_summary_is_one_page(name):
+    made = pypdf.PdfReader(io.BytesIO(pdf_of(name)))
     assert made.pages[1].extract_text().strip().startswith("The drawing")
     assert len(made.pages) <= 14
 
@@ -343,7 +357,7 @@ def test_markup_in_a_name_is_only_words():
 
 
 def test_html_is_one_file_that_asks_nothing_of_anybody():
-    made = html(compose(size(demo("family"))))
+    made = html(document_of("family"))
     found = set(re.findall(r"https?://[^\"' >]+", made))
     assert found <= {"http://www.w3.org/2000/svg", "http://www.w3.org/1998/Math/MathML"}
     assert not re.search(r"<(?:script|link|img|iframe)|url\(|@import", made)
@@ -352,7 +366,7 @@ def test_html_is_one_file_that_asks_nothing_of_anybody():
 
 
 def test_every_figure_has_a_sentence_and_every_caution_is_there():
-    blocks = compose(size(demo("commercial"))).blocks
+    blocks = document_of("commercial").blocks
     for block in blocks:
         if isinstance(block, Figure):
             assert block.sentence.endswith(".")
@@ -417,7 +431,7 @@ def picture_of(svg: str):
 @pytest.mark.parametrize("name", [*DEMOS, *range(6)])
 def test_the_square_holds_the_design_and_no_address(name):
     design = design_named(name)
-    blocks = compose(size(design)).blocks
+    blocks = document_of(name).blocks
     square = next(b for b in blocks if isinstance(b, Square))
     read = zxingcpp.read_barcodes(picture_of(square.svg))
     assert [r.text for r in read] == [square.holds]
@@ -466,7 +480,7 @@ def main_text(document) -> list[str]:
 
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_main_text_is_read_in_ninth_grade_or_before(name):
-    told = main_text(compose(size(demo(name))))
+    told = main_text(document_of(name))
     assert reading.counts("\n".join(told))[1] > 1500
     assert reading.grade("\n".join(told)) <= 9.0
     for words in told:

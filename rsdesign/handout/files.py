@@ -57,14 +57,16 @@ def write(path: Path, content: bytes) -> None:
     Raises ``DesignError`` with one sentence, and leaves no half-written file.
     """
     shown = clipped(path, 200)
-    if path.is_dir():
-        raise DesignError(f"{shown} is a folder; name a file inside it.")
-    if not path.parent.is_dir():
-        raise DesignError(
-            f"{shown} cannot be written: there is no folder {clipped(path.parent, 200)}."
-        )
     try:
+        if path.is_dir():
+            raise DesignError(f"{shown} is a folder; name a file inside it.")
+        if not path.parent.is_dir():
+            raise DesignError(
+                f"{shown} cannot be written: there is no folder {clipped(path.parent, 200)}."
+            )
         write_whole(path, content)
+    except DesignError:
+        raise
     except (OSError, ValueError) as wrong:
         reason = getattr(wrong, "strerror", None) or str(wrong)
         raise DesignError(f"{shown} cannot be written: {reason}.") from None

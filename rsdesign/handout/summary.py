@@ -46,11 +46,10 @@ def summary(w: Writer) -> None:
     )
     for words in costs(w):
         w.add(Text(words))
-    w.add(year(w))
     wrong = [c for c in verdict.checks(s, system) if not np.all(c.ok)]
     if wrong:
         shown = tuple(("", c.words) for c in wrong[:MOST_MENDS])
-        w.add(Heading("Mend these first", 2), Steps(shown))
+        w.add(Heading("Mend these first"), Steps(shown))
         if len(wrong) > MOST_MENDS:
             w.add(Text(f"There are {len(wrong) - MOST_MENDS} more checks that fail.", soft=True))
     w.add(Text(NOTICE, soft=True))
@@ -177,7 +176,8 @@ def parts(w: Writer) -> None:
             tuple(rows),
             (0.12, 0.2, 0.09, 0.28, 0.12, 0.1, 0.09),
             strong=(len(rows) - 1,),
-        )
+        ),
+        year(w),
     )
 
 
