@@ -210,11 +210,11 @@ def _handout(args) -> str:
     from pathlib import Path  # noqa: PLC0415
 
     from .designfile import load  # noqa: PLC0415
-    from .handout.files import format_of, make, write  # noqa: PLC0415
+    from .handout.files import check_path, make, write  # noqa: PLC0415
     from .sizing import size  # noqa: PLC0415
 
     out = Path(args.out)
-    form = format_of(out)
+    form = check_path(out)  # before any work
     sizing = size(load(args.file))
     write(out, make(sizing, form, args.units, args.paper, args.stocked))
     return f"{args.out} is written."

@@ -114,7 +114,7 @@ def test_every_format_says_what_the_command_line_and_the_page_say(name):
     sizing, document = sizing_of(name), document_of(name, system)
     wanted = as_dict(sizing, system)
     written = text_of_html(html(document))
-    book = openpyxl.load_workbook(io.BytesIO(spreadsheet(sizing, system)))
+    book = openpyxl.load_workbook(io.BytesIO(spreadsheet(sizing, system)), read_only=True)
     rows = {r[4]: r for r in book["Sizing"].iter_rows(min_row=2, values_only=True)}
     assert len(document.shown) > 45
     for path, words in document.shown.items():
@@ -141,7 +141,7 @@ def test_every_format_says_what_the_command_line_and_the_page_say(name):
         assert squeezed(f"{cell['word']}, {percent(part.margin, part.form)}") in written
 
 
-@pytest.mark.parametrize("name", [*DEMOS, 1, 8])
+@pytest.mark.parametrize("name", [*DEMOS, 2, 8])
 def test_the_pdf_says_the_same(name):
     document = document_of(name)
     written = text_of_pdf(pdf_of(name))
@@ -318,7 +318,7 @@ def test_a_family_design_is_twelve_pages_of_real_text(system, paper):
     assert "Poison control" in card, "the card for the wall is one page"
 
 
-@pytest.mark.parametrize("name", [*DEMOS, *range(1, 20, 3)])
+@pytest.mark.parametrize("name", [*DEMOS, 2, 8])
 def test_the_summary_is_one_page(name):
     made = pypdf.PdfReader(io.BytesIO(pdf_of(name)))
     assert made.pages[1].extract_text().strip().startswith("The drawing")
@@ -326,9 +326,8 @@ def test_the_summary_is_one_page(name):
 
 
 def test_the_same_design_makes_the_same_bytes():
-    sizing = size(demo("school"))
-    for form in ("pdf", "html"):
-        assert files.make(sizing, form) == files.make(sizing, form)
+    assert files.make(sizing_of("school"), "html") == html(document_of("school")).encode()
+    assert pdf(document_of("school")) == pdf_of("school")
 
 
 def test_every_equation_and_symbol_becomes_typst():
@@ -349,7 +348,8 @@ def test_every_equation_and_symbol_becomes_typst():
 def test_markup_in_a_name_is_only_words():
     name = '#pagebreak() "$x$" <b>& _y_ \\ ]] end'
     document = compose(size(with_values(demo("family"), {"name": name, "note": name})))
-    assert squeezed(name) in text_of_pdf(pdf(document))
+    first = pypdf.PdfReader(io.BytesIO(pdf(document))).pages[0].extract_text()
+    assert squeezed(first).count(squeezed(name)) == 3, "title, note and foot"
     made = html(document)
     assert squeezed(name) in text_of_html(made)
     assert "<b>" not in made
@@ -377,7 +377,7 @@ def test_every_figure_has_a_sentence_and_every_caution_is_there():
 
 
 def test_the_emergency_card_has_minutes_restart_and_lines():
-    sizing = size(demo("family"))
+    sizing = sizing_of("family")
     blocks = emergency(sizing, "us")
     boxes = next(b for b in blocks if isinstance(b, Boxes)).boxes
     time = minutes_without_air(sizing)
@@ -394,14 +394,14 @@ def test_the_emergency_card_has_minutes_restart_and_lines():
 def test_dates_stand_in_the_calendar_when_the_first_day_is_told():
     import datetime
 
-    blocks = compose(size(demo("family")), "us", datetime.date(2027, 3, 15)).blocks
+    blocks = compose(sizing_of("family"), "us", datetime.date(2027, 3, 15)).blocks
     first = next(b for b in blocks if isinstance(b, Table) and b.caption == "The first batches")
     assert first.rows[0][1] == "2027-03-15"
     assert first.rows[0][4] == "2027-09-28"
 
 
 def test_feed_by_week_ends_at_the_biggest_day_of_the_batch():
-    sizing = size(demo("family"))
+    sizing = sizing_of("family")
     table = next(b for b in compose(sizing).blocks if isinstance(b, Table) and "week" in b.caption)
     assert table.rows[-1][-1] == number(float(sizing.stock.peak_feed) / 0.45359237 * 86400)
     fed = [float(row[-1]) for row in table.rows]
@@ -428,7 +428,7 @@ def picture_of(svg: str):
     return np.kron(found, np.ones((4, 4), np.uint8))
 
 
-@pytest.mark.parametrize("name", [*DEMOS, *range(6)])
+@pytest.mark.parametrize("name", [*DEMOS, *range(0, 16, 2)])
 def test_the_square_holds_the_design_and_no_address(name):
     design = design_named(name)
     blocks = document_of(name).blocks

@@ -51,22 +51,27 @@ def format_of(path: Path) -> str:
     return form
 
 
+def check_path(path: Path) -> str:
+    """The format that a path asks for; ``DesignError`` where no file can stand there."""
+    form, shown = format_of(path), clipped(path, 200)
+    try:
+        if path.is_dir():
+            raise DesignError(f"{shown} is a folder; name a file inside it.")
+        if not path.parent.is_dir():
+            folder = clipped(path.parent, 200)
+            raise DesignError(f"{shown} cannot be written: there is no folder {folder}.")
+    except OSError as wrong:
+        raise DesignError(f"{shown} cannot be written: {wrong.strerror}.") from None
+    return form
+
+
 def write(path: Path, content: bytes) -> None:
     """Write a hand-out beside its path and rename it; a file that is there is replaced.
 
     Raises ``DesignError`` with one sentence, and leaves no half-written file.
     """
-    shown = clipped(path, 200)
     try:
-        if path.is_dir():
-            raise DesignError(f"{shown} is a folder; name a file inside it.")
-        if not path.parent.is_dir():
-            raise DesignError(
-                f"{shown} cannot be written: there is no folder {clipped(path.parent, 200)}."
-            )
         write_whole(path, content)
-    except DesignError:
-        raise
     except (OSError, ValueError) as wrong:
         reason = getattr(wrong, "strerror", None) or str(wrong)
-        raise DesignError(f"{shown} cannot be written: {reason}.") from None
+        raise DesignError(f"{clipped(path, 200)} cannot be written: {reason}.") from None
