@@ -36,6 +36,45 @@ def _parser() -> argparse.ArgumentParser:
     _file(limits)
     limits.add_argument("--budget", type=_money, metavar="MONEY", help="the most to spend")
     limits.set_defaults(run=_limits)
+    _studies(commands)
+    new = commands.add_parser(
+        "new", help="write a design file to start from, with words on each choice"
+    )
+    new.add_argument("file", metavar="FILE", help="the file to write, such as mine.toml")
+    new.add_argument(
+        "--water",
+        metavar="NAME",
+        help="fill in a source water: tap, chloramine tap, well or rain (invented examples)",
+    )
+    _units(new)
+    new.set_defaults(run=_new)
+    hand = commands.add_parser(
+        "handout", help="a paper to take home: drawing, parts, working, tasks, cards for the wall"
+    )
+    hand.add_argument("file", metavar="FILE", help="a design file")
+    hand.add_argument("-o", "--out", metavar="OUT", required=True,
+                      help="the file to make; its ending says what: .pdf, .html or .xlsx")  # fmt: skip
+    hand.add_argument(
+        "--paper", choices=("letter", "a4"), default="letter", help="paper of the PDF"
+    )
+    hand.add_argument("--stocked", type=_date, metavar="DATE",
+                      help="the day the first fish come, such as 2027-03-15")  # fmt: skip
+    _units(hand)
+    hand.set_defaults(run=_handout)
+    serve = commands.add_parser("serve", help="open the workbooks in your browser")
+    serve.add_argument("--port", type=int, default=8866, help="the port to use (8866)")
+    serve.add_argument("--no-browser", action="store_true", help="do not open a browser")
+    serve.add_argument("--pool", type=int, default=1, metavar="N",
+                       help="programs that stand ready for the next visitor (1)")  # fmt: skip
+    serve.set_defaults(run=_serve)
+    books = commands.add_parser("workbooks", help="copy the workbooks into a folder of yours")
+    books.add_argument("folder", metavar="DIR", help="a new folder")
+    books.set_defaults(run=_workbooks)
+    return parser
+
+
+def _studies(commands) -> None:
+    """Questions to a design beyond its sizing: cost, candidates, heat, failures, water."""
     cost = commands.add_parser("cost", help="what it costs and brings in, hours paid and unpaid")
     _file(cost)
     cost.add_argument("--heated", action="store_true",
@@ -66,27 +105,6 @@ def _parser() -> argparse.ArgumentParser:
     )
     _file(water)
     water.set_defaults(run=_water)
-    new = commands.add_parser(
-        "new", help="write a design file to start from, with words on each choice"
-    )
-    new.add_argument("file", metavar="FILE", help="the file to write, such as mine.toml")
-    new.add_argument(
-        "--water",
-        metavar="NAME",
-        help="fill in a source water: tap, chloramine tap, well or rain (invented examples)",
-    )
-    _units(new)
-    new.set_defaults(run=_new)
-    serve = commands.add_parser("serve", help="open the workbooks in your browser")
-    serve.add_argument("--port", type=int, default=8866, help="the port to use (8866)")
-    serve.add_argument("--no-browser", action="store_true", help="do not open a browser")
-    serve.add_argument("--pool", type=int, default=1, metavar="N",
-                       help="programs that stand ready for the next visitor (1)")  # fmt: skip
-    serve.set_defaults(run=_serve)
-    books = commands.add_parser("workbooks", help="copy the workbooks into a folder of yours")
-    books.add_argument("folder", metavar="DIR", help="a new folder")
-    books.set_defaults(run=_workbooks)
-    return parser
 
 
 def _file(parser) -> None:
@@ -110,6 +128,17 @@ def _money(text: str) -> float:
     if not 0 <= value < 1e12:
         raise argparse.ArgumentTypeError(f"{text[:40]!r} is not a sum of money from 0 up")
     return value
+
+
+def _date(text: str):
+    import datetime  # noqa: PLC0415
+
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f"{text[:40]!r} is not a date; write year-month-day, such as 2027-03-15"
+        ) from None
 
 
 def _size(args) -> str:
@@ -208,6 +237,20 @@ def _water(args) -> str:
     found = study(load(args.file))
     write = outagereport.water_json if args.json else outagereport.water_text
     return write(found, args.units)
+
+
+def _handout(args) -> str:
+    from pathlib import Path  # noqa: PLC0415
+
+    from .designfile import load  # noqa: PLC0415
+    from .handout.files import check_path, make, write  # noqa: PLC0415
+    from .sizing import size  # noqa: PLC0415
+
+    out = Path(args.out)
+    form = check_path(out)  # before any work
+    sizing = size(load(args.file))
+    write(out, make(sizing, form, args.units, args.paper, args.stocked))
+    return f"{args.out} is written."
 
 
 def _new(args) -> str:

@@ -35,6 +35,8 @@ class Card:
     @property
     def off(self) -> float:
         """How far the pencil is from the computed figure, as a fraction."""
+        if self.value == self.computed:
+            return 0.0
         return abs(self.value / self.computed - 1.0) if self.computed else 0.0
 
 
@@ -132,6 +134,14 @@ def filter_card(s) -> Card:
     plants = _pencil(_us(s.loads.plants_ammonia, "ammonia load")) if s.loads.plants_ammonia else 0.0
     if plants:
         line = f"{line[:-1]}; plants take {_two(plants)} of it."
+    needed = _us(s.filter.required, "area")
+    if not 0 < needed < float("inf"):  # plants take all, or the flow cannot carry it
+        none = needed == 0
+        return _card("filter", (
+            line,
+            "Plants take all the ammonia." if none else "The flow cannot carry this to a filter.",
+            f"Media surface = {'0 ft²: none is needed.' if none else '∞ ft²: no filter will do.'}",
+        ), needed, "ft²", "filter.required", needed)  # fmt: skip
     rate = _pencil(_us(s.filter.load / s.filter.required, "areal rate") / 10.764)
     left = grams - plants
     value = left / rate

@@ -16,6 +16,15 @@ from .units import number, show
 
 AXIS = {"wage": ("wage", "wage"), "electricity": ("electricity", "price of energy"),
         "rate": ("interest", "fraction"), "life": ("life of the first", "years")}  # fmt: skip
+BUDGET = (
+    (RECEIPTS, "receipts", "Receipts"),
+    (VARIABLE, "variable", "Variable costs"),
+    ((), "above_variable", "Income above variable cost"),
+    (FIXED, "fixed", "Fixed costs"),
+    ((), "net", "Net return, own hours paid"),
+    ((), "net_unpaid", "Net return, own hours unpaid"),
+)
+"""The order that extension uses: lines, then what they add up to."""
 NOTICE = (
     "Prices are invented until you replace them: put your quotes under [prices] in the design.",
     "A teaching estimate, not financial advice: ask a lender and an accountant.",
@@ -84,13 +93,9 @@ def _head(words: str) -> list[str]:
 def _budget(found: Enterprise, mark: str) -> list[str]:
     b = found.budget
     rows = [("line", "in a full year")]
-    for names, total, words in (
-        (RECEIPTS, b.receipts, "Receipts"), (VARIABLE, b.variable, "Variable costs"),
-        (None, b.above_variable, "Income above variable cost"), (FIXED, b.fixed, "Fixed costs"),
-        (None, b.net, "Net return, own hours paid"), (None, b.net_unpaid, "Net return, own hours unpaid"),
-    ):  # fmt: skip
-        rows += [(f"  {LABELS[n]}", money(getattr(b, n), mark)) for n in names or ()]
-        rows.append((words, money(total, mark)))
+    for names, total, words in BUDGET:
+        rows += [(f"  {LABELS[n]}", money(getattr(b, n), mark)) for n in names]
+        rows.append((words, money(getattr(b, total), mark)))
     return [*_head("Budget of a full year"), *table_lines(rows)]
 
 

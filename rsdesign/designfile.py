@@ -6,7 +6,7 @@ and every value that did not change.  Everything wrong with a file is said in on
 
 import json
 import os
-import tempfile
+import secrets
 import tomllib
 from difflib import get_close_matches
 from pathlib import Path
@@ -220,15 +220,15 @@ def write_new(path: Path, text: str) -> None:
         raise DesignError(f"{clipped(path, 200)} cannot be written: {reason}.") from None
 
 
-def write_whole(path: Path, text: str) -> None:
-    """Write text to a file beside the path, then rename, so that no half file is left."""
-    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+def write_whole(path: Path, content: str | bytes) -> None:
+    """Write text or bytes to a file beside the path, then rename, so that no half file is left."""
+    beside = path.with_name(f".{path.name}.{secrets.token_hex(6)}")
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with open(beside, "xb") as file:
+            file.write(content.encode() if isinstance(content, str) else content)
         os.replace(beside, path)
     except BaseException:
-        os.unlink(beside)
+        beside.unlink(missing_ok=True)
         raise
 
 

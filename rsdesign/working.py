@@ -57,16 +57,20 @@ class WorkedStep:
     step: Step
 
 
-def worked(design: Design, paths: list[str], system: str = "us") -> dict[str, list[WorkedStep]]:
+def worked(
+    design: Design, paths: list[str], system: str = "us", last: bool = False
+) -> dict[str, list[WorkedStep]]:
     """The chain of steps behind each figure, by its path such as ``filter.required``.
 
-    Takes one design (no arrays).
+    ``last``: only the step that gave the figure.  Takes one design (no arrays).
     """
     with record() as steps:
         sizing = size(design)
     values = {figure.path: value for figure, value in figures(sizing)}
+    chains = {path: working(steps, values[path]) for path in paths}
     return {
-        path: [worked_step(step, system) for step in working(steps, values[path])] for path in paths
+        path: [worked_step(step, system) for step in (chain[-1:] if last else chain)]
+        for path, chain in chains.items()
     }
 
 

@@ -41,7 +41,7 @@ FLOORS = [
     {"sizing"},
     {"assumptions", "working", "byhand"},
     {"studies", "season", "records", "teaching", "methodbook"},
-    {"report", "planreport", "heatreport", "outagereport", "costreport", "drawings"},
+    {"report", "planreport", "heatreport", "outagereport", "costreport", "drawings", "routines"},
     {"pages", "handout"},
     {"__main__"},
 ]

@@ -27,8 +27,8 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
     _round(sheet, tank_x, tank_y, wide, found["tank"], tightest)
     count = float(sizing.stock.tanks)
     name = "tank" if count == 1 else f"{count:.0f} tanks"
-    sheet.text(tank_x, tank_y - 22, name, "middle", bold=True)
-    sheet.text(tank_x, tank_y + 2, said(sizing, "tank.volume", system), "middle")
+    sheet.text(tank_x, tank_y - 38, name, "middle", bold=True)
+    sheet.text(tank_x, tank_y - 14, said(sizing, "tank.volume", system), "middle")
     _box(sheet, 250, 320, 190, 76, "settler", found["settler"], tightest,
          said(sizing, "solids.area", system))  # fmt: skip
     _box(sheet, 300, 132, 170, 76, "filter", found["filter"], tightest,

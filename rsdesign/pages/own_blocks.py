@@ -1,8 +1,8 @@
 """Blocks that belong to one page: the doors, the answer of the second door, balance, pins, lists."""
 
 from ..choices import DesignError
-from ..costreport import AXIS, NOTICE, money, summary
-from ..costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
+from ..costreport import AXIS, BUDGET, NOTICE, money, summary
+from ..costs.budget import LABELS
 from ..designlink import design_of
 from ..kinds import KINDS
 from ..season.yearly import extras, full_year
@@ -185,6 +185,22 @@ def _cell(sizing, path: str, system: str) -> str:
     return show(value_at(sizing, path), figure_at(path).kind, system)
 
 
+def handout(session: Session) -> dict:
+    """Three files to take home, made when they are asked for."""
+    return {
+        "form": "handout",
+        "title": "Take it home",
+        "words": "The drawing, the parts, the working, the tasks and two cards for the wall, in the"
+        " units you see here. The spreadsheet follows when you put in your own prices.",
+        "formats": [
+            {"format": "pdf", "paper": "letter", "title": "PDF, letter paper"},
+            {"format": "pdf", "paper": "a4", "title": "PDF, A4 paper"},
+            {"format": "html", "title": "One page for a browser"},
+            {"format": "xlsx", "title": "Spreadsheet"},
+        ],
+    }
+
+
 def budget(session: Session) -> dict:
     """The two answers in words, the budget, and what moves it most."""
     found = full_year(session.sizing)
@@ -211,17 +227,6 @@ def budget(session: Session) -> dict:
         "work": [[w.label, number(w.time / 3600)] for w in found.work],
         "notice": ["Prices are invented until you put your own into the choices.", NOTICE[1]],
     }  # fmt: skip
-
-
-BUDGET = (
-    (RECEIPTS, "receipts", "Receipts"),
-    (VARIABLE, "variable", "Variable costs"),
-    ((), "above_variable", "Income above variable cost"),
-    (FIXED, "fixed", "Fixed costs"),
-    ((), "net", "Net return, own hours paid"),
-    ((), "net_unpaid", "Net return, own hours unpaid"),
-)
-"""The order that extension uses: lines, then what they add up to."""
 
 
 def candidates(session: Session) -> dict:
@@ -267,6 +272,7 @@ MAKERS = {
     "failures": failures,
     "heat_and_water": heat_and_water,
     "may_i": may_i,
+    "handout": handout,
     "have_answer": have_answer,
     "balance": balance,
     "pins": pins,

@@ -357,6 +357,12 @@ class Session:
         left = [row for row in self.own.get(part, []) if row["name"] != name]
         self.own = {**self.own, part: left}
 
+    def _do_handout(self, message: dict) -> None:
+        """The hand-out of the last design that could be computed, as a file for the browser."""
+        from .downloads import handout  # noqa: PLC0415  (only when asked for)
+
+        self.reply = handout(self.sizing, self.system, message)
+
     def _do_qr(self, message: dict) -> None:
         """A QR code of the page's own address, drawn here so that nothing is fetched."""
         import segno  # noqa: PLC0415  (only when asked for)

@@ -43,7 +43,16 @@ class CashFlow:
         return pandas.DataFrame(rows, index=list(self.periods)).T
 
 
-def _months(found: Enterprise, count: int) -> dict[str, np.ndarray]:
+def timing(name: str) -> str:
+    """Which of the shares of ``months`` a line of the budget follows."""
+    if name in AT_STOCKING:
+        return "stocked"
+    if name in AT_HARVEST:
+        return "harvested"
+    return "fed" if name in WITH_FEED else "even"
+
+
+def months(found: Enterprise, count: int = MONTHS) -> dict[str, np.ndarray]:
     """Shares of a full year's line that fall in each month from the first stocking."""
     cycle = float(found.sizing.stock.cycle) / DAYS_IN_MONTH
     gap = 12.0 / float(found.batches)
@@ -77,17 +86,15 @@ def _whole_weight(time: float, cycle: float) -> float:
 def cash_flow(found: Enterprise, paid_labour: bool = False) -> CashFlow:
     """The cash of one design over the years looked ahead; own hours only where they are paid."""
     years = int(found.sizing.design.terms.horizon)
-    shares = _months(found, MONTHS)
+    shares = months(found)
     lines: dict[str, np.ndarray] = {}
     for name in LABELS:
         if name in NOT_CASH and not (name == "labour" and paid_labour):
             continue
         amount = float(getattr(found.budget, name))
         sign = 1.0 if name in RECEIPTS else -1.0
-        key = ("stocked" if name in AT_STOCKING else "harvested" if name in AT_HARVEST
-               else "fed" if name in WITH_FEED else "even")  # fmt: skip
         later = np.full(max(years - 2, 0), amount)
-        lines[name] = sign * np.concatenate([amount * shares[key], later])
+        lines[name] = sign * np.concatenate([amount * shares[timing(name)], later])
     lines["bought again"] = -_again(found, years)
     total = sum(lines.values())
     start = float(found.investment)

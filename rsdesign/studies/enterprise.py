@@ -128,6 +128,8 @@ class Enterprise:
     investment: object
     energy: object
     own_prices: tuple[str, ...]
+    amounts: dict
+    """For each line that is so much of a thing at its price: the quantity and the price's name."""
 
     @property
     def energy_for_each(self):
@@ -254,7 +256,7 @@ def enterprise(sizing: Sizing, heating_energy=0.0, evaporation=0.0) -> Enterpris
     treated = 0.0 if d.source.disinfectant == "none" else new
     work = year_of_work(s, batches)
     time = added("Own work in a year", KINDS["hours"], {w.label: w.time for w in work})
-    items = bought(s)
+    items, stocked = bought(s), _STOCKED(s.stock.to_stock, batches)
     investment = added("First cost", MONEY, {i.label: i.cost for i in items})
     equipment = added("Equipment, each at its life", MONEY, {i.label: i.annual for i in items})
     lines = budget(
@@ -262,9 +264,7 @@ def enterprise(sizing: Sizing, heating_energy=0.0, evaporation=0.0) -> Enterpris
         tied_up=d.terms.tied_up,
         sales=priced("Fish sold", "fish")(sold, price["fish"]),
         home_use=priced("Fish eaten at home", "home_fish")(home, price["home_fish"]),
-        fingerlings=priced("Fingerlings", "fingerling")(
-            _STOCKED(s.stock.to_stock, batches), price["fingerling"]
-        ),
+        fingerlings=priced("Fingerlings", "fingerling")(stocked, price["fingerling"]),
         feed=priced("Feed", "feed")(feed, price["feed"]),
         electricity=priced("Electricity", "electricity")(energy, price["electricity"]),
         heating=priced("Heating", "electricity")(heating_energy, price["electricity"]),
@@ -288,4 +288,21 @@ def enterprise(sizing: Sizing, heating_energy=0.0, evaporation=0.0) -> Enterpris
         "Energy in a year", KINDS["energy"], {"Air and water": energy, "Heat": heating_energy}
     )
     own = tuple(p.name for p in found.values() if p.source == "the design")
-    return Enterprise(s, lines, items, work, batches, investment, every, own)
+    amounts = {
+        "sales": (sold, "fish"),
+        "home_use": (home, "home_fish"),
+        "fingerlings": (stocked, "fingerling"),
+        "feed": (feed, "feed"),
+        "electricity": (energy, "electricity"),
+        "heating": (heating_energy, "electricity"),
+        "water": (new, "water"),
+        "dechlorinator": (treated, "dechlorinator"),
+        "discharge": (water, "discharge"),
+        "base": (base, "base"),
+        "test_kits": (1.0, "test_kits"),
+        "ice": (sold, "ice"),
+        "supplies": (1.0, "supplies"),
+        "labour": (time, "wage"),
+        "permit": (1.0, "permit"),
+    }
+    return Enterprise(s, lines, items, work, batches, investment, every, own, amounts)

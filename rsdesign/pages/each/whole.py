@@ -37,5 +37,5 @@ PAGE = Page(
     card="standby",
     tradeoff=("goal.fish", "filter.ammonia", "air.peak_oxygen"),
     try_this="You have 100 to spend. Where does it add most feed? Look under what to buy next.",
-    blocks=("balance", "pins"),
+    blocks=("balance", "pins", "handout"),
 )  # fmt: skip

@@ -40,6 +40,11 @@ const OWN = {
       b.cross.length ? folded("Where two cost the same", make("ul", {}, b.cross.map((w) => make("li", {}, w)))) : null];
   },
   report: (b) => b.items.map((item) => REPORT[item.kind](item)),
+  handout: (b, say) => [
+    make("p", {}, b.words),
+    make("div", { class: "rs-picks" }, b.formats.map((f) => make("button", { type: "button", class: "rs-button",
+      onclick: () => say({ do: "handout", format: f.format, paper: f.paper || "letter" }) }, f.title))),
+  ],
   lists: (b, say) => [
     dated(b, say),
     b.lists.map((list) => make("div", { class: "rs-list" }, make("h3", {}, list.title), steps(list.steps))),

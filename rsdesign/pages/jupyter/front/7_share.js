@@ -29,7 +29,8 @@ function shareBlock(say, frame) {
   return { el, take(reply) {
     if (reply.qr) fill(qr, make("div", { role: "img", "aria-label": "QR code of the link to this design", markup: reply.qr }));
     if (reply.file) {
-      const a = make("a", { href: URL.createObjectURL(new Blob([reply.text], { type: "text/plain" })), download: reply.file });
+      const bytes = reply.base64 ? Uint8Array.from(atob(reply.base64), (c) => c.charCodeAt(0)) : reply.text;
+      const a = make("a", { href: URL.createObjectURL(new Blob([bytes], { type: reply.type || "text/plain" })), download: reply.file });
       document.body.append(a);
       a.click();
       a.remove();

@@ -1,0 +1,603 @@
+"""The hand-out: one document in three formats that agree with the sizing, and are read with ease."""
+
+import functools
+import html as markup
+import io
+import os
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import numpy as np
+import openpyxl
+import pypdf
+import pytest
+import reading
+import zxingcpp
+from designs import DEMOS, demo, random_design
+
+from rsdesign import size, tables
+from rsdesign.__main__ import main
+from rsdesign.cautions import cautions
+from rsdesign.choices import DesignError
+from rsdesign.design import with_values
+from rsdesign.designfile import read_design
+from rsdesign.designlink import token_of
+from rsdesign.equation import REGISTER
+from rsdesign.handout import files
+from rsdesign.handout.blocks import (
+    Boxes,
+    Caution,
+    Code,
+    Figure,
+    Heading,
+    Square,
+    Steps,
+    Table,
+    Text,
+    Worked,
+)
+from rsdesign.handout.document import compose
+from rsdesign.handout.emergency import emergency
+from rsdesign.handout.html import html
+from rsdesign.handout.pdf import markup as typst_markup
+from rsdesign.handout.pdf import pdf
+from rsdesign.handout.spreadsheet import spreadsheet
+from rsdesign.handout.typst_math import typst_math
+from rsdesign.methodbook import import_all
+from rsdesign.pages.blocks import shown_figure
+from rsdesign.pages.session import Session
+from rsdesign.report import as_dict
+from rsdesign.season import outage, outage_words
+from rsdesign.season.yearly import full_year
+from rsdesign.studies.cashflow import cash_flow
+from rsdesign.units import number
+from rsdesign.verdict import percent
+from rsdesign.working import _with_symbols
+
+import_all()
+RANDOM = range(20)
+DESIGNS = [*DEMOS, *RANDOM]
+
+
+def design_named(name):
+    return demo(name) if isinstance(name, str) else random_design(name)
+
+
+@functools.cache
+def sizing_of(name):
+    return size(design_named(name))
+
+
+@functools.cache
+def document_of(name, system="us"):
+    return compose(sizing_of(name), system)
+
+
+@functools.cache
+def pdf_of(name, system="us", paper="letter") -> bytes:
+    return pdf(document_of(name, system), paper)
+
+
+def squeezed(text: str) -> str:
+    """Text without the spaces and line breaks that a page puts in."""
+    return re.sub(r"\s+", "", re.sub(r"[-\u2010\u00ad]\n", "", text.replace("\xa0", " ")))
+
+
+def text_of_html(made: str) -> str:
+    body = re.sub(r"<style>.*?</style>", "", made, flags=re.DOTALL)
+    return squeezed(markup.unescape(re.sub(r"<[^>]+>", " ", body)))
+
+
+def text_of_pdf(made: bytes) -> str:
+    return squeezed("\n".join(p.extract_text() for p in pypdf.PdfReader(io.BytesIO(made)).pages))
+
+
+def words_of(cell) -> str:
+    """A cell of ``size --json`` as it is shown."""
+    if cell is None:
+        return "none"
+    if isinstance(cell["value"], str):
+        return cell["value"]
+    if cell["value"] is None:
+        return "no answer"
+    gap = "" if cell["unit"] == "%" else " "
+    return f"{number(cell['value'])}{gap}{cell['unit']}".strip()
+
+
+# --- one truth -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", DESIGNS)
+def test_every_format_says_what_the_command_line_and_the_page_say(name):
+    system = "metric" if name in RANDOM and name % 2 else "us"
+    sizing, document = sizing_of(name), document_of(name, system)
+    wanted = as_dict(sizing, system)
+    written = text_of_html(html(document))
+    book = openpyxl.load_workbook(io.BytesIO(spreadsheet(sizing, system)), read_only=True)
+    rows = {r[4]: r for r in book["Sizing"].iter_rows(min_row=2, values_only=True)}
+    assert len(document.shown) > 45
+    for path, words in document.shown.items():
+        stage, _, rest = path.partition(".")
+        assert words == words_of(wanted[stage][rest]), path
+        assert squeezed(words) in written, path
+        page = shown_figure(sizing, path, system)
+        gap = "" if page["unit"] == "%" else " "
+        assert words == f"{page['value']}{gap}{page['unit']}".strip(), path
+    for stage, cells in wanted.items():
+        if stage in ("parts", "checks", "assumed"):
+            continue
+        for figure, cell in cells.items():
+            row = rows[f"{stage}.{figure}"]
+            if cell is None or not isinstance(cell["value"], float):
+                assert row[2] == words_of(cell)
+            else:
+                assert row[2] == pytest.approx(cell["value"], rel=1e-14)
+                assert (row[3] or "") == cell["unit"]
+    for part in sizing.parts:
+        cell = wanted["parts"][part.name]
+        for side in ("required", "provided", "rule"):
+            assert cell[side] is None or squeezed(words_of(cell[side])) in written
+        assert squeezed(f"{cell['word']}, {percent(part.margin, part.form)}") in written
+
+
+@pytest.mark.parametrize("name", [*DEMOS, 2, 8])
+def test_the_pdf_says_the_same(name):
+    document = document_of(name)
+    written = text_of_pdf(pdf_of(name))
+    for path, words in document.shown.items():
+        assert squeezed(words) in written, path
+    for block in document.blocks:
+        if isinstance(block, Worked):
+            assert squeezed(block.result) in written, block.title
+        if isinstance(block, Heading):
+            assert squeezed(block.words) in written
+
+
+def test_a_step_shows_formula_numbers_result_and_source():
+    steps = [b for b in document_of("family").blocks if isinstance(b, Worked)]
+    assert len(steps) >= 14
+    assert sum(bool(s.filled) for s in steps) >= 12
+    for step in steps:
+        assert step.source
+        assert step.result
+        for place, (_, _, value) in enumerate(step.inputs):
+            assert value
+            used = f"v{place}v" in step.filled
+            assert used or not step.filled or "flow" in step.inputs[place][1], step.title
+
+
+# --- the spreadsheet -----------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def office(tmp_path_factory):
+    """Recalculates workbooks in LibreOffice, all in one start of it."""
+    program = shutil.which("soffice") or shutil.which("libreoffice")
+    if program is None:
+        words = "No LibreOffice is installed, so the formulas were not recalculated."
+        if os.environ.get("CI"):
+            pytest.fail(words)
+        pytest.skip(words)
+    folder = tmp_path_factory.mktemp("office")
+
+    def recalculated(books: dict[str, bytes]) -> dict:
+        for name, content in books.items():
+            (folder / f"{name}.xlsx").write_bytes(content)
+        subprocess.run(
+            [program, f"-env:UserInstallation=file://{folder}/profile", "--headless",
+             "--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", str(folder / "out"),
+             *(str(folder / f"{name}.xlsx") for name in books)],
+            check=True, capture_output=True, timeout=120,
+        )  # fmt: skip
+        return {
+            n: openpyxl.load_workbook(folder / "out" / f"{n}.xlsx", data_only=True) for n in books
+        }
+
+    return recalculated
+
+
+def column(sheet, key: int, value: int) -> dict:
+    return {r[key]: r[value] for r in sheet.iter_rows(values_only=True) if r[key]}
+
+
+def agrees(book, found) -> None:
+    """A recalculated workbook against our own budget and cash."""
+    wrong = [c.value for sheet in book for row in sheet.iter_rows() for c in row
+             if isinstance(c.value, str) and c.value.startswith(("#", "Err:"))]  # fmt: skip
+    assert wrong == []
+    b, lines = found.budget, column(book["Budget"], 0, 4)
+    unit = 0.45359237
+    for words, ours in {
+        "Receipts": b.receipts, "Variable costs": b.variable, "Fixed costs": b.fixed,
+        "Net return, own hours paid": b.net, "Net return, own hours unpaid": b.net_unpaid,
+        "Equipment, each at its life": b.equipment, "Own labour": b.labour,
+        "Interest on running money": b.operating_interest,
+        "Cost per lb of fish, own hours paid": b.cost_of_each * unit,
+        "Cost per lb of fish, own hours unpaid": b.cost_of_each_unpaid * unit,
+        "What an hour of own work earns": b.wage_earned * 3600,
+    }.items():  # fmt: skip
+        assert lines[words] == pytest.approx(float(ours), rel=1e-9, abs=1e-9), words
+    bought = {r[0]: r for r in book["Parts"].iter_rows(values_only=True)}
+    for item in found.items:
+        assert bought[item.label][4] == pytest.approx(float(item.cost), rel=1e-12)
+        assert bought[item.label][7] == pytest.approx(float(item.annual), rel=1e-9)
+    assert bought["In all"][4] == pytest.approx(float(found.investment), rel=1e-12)
+    flow = cash_flow(found)
+    cash = list(book["Cash"].iter_rows(min_row=2, values_only=True))
+    assert [r[0] for r in cash[1:-1]] == list(flow.periods)
+    assert cash[0][-1] == pytest.approx(-flow.start)
+    np.testing.assert_allclose([r[-2] for r in cash[1:-1]], flow.total, rtol=1e-9, atol=1e-6)
+    np.testing.assert_allclose([r[-1] for r in cash[1:-1]], flow.balance, rtol=1e-9, atol=1e-6)
+    assert cash[-1][-1] == pytest.approx(flow.deepest)
+
+
+def test_formulas_recalculated_give_our_totals(office):
+    cases = {
+        **{str(name): design_named(name) for name in (*DEMOS, 3, 11)},
+        "no interest": with_values(demo("family"), {"terms.rate": 0.0, "terms.horizon": 23.0}),
+        "short lives": with_values(
+            demo("school"), {"terms.life_air": 0.7, "terms.life_pump": 1.0, "terms.life_tank": 2.0}
+        ),
+        "eaten at home": with_values(
+            demo("family"), {"terms.home_share": 0.4, "prices.fish": 9.0, "prices.currency": 'E"R'}
+        ),
+    }
+    sizings = {name: size(design) for name, design in cases.items()}
+    books = office({name: spreadsheet(sizing) for name, sizing in sizings.items()})
+    for name, book in books.items():
+        agrees(book, full_year(sizings[name]))
+        for row in book["Balance"].iter_rows(min_row=2, values_only=True):
+            part = next(p for p in sizings[name].parts if p.label == row[0])
+            if isinstance(row[5], (int, float)):
+                assert row[5] == pytest.approx(float(part.margin), rel=1e-9)
+
+
+def test_a_changed_price_moves_the_year_as_the_program_does(office):
+    design = demo("family")
+    book = openpyxl.load_workbook(io.BytesIO(spreadsheet(size(design))))
+    for row in book["Budget"].iter_rows():
+        if row[0].value == "Electricity, air and water":
+            row[3].value = 0.30
+    for row in book["Parts"].iter_rows():
+        if row[0].value == "Tank":
+            row[3].value, row[5].value = 2.0, 8.0
+    content = io.BytesIO()
+    book.save(content)
+    # Heat is bought with the same electricity; the family buys none.
+    changed = with_values(design, {
+        "prices.electricity": 0.30 / 3.6e6, "prices.tank": 2.0 / 0.003785411784,
+        "terms.life_tank": 8.0,
+    })  # fmt: skip
+    agrees(office({"changed": content.getvalue()})["changed"], full_year(size(changed)))
+
+
+def test_words_never_become_formulas():
+    design = with_values(demo("family"), {"name": '=1+1&"x"', "note": "=cmd|' /C calc'!A0\x01"})
+    book = openpyxl.load_workbook(io.BytesIO(spreadsheet(size(design))))
+    for sheet in book:
+        live = [c.value for row in sheet.iter_rows() for c in row if c.data_type == "f"]
+        assert not [v for v in live if "cmd" in v or v.startswith("=1+1")]
+        assert sheet.title in ("Balance", "Parts", "Budget", "Cash") or not live
+
+
+# --- the papers ----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("system", "paper"), [("us", "letter"), ("metric", "a4")])
+def test_a_family_design_is_twelve_pages_of_real_text(system, paper):
+    made = pypdf.PdfReader(io.BytesIO(pdf_of("family", system, paper)))
+    assert len(made.pages) <= 12
+    assert made.metadata.title == "Ocotillo Flat, a family's tank: hand-out"
+    root = made.trailer["/Root"]
+    assert root["/Lang"].startswith("en")
+    assert root["/MarkInfo"]["/Marked"]
+    assert "/StructTreeRoot" in root
+    wide, high = (float(x) for x in made.pages[0].mediabox[2:])
+    assert (wide, high) == pytest.approx(
+        (612, 792) if paper == "letter" else (595.28, 841.89), abs=0.1
+    )
+    fonts = set()
+    for page in made.pages:
+        for font in page["/Resources"].get("/Font", {}).values():
+            inside = font.get_object()["/DescendantFonts"][0].get_object()["/FontDescriptor"]
+            assert {"/FontFile2", "/FontFile3"} & set(inside.get_object())
+            fonts.add(font.get_object()["/BaseFont"])
+    assert fonts
+    text = [page.extract_text() for page in made.pages]
+    places = [squeezed("".join(text)).find(squeezed(words)) for words in (
+        "Every part, the tightest first", "The drawing", "Parts to buy", "Before the fish come",
+        "Feed by week", "Every day", "Emergency card", "Water card", "How the numbers came about",
+        "Your design, to keep")]  # fmt: skip
+    assert places == sorted(places)
+    assert min(places) >= 0
+    starts = [t.strip().splitlines()[0] for t in text]
+    for words in ("The drawing", "Emergency card", "Water card"):
+        assert words in starts
+    card = text[starts.index("Emergency card")]
+    assert "Poison control" in card, "the card for the wall is one page"
+
+
+@pytest.mark.parametrize("name", [*DEMOS, 2, 8])
+def test_the_summary_is_one_page(name):
+    made = pypdf.PdfReader(io.BytesIO(pdf_of(name)))
+    assert made.pages[1].extract_text().strip().startswith("The drawing")
+    assert len(made.pages) <= 14
+
+
+def test_the_same_design_makes_the_same_bytes():
+    assert files.make(sizing_of("school"), "html") == html(document_of("school")).encode()
+    assert pdf(document_of("school")) == pdf_of("school")
+
+
+def test_every_equation_and_symbol_becomes_typst():
+    import typst
+
+    from rsdesign.working import symbols
+
+    lines = [typst_math(_with_symbols(about.latex)) for about in REGISTER.values()]
+    lines += [typst_math(symbol.symbol) for symbol in symbols().values()]
+    assert len(lines) > 600
+    source = "\n\n".join(f"$ {line} $" for line in lines)
+    made, warnings = typst.compile_with_warnings(source.encode(), ignore_system_fonts=True)
+    assert bytes(made).startswith(b"%PDF")
+    assert not warnings
+    assert not [line for line in lines if "\\\\" in line]
+
+
+def test_markup_in_a_name_is_only_words():
+    name = '#pagebreak() "$x$" <b>& _y_ \\ ]] end'
+    document = compose(size(with_values(demo("family"), {"name": name, "note": name})))
+    first = pypdf.PdfReader(io.BytesIO(pdf(document))).pages[0].extract_text()
+    assert squeezed(first).count(squeezed(name)) == 3, "title, note and foot"
+    made = html(document)
+    assert squeezed(name) in text_of_html(made)
+    assert "<b>" not in made
+    assert typst_markup(document).count("#pagebreak(weak: true)") == 3
+
+
+def test_html_is_one_file_that_asks_nothing_of_anybody():
+    made = html(document_of("family"))
+    found = set(re.findall(r"https?://[^\"' >]+", made))
+    assert found <= {"http://www.w3.org/2000/svg", "http://www.w3.org/1998/Math/MathML"}
+    assert not re.search(r"<(?:script|link|img|iframe)|url\(|@import", made)
+    assert made.count("<math") > 30
+    assert '<html lang="en">' in made
+
+
+def test_every_figure_has_a_sentence_and_every_caution_is_there():
+    blocks = document_of("commercial").blocks
+    for block in blocks:
+        if isinstance(block, Figure):
+            assert block.sentence.endswith(".")
+            assert block.title
+    assert {b.hazard for b in blocks if isinstance(b, Caution)} == {
+        row["hazard"] for row in cautions().values()
+    }
+
+
+def test_the_emergency_card_has_minutes_restart_and_lines():
+    sizing = sizing_of("family")
+    blocks = emergency(sizing, "us")
+    boxes = next(b for b in blocks if isinstance(b, Boxes)).boxes
+    study = outage.study(sizing)
+    off = next(box for box in boxes if box[0] == "All power is off")
+    assert outage_words.span(study.time("all power", "stress")) in off[1]
+    said = [b.words for b in blocks if isinstance(b, Text)]
+    assert any("With an oxygen meter" in s and "Without an oxygen meter" in s for s in said)
+    assert len(boxes) == 7
+    restart = next(b for b in blocks if isinstance(b, Steps))
+    assert restart.items[0][1] == "Air first."
+
+
+def test_dates_stand_in_the_calendar_when_the_first_day_is_told():
+    import datetime
+
+    blocks = compose(sizing_of("family"), "us", datetime.date(2027, 3, 15)).blocks
+    first = next(b for b in blocks if isinstance(b, Table) and b.caption == "The first batches")
+    assert first.rows[0][1] == "2027-03-15"
+    assert first.rows[0][4] == "2027-09-28"
+
+
+def test_feed_by_week_ends_at_the_biggest_day_of_the_batch():
+    sizing = sizing_of("family")
+    table = next(b for b in compose(sizing).blocks if isinstance(b, Table) and "week" in b.caption)
+    assert table.rows[-1][-1] == number(float(sizing.stock.peak_feed) / 0.45359237 * 86400)
+    fed = [float(row[-1]) for row in table.rows]
+    assert fed == sorted(fed)
+
+
+# --- the design itself ---------------------------------------------------------------------
+
+
+def picture_of(svg: str):
+    """The squares of a QR code's path as a picture, four dots to a square."""
+    side = int(re.search(r"M0 0h(\d+)v", svg)[1])
+    found = np.full((side, side), 255, np.uint8)
+    x = y = 0.0
+    for act, numbers in re.findall(r"([Mmh])([-\d. ]+)", svg.split('class="qrline"')[1]):
+        values = [float(v) for v in numbers.split()]
+        if act == "h":
+            found[int(y), int(x) : int(x + values[0])] = 0
+            x += values[0]
+        elif act == "M":
+            x, y = values
+        else:
+            x, y = x + values[0], y + values[1]
+    return np.kron(found, np.ones((4, 4), np.uint8))
+
+
+@pytest.mark.parametrize("name", [*DEMOS, *range(0, 16, 2)])
+def test_the_square_holds_the_design_and_no_address(name):
+    design = design_named(name)
+    blocks = document_of(name).blocks
+    square = next(b for b in blocks if isinstance(b, Square))
+    read = zxingcpp.read_barcodes(picture_of(square.svg))
+    assert [r.text for r in read] == [square.holds]
+    assert "://" not in square.holds
+    code = next(b for b in blocks if isinstance(b, Code))
+    for text in (read[0].text, code.words):
+        assert token_of(read_design(text)) == token_of(design)
+
+
+def test_a_long_note_leaves_the_square_to_the_choices():
+    design = with_values(demo("family"), {"note": "x" * 3000})
+    square = next(b for b in compose(size(design)).blocks if isinstance(b, Square))
+    assert size(read_design(square.holds)).tank.volume == size(design).tank.volume
+
+
+# --- words ---------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("text", "grade", "ease"), [
+    # Printed with the formulas in many places: 24 syllables in 13 words; six short words.
+    ("The Australian platypus is seemingly a hybrid of a mammal and reptilian creature.", 11.3, 37.5),
+    ("The cat sat on the mat.", -1.4, 116),
+])  # fmt: skip
+def test_the_measure_of_reading_gives_printed_values(text, grade, ease):
+    assert reading.grade(text) == pytest.approx(grade, abs=0.06)
+    assert reading.ease(text) == pytest.approx(ease, abs=0.2)
+
+
+def main_text(document) -> list[str]:
+    """What is read from end to end: no tables of numbers, no formulas, no sources."""
+    told = []
+    for block in document.blocks:
+        match block:
+            case Text(soft=False):
+                told.append(block.words)
+            case Steps():
+                told += [words for _, words in block.items]
+            case Caution():
+                told.append(block.fact)
+            case Figure():
+                told.append(block.sentence)
+            case Boxes():
+                told += [words for _, line, steps in block.boxes for words in (line, *steps)]
+    return told
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_main_text_is_read_in_ninth_grade_or_before(name):
+    told = main_text(document_of(name))
+    assert reading.counts("\n".join(told))[1] > 1500
+    assert reading.grade("\n".join(told)) <= 9.0
+    for words in told:
+        if reading.counts(words)[1] > 12:
+            assert reading.grade(words) <= 12.0, words
+
+
+# --- the command line ----------------------------------------------------------------------
+
+FAMILY = str(tables.data_folder() / "designs" / "family.toml")
+
+
+@pytest.mark.parametrize(("name", "start"), [
+    ("out.pdf", b"%PDF"), ("out.HTML", b"<!doctype html>"), ("out.xlsx", b"PK"),
+])  # fmt: skip
+def test_the_command_makes_each_format(tmp_path, capsys, name, start):
+    out = tmp_path / name
+    out.write_text("an older one", encoding="utf-8")
+    assert main(["handout", FAMILY, "-o", str(out), "--units", "metric", "--paper", "a4"]) == 0
+    assert out.read_bytes().startswith(start)
+    assert "is written" in capsys.readouterr().out
+    assert [p.name for p in tmp_path.iterdir()] == [name]
+
+
+def refused(capsys, *argv) -> str:
+    assert main(["handout", *map(str, argv)]) == 2
+    said = capsys.readouterr().err
+    assert said.count("\n") == 1
+    assert "Traceback" not in said
+    return said
+
+
+def test_paths_that_cannot_be_are_told_in_a_sentence(tmp_path, capsys):
+    assert "end the name in" in refused(capsys, FAMILY, "-o", tmp_path / "out.docx")
+    assert "end the name in" in refused(capsys, FAMILY, "-o", tmp_path)
+    assert "no folder" in refused(capsys, FAMILY, "-o", tmp_path / "not" / "out.pdf")
+    (tmp_path / "a.pdf").mkdir()
+    assert "is a folder" in refused(capsys, FAMILY, "-o", tmp_path / "a.pdf")
+    assert "is not there" in refused(capsys, tmp_path / "none.toml", "-o", tmp_path / "out.pdf")
+    assert "-o" in refused(capsys, FAMILY)
+    assert "date" in refused(capsys, FAMILY, "-o", tmp_path / "out.pdf", "--stocked", "soon")
+    assert "cannot be written" in refused(capsys, FAMILY, "-o", tmp_path / ("x" * 300 + ".html"))
+    assert [p.name for p in tmp_path.iterdir()] == ["a.pdf"]
+
+
+class Full(io.BytesIO):
+    """A file on a disk that is full."""
+
+    def write(self, content):
+        super().write(content[:100])
+        raise OSError(28, "No space left on device")
+
+
+@pytest.mark.parametrize(("number_", "words"), [(28, "No space left on device"), (30, "Read-only file system"),
+                                                (13, "Permission denied")])  # fmt: skip
+@pytest.mark.parametrize("where", ["open", "replace", "write"])
+def test_a_full_disk_or_a_shut_folder_leaves_the_old_file_whole(
+    tmp_path, monkeypatch, where, number_, words
+):
+    out = tmp_path / "out.html"
+    out.write_bytes(b"old")
+
+    def fails(*args, **more):
+        raise OSError(number_, words)
+
+    if where == "replace":
+        monkeypatch.setattr("os.replace", fails)
+    elif where == "open":
+        monkeypatch.setattr("rsdesign.designfile.open", fails, raising=False)
+    else:
+
+        def full(path, mode):
+            Path(path).touch()
+            return Full()
+
+        number_, words = 28, "No space left on device"
+        monkeypatch.setattr("rsdesign.designfile.open", full, raising=False)
+    with pytest.raises(DesignError, match=words) as told:
+        files.write(out, b"new" * 1000)
+    assert str(told.value).count(".") <= 2
+    assert out.read_bytes() == b"old"
+    assert [p.name for p in tmp_path.iterdir()] == ["out.html"]
+
+
+@pytest.mark.skipif(
+    not hasattr(os, "geteuid") or os.geteuid() == 0, reason="whoever may do all is refused nothing"
+)
+def test_a_real_read_only_folder_is_told(tmp_path, capsys):
+    tmp_path.chmod(0o500)
+    try:
+        assert "cannot be written" in refused(capsys, FAMILY, "-o", tmp_path / "out.html")
+    finally:
+        tmp_path.chmod(0o700)
+
+
+# --- the pages -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("form", files.FORMATS)
+def test_a_page_hands_out_the_same_bytes(form):
+    import base64
+
+    session = Session("whole", "metric")
+    session.handle({"do": "handout", "format": form, "paper": "a4"})
+    assert not session.notice
+    reply = session.reply
+    assert reply["file"] == f"handout.{form}"
+    content = base64.b64decode(reply["base64"])
+    if form != "xlsx":  # a workbook carries the moment it was made
+        assert content == files.make(session.sizing, form, "metric", "a4")
+    assert content[:2] in (b"%P", b"<!", b"PK")
+
+
+@pytest.mark.parametrize("message", [{}, {"format": "exe"}, {"format": ["pdf"]},
+                                     {"format": "pdf", "paper": "napkin"}])  # fmt: skip
+def test_a_page_refuses_formats_there_are_not(message):
+    session = Session("whole")
+    session.handle({"do": "handout", **message})
+    assert session.notice.endswith(".")
+    assert session.reply == {}
