@@ -40,7 +40,7 @@ def levels(sizing: Sizing, system: str) -> Drawing:
     sheet.circle(x, top["sump"] + 22, 12, "air", "ink", 2)
     lift = float(sizing.design.pump.lift)
     if tank > 0.05:
-        sheet.upright(440, top["tank"], top["sump"], "lift")
+        sheet.upright(430, top["tank"], top["sump"], "lift")
     sheet.text(240, 26, f"{said(sizing, 'pump.flow', system)} in a"
                f" {said(sizing, 'pump.pipe', system, 2)} pipe at {said(sizing, 'pump.velocity', system, 2)}", "middle")  # fmt: skip
     rub = said(sizing, "pump.friction", system, 2)

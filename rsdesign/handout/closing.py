@@ -3,6 +3,7 @@
 from ..assumptions import assumptions
 from ..cautions import caution, cautions
 from ..designfile import update_text
+from ..units import SYSTEMS
 from .blocks import Caution, Code, Heading, Square, Steps, Text, Writer
 
 MOST_LETTERS = 1800
@@ -38,8 +39,13 @@ def taken(w: Writer) -> None:
 
 
 def design_text(w: Writer, about: bool = True) -> str:
-    """The design as a file's text; without name and note for a QR code."""
-    text = update_text("", w.sizing.design, w.system).strip()
+    """The design as a file's text; without name and note for a QR code.
+
+    In the units that make it shorter, which are most likely those it was typed in: exact numbers
+    of the other system run to seventeen digits.
+    """
+    texts = [update_text("", w.sizing.design, system).strip() for system in (w.system, *SYSTEMS)]
+    text = min(texts, key=len)
     if about:
         return text
     lines = text.splitlines()
