@@ -5,8 +5,8 @@ import tomllib
 
 from .tables import data_folder
 
-HAND_OUT, CARD = "hand-out", "emergency card"
-"""The two places beyond the pages of the series."""
+HAND_OUT = "hand-out"
+"""The place beyond the pages of the series."""
 
 
 @functools.cache
@@ -23,5 +23,5 @@ def caution(name: str) -> dict:
 
 
 def cautions_on(place: str) -> list[dict]:
-    """The cautions shown at a place: a page by its name, the hand-out or the emergency card."""
+    """The cautions shown at a place: a page by its name, or the hand-out."""
     return [caution(name) for name, row in cautions().items() if place in row["shown"]]

@@ -2,7 +2,7 @@
 
 import pytest
 
-from rsdesign.cautions import CARD, HAND_OUT, cautions, cautions_on
+from rsdesign.cautions import HAND_OUT, cautions, cautions_on
 from rsdesign.pages.series import SERIES
 from rsdesign.tables import BASES
 
@@ -23,7 +23,7 @@ def test_a_caution_is_whole(name):
     row = cautions()[name]
     assert set(row) == KEYS
     assert row["basis"] in BASES
-    places = {page.name for page in SERIES} | {HAND_OUT, CARD}
+    places = {page.name for page in SERIES} | {HAND_OUT}
     assert row["shown"]
     assert set(row["shown"]) <= places
     assert HAND_OUT in row["shown"]
@@ -40,4 +40,4 @@ def test_nothing_usual_is_missing():
 def test_every_page_carries_a_caution():
     for page in SERIES:
         assert cautions_on(page.name), page.name
-    assert len(cautions_on(CARD)) >= 3
+    assert len(cautions_on(HAND_OUT)) == len(cautions())

@@ -38,7 +38,7 @@ def test_papers_are_there_and_links_lead_somewhere(name):
 
 def test_readme_names_every_command():
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    for command in ("rsdesign size", "rsdesign limits", "rsdesign new", "rsdesign heat",
+    for command in ("rsdesign size", "rsdesign limits", "rsdesign new", "rsdesign heat", "rsdesign handout",
                     "python -m pytest"):  # fmt: skip
         assert command in text
 

@@ -28,7 +28,7 @@ from rsdesign.equation import REGISTER
 from rsdesign.handout import files
 from rsdesign.handout.blocks import (
     Boxes,
-    Caution,
+    Cautions,
     Code,
     Figure,
     Heading,
@@ -336,7 +336,7 @@ def test_every_equation_and_symbol_becomes_typst():
 
     from rsdesign.working import symbols
 
-    lines = [typst_math(_with_symbols(about.latex)) for about in REGISTER.values()]
+    lines = [typst_math(_with_symbols(about)) for about in REGISTER.values()]
     lines += [typst_math(symbol.symbol) for symbol in symbols().values()]
     assert len(lines) > 600
     source = "\n\n".join(f"$ {line} $" for line in lines)
@@ -372,7 +372,7 @@ def test_every_figure_has_a_sentence_and_every_caution_is_there():
         if isinstance(block, Figure):
             assert block.sentence.endswith(".")
             assert block.title
-    assert {b.hazard for b in blocks if isinstance(b, Caution)} == {
+    assert {c.hazard for b in blocks if isinstance(b, Cautions) for c in b.items} == {
         row["hazard"] for row in cautions().values()
     }
 
@@ -469,8 +469,8 @@ def main_text(document) -> list[str]:
                 told.append(block.words)
             case Steps():
                 told += [words for _, words in block.items]
-            case Caution():
-                told.append(block.fact)
+            case Cautions():
+                told += [c.fact for c in block.items]
             case Figure():
                 told.append(block.sentence)
             case Boxes():

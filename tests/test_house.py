@@ -221,7 +221,8 @@ def _equation_name(function: str) -> str:
 
 def test_import_is_light():
     code = ("import sys, rsdesign; "
-            "print([m for m in ('pandas','plotly','scipy','ipywidgets','pint','tomlkit','sympy')"
+            "print([m for m in ('pandas','plotly','scipy','ipywidgets','pint','tomlkit','sympy','typst',"
+            "'openpyxl','segno','latex2mathml')"
             " if m in sys.modules])")  # fmt: skip
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, encoding="utf-8",
                           check=True)  # fmt: skip

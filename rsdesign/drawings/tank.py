@@ -6,7 +6,7 @@ from ..kinds import KINDS
 from ..sizing import Sizing
 from ..units import show
 from .look import Drawing
-from .sheet import Sheet
+from .sheet import EM, SIZE, Sheet
 from .words import rows, said
 
 PERSON = 1.68
@@ -89,8 +89,10 @@ def _section(sheet: Sheet, sizing: Sizing, system, floor, wide, scale, depth, wa
             mid + side * wide * 0.4, floor - 10, mid + side * 14, floor - 6, "line-solids", 2
         )
     _person(sheet, left + wide + 34, floor, PERSON * scale)
-    sheet.upright(left - 14, floor - depth * scale, floor, said(sizing, "tank.depth", system),
-                  "left" if left > 95 else "right")  # fmt: skip
+    words = said(sizing, "tank.depth", system)
+    outside = left - 26 > EM * SIZE * len(words)  # else the words stand in the water
+    sheet.upright(left - 14 if outside else left + 16, floor - depth * scale, floor, words,
+                  "left" if outside else "right")  # fmt: skip
     load = said(sizing, "tank.floor_load", system)
     sheet.text(240, floor + 32, f"{load} on the floor", "middle")
     sheet.text(left + wide + 52, floor - PERSON * scale * 0.4,

@@ -98,6 +98,13 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
+class Cautions:
+    """Cautions side by side."""
+
+    items: tuple[Caution, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Boxes:
     """Boxes of a card for the wall: title, one line that stands out, steps."""
 
@@ -129,7 +136,7 @@ class Square:
 
 
 Block = (
-    Heading | Text | Steps | Figure | Table | Worked | Caution | Boxes | Blanks | Code | Square
+    Heading | Text | Steps | Figure | Table | Worked | Cautions | Boxes | Blanks | Code | Square
 )  # fmt: skip
 
 

@@ -1,9 +1,11 @@
 """The end of a hand-out: cautions and whom to ask, what was assumed, the design itself."""
 
 from ..assumptions import assumptions
-from ..cautions import HAND_OUT, cautions_on
+from ..cautions import HAND_OUT
 from ..designfile import update_text
-from .blocks import Caution, Code, Heading, Square, Steps, Text, Writer
+from ..units import SYSTEMS
+from .blocks import Code, Heading, Square, Steps, Text, Writer
+from .emergency import cautions_at
 
 MOST_LETTERS = 1800
 """Letters in a QR code that a phone still reads from paper; a denser one is left out."""
@@ -13,8 +15,7 @@ def take_care(w: Writer) -> None:
     """Every caution with whom to ask."""
     w.add(Heading("Take care, and whom to ask"))
     w.add(Text("Local codes and licensed trades come before this paper."))
-    for row in cautions_on(HAND_OUT):
-        w.add(Caution(row["hazard"], row["fact"], row["ask"]))
+    w.add(cautions_at(HAND_OUT))
 
 
 def taken(w: Writer) -> None:
@@ -37,8 +38,13 @@ def taken(w: Writer) -> None:
 
 
 def design_text(w: Writer, about: bool = True) -> str:
-    """The design as a file's text; without name and note for a QR code."""
-    text = update_text("", w.sizing.design, w.system).strip()
+    """The design as a file's text; without name and note for a QR code.
+
+    In the units that make it shorter, which are most likely those it was typed in: exact numbers
+    of the other system run to seventeen digits.
+    """
+    texts = [update_text("", w.sizing.design, system).strip() for system in (w.system, *SYSTEMS)]
+    text = min(texts, key=len)
     if about:
         return text
     lines = text.splitlines()

@@ -1,11 +1,11 @@
 """Two cards for the wall: what a water reading means, and what to do when something fails."""
 
-from ..cautions import CARD, cautions_on
+from ..cautions import cautions_on
 from ..kinds import KINDS
 from ..season import outage, outage_words
 from ..sizing import Sizing
 from ..units import show
-from .blocks import Blanks, Boxes, Caution, Heading, Steps, Table, Text, Writer
+from .blocks import Blanks, Boxes, Caution, Cautions, Heading, Steps, Table, Text, Writer
 
 PHONES = ("Power company", "Electrician", "Neighbour with a generator", "Fish supplier",
           "Fish and wildlife agency", "Veterinarian", "Water supplier", "Poison control")  # fmt: skip
@@ -14,7 +14,7 @@ PHONES = ("Power company", "Electrician", "Neighbour with a generator", "Fish su
 def water_card(w: Writer) -> None:
     """Reading, what is likely wrong, what to do first."""
     w.add(
-        Heading("Water card", fresh=True),
+        Heading("Water card"),
         Text("Test at the same hour each time. Write the reading down before you act. One odd"
              " reading asks for a second test."),
         Table("What a reading means",
@@ -91,7 +91,6 @@ def emergency(sizing: Sizing, system: str = "us") -> tuple:
         Boxes(tuple(boxes)),
         Heading("When it runs again", 2),
         Steps(tuple(("", words) for words in outage_words.RESTART), numbered=True),
-        *(Caution(row["hazard"], row["fact"], row["ask"]) for row in cautions_on(CARD)),
         Heading("Whom to call", 2),
         Blanks(PHONES),
         Text("Minutes are for the fullest tank on the biggest feed day, just fed. "
@@ -99,10 +98,18 @@ def emergency(sizing: Sizing, system: str = "us") -> tuple:
     )  # fmt: skip
 
 
+def cautions_at(place: str) -> Cautions:
+    """The cautions of a place, each with whom to ask."""
+    return Cautions(
+        tuple(Caution(row["hazard"], row["fact"], row["ask"]) for row in cautions_on(place))
+    )
+
+
 def _line(box: dict) -> str:
     """What stops, and how long there is."""
-    times = " ".join(f"{until}: {time}." for until, time in box["times"])
-    return f"{box['stops']} {times}".strip()
+    kept = [t for t in box["times"] if t[0] != f"Until {outage_words.LEVEL_WORDS['alarm']}"]
+    times = " ".join(f"{until}: {time}." for until, time in kept)
+    return times or box["stops"]
 
 
 def _after(box: dict) -> str:

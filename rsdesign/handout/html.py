@@ -11,7 +11,7 @@ from .blocks import (
     SHORT,
     Blanks,
     Boxes,
-    Caution,
+    Cautions,
     Code,
     Document,
     Figure,
@@ -151,10 +151,10 @@ def _formula(latex: str, block: Worked) -> str:
 
 
 @shown.register
-def _(block: Caution) -> str:
-    return (
-        f"<p><strong>{escape(block.hazard)}.</strong> {escape(block.fact)}"
-        f" <em>Ask: {escape(block.ask)}.</em></p>"
+def _(block: Cautions) -> str:
+    return "".join(
+        f"<p><strong>{escape(c.hazard)}.</strong> {escape(c.fact)} <em>Ask: {escape(c.ask)}.</em></p>"
+        for c in block.items
     )
 
 

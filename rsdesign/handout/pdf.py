@@ -9,7 +9,7 @@ from .blocks import (
     SHORT,
     Blanks,
     Boxes,
-    Caution,
+    Cautions,
     Code,
     Document,
     Figure,
@@ -73,7 +73,7 @@ def markup(document: Document, paper: str = "letter") -> str:
         PREAMBLE % {"serif": SERIF, "mono": MONO},
         f"#set document(title: {string(document.title + ': hand-out')}, date: none,"
         f" description: {string('A small recirculating fish system: drawing, parts, working, tasks and cards.')})",
-        f"#set page(paper: {string(PAPERS[paper])}, margin: (x: 18mm, top: 15mm, bottom: 17mm),"
+        f"#set page(paper: {string(PAPERS[paper])}, margin: (x: 15mm, top: 12mm, bottom: 15mm),"
         f" footer: context text(size: 10pt)[#{string(document.title[:70])} #h(1fr)"
         " #counter(page).display() of #counter(page).final().first()])",
         f"#title(text(size: 20pt, {string(document.title)}))",
@@ -202,10 +202,15 @@ def _filled(block: Worked) -> str:
 
 
 @shown.register
-def _(block: Caution) -> str:
+def _(block: Cautions) -> str:
+    cells = ", ".join(
+        f"block(breakable: false)[{_head(c.hazard + '.')} #{string(c.fact)}"
+        f" #emph({string('Ask: ' + c.ask + '.')})]"
+        for c in block.items
+    )
     return (
-        f"#block(breakable: false, above: 0.55em)[{_head(block.hazard + '.')} #{string(block.fact)}"
-        f" #emph({string('Ask: ' + block.ask + '.')})]"
+        "#[#set text(size: 11pt); #set par(leading: 0.35em);"
+        f" #grid(columns: (1fr, 1fr), column-gutter: 12pt, row-gutter: 5pt, {cells})]"
     )
 
 

@@ -103,12 +103,12 @@ class Book:
         self._book.remove(self._book.active)
         self._currency = currency
 
-    def sheet(self, name: str, *widths: int) -> Sheet:
+    def sheet(self, name: str, *widths: int, wide: bool = False) -> Sheet:
         """A new sheet with columns so wide."""
         made = self._book.create_sheet(name)
         for place, width in enumerate(widths, 1):
             made.column_dimensions[get_column_letter(place)].width = width
-        made.page_setup.orientation = "landscape"
+        made.page_setup.orientation = "landscape" if wide else "portrait"
         made.page_setup.fitToWidth, made.page_setup.fitToHeight = 1, 0
         made.sheet_properties.pageSetUpPr.fitToPage = True
         return Sheet(made, self._currency)

@@ -11,7 +11,6 @@ import numpy as np
 from .. import verdict
 from ..costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
 from ..design import FIELDS, value_of
-from ..designfile import write_cell
 from ..kinds import KINDS
 from ..pricelist import prices_of
 from ..report import TITLES
@@ -19,7 +18,7 @@ from ..season.yearly import full_year
 from ..sizing import Sizing, figures
 from ..studies.cashflow import MONTHS, NOT_CASH, months, timing
 from ..studies.enterprise import ITEMS, Enterprise
-from ..units import from_plain
+from ..units import from_plain, show
 from .sheets import Book, Sheet, clean
 
 SHARES = ("stocked", "fed", "harvested", "even")
@@ -37,7 +36,7 @@ def spreadsheet(sizing: Sizing, system: str = "us") -> bytes:
     _balance(book.sheet("Balance", 18, 14, 14, 14, 12, 12, 12), sizing, system)
     places = _parts(book.sheet("Parts", 18, 14, 12, 12, 14, 10, 14, 16), found, system)
     terms = _budget(book.sheet("Budget", 46, 16, 14, 14, 16), found, system, places)
-    _cash(book.sheet("Cash", 14), found, places, terms)
+    _cash(book.sheet("Cash", 14, wide=True), found, places, terms)
     _design(book.sheet("Design", 28, 52, 30), sizing, system)
     made = io.BytesIO()
     book.save(made, clean(sizing.design.name) or "Your design")
@@ -235,11 +234,14 @@ def _cash(sheet: Sheet, found: Enterprise, places: dict, cells: dict) -> None:
 
 
 def _design(sheet: Sheet, sizing: Sizing, system: str) -> None:
-    """Every choice with its value, as a file would hold it."""
+    """Every choice with its value as shown; the exact design is the text of the other formats."""
     sheet.head("Choice", "Words", "Value")
     for path, entry in FIELDS.items():
         value = value_of(sizing.design, path)
-        cell = "left to the sizing" if value is None else write_cell(entry, value, system)
-        if isinstance(cell, bool):
-            cell = "yes" if cell else "no"
-        sheet.row(path, entry.choice.label, clean(cell) if isinstance(cell, str) else cell)
+        if value is None:
+            words = "from the price list" if entry.section == "prices" else "left to the sizing"
+        elif isinstance(value, bool):
+            words = "yes" if value else "no"
+        else:
+            words = value if entry.kind is None else show(value, entry.kind, system)
+        sheet.row(path, entry.choice.label, clean(str(words)))

@@ -70,7 +70,7 @@ def _limit(w: Writer) -> str:
     """The tightest part, and what the parts at hand bear."""
     tight = min((p for p in w.sizing.parts if p.capacity), key=lambda p: float(p.margin))
     words = (
-        f"What limits it: {tight.label.lower()} is the tightest part, with"
+        f"What limits it: of the parts that carry the feed, {tight.label.lower()} is the tightest, with"
         f" {percent(tight.margin, tight.form)}."
     )
     found = limits(w.sizing.design, budget=0.0)  # what to buy is not told here
@@ -222,7 +222,7 @@ def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
         "pipe": (f"pressure {said('pump.pipe')} inside, {long}; drain {said('pump.drain_pipe')}"
                  f" inside, {fall}", f"{said('pump.pipes')} and {said('pump.drains')}",
                  "wide enough to save power, narrow enough to keep waste moving"),
-        "backup": (f"air {d.safety.backup}" if d.safety.backup != "none" else "none",
+        "backup": (f"starts {d.safety.backup}" if d.safety.backup != "none" else "none",
                    "0" if d.safety.backup == "none" else "1",
                    f"without air the fish have {said('standby.minutes_peak')}"),
         "meters": ("oxygen, pH, tests, nets, scale", "1 set", "what you cannot see, you test"),

@@ -6,7 +6,6 @@ sentence in ``notice``; the last good results stay, marked as stale.
 """
 
 import functools
-import json
 import logging
 
 from ..choices import DesignError
@@ -22,12 +21,11 @@ from ..units import SYSTEMS, clipped
 from . import own_candidates
 from .controls import read, value_at_position
 from .series import SERIES, page_named
+from .trust import LARGEST, path_of, size_of
 
 MOST_STEPS = 200
 """Changes that can be undone."""
 MOST_PINS = 4
-LARGEST = 300_000
-"""Characters of one message; a design file has a few thousand."""
 DEMOS = {"family": "A family's tank", "school": "A school farm", "commercial": "A small unit"}
 """The demo designs by file name, with the words on their doors."""
 
@@ -107,7 +105,7 @@ class Session:
         try:
             if not isinstance(message, dict) or not isinstance(message.get("do"), str):
                 raise DesignError("That was not understood; reload the page.")
-            if _size_of(message) > LARGEST:
+            if size_of(message) > LARGEST:
                 raise DesignError("That is too much text for a design; nothing was changed.")
             act = getattr(self, f"_do_{message['do']}", None)
             if act is None:
@@ -156,7 +154,7 @@ class Session:
 
     def _do_set(self, message: dict) -> None:
         """A typed number or word."""
-        path, text = _path(message), str(message.get("text", ""))
+        path, text = path_of(message), str(message.get("text", ""))
         try:
             self._change(path, self._read(path, text))
         except DesignError as wrong:
@@ -177,7 +175,7 @@ class Session:
 
     def _do_slide(self, message: dict) -> None:
         """A slider moved; the moves of one drag undo together."""
-        path, at = _path(message), message.get("at")
+        path, at = path_of(message), message.get("at")
         if isinstance(at, bool) or not isinstance(at, (int, float)) or not 0 <= at <= 1:
             raise DesignError("A slider stands between its ends; nothing was changed.")
         control = self.page.control(path)
@@ -188,14 +186,14 @@ class Session:
 
     def _do_not_known(self, message: dict) -> None:
         """ "I do not know": the sizing chooses, and says what."""
-        path = _path(message)
+        path = path_of(message)
         if not FIELDS[path].optional or path in INSTEAD:
             raise DesignError(f"{FIELDS[path].choice.label} must be given.")
         self._change(path, None)
 
     def _do_reset(self, message: dict) -> None:
         """One choice back to where it started."""
-        path = _path(message)
+        path = path_of(message)
         self.refused.pop(path, None)
         start = {p: value_of(self.start, p) for p in (path, *INSTEAD.get(path, ()))}
         if any(value_of(self.design, p) != v for p, v in start.items()):
@@ -388,18 +386,3 @@ def _set(design: Design, path: str, value) -> Design:
         kept = tuple(p for p in changed.unknown if p != path)
         changed = with_values(Design(unknown=kept), {p: value_of(changed, p) for p in FIELDS})
     return changed
-
-
-def _path(message: dict) -> str:
-    path = message.get("path")
-    if not isinstance(path, str) or path not in FIELDS:
-        raise DesignError(f"{clipped(path)} is not a choice of a design.")
-    return path
-
-
-def _size_of(message: dict) -> int:
-    """Characters of a message, without trusting its shape."""
-    try:
-        return len(json.dumps(message))
-    except (TypeError, ValueError, RecursionError):
-        return LARGEST + 1

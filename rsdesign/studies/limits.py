@@ -16,7 +16,7 @@ from ..parts.biofilter import LIMITED_BY
 from ..sizing import Sizing, size
 from .purchases import Purchase, bought, purchases
 
-LOWEST, HIGHEST, POINTS = 1e-4, 1e4, 97
+LOWEST, HIGHEST, POINTS, FINE = 1e-4, 1e4, 97, 33
 TIE = 1e-3
 """Parts whose feeds differ by less than this give out together."""
 
@@ -116,17 +116,18 @@ def _crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
 
 
 def _exact(design: Design, base: Sizing) -> tuple[Bearing, ...]:
-    """Every part's root: a coarse grid for all parts, then finer ones for each."""
+    """Every part's root: a coarse grid for all parts, then a finer one for each, in one call."""
     coarse = np.geomspace(LOWEST, HIGHEST, POINTS)
-    found = []
-    for name, margins in _sizes(design, coarse).items():
-        low, high = _crossing(coarse, margins)
-        for _ in range(4):
-            if not 0 < low < high < np.inf:
-                break
-            fine = np.geomspace(low, high, 33)
-            low, high = _crossing(fine, _sizes(design, fine)[name])
-        found.append(_bearing(base, name, low))
+    around = {name: _crossing(coarse, m) for name, m in _sizes(design, coarse).items()}
+    for _ in range(4):
+        fine = {n: np.geomspace(*x, FINE) for n, x in around.items() if 0 < x[0] < x[1] < np.inf}
+        if not fine:
+            break
+        margins = _sizes(design, np.concatenate(list(fine.values())))
+        for place, (name, grid) in enumerate(fine.items()):
+            part = margins[name][place * FINE : (place + 1) * FINE]
+            around[name] = _crossing(grid, part)
+    found = [_bearing(base, name, low) for name, (low, _) in around.items()]
     return tuple(sorted(found, key=lambda bearing: bearing.feed))
 
 
