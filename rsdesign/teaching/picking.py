@@ -1,0 +1,88 @@
+"""Which letter is right, or in which order the letters stand: rules over numbers of the package."""
+
+from .bank import Ask, ExerciseError
+
+APART = 0.05
+"""Numbers that decide stand at least this share apart, so that rounding cannot turn them."""
+
+APART_ORDER = 0.10
+"""The same between neighbours in an order."""
+
+
+def pick(rule: str, values: list[float], limit: float, costs: list[float], budget: float):
+    """The place of the right option, or None where none is or where it is too close to call."""
+    if rule in ("largest", "smallest"):
+        return _extreme(rule, values)
+    if rule in ("first above", "first below"):
+        return _first(rule, values, limit)
+    if rule == "largest within":
+        inside = [i for i, cost in enumerate(costs) if cost <= budget]
+        if len(inside) < 2 or len(inside) == len(values):  # noqa: PLR2004
+            return None  # money has to matter
+        best = _extreme("largest", [values[i] for i in inside])
+        return None if best is None else inside[best]
+    return _cheapest(rule, values, limit, costs, budget)
+
+
+def _extreme(rule: str, values: list[float]):
+    ranked = sorted(range(len(values)), key=values.__getitem__, reverse=rule == "largest")
+    first, second = values[ranked[0]], values[ranked[1]]
+    return ranked[0] if _apart(first, second, APART) else None
+
+
+def _first(rule: str, values: list[float], limit: float):
+    if not all(_apart(v, limit, APART) for v in values):
+        return None
+    past = [i for i, v in enumerate(values) if (v > limit) == (rule == "first above")]
+    return past[0] if past else None
+
+
+def _cheapest(rule: str, values, limit: float, costs, budget: float):
+    if not all(_apart(v, limit, APART) for v in values):
+        return None
+    good = [
+        i
+        for i, v in enumerate(values)
+        if (v > limit) == (rule == "cheapest at least") and costs[i] <= budget
+    ]
+    if not good or len(good) == len(values):
+        return None
+    good.sort(key=costs.__getitem__)
+    if len(good) > 1 and costs[good[0]] == costs[good[1]]:
+        return None
+    return good[0]
+
+
+def order(rule: str, values: list[float], base: float):
+    """The places in order, or None where two are too close to call."""
+    size = [abs(v / base - 1.0) for v in values] if rule == "by effect" else list(values)
+    ranked = sorted(range(len(size)), key=size.__getitem__, reverse=rule != "smallest first")
+    for one, other in zip(ranked, ranked[1:], strict=False):
+        if not _apart(size[one], size[other], APART_ORDER):
+            return None
+    return tuple(ranked)
+
+
+def _apart(one: float, other: float, share: float) -> bool:
+    return abs(one - other) >= share * max(abs(one), abs(other))
+
+
+def status(ask: Ask, value: float, limit: float, cost: float, budget: float) -> str:
+    """Words on a wrong pick that every choice under a budget has in common."""
+    if ask.rule in ("cheapest at least", "cheapest at most", "largest within"):
+        if cost > budget:
+            return "costs more than the money there is"
+        if ask.rule == "cheapest at least" and value < limit:
+            return "gives less than is needed"
+        if ask.rule == "cheapest at most" and value > limit:
+            return "goes above the limit"
+        return "would do, but another one does the job for less" if ask.rule != "largest within" \
+            else "fits the money, but another one inside the budget gives more"  # fmt: skip
+    if ask.rule not in ("largest", "smallest", "first above", "first below"):
+        raise ExerciseError(f"{ask.rule!r} is not a rule.")
+    return {
+        "largest": "is not the largest",
+        "smallest": "is not the smallest",
+        "first above": "is not the first above the limit",
+        "first below": "is not the first below the limit",
+    }[ask.rule]
