@@ -78,6 +78,7 @@ def read_number(text: str) -> tuple[float, float | None, str]:
     text = str(text).strip().replace("−", "-").replace("–", "-")
     if len(text) > LONGEST:
         raise UnitError(f"{clipped(text)} is too long for a number and its unit.")
+    text = re.sub(r"\s*\([^()]*\)$", "", text)  # another system beside it, in brackets
     text = text[_LEAD.match(text).end() :]
     power = _POWER.match(text)
     if power:
@@ -181,9 +182,11 @@ def read(text: str, ask: Ask) -> Reading:
     if not rest and kind.plain.label:
         would_do = ask.units or (ask.unit,)
         raise NoUnit(f"Say the unit too, for example {' or '.join(would_do)}.", number)
+    if not rest and ask.unit == "%" and abs(number) > 1.0:
+        rest = "%"  # a bare 35 where percent is asked for
     unit = unit_named(rest, kind)
-    if unit is None and not rest:
-        unit = kind.plain
+    if unit is None and (not rest or kind.family in ("money", "count")):
+        unit = kind.plain  # "9,600 dollars a year", "4 tanks": words, not units
     if unit is None:
         raise WrongUnit(_no_such(rest, kind, ask), number)
 

@@ -43,9 +43,12 @@ PICKS = (
     "smallest",
     "first above",
     "first below",
+    "last above",
+    "last below",
     "cheapest at least",
     "cheapest at most",
     "largest within",
+    "smallest within",
 )
 """Rules by which one letter is right."""
 
@@ -82,6 +85,7 @@ class Step:
     low: float = 0.0
     high: float = 0.0
     kind: Kind | None = None
+    aid: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -119,6 +123,7 @@ class Slip:
     plus: float
     by: str
     rule: str
+    cost: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -137,7 +137,7 @@ def _draw(at: _Where, name: str, raw: dict) -> Draw:
 
 def _step(at: _Where, raw: dict) -> Step:
     at.keys(raw, "a step", ("name",), ("function", "arguments", "design", "with", "figure", "chain",
-                                       "equals", "low", "high", "kind"))  # fmt: skip
+                                       "equals", "low", "high", "kind", "aid"))  # fmt: skip
     kind = at.kind(raw["kind"]) if "kind" in raw else None
     if "function" in raw:
         step = Step(raw["name"], function=raw["function"], arguments=raw.get("arguments", {}))
@@ -157,7 +157,7 @@ def _step(at: _Where, raw: dict) -> Step:
     except ExerciseError as bad:
         at.wrong(str(bad).rstrip("."))
     return Step(step.name, step.function, step.arguments, step.design, step.choices, step.figure,
-                kind=found)  # fmt: skip
+                kind=found, aid=raw.get("aid", False))  # fmt: skip
 
 
 def _ask(at: _Where, raw: dict, steps, draws) -> Ask:
@@ -197,20 +197,20 @@ def _ask(at: _Where, raw: dict, steps, draws) -> Ask:
 
 def _slip(at: _Where, raw: dict, last: str, asks, known: set) -> Slip:
     at.keys(raw, "slip", ("name", "words"), ("ask", "change", "instead", "times", "plus", "by",
-                                             "rule"))  # fmt: skip
+                                             "rule", "cost"))  # fmt: skip
     ask = raw.get("ask", last)
     if ask not in {a.name for a in asks}:
         at.wrong(f"the slip {raw['name']!r} belongs to {ask!r}, which is not asked")
     for name in (*raw.get("change", {}), *raw.get("instead", {})):
         if name not in known:
             at.wrong(f"the slip {raw['name']!r} changes {name!r}, which is no step and no draw")
-    if not set(raw) & {"change", "instead", "times", "plus", "by", "rule"}:
+    if not set(raw) & {"change", "instead", "times", "plus", "by", "rule", "cost"}:
         at.wrong(f"the slip {raw['name']!r} does nothing")
     instead = {n: _step(at, {"name": n, **s}) for n, s in raw.get("instead", {}).items()}
     return Slip(
         raw["name"], raw["words"], ask, raw.get("change", {}), instead,
         float(raw.get("times", 1.0)), float(raw.get("plus", 0.0)), raw.get("by", ""),
-        raw.get("rule", ""),
+        raw.get("rule", ""), raw.get("cost", ""),
     )  # fmt: skip
 
 

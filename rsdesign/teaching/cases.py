@@ -49,10 +49,10 @@ class Case:
         text = self.exercise.options[place].text
         return fill(text, self.options[place], typed, kinds)
 
-    def value(self, ask: Ask, by: str = "", rule: str = ""):
+    def value(self, ask: Ask, by: str = "", rule: str = "", cost: str = ""):
         """The answer: a plain number, the place of an option, places in order, or a letter.
 
-        ``by`` and ``rule`` put another number or rule in, as a slip does.
+        ``by``, ``rule`` and ``cost`` put another number or rule in, as a slip does.
         """
         if ask.form == "number":
             return self.truth[by or ask.name]
@@ -63,13 +63,14 @@ class Case:
             return None
         if ask.form == "order":
             return picking.order(rule or ask.rule, values, self.truth[by or ask.by])
-        return picking.pick(rule or ask.rule, values, *self.money(ask))
+        return picking.pick(rule or ask.rule, values, *self.money(ask, cost))
 
-    def money(self, ask: Ask) -> tuple[float, list[float], float]:
+    def money(self, ask: Ask, cost: str = "") -> tuple[float, list[float], float]:
         """Limit, costs and budget of a pick."""
+        cost = cost or ask.cost
         limit = resolve(ask.limit, self.truth) if ask.limit is not None else 0.0
         budget = resolve(ask.budget, self.truth) if ask.budget is not None else inf
-        costs = [float(env[ask.cost]) if ask.cost else 0.0 for env in self.options]
+        costs = [float(env[cost]) if cost else 0.0 for env in self.options]
         return limit, costs, budget
 
 
@@ -100,7 +101,7 @@ def slip_value(found: Case, slip: Slip, fixed: dict | None = None):
     """What a learner who makes this slip answers; ``fixed`` holds own earlier results."""
     ask = found.exercise.ask(slip.ask)
     if ask.form != "number":
-        return found.value(ask, slip.by, slip.rule)
+        return found.value(ask, slip.by, slip.rule, slip.cost)
     env = run(found.exercise, found.drawn, slip.change, slip.instead, fixed)
     return env[slip.by or ask.name] * slip.times + slip.plus
 
@@ -159,7 +160,7 @@ def answers(found: Case) -> list[float]:
     """The final numbers of a case in every unit in which it is likely to be seen."""
     numbers = []
     for ask in found.exercise.numbers:
-        units = {ask.unit, ask.kind.us, ask.kind.metric}
+        units = set(ask.units) or {ask.unit, ask.kind.us, ask.kind.metric}
         value = found.truth[ask.name]
         numbers += [from_plain(value, ask.kind.unit(label)) for label in sorted(units)]
     return numbers

@@ -1,6 +1,6 @@
 """Which letter is right, or in which order the letters stand: rules over numbers of the package."""
 
-from .bank import Ask, ExerciseError
+from .bank import Ask
 
 APART = 0.05
 """Numbers that decide stand at least this share apart, so that rounding cannot turn them."""
@@ -13,13 +13,13 @@ def pick(rule: str, values: list[float], limit: float, costs: list[float], budge
     """The place of the right option, or None where none is or where it is too close to call."""
     if rule in ("largest", "smallest"):
         return _extreme(rule, values)
-    if rule in ("first above", "first below"):
-        return _first(rule, values, limit)
-    if rule == "largest within":
+    if rule.startswith(("first ", "last ")):
+        return _at_limit(rule, values, limit)
+    if rule in ("largest within", "smallest within"):
         inside = [i for i, cost in enumerate(costs) if cost <= budget]
         if len(inside) < 2 or len(inside) == len(values):  # noqa: PLR2004
             return None  # money has to matter
-        best = _extreme("largest", [values[i] for i in inside])
+        best = _extreme(rule.removesuffix(" within"), [values[i] for i in inside])
         return None if best is None else inside[best]
     return _cheapest(rule, values, limit, costs, budget)
 
@@ -30,11 +30,13 @@ def _extreme(rule: str, values: list[float]):
     return ranked[0] if _apart(first, second, APART) else None
 
 
-def _first(rule: str, values: list[float], limit: float):
+def _at_limit(rule: str, values: list[float], limit: float):
     if not all(_apart(v, limit, APART) for v in values):
         return None
-    past = [i for i, v in enumerate(values) if (v > limit) == (rule == "first above")]
-    return past[0] if past else None
+    past = [i for i, v in enumerate(values) if (v > limit) == rule.endswith("above")]
+    if not past or len(past) == len(values):
+        return None
+    return past[0] if rule.startswith("first") else past[-1]
 
 
 def _cheapest(rule: str, values, limit: float, costs, budget: float):
@@ -68,21 +70,26 @@ def _apart(one: float, other: float, share: float) -> bool:
 
 
 def status(ask: Ask, value: float, limit: float, cost: float, budget: float) -> str:
-    """Words on a wrong pick that every choice under a budget has in common."""
-    if ask.rule in ("cheapest at least", "cheapest at most", "largest within"):
-        if cost > budget:
-            return "costs more than the money there is"
-        if ask.rule == "cheapest at least" and value < limit:
-            return "gives less than is needed"
-        if ask.rule == "cheapest at most" and value > limit:
-            return "goes above the limit"
-        return "would do, but another one does the job for less" if ask.rule != "largest within" \
-            else "fits the money, but another one inside the budget gives more"  # fmt: skip
-    if ask.rule not in ("largest", "smallest", "first above", "first below"):
-        raise ExerciseError(f"{ask.rule!r} is not a rule.")
-    return {
-        "largest": "is not the largest",
-        "smallest": "is not the smallest",
-        "first above": "is not the first above the limit",
-        "first below": "is not the first below the limit",
-    }[ask.rule]
+    """Words on a wrong pick that every choice of its rule has in common."""
+    if cost > budget:
+        return "costs more than the money there is"
+    if ask.rule == "cheapest at least" and value < limit:
+        return "gives less than is needed"
+    if ask.rule == "cheapest at most" and value > limit:
+        return "goes above the limit"
+    return WRONG_PICK[ask.rule]
+
+
+WRONG_PICK = {
+    "largest": "is not the largest",
+    "smallest": "is not the smallest",
+    "first above": "is not the first above the limit",
+    "first below": "is not the first below the limit",
+    "last above": "is not the last one above the limit",
+    "last below": "is not the last one below the limit",
+    "cheapest at least": "would do, but another one does the job for less",
+    "cheapest at most": "would do, but another one does the job for less",
+    "largest within": "fits the money, but another one inside the budget gives more",
+    "smallest within": "fits the money, but another one inside the budget needs less",
+}
+"""What is said of a wrong letter under each rule."""

@@ -191,11 +191,11 @@ def finite(value) -> bool:
 
 
 def recorded(exercise: Exercise, env: dict) -> list:
-    """The equations called on the way, for the expert path; sizings leave theirs out."""
+    """The equations called on the way, for the expert path; searches, sizings and aids leave theirs out."""
     found = dict(env)
     steps = []
     for step in exercise.steps:
-        if step.design or step.chain:
+        if step.design or step.chain or step.aid:
             found[step.name] = call(step, found)
             continue
         with record() as met:
