@@ -72,7 +72,11 @@ class Draw:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Step:
-    """One call of the package: an equation, a figure of a sizing, or a value searched for."""
+    """One call of the package: an equation, a figure of a sizing, or a value searched for.
+
+    ``sum``, ``difference``, ``product`` and ``quotient`` join numbers where no relation of its
+    own is meant.
+    """
 
     name: str
     function: str = ""
@@ -85,7 +89,10 @@ class Step:
     low: float = 0.0
     high: float = 0.0
     kind: Kind | None = None
-    aid: bool = False
+    sum: tuple = ()
+    difference: tuple = ()
+    product: tuple = ()
+    quotient: tuple = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -23,6 +23,7 @@ from .bank import (
 from .steps import kind_of
 
 LETTERS = "ABCDEFGH"
+JOINS = ("sum", "difference", "product", "quotient")
 WORDS = "words"
 """The kind of a draw that has no number."""
 
@@ -137,8 +138,13 @@ def _draw(at: _Where, name: str, raw: dict) -> Draw:
 
 def _step(at: _Where, raw: dict) -> Step:
     at.keys(raw, "a step", ("name",), ("function", "arguments", "design", "with", "figure", "chain",
-                                       "equals", "low", "high", "kind", "aid"))  # fmt: skip
+                                       "equals", "low", "high", "kind", *JOINS))  # fmt: skip
     kind = at.kind(raw["kind"]) if "kind" in raw else None
+    joined = next((way for way in JOINS if way in raw), None)
+    if joined is not None:
+        if joined in ("difference", "quotient") and len(raw[joined]) != 2:  # noqa: PLR2004
+            at.wrong(f"the {joined} {raw['name']!r} joins two numbers")
+        return Step(raw["name"], kind=kind, **{joined: tuple(raw[joined])})
     if "function" in raw:
         step = Step(raw["name"], function=raw["function"], arguments=raw.get("arguments", {}))
     elif "design" in raw:
@@ -157,7 +163,7 @@ def _step(at: _Where, raw: dict) -> Step:
     except ExerciseError as bad:
         at.wrong(str(bad).rstrip("."))
     return Step(step.name, step.function, step.arguments, step.design, step.choices, step.figure,
-                kind=found, aid=raw.get("aid", False))  # fmt: skip
+                kind=found)  # fmt: skip
 
 
 def _ask(at: _Where, raw: dict, steps, draws) -> Ask:

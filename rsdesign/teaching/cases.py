@@ -42,9 +42,10 @@ class Case:
     def option(self, place: int) -> str:
         """The words of one option."""
         change = self.exercise.options[place].change
-        typed = {**self.typed, **{k: v for k, v in change.items() if isinstance(v, str)}}
-        for name, value in typed.items():  # an option may take one of the numbers drawn
-            typed[name] = self.typed.get(value, value)
+        typed = {k: v for k, v in self.typed.items() if k not in change}
+        for name, value in change.items():  # an option may take one of the numbers drawn
+            if isinstance(value, str):
+                typed[name] = self.typed.get(value, value)
         kinds = kinds_of(self.exercise)
         text = self.exercise.options[place].text
         return fill(text, self.options[place], typed, kinds)

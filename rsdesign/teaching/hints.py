@@ -1,9 +1,10 @@
 """Three rungs of help, given after an attempt and costing nothing, and the way an expert goes."""
 
-from ..kinds import UnitError
-from ..units import show
+from ..units import from_plain, number, show
 from ..working import symbols
-from .steps import kinds_of, recorded
+from .bank import Ask, Step
+from .bank_file import LETTERS
+from .steps import function_at, kinds_of, leading_to
 from .variants import Problem, other_case, other_text
 from .wording import both
 
@@ -28,52 +29,94 @@ def hints(problem: Problem) -> tuple[str, ...]:
     return tuple(hint(problem, rung) for rung in range(1, RUNGS + 1))
 
 
-def expert_path(problem: Problem, system: str = "us") -> list[str]:
+def expert_path(problem: Problem) -> list[str]:
     """The whole way in a few lines, with the learner's own numbers; shown after success only."""
     e, found = problem.exercise, problem.case
     lines = []
-    for step in recorded(e, found.drawn):
-        about = step.equation
-        given = ", ".join(
-            f"{_words(name)} {_shown(value, about.kinds[name], system)}"
-            for name, value in step.given.items()
-            if value is not None and not callable(value)
-        )
-        summary = about.summary.rstrip(".")
-        lines.append(f"{summary}: {given} → {_shown(step.result, about.result, system)}")
+    for step in leading_to(e):
+        about = getattr(function_at(step.function), "equation", None) if step.function else None
+        title = about.summary.rstrip(".") if about else step.name.replace("_", " ").capitalize()
+        lines.append(f"{title}: {_given(problem, step)} → {_shown(problem, step.name)}.")
     for ask in e.asks:
-        lines.append(f"Answer: {shown_answer(problem, ask)}.")
+        lines += _compared(problem, ask)
+    lines += [f"Answer: {shown_answer(problem, ask)}." for ask in e.asks]
     if e.expert:
         lines.append(found.fill(e.expert))
     return lines
 
 
-def shown_answer(problem: Problem, ask) -> str:
+def _given(problem: Problem, step: Step) -> str:
+    """What goes into a step, in the names and numbers of the problem."""
+    for parts, sign in ((step.sum, " + "), (step.difference, " - "), (step.product, " × "),
+                        (step.quotient, " ÷ ")):  # fmt: skip
+        if parts:
+            return sign.join(_value(problem, part) for part in parts)
+    if step.chain:
+        return f"searched for until {step.chain[-1].name} is {_value(problem, step.equals)}"
+    if step.design:
+        return f"read off the sizing of the {step.design} design"
+    return ", ".join(
+        f"{_words(name)} {_value(problem, part)}" if not _named(problem, part)
+        else f"{part.replace('_', ' ')} {_value(problem, part)}"
+        for name, part in step.arguments.items()
+    )  # fmt: skip
+
+
+def _named(problem: Problem, part) -> bool:
+    return isinstance(part, str) and part in problem.case.truth
+
+
+def _value(problem: Problem, part) -> str:
+    if _named(problem, part):
+        return _shown(problem, part)
+    if isinstance(part, (int, float)):
+        return number(part, 4)
+    if isinstance(part, list):
+        return ", ".join(_value(problem, p) for p in part)
+    return part if isinstance(part, str) else "from these"
+
+
+def _shown(problem: Problem, name: str) -> str:
+    """A number of the problem: as drawn, in the unit asked for, or in both systems."""
+    e, found = problem.exercise, problem.case
+    kind = kinds_of(e).get(name)
+    if name in found.typed:
+        return both(found.typed[name], kind)
+    ask = next((a for a in e.numbers if a.name == name), None)
+    if ask is not None:
+        return shown_answer(problem, ask)
+    if kind is None:
+        return number(found.truth[name])
+    return both(show(found.truth[name], kind, "us"), kind)
+
+
+def _compared(problem: Problem, ask: Ask) -> list[str]:
+    """For letters: the number behind each option."""
+    if ask.form not in ("pick", "order"):
+        return []
+    kind = kinds_of(problem.exercise).get(ask.by)
+    lines = []
+    for letter, words in problem.options:
+        place = problem.order[LETTERS.index(letter)]
+        value = problem.case.options[place][ask.by]
+        text = number(value) if kind is None else show(value, kind, "us")
+        if ask.cost:
+            text += f", {number(problem.case.options[place][ask.cost])} dollars"
+        lines.append(f"{letter} ({words.replace(' | ', ', ')}): {text}.")
+    return lines
+
+
+def shown_answer(problem: Problem, ask: Ask) -> str:
     """The right answer as text: in the unit asked for and in the other system, or as letters."""
     answer = problem.answer(ask)
     if ask.form != "number":
         return answer
-    from ..units import from_plain, number  # noqa: PLC0415
-
     unit = ask.kind.unit(ask.unit)
     text = number(from_plain(answer, unit), 4)
     text = f"{text}%" if unit.label == "%" else f"{text} {unit.label}".strip()
-    try:
-        return both(text, kinds_of(problem.exercise).get(ask.name) or ask.kind)
-    except UnitError:
-        return text
+    return text if ask.units else both(text, ask.kind)
 
 
 def _words(name: str) -> str:
     known = symbols().get(name)
     return known.words if known else name.replace("_", " ")
-
-
-def _shown(value, kind, system: str) -> str:
-    from ..units import number  # noqa: PLC0415
-
-    if isinstance(value, (str, bool)):
-        return str(value)
-    if kind is None or isinstance(kind, tuple):
-        return number(float(value)) if isinstance(value, float) else str(value)
-    return show(value, kind, system)

@@ -15,7 +15,6 @@ from .. import tables
 from ..choices import DesignError
 from ..design import FIELDS, Design, with_values
 from ..designfile import load
-from ..equation import record
 from ..kinds import Kind, UnitError
 from ..sizing import figure_at, size, value_at
 from ..units import parse
@@ -128,12 +127,28 @@ def call(step: Step, env: dict):
         return _search(step, env)
     if step.design:
         return _figure(step, env)
+    if not step.function:
+        return _joined(step, env)
     function = function_at(step.function)
     about = getattr(function, "equation", None)
     kinds = about.kinds if about is not None else {}
     given = {k: resolve(v, env, kinds.get(k)) for k, v in step.arguments.items()}
     result = function(**given)
     return float(result) if np.ndim(result) == 0 else np.asarray(result, float)
+
+
+def _joined(step: Step, env: dict) -> float:
+    """A sum, a difference, a product or a quotient of numbers."""
+    parts = [resolve(part, env, step.kind) for part in step.sum]
+    if parts:
+        return float(sum(parts))
+    if step.product:
+        return float(np.prod([resolve(part, env) for part in step.product]))
+    if step.difference:
+        first, second = (resolve(part, env, step.kind) for part in step.difference)
+        return first - second
+    above, below = (resolve(part, env) for part in step.quotient)
+    return above / below if below else float("nan")
 
 
 def _search(step: Step, env: dict) -> float:
@@ -190,15 +205,28 @@ def finite(value) -> bool:
     return isinstance(value, float) and isfinite(value)
 
 
-def recorded(exercise: Exercise, env: dict) -> list:
-    """The equations called on the way, for the expert path; searches, sizings and aids leave theirs out."""
-    found = dict(env)
-    steps = []
-    for step in exercise.steps:
-        if step.design or step.chain or step.aid:
-            found[step.name] = call(step, found)
-            continue
-        with record() as met:
-            found[step.name] = call(step, found)
-        steps += met[-1:]
-    return steps
+def names_in(value) -> set[str]:
+    """Every name that a value of a file, or a step, builds on."""
+    if isinstance(value, str):
+        return {value}
+    if isinstance(value, dict):
+        return set().union(*(names_in(v) for v in value.values()))
+    if isinstance(value, (list, tuple)):
+        return set().union(*(names_in(v) for v in value))
+    if isinstance(value, Step):
+        parts = (value.arguments, value.choices, value.chain, value.equals, value.sum,
+                 value.difference, value.product, value.quotient)  # fmt: skip
+        return set().union(*(names_in(part) for part in parts))
+    return set()
+
+
+@functools.cache
+def leading_to(exercise: Exercise) -> tuple[Step, ...]:
+    """The steps on the way to the numbers asked for; those for slips and options are left out."""
+    wanted = {ask.name for ask in exercise.numbers}
+    kept = []
+    for step in reversed(exercise.steps):
+        if step.name in wanted:
+            kept.append(step)
+            wanted |= names_in(step)
+    return tuple(reversed(kept))

@@ -28,7 +28,7 @@ def fill(text: str, env: dict, typed: dict, kinds: dict[str, Kind | None]) -> st
             return typed[name]
         if name not in env:
             raise ExerciseError(f"a text holds {{{name}}}, which is no number of the exercise.")
-        if label is None or kind is None or not kind.plain.label:
+        if label is None or kind is None or label.isdigit():
             figures = int(label) if label and label.isdigit() else 3
             return number(env[name], figures)
         value = number(from_plain(env[name], kind.unit(label)))
