@@ -224,6 +224,8 @@ def read_grid(path, class_key, codes) -> tuple[list[Submission], list[tuple[int,
             if cell.strip():
                 work.setdefault(wanted[name][0], {})[wanted[name][1]] = cell.strip()
         done = {name: Work((typed,)) for name, typed in work.items()}
+        if not done:
+            continue  # nothing on this line: nothing was handed in
         found.append(
             Submission(plan.name, plan.edition, class_mark(class_key), code, CLASS, 0, done)
         )

@@ -171,13 +171,13 @@ def mark_folder(folder, class_key, codes, reasons: dict | None = None) -> Folder
     folder = Path(folder)
     if not folder.is_dir():
         raise ExerciseError(f"{folder} is not a folder.")
-    best: dict[tuple[str, str], tuple[Submission, bool, str]] = {}
+    best: dict[tuple[str, str, str], tuple[Submission, bool, str]] = {}
     refused, notes = [], []
     for path in sorted(p for p in folder.rglob("*") if p.suffix in (".json", ".txt", ".csv")):
         name = path.relative_to(folder).as_posix()
         late = path.relative_to(folder).parts[0] == "late"
         for where, found in _read_all(path, name, class_key, codes, refused):
-            key = (found.learner, found.set)
+            key = (found.learner, found.set, found.edition)
             if key in best:
                 keep = max(best[key], (found, late, where), key=lambda item: item[0].saved)
                 notes.append(f"{found.learner} handed in more than once; {keep[2]} counts.")
@@ -185,7 +185,7 @@ def mark_folder(folder, class_key, codes, reasons: dict | None = None) -> Folder
             else:
                 best[key] = (found, late, where)
     marks = []
-    for (learner, _), (found, late, where) in sorted(best.items()):
+    for (learner, *_), (found, late, where) in sorted(best.items()):
         try:
             given = (reasons or {}).get(learner)
             marks.append(mark(found, class_key, codes=codes, late=late, reasons=given))

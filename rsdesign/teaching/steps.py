@@ -100,7 +100,7 @@ def run(exercise: Exercise, env: dict, change=None, instead=None, fixed=None) ->
     """Every number of a problem by its name.
 
     ``env`` holds what was drawn; ``change`` puts other values in (a slip, an option), ``instead``
-    other steps; ``fixed`` holds a learner's own earlier results, which are taken as they are.
+    other steps; ``fixed`` holds a learner's own earlier results, which are taken in place of ours.
     """
     kinds = kinds_of(exercise)
     change, instead, fixed = change or {}, instead or {}, fixed or {}
@@ -112,10 +112,10 @@ def run(exercise: Exercise, env: dict, change=None, instead=None, fixed=None) ->
         if name not in kinds:  # a number that only options have
             found[name] = resolve(value, found)
     for step in exercise.steps:
-        if step.name in fixed:
+        if step.name in fixed and step.name not in instead:
             found[step.name] = fixed[step.name]
-            continue
-        found[step.name] = call(instead.get(step.name, step), found)
+        else:
+            found[step.name] = call(instead.get(step.name, step), found)
         if step.name in change:
             found[step.name] = resolve(change[step.name], found, kinds[step.name])
     return found

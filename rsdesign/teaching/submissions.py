@@ -178,6 +178,8 @@ def _unpacked(text: str) -> str:
         if not unpacker.eof:
             raise Refused("The short text is cut off, or too long; copy all of it again.")
         return whole.decode("utf-8")
+    except Refused:
+        raise
     except (ValueError, zlib.error):
         raise Refused("The short text is damaged or cut off; copy all of it again.") from None
 
