@@ -22,7 +22,9 @@ def add(commands) -> None:
     sheet.add_argument("set", metavar="SET", help="ninety-minutes, three-hours, five-sessions,"
                        " or a topic for practice")  # fmt: skip
     sheet.add_argument("--codes", metavar="FILE", required=True, help="the file of the class")
-    sheet.add_argument("-o", dest="out", metavar="DIR", required=True, help="a folder for the pages")
+    sheet.add_argument(
+        "-o", dest="out", metavar="DIR", required=True, help="a folder for the pages"
+    )
     sheet.set_defaults(run=_sheet)
     mark = inner.add_parser("mark", help="mark a folder of what was handed in")
     mark.add_argument("folder", metavar="DIR", help="files, short texts and grids that came back")
@@ -116,7 +118,7 @@ def _reasons(path: str) -> dict[str, dict[str, float]]:
         with Path(path).open(encoding="utf-8-sig", newline="") as file:
             for row in csv.DictReader(file):
                 rubric = float(row["rubric"])
-                if not 0 <= rubric <= 3:  # noqa: PLR2004
+                if not 0 <= rubric <= 3:
                     raise ValueError
                 found.setdefault(row["code"].strip().upper(), {})[row["exercise"].strip()] = rubric
     except OSError as wrong:

@@ -28,7 +28,7 @@ from rsdesign.teaching.exercises import exercise_set, page, read_ticket, ticket
 from rsdesign.teaching.hints import hints, shown_answer
 from rsdesign.teaching.marking import mark, mark_folder
 from rsdesign.teaching.sets import set_plan, set_plans
-from rsdesign.teaching.submissions import Refused
+from rsdesign.teaching.submissions import RefusedError
 from rsdesign.teaching.variants import Problem, learner_key, problem
 from rsdesign.teaching.wording import tells
 from rsdesign.units import from_plain
@@ -260,16 +260,26 @@ def test_number_and_unit_are_marked_apart():
         return check(found, {"volume": text}).checked[0]
 
     bare = one(f"{gallons:.0f}")
-    assert bare.number and bare.unit is False and bare.slip == "no unit"
+    assert bare.number
+    assert bare.unit is False
+    assert bare.slip == "no unit"
     litres = one(f"{gallons:.0f} L")
-    assert litres.number and litres.unit is False and not litres.right
+    assert litres.number
+    assert litres.unit is False
+    assert not litres.right
     assert "right in gal" in litres.words
     pounds = one(f"{gallons:.0f} lb")
-    assert pounds.number and pounds.unit is False and "measures a mass" in pounds.words
+    assert pounds.number
+    assert pounds.unit is False
+    assert "measures a mass" in pounds.words
     typo = one(f"{gallons:.0f} galn")
-    assert typo.number and typo.unit is False and "Did you mean gal" in typo.words
+    assert typo.number
+    assert typo.unit is False
+    assert "Did you mean gal" in typo.words
     wrong = one(f"{1.31 * gallons:.0f} gal")
-    assert not wrong.number and wrong.unit and wrong.words.startswith("Your number is too large")
+    assert not wrong.number
+    assert wrong.unit
+    assert wrong.words.startswith("Your number is too large")
     metric = one(f"{3.785411784e-3 * gallons:.3f} m³")
     assert metric.right
     empty = one("  ")
@@ -509,7 +519,7 @@ def _damaged(found, work):
 @pytest.mark.parametrize("what", list(_damaged(*worked(good=3))))
 def test_damaged_work_is_refused_with_a_sentence(what):
     source, words = _damaged(*worked(good=3))[what]
-    with pytest.raises(Refused, match=words) as told:
+    with pytest.raises(RefusedError, match=words) as told:
         mark(source, KEY)
     assert str(told.value).endswith(".")
     assert "\n" not in str(told.value)
@@ -520,7 +530,7 @@ def test_a_bomb_in_a_short_text_does_not_go_off():
     import zlib
 
     packed = zlib.compress(b"0" * 50_000_000, 9)
-    with pytest.raises(Refused, match="too long"):
+    with pytest.raises(RefusedError, match="too long"):
         mark("RSX1:" + base64.b32encode(packed).decode().rstrip("="), KEY)
 
 

@@ -6,6 +6,7 @@ decimal commas may still mean 1.550, both readings are given where both are poss
 checker says which one it took.
 """
 
+import functools
 import re
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -17,10 +18,14 @@ from .bank_file import LETTERS
 
 LONGEST = 80
 
-_LEAD = re.compile(r"^(?:about|around|approx\.?|roughly|ca\.?|it is|answer)?\s*[=≈~:]*\s*\$?\s*", re.I)
+_LEAD = re.compile(
+    r"^(?:about|around|approx\.?|roughly|ca\.?|it is|answer)?\s*[=≈~:]*\s*\$?\s*", re.I
+)
 _DIGITS = re.compile(r"[+-]?(?:\d[\d.,  ' ]*\d|\d)?(?:[.,]\d+)?[.,]?")
 _POWER = re.compile(r"[+-]?\d+(?:[.,]\d*)?(?:[eE][+-]?\d{1,3}|\s*[x×*·]\s*10\^?\(?[+-]?\d{1,3}\)?)")
-_FEET = re.compile(r"(\d+)\s*(?:ft|feet|foot|')\.?\s*,?\s*(\d+(?:\.\d+)?)\s*(?:in|inch|inches|\")\.?$")
+_FEET = re.compile(
+    r"(\d+)\s*(?:ft|feet|foot|')\.?\s*,?\s*(\d+(?:\.\d+)?)\s*(?:in|inch|inches|\")\.?$"
+)
 
 _WORDS = (
     (r"\bcubic (meters?|metres?)\b", "m³"), (r"\bcubic (feet|foot)\b", "ft³"),
@@ -55,7 +60,7 @@ class Reading:
     other: float | None = None
 
 
-class NoUnit(UnitError):
+class NoUnitError(UnitError):
     """A number without the unit it needs; the number is kept."""
 
     def __init__(self, message: str, number: float):
@@ -63,7 +68,7 @@ class NoUnit(UnitError):
         self.number = number
 
 
-class WrongUnit(NoUnit):
+class WrongUnitError(NoUnitError):
     """A number with something that is not a unit of the right kind."""
 
 
@@ -99,7 +104,7 @@ def _read_marks(bare: str, text: str) -> tuple[float, float | None]:
     marks = [c for c in bare if c in ".,"]
     if not marks:
         return float(bare), None
-    if len(set(marks)) == 2:  # noqa: PLR2004  (the last one marks the decimals)
+    if len(set(marks)) == 2:
         decimal = marks[-1]
         if marks.count(decimal) > 1:
             raise UnitError(f"{clipped(text)} has too many points and commas; write it as 1550.5.")
@@ -121,6 +126,7 @@ def _read_marks(bare: str, text: str) -> tuple[float, float | None]:
     return float(bare), None
 
 
+@functools.lru_cache(maxsize=8192)
 def unit_named(label: str, kind: Kind) -> Unit | None:
     """The unit that a typed label means, or None.
 
@@ -169,8 +175,8 @@ def _spellings(label: str):
 def read(text: str, ask: Ask) -> Reading:
     """A typed answer to one ask that wants a number.
 
-    Raises ``UnitError`` where there is no number, ``NoUnit`` where the unit is missing and
-    ``WrongUnit`` where it is no unit of the right kind; both keep the number.
+    Raises ``UnitError`` where there is no number, ``NoUnitError`` where the unit is missing and
+    ``WrongUnitError`` where it is no unit of the right kind; both keep the number.
     """
     kind = ask.kind
     feet = _FEET.fullmatch(str(text).strip()) if kind.family == "length" else None
@@ -181,14 +187,14 @@ def read(text: str, ask: Ask) -> Reading:
     number, other, rest = read_number(text)
     if not rest and kind.plain.label:
         would_do = ask.units or (ask.unit,)
-        raise NoUnit(f"Say the unit too, for example {' or '.join(would_do)}.", number)
+        raise NoUnitError(f"Say the unit too, for example {' or '.join(would_do)}.", number)
     if not rest and ask.unit == "%" and abs(number) > 1.0:
         rest = "%"  # a bare 35 where percent is asked for
     unit = unit_named(rest, kind)
     if unit is None and (not rest or kind.family in ("money", "count")):
         unit = kind.plain  # "9,600 dollars a year", "4 tanks": words, not units
     if unit is None:
-        raise WrongUnit(_no_such(rest, kind, ask), number)
+        raise WrongUnitError(_no_such(rest, kind, ask), number)
 
     def plain(x: float) -> float:
         return parse(f"{x!r} {unit.label}".strip(), kind)
@@ -199,7 +205,8 @@ def read(text: str, ask: Ask) -> Reading:
 
 def _no_such(label: str, kind: Kind, ask: Ask) -> str:
     """A sentence on a unit that will not do: a typing slip, another kind of thing, or unknown."""
-    for other in KINDS.values():
+    families = {other.family: other for other in reversed(KINDS.values())}
+    for other in reversed(families.values()):
         if other.family != kind.family and unit_named(label, other) is not None:
             return (
                 f"{clipped(label, 20)} measures {_thing(other)}; a {kind.name} is asked for, in"

@@ -117,11 +117,11 @@ def _whole(at: _Where, e: Exercise) -> None:
     forms = {a.form for a in e.asks}
     if (e.form == "find the mistake") != ("line" in forms) or bool(e.planted) != bool(e.lines):
         at.wrong("a worked solution needs lines, planted errors and an ask for the line")
-    if {"pick", "order"} & forms and len(e.options) < 3:  # noqa: PLR2004
+    if {"pick", "order"} & forms and len(e.options) < 3:
         at.wrong("needs at least three options to choose from")
     if e.form in ("rank", "choose", "read a log") and not e.options:
         at.wrong("needs options")
-    if e.combinations > 20_000:  # noqa: PLR2004
+    if e.combinations > 20_000:
         at.wrong(f"has {e.combinations} combinations; shorten the lists of its draws")
 
 
@@ -142,7 +142,7 @@ def _step(at: _Where, raw: dict) -> Step:
     kind = at.kind(raw["kind"]) if "kind" in raw else None
     joined = next((way for way in JOINS if way in raw), None)
     if joined is not None:
-        if joined in ("difference", "quotient") and len(raw[joined]) != 2:  # noqa: PLR2004
+        if joined in ("difference", "quotient") and len(raw[joined]) != 2:
             at.wrong(f"the {joined} {raw['name']!r} joins two numbers")
         return Step(raw["name"], kind=kind, **{joined: tuple(raw[joined])})
     if "function" in raw:
@@ -225,9 +225,7 @@ def _planted(at: _Where, raw: dict, lines: int) -> Planted:
     if raw["line"] not in LETTERS[:lines]:
         at.wrong(f"the planted error is in line {raw['line']!r}, which is not there")
     instead = {n: _step(at, {"name": n, **s}) for n, s in raw.get("instead", {}).items()}
-    return Planted(
-        raw["line"], raw.get("text", ""), raw["words"], raw.get("change", {}), instead
-    )
+    return Planted(raw["line"], raw.get("text", ""), raw["words"], raw.get("change", {}), instead)
 
 
 def _option(at: _Where, raw: dict) -> Option:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from ..kinds import UnitError
 from . import slips
-from .answers import NoUnit, Reading, WrongUnit, read, read_letters
+from .answers import NoUnitError, Reading, WrongUnitError, read, read_letters
 from .bank import Ask, ExerciseError
 from .cases import close
 from .picking import status
@@ -106,10 +106,10 @@ def _number(problem: Problem, ask: Ask, text: str, own: dict) -> Checked:
     wants_unit = bool(ask.kind.plain.label)
     try:
         reading = read(text, ask)
-    except NoUnit as without:
+    except NoUnitError as without:
         number = slips.close_number(ask, without.number, following, ask.unit)
         first = "The number is right. " if number else ""
-        slip = "wrong kind of unit" if isinstance(without, WrongUnit) else "no unit"
+        slip = "wrong kind of unit" if isinstance(without, WrongUnitError) else "no unit"
         if number and isinstance(own, dict):
             own[ask.name] = following
         return Checked(ask.name, number, False, f"{without.number:.10g}", slip,
@@ -177,7 +177,7 @@ def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
         return Checked(ask.name, False, None, answer, slip.name, slip.words, 0.0)
     if ask.form == "order":
         off = sum(a != b for a, b in zip(answer, right, strict=True))
-        share = 0.5 if off == 2 else 0.0  # noqa: PLR2004  (one pair changed places)
+        share = 0.5 if off == 2 else 0.0
         first = next(i for i, (a, b) in enumerate(zip(answer, right, strict=True)) if a != b)
         words = f"{off} of {count} stand in the wrong place; the first is number {first + 1}."
         return Checked(ask.name, False, None, answer, "order", words, share)

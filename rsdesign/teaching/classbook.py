@@ -55,7 +55,7 @@ def with_check(body: str) -> str:
     """Four letters with their check letter.
 
     >>> with_check("K7QP")
-    'K7QP-W'
+    'K7QP-3'
     """
     total = sum((place + 2) * ALPHABET.index(letter) for place, letter in enumerate(body))
     return f"{body}-{ALPHABET[total % len(ALPHABET)]}"
@@ -190,7 +190,7 @@ def read_grid(path, class_key, codes) -> tuple[list[Submission], list[tuple[int,
     """
     path = Path(path)
     try:
-        if path.stat().st_size > 4_000_000:  # noqa: PLR2004
+        if path.stat().st_size > 4_000_000:
             raise ExerciseError("The grid is larger than a class can be.")
         lines = path.read_text(encoding="utf-8-sig").splitlines()
     except UnicodeDecodeError:
@@ -201,7 +201,9 @@ def read_grid(path, class_key, codes) -> tuple[list[Submission], list[tuple[int,
         raise ExerciseError("This is no grid: its first line does not name a set.")
     plan = set_plan(heads["set"])
     if heads.get("edition") != plan.edition:
-        raise ExerciseError(f"The grid is of another version of the set {plan.name}; print it anew.")
+        raise ExerciseError(
+            f"The grid is of another version of the set {plan.name}; print it anew."
+        )
     body = [(n, line) for n, line in enumerate(lines, 1) if line.strip() and line[0] != "#"]
     mark = ";" if body and body[0][1].count(";") > body[0][1].count(",") else ","
     rows = list(csv.reader((line for _, line in body), delimiter=mark))

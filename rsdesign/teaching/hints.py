@@ -19,7 +19,7 @@ def hint(problem: Problem, rung: int) -> str:
     """
     if rung <= 1:
         return problem.case.fill(problem.exercise.principle)
-    if rung == 2:  # noqa: PLR2004
+    if rung == 2:
         return problem.case.fill(problem.exercise.relation)
     return "With other numbers: " + other_text(other_case(problem))
 

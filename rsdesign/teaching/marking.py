@@ -7,7 +7,7 @@ from .bank import ExerciseError
 from .checking import Feedback, check
 from .exercises import ExerciseSet, exercise_set
 from .sets import Rules, set_plan
-from .submissions import Refused, Submission, Work, read
+from .submissions import RefusedError, Submission, Work, read
 from .variants import Problem, learner_code
 
 RUBRIC = 3
@@ -70,19 +70,19 @@ def mark(
     Parameters: ``submission``: a path, text, bytes, table, short text or ``Submission`` that was
     read already; ``class_key`` of the class; ``codes``: the codes of the class, where known;
     ``learner``: the code it must be of; ``late``: handed in late; ``reasons``: points from 0 to 3
-    that were given by hand for a reason, by exercise.  Raises ``Refused`` with one sentence.
+    that were given by hand for a reason, by exercise.  Raises ``RefusedError`` with one sentence.
     """
     found = submission
     if not isinstance(submission, Submission):
         found = read(submission, class_key, learner)
     if codes is not None and found.learner not in {learner_code(c) for c in codes}:
-        raise Refused(f"{found.learner} is not a code of this class.")
+        raise RefusedError(f"{found.learner} is not a code of this class.")
     try:
         plan = set_plan(found.set)
     except ExerciseError as wrong:
-        raise Refused(str(wrong)) from None
+        raise RefusedError(str(wrong)) from None
     if found.edition != plan.edition:
-        raise Refused(
+        raise RefusedError(
             f"This work was done with another version of the set {plan.name}; the numbers may differ."
             " Mark it with that version, or have it done again."
         )
@@ -229,4 +229,6 @@ def _expected(path: Path, codes) -> str | None:
     stem = path.stem.upper()
     if path.suffix != ".json":
         return None
-    return next((c for c in codes if stem == c or stem.startswith((f"{c}_", f"{c} ", f"{c}."))), None)
+    return next(
+        (c for c in codes if stem == c or stem.startswith((f"{c}_", f"{c} ", f"{c}."))), None
+    )

@@ -1,5 +1,7 @@
 """Which letter is right, or in which order the letters stand: rules over numbers of the package."""
 
+import itertools
+
 from .bank import Ask
 
 APART = 0.05
@@ -17,7 +19,7 @@ def pick(rule: str, values: list[float], limit: float, costs: list[float], budge
         return _at_limit(rule, values, limit)
     if rule in ("largest within", "smallest within"):
         inside = [i for i, cost in enumerate(costs) if cost <= budget]
-        if len(inside) < 2 or len(inside) == len(values):  # noqa: PLR2004
+        if len(inside) < 2 or len(inside) == len(values):
             return None  # money has to matter
         best = _extreme(rule.removesuffix(" within"), [values[i] for i in inside])
         return None if best is None else inside[best]
@@ -59,7 +61,7 @@ def order(rule: str, values: list[float], base: float):
     """The places in order, or None where two are too close to call."""
     size = [abs(v / base - 1.0) for v in values] if rule == "by effect" else list(values)
     ranked = sorted(range(len(size)), key=size.__getitem__, reverse=rule != "smallest first")
-    for one, other in zip(ranked, ranked[1:], strict=False):
+    for one, other in itertools.pairwise(ranked):
         if not _apart(size[one], size[other], APART_ORDER):
             return None
     return tuple(ranked)

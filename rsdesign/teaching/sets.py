@@ -106,7 +106,9 @@ def _plan(raw: dict) -> SetPlan:
     if missing or spare:
         raise ExerciseError(f"sets.toml, set {name}: missing {missing}, not known {spare}.")
     if raw["counts"] not in ("best", "last"):
-        raise ExerciseError(f"sets.toml, set {name}: counts is best or last, not {raw['counts']!r}.")
+        raise ExerciseError(
+            f"sets.toml, set {name}: counts is best or last, not {raw['counts']!r}."
+        )
     points = raw["points"]
     rules = Rules(raw["attempts"], raw["counts"], points["number"], points["unit"],
                   points["reason"], raw["late"]["share"], raw["late"]["words"])  # fmt: skip

@@ -92,7 +92,10 @@ def factor(ask: Ask, value: float, truth: float) -> Found | None:
         for times, word in ((size, "large"), (1.0 / size, "small")):
             off = abs(ratio / times - 1.0)
             if off <= max(ask.tolerance, 0.004) and (best is None or off < best[0]):
-                best = (off, Found(name, f"Your number is about {size:.4g} times too {word}. {words}"))
+                best = (
+                    off,
+                    Found(name, f"Your number is about {size:.4g} times too {word}. {words}"),
+                )
     return best[1] if best else None
 
 
@@ -116,12 +119,16 @@ def letter_slip(problem: Problem, ask: Ask, answer: str) -> Found | None:
             return Found(slip.name, slip.words)
     right = problem.answer(ask)
     if ask.form == "order" and answer == right[::-1]:
-        return Found("order turned round", "The order is right but turned round: read which end comes first.")
+        return Found(
+            "order turned round", "The order is right but turned round: read which end comes first."
+        )
     if ask.form == "line" and answer > right:
         return Found(
             "line after the mistake",
             "That line is wrong only because it takes over a wrong number from further up.",
         )
     if ask.form == "line":
-        return Found("sound line", "That line is right as it stands. Try the next ones with a pencil.")
+        return Found(
+            "sound line", "That line is right as it stands. Try the next ones with a pencil."
+        )
     return None

@@ -191,7 +191,7 @@ def _figure(step: Step, env: dict) -> float:
         values[path] = resolve(value, env, FIELDS[path].kind)
     key = (step.design, tuple(sorted(values.items())))
     if key not in _sizings:
-        if len(_sizings) > 2000:  # noqa: PLR2004
+        if len(_sizings) > 2000:
             _sizings.clear()
         try:
             _sizings[key] = size(with_values(_demo(step.design), values))

@@ -27,7 +27,7 @@ SHORT = "RSX1:"
 _SEAL = 32
 
 
-class Refused(ExerciseError):
+class RefusedError(ExerciseError):
     """A submission that is not marked, with one sentence on why and what to do."""
 
 
@@ -133,19 +133,19 @@ def qr_code(text: str) -> str:
 def read(source, class_key, learner: str | None = None) -> Submission:
     """A submission from a path, text, bytes, table or short text, its seal checked.
 
-    ``learner``: the code it has to be of, where that is known.  Raises ``Refused``.
+    ``learner``: the code it has to be of, where that is known.  Raises ``RefusedError``.
     """
     table = source if isinstance(source, dict) else _table(_text(source))
     submission = _understood(table)
     if submission.class_mark != class_mark(class_key):
-        raise Refused("This work was made for another class; its code is not of this one.")
+        raise RefusedError("This work was made for another class; its code is not of this one.")
     if not _sealed(table, submission, class_key):
-        raise Refused(
+        raise RefusedError(
             "This work was changed after it was saved, or is another learner's: its seal does not"
             " fit. Ask for the file as the page saved it."
         )
     if learner is not None and submission.learner != learner_code(learner):
-        raise Refused(
+        raise RefusedError(
             f"This work is {submission.learner}'s, not {learner_code(learner)}'s; ask for the right file."
         )
     return submission
@@ -155,15 +155,21 @@ def _text(source) -> str:
     try:
         if isinstance(source, Path):
             if source.stat().st_size > LARGEST:
-                raise Refused(f"The file is larger than the {LARGEST:,} bytes that a set may have.")
+                raise RefusedError(
+                    f"The file is larger than the {LARGEST:,} bytes that a set may have."
+                )
             source = source.read_bytes()
         if len(source) > LARGEST:
-            raise Refused(f"The work is larger than the {LARGEST:,} bytes that a set may have.")
+            raise RefusedError(
+                f"The work is larger than the {LARGEST:,} bytes that a set may have."
+            )
         text = source.decode("utf-8-sig") if isinstance(source, bytes) else str(source)
     except UnicodeDecodeError:
-        raise Refused("This is not a text file; hand in the file that the page saves.") from None
+        raise RefusedError(
+            "This is not a text file; hand in the file that the page saves."
+        ) from None
     except OSError as wrong:
-        raise Refused(f"The file cannot be read: {wrong.strerror or wrong}.") from None
+        raise RefusedError(f"The file cannot be read: {wrong.strerror or wrong}.") from None
     text = text.strip()
     return _unpacked(text) if text[: len(SHORT)].upper() == SHORT else text
 
@@ -176,30 +182,30 @@ def _unpacked(text: str) -> str:
         unpacker = zlib.decompressobj()
         whole = unpacker.decompress(packed, LARGEST)
         if not unpacker.eof:
-            raise Refused("The short text is cut off, or too long; copy all of it again.")
+            raise RefusedError("The short text is cut off, or too long; copy all of it again.")
         return whole.decode("utf-8")
-    except Refused:
+    except RefusedError:
         raise
     except (ValueError, zlib.error):
-        raise Refused("The short text is damaged or cut off; copy all of it again.") from None
+        raise RefusedError("The short text is damaged or cut off; copy all of it again.") from None
 
 
 def _table(text: str) -> dict:
     try:
         table = json.loads(text)
     except (json.JSONDecodeError, RecursionError):
-        raise Refused(
+        raise RefusedError(
             "The file is cut off or is not one that the page saved; ask for it again."
         ) from None
     if not isinstance(table, dict) or "rsdesign_exercises" not in table:
-        raise Refused("This is not a file of exercises; hand in the file that the page saves.")
+        raise RefusedError("This is not a file of exercises; hand in the file that the page saves.")
     return table
 
 
 def _understood(table: dict) -> Submission:
     """A table as a submission, its shape checked."""
     if table.get("rsdesign_exercises") != FORMAT:
-        raise Refused(
+        raise RefusedError(
             f"This file has format {str(table.get('rsdesign_exercises'))[:10]!r}, made by another"
             f" version; this one reads format {FORMAT}. Bring both to the same version."
         )
@@ -217,7 +223,9 @@ def _understood(table: dict) -> Submission:
                           learner_code(table["learner"]), table["sealed"], int(table["saved"]),
                           work)  # fmt: skip
     except (KeyError, TypeError, ValueError, AttributeError):
-        raise Refused("The file lacks a part or holds a wrong one; ask for it again.") from None
+        raise RefusedError(
+            "The file lacks a part or holds a wrong one; ask for it again."
+        ) from None
 
 
 def _sealed(table: dict, submission: Submission, class_key) -> bool:

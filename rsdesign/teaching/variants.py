@@ -45,7 +45,9 @@ def learner_key(class_key, learner: str) -> bytes:
     """
     key = class_key.encode("utf-8") if isinstance(class_key, str) else class_key
     if not isinstance(key, bytes) or not key:
-        raise ExerciseError("A class needs its key; 'rsdesign exercises codes 20 -o FILE' makes one.")
+        raise ExerciseError(
+            "A class needs its key; 'rsdesign exercises codes 20 -o FILE' makes one."
+        )
     return hmac.new(key, b"learner:" + learner_code(learner).encode(), hashlib.sha256).digest()
 
 

@@ -73,5 +73,7 @@ def numbers_in(text: str) -> list[float]:
 def tells(text: str, answers: list[float], near: float = 0.004) -> bool:
     """Whether a text holds one of these numbers to three figures, and so would give it away."""
     return any(
-        abs(found - answer) <= near * abs(answer) for found in numbers_in(text) for answer in answers
+        abs(found - answer) <= near * abs(answer)
+        for found in numbers_in(text)
+        for answer in answers
     )

@@ -28,8 +28,12 @@ def main() -> None:
     took = time.perf_counter() - start
     rows.append((f"{CODES:,} codes × {len(bank())} exercises: answer in its band, key accepted",
                  f"{count:,} problems, {variants:,} different, no fault", "no fault"))  # fmt: skip
-    rows.append(("each slip of each of them: own words, never marked right", f"{slips:,} slips", "all"))
-    rows.append(("time for both, and for the hints of each different problem", f"{took:.0f} s", "stated"))
+    rows.append(
+        ("each slip of each of them: own words, never marked right", f"{slips:,} slips", "all")
+    )
+    rows.append(
+        ("time for both, and for the hints of each different problem", f"{took:.0f} s", "stated")
+    )
     for name in SETS:
         rows.append(marked(name))
     rows.append(printed())
@@ -77,7 +81,8 @@ def look_into(found) -> int:
     for rung in hints(found):
         assert not tells(rung, numbers), (found.name, rung)
     seen = page(found)
-    text = json.dumps([seen[k] for k in ("title", "objective", "text", "lines", "options", "asks")])
+    text = json.dumps([seen[k] for k in ("title", "objective", "text", "lines", "options", "asks")],
+                      ensure_ascii=False)  # fmt: skip
     assert not tells(text, numbers), found.name
     for slip in found.exercise.slips:
         ask = found.exercise.ask(slip.ask)
@@ -111,7 +116,11 @@ def marked(name: str) -> tuple[str, str, str]:
     assert all(abs(m.points - m.out_of) < 1e-9 for m in done.marks)
     count = len(plan.turns)
     bar = "3 s" if name != "five-sessions" else "stated"
-    return f"{LEARNERS} learners, {name}, {count} exercises, two attempts each", f"{took:.2f} s", bar
+    return (
+        f"{LEARNERS} learners, {name}, {count} exercises, two attempts each",
+        f"{took:.2f} s",
+        bar,
+    )
 
 
 def clear() -> None:
@@ -131,7 +140,11 @@ def printed() -> tuple[str, str, str]:
     html = sheets.sheets("three-hours", book.codes, book.key)
     html += sheets.key("three-hours", book.codes, book.key)
     took = time.perf_counter() - start
-    return "sheets and key of 20 learners, three-hours", f"{took:.2f} s, {len(html) // 1000} kB", "stated"
+    return (
+        "sheets and key of 20 learners, three-hours",
+        f"{took:.2f} s, {len(html) // 1000} kB",
+        "stated",
+    )
 
 
 if __name__ == "__main__":
