@@ -171,7 +171,8 @@ def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
         return _nothing(ask, str(wrong))
     right = problem.answer(ask)
     if answer == right:
-        return Checked(ask.name, True, None, answer, "", "Right.", 1.0)
+        why = f" {problem.case.planted.words}" if ask.form == "line" else ""
+        return Checked(ask.name, True, None, answer, "", f"Right.{why}", 1.0)
     slip = slips.letter_slip(problem, ask, answer)
     if slip is not None:
         return Checked(ask.name, False, None, answer, slip.name, slip.words, 0.0)

@@ -7,7 +7,7 @@ from .bank import ExerciseError
 from .checking import Feedback, check
 from .exercises import ExerciseSet, exercise_set
 from .sets import Rules, set_plan
-from .submissions import RefusedError, Submission, Work, read
+from .submissions import MOST_ATTEMPTS, RefusedError, Submission, Work, read
 from .variants import Problem, learner_code
 
 RUBRIC = 3
@@ -114,10 +114,13 @@ def mark_one(
     A reason counts only when somebody has read it (``rubric``, 0 to 3).  The three questions before
     and after earn nothing.
     """
-    results = [check(problem, typed) for typed in work.attempts]
-    counted = [r for r in results if r.counted]
-    if rules.attempts:
-        counted = counted[: rules.attempts]
+    counted: list[Feedback] = []
+    for typed in work.attempts[:MOST_ATTEMPTS]:
+        result = check(problem, typed)
+        if result.counted:
+            counted.append(result)
+        if len(counted) == rules.attempts:  # never, where attempts are without limit
+            break
     used = _used(counted, rules)
     points = _points(used, rules) if used else 0.0
     out_of = rules.number + (rules.unit if _with_units(problem) else 0.0)

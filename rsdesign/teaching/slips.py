@@ -31,6 +31,12 @@ FACTORS = (
 """Factors that people miss, the name of the slip, and what to remember."""
 
 
+TAKEN_OVER = (
+    "That is the printed result, mistake and all. Mend the wrong line and go on from there."
+)
+"""Said of the number in which a faulty solution ends; it does not name the line."""
+
+
 @dataclass(frozen=True, slots=True)
 class Found:
     """The slip that was seen: its name, and the words for the learner."""
@@ -56,7 +62,7 @@ def _wrong_answers(found: Case, ask: Ask, fixed):
         if slip.ask == ask.name:
             yield slip.name, slip.words, slip_value(found, slip, fixed)
     if found.planted is not None:
-        yield "mistake taken over", found.planted.words, planted_value(found, ask)
+        yield "mistake taken over", TAKEN_OVER, planted_value(found, ask)
 
 
 def another_unit(ask: Ask, reading: Reading, truth: float) -> str:

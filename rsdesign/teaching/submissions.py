@@ -23,6 +23,8 @@ LARGEST = 256_000
 """Bytes; a whole set is a few kilobytes, and a larger file is refused before it is read."""
 
 LONGEST_TEXT, LONGEST_REASON, MOST_ATTEMPTS = 200, 1000, 100
+LONGEST_WORK = 100_000.0
+"""Minutes at one exercise."""
 SHORT = "RSX1:"
 _SEAL = 32
 
@@ -219,6 +221,8 @@ def _understood(table: dict) -> Submission:
         }  # fmt: skip
         if table["sealed"] not in (CLASS, COPY):
             raise KeyError("sealed")
+        if not all(0 <= w.minutes < LONGEST_WORK for w in work.values()):
+            raise ValueError("minutes")
         return Submission(str(table["set"]), str(table["edition"]), str(table["class"]),
                           learner_code(table["learner"]), table["sealed"], int(table["saved"]),
                           work)  # fmt: skip
