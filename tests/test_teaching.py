@@ -467,6 +467,13 @@ def test_a_learners_own_copy_is_marked_too():
     assert marks.points == pytest.approx(marks.out_of)
 
 
+def test_a_file_written_again_by_another_program_keeps_its_seal():
+    found, work = worked(good=2)
+    text = submissions.write(work, found)
+    again = json.dumps(json.loads(text.replace(": 2.0", ": 2")), sort_keys=True)
+    assert mark(again, KEY).rows == mark(text, KEY).rows
+
+
 def test_attempts_best_late_and_reason():
     found = exercise_set("ninety-minutes", "A1", KEY)
     p = found.problem("feed-ration")
