@@ -3,6 +3,7 @@
 import argparse
 import sys
 
+from . import commands_exercises
 from .choices import DesignError
 
 
@@ -70,6 +71,7 @@ def _parser() -> argparse.ArgumentParser:
     books = commands.add_parser("workbooks", help="copy the workbooks into a folder of yours")
     books.add_argument("folder", metavar="DIR", help="a new folder")
     books.set_defaults(run=_workbooks)
+    commands_exercises.add(commands)
     return parser
 
 

@@ -43,6 +43,7 @@ FLOORS = [
     {"studies", "season", "records", "teaching", "methodbook"},
     {"report", "planreport", "heatreport", "outagereport", "costreport", "drawings", "routines"},
     {"pages", "handout"},
+    {"commands_exercises"},
     {"__main__"},
 ]
 """From the bottom up; a room imports only from its own floor and those below it."""

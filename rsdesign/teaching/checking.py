@@ -1,0 +1,194 @@
+"""Check what was typed: number and unit apart, own earlier results followed, words on what to fix."""
+
+from dataclasses import dataclass
+
+from ..kinds import UnitError
+from . import slips
+from .answers import NoUnitError, Reading, WrongUnitError, read, read_letters
+from .bank import Ask, ExerciseError
+from .cases import close
+from .picking import status
+from .steps import finite, run
+from .variants import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What is said of one thing asked.
+
+    ``number`` and ``unit`` are marked apart (``unit`` is None where none is wanted); ``read`` is
+    how the answer was read; ``slip`` the name of a known slip; ``share`` what it is worth, 0 to 1;
+    ``counted`` is False where the text could not be read, which is no attempt.
+    """
+
+    ask: str
+    number: bool
+    unit: bool | None
+    read: str
+    slip: str
+    words: str
+    share: float
+    counted: bool = True
+
+    @property
+    def right(self) -> bool:
+        """Right in number and in unit."""
+        return self.number and self.unit is not False
+
+
+@dataclass(frozen=True, slots=True)
+class Feedback:
+    """What is said of one attempt: first what to fix, thing by thing; then, when all is right,
+    the way an expert would go."""
+
+    checked: tuple[Checked, ...]
+    expert: tuple[str, ...]
+
+    @property
+    def right(self) -> bool:
+        """Whether everything asked is right."""
+        return all(c.right for c in self.checked)
+
+    @property
+    def counted(self) -> bool:
+        """Whether this was an attempt: something could be read."""
+        return any(c.counted for c in self.checked)
+
+    @property
+    def words(self) -> str:
+        """The first thing to fix, or that all is right."""
+        return next((c.words for c in self.checked if not c.right), "Right.")
+
+
+def check(problem: Problem, typed: dict) -> Feedback:
+    """Check one attempt.
+
+    Parameters: ``typed`` holds the text for each thing asked by its name; a missing one counts as
+    empty.  Never raises for what was typed.
+    """
+    from .hints import expert_path  # noqa: PLC0415
+
+    own: dict[str, float] = {}
+    checked = []
+    for ask in problem.exercise.asks:
+        text = typed.get(ask.name, "") if isinstance(typed, dict) else ""
+        text = text if isinstance(text, str) else str(text)
+        if not text.strip():
+            checked.append(_nothing(ask, "Nothing is answered here yet."))
+        elif ask.form == "number":
+            checked.append(_number(problem, ask, text, own))
+        else:
+            checked.append(_letters(problem, ask, text))
+    done = Feedback(tuple(checked), ())
+    if not done.right:
+        return done
+    return Feedback(done.checked, tuple(expert_path(problem)))
+
+
+def _nothing(ask: Ask, words: str, unit=None) -> Checked:
+    if ask.form == "number" and ask.kind.plain.label:
+        unit = False
+    return Checked(ask.name, False, unit, "", "", words, 0.0, counted=False)
+
+
+def expected(problem: Problem, ask: Ask, own: dict | None = None) -> float:
+    """The number that is right, given the learner's own earlier results of a chain."""
+    if not own:
+        return problem.answer(ask)
+    return run(problem.exercise, problem.case.drawn, fixed=own)[ask.name]
+
+
+def _number(problem: Problem, ask: Ask, text: str, own: dict) -> Checked:
+    """One number; its plain value is kept in ``own`` for the steps after it."""
+    truth = expected(problem, ask)
+    following = expected(problem, ask, own)
+    following = following if finite(following) else truth
+    wants_unit = bool(ask.kind.plain.label)
+    try:
+        reading = read(text, ask)
+    except NoUnitError as without:
+        number = slips.close_number(ask, without.number, following, ask.unit)
+        first = "The number is right. " if number else ""
+        slip = "wrong kind of unit" if isinstance(without, WrongUnitError) else "no unit"
+        if number and isinstance(own, dict):
+            own[ask.name] = following
+        return Checked(ask.name, number, False, f"{without.number:.10g}", slip,
+                       f"{first}{without}", 0.5 if number else 0.0)  # fmt: skip
+    except UnitError as wrong:
+        return _nothing(ask, str(wrong))
+    value, note = _taken(ask, reading, (truth, following))
+    own[ask.name] = value
+    unit = True if wants_unit else None
+    if ask.units and reading.unit.label not in [ask.kind.unit(u).label for u in ask.units]:
+        return _unit_wanted(ask, reading, value, truth)
+    if close(ask, value, truth) or close(ask, value, following):
+        words = "Right." if close(ask, value, truth) else "Right, from your own earlier result."
+        return Checked(ask.name, True, unit, reading.words, "", f"{words}{note}", 1.0)
+    return _wrong(problem, ask, reading, value, following, own)
+
+
+def _taken(ask: Ask, reading: Reading, rights: tuple[float, ...]) -> tuple[float, str]:
+    """Of two ways to read a comma the one that is right, else thousands; and a note on it."""
+    if reading.other is None or any(close(ask, reading.value, right) for right in rights):
+        return reading.value, ""
+    if any(close(ask, reading.other, right) for right in rights):
+        return reading.other, " Your comma was read as a decimal comma."
+    return reading.value, ""
+
+
+def _unit_wanted(ask: Ask, reading: Reading, value: float, truth: float) -> Checked:
+    """A number in a unit that is not one of those the question wants."""
+    good = close(ask, value, truth)
+    first = "The size is right, but " if good else ""
+    words = f"{first}the question wants it in {' or '.join(ask.units)}."
+    return Checked(ask.name, False, False, reading.words, "other unit wanted",
+                   words[0].upper() + words[1:], 0.0)  # fmt: skip
+
+
+def _wrong(problem: Problem, ask: Ask, reading: Reading, value, truth, own) -> Checked:
+    """A wrong number: a listed slip, a right number with another unit, a factor, or its size."""
+    fixed = {k: v for k, v in own.items() if k != ask.name}
+    unit = True if ask.kind.plain.label else None
+    slip = slips.listed(problem.case, ask, value, truth, fixed)
+    if slip is None:
+        label = slips.another_unit(ask, reading, truth)
+        if label:
+            words = f"The number is right in {label}, but you wrote {reading.unit.label}."
+            return Checked(ask.name, True, False, reading.words, "wrong unit written", words, 0.5)
+        slip = slips.factor(ask, value, truth)
+    if slip is None:
+        words = f"{slips.size_words(value, truth)} We read {reading.words}."
+        return Checked(ask.name, False, unit, reading.words, "", words, 0.0)
+    return Checked(ask.name, False, unit, reading.words, slip.name, slip.words, 0.0)
+
+
+def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
+    """A letter, an order of letters, or the wrong line."""
+    count = len(problem.exercise.lines if ask.form == "line" else problem.exercise.options)
+    try:
+        answer = read_letters(text, ask, count)
+    except ExerciseError as wrong:
+        return _nothing(ask, str(wrong))
+    right = problem.answer(ask)
+    if answer == right:
+        why = f" {problem.case.planted.words}" if ask.form == "line" else ""
+        return Checked(ask.name, True, None, answer, "", f"Right.{why}", 1.0)
+    slip = slips.letter_slip(problem, ask, answer)
+    if slip is not None:
+        return Checked(ask.name, False, None, answer, slip.name, slip.words, 0.0)
+    if ask.form == "order":
+        off = sum(a != b for a, b in zip(answer, right, strict=True))
+        share = 0.5 if off == 2 else 0.0
+        first = next(i for i, (a, b) in enumerate(zip(answer, right, strict=True)) if a != b)
+        words = f"{off} of {count} stand in the wrong place; the first is number {first + 1}."
+        return Checked(ask.name, False, None, answer, "order", words, share)
+    words, name = _pick_words(problem, ask, answer)
+    return Checked(ask.name, False, None, answer, name, words, 0.0)
+
+
+def _pick_words(problem: Problem, ask: Ask, answer: str) -> tuple[str, str]:
+    place = problem.order["ABCDEFGH".index(answer)]
+    limit, costs, budget = problem.case.money(ask)
+    value = problem.case.options[place][ask.by]
+    why = status(ask, value, limit, costs[place], budget)
+    return f"{answer} {why}.", why

@@ -1,0 +1,187 @@
+"""Paper: problem sheets, the key apart from them, code cards to cut, variants side by side.
+
+Plain HTML with a print style; it prints without a network and reads in grey.  The sheets hold no
+answer; the key holds all of them and stays with the instructor.
+"""
+
+from html import escape
+
+from .bank import exercise
+from .exercises import ExerciseSet, exercise_set
+from .hints import hints, shown_answer
+from .sets import SetPlan, set_plan
+from .variants import Problem, learner_key, problem
+
+STYLE = """
+@page { margin: 15mm 16mm }
+* { box-sizing: border-box }
+body { font: 12pt/1.4 Georgia, "Times New Roman", serif; color: #000; background: #fff;
+  max-width: 46rem; margin: 1rem auto; padding: 0 1rem }
+h1 { font-size: 1.35rem; margin: 0 0 .2rem } h2 { font-size: 1.1rem; margin: 1.2rem 0 .3rem }
+h3 { font-size: 1rem; margin: 1rem 0 .2rem }
+.learner { break-after: page } .learner:last-child { break-after: auto }
+.problem { break-inside: avoid; border-top: 1px solid #000; padding-top: .4rem; margin-top: .9rem }
+.small { font-size: .85rem } .code { font-family: "Courier New", monospace; font-weight: bold }
+.answer { border-bottom: 1px solid #000; display: inline-block; min-width: 11rem; height: 1.5rem }
+.reason { border: 1px solid #000; height: 3.4rem; margin-top: .4rem; padding: .2rem .4rem }
+.caution { border: 2px solid #000; padding: .3rem .6rem; margin: .4rem 0 }
+table { border-collapse: collapse; margin: .4rem 0 } td, th { border: 1px solid #000;
+  padding: .15rem .6rem; text-align: left; vertical-align: top }
+ol.letters { list-style: upper-alpha; margin: .3rem 0 }
+ul.lines { list-style: none; padding-left: 1rem; margin: .3rem 0 }
+.cards { display: grid; grid-template-columns: repeat(3, 1fr) }
+.card { border: 1px dashed #000; padding: .7rem; text-align: center; break-inside: avoid }
+.card .code { font-size: 1.5rem; letter-spacing: .08em }
+.three { display: grid; grid-template-columns: repeat(3, 1fr); gap: 1rem }
+@media print { body { max-width: none; margin: 0; padding: 0 } }
+"""
+
+
+def _page(title: str, body: str) -> str:
+    return (
+        '<!doctype html>\n<html lang="en"><head><meta charset="utf-8">'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">'
+        f"<title>{escape(title)}</title><style>{STYLE}</style></head>\n<body>{body}</body></html>\n"
+    )
+
+
+def sheets(name: str, codes, class_key) -> str:
+    """Problem sheets of every learner as one HTML page, a sheet each; no answers in it."""
+    plan = set_plan(name)
+    body = "".join(sheet(exercise_set(name, code, class_key)) for code in codes)
+    return _page(plan.title, body)
+
+
+def sheet(found: ExerciseSet) -> str:
+    """One learner's sheet as HTML."""
+    head = (
+        f"<h1>{escape(found.title)}</h1><p>Your code: <span class='code'>{escape(found.learner)}</span>"
+        f" <span class='small'>set {escape(found.name)}, version {found.plan.edition}</span></p>"
+    )
+    rules = " ".join(found.rules.words)
+    parts = [f"<section class='learner'>{head}<p class='small'>{escape(rules)}</p>"]
+    for title, problems in parts_of(found):
+        parts.append(f"<h2>{escape(title)}</h2>")
+        parts += [_problem(p, found.rules.reason and not p.turn) for p in problems]
+    return "".join(parts) + "</section>"
+
+
+def parts_of(found: ExerciseSet) -> list[tuple[str, list[Problem]]]:
+    """The problems of a set under their headings, in the order of the day."""
+    by_name = {p.name: p for p in found.problems}
+    parts = [("Before we start", [by_name[f"{n}/before"] for n in found.plan.before])]
+    parts += [(s.title, [by_name[n] for n in s.exercises]) for s in found.sessions]
+    parts += [("At the end", [by_name[f"{n}/after"] for n in found.plan.after])]
+    return [part for part in parts if part[1]]
+
+
+def _problem(found: Problem, reason=False) -> str:
+    e = found.exercise
+    needs = "" if e.paper else " Needs the pages or a table."
+    out = [
+        f"<div class='problem'><h3>{escape(e.title)}</h3>"
+        f"<p class='small'>About {e.minutes:g} minutes. {escape(e.objective)}{needs}"
+        f" No. {found.mark}</p>",
+        _question(found),
+    ]
+    for ask in e.asks:
+        text = f"{escape(found.ask_text(ask))} " if ask.text else ""
+        out.append(f"<p>{text}<span class='answer'></span></p>")
+    if reason:
+        out.append("<div class='reason small'>Why?</div>")
+    return "".join(out) + "</div>"
+
+
+def _question(found: Problem) -> str:
+    """The question with its caution, lines, options or log."""
+    e = found.exercise
+    out = [f"<p>{escape(found.text)}</p>"]
+    if e.caution:
+        out.append(f"<p class='caution'><b>Take care.</b> {escape(e.caution)}</p>")
+    if found.lines:
+        out.append("<ul class='lines'>" + "".join(f"<li>{escape(x)}</li>" for x in found.lines))
+        out.append("</ul>")
+    if e.columns:
+        head = "".join(f"<th>{escape(c)}</th>" for c in ("", *e.columns))
+        rows = "".join(
+            f"<tr><th>{letter}</th>"
+            + "".join(f"<td>{escape(cell.strip())}</td>" for cell in words.split("|"))
+            + "</tr>"
+            for letter, words in found.options
+        )
+        out.append(f"<table><tr>{head}</tr>{rows}</table>")
+    elif found.options:
+        items = "".join(f"<li>{escape(words)}</li>" for _, words in found.options)
+        out.append(f"<ol class='letters'>{items}</ol>")
+    if e.published:
+        out.append(f"<p class='small'>After: {escape(e.published.source)}.</p>")
+    return "".join(out)
+
+
+def key(name: str, codes, class_key) -> str:
+    """The key of a class as HTML: for the instructor only."""
+    plan = set_plan(name)
+    parts = [f"<h1>Key: {escape(plan.title)}</h1><p>For the instructor. Keep it apart.</p>"]
+    parts.append(_key_words(plan))
+    for code in codes:
+        found = exercise_set(name, code, class_key)
+        rows = "".join(_key_row(p) for p in found.problems)
+        parts.append(
+            f"<section class='learner'><h2 class='code'>{escape(found.learner)}</h2><table><tr>"
+            f"<th>exercise</th><th>no.</th><th>answer</th></tr>{rows}</table></section>"
+        )
+    return _page(f"Key: {plan.title}", "".join(parts))
+
+
+def _key_words(plan: SetPlan) -> str:
+    """Once for all learners: how near is near enough, and the slips to look for."""
+    out = ["<section class='learner'><h2>What to look for</h2>"]
+    for e in dict.fromkeys(e for e, _ in plan.turns):
+        near = "; ".join(
+            f"within {100 * a.tolerance:g} % ({a.why})" for a in e.numbers if a.tolerance >= 1e-6
+        )
+        slips = "".join(
+            f"<li><b>{escape(s.name)}</b>: {escape(s.words)}</li>" for s in e.slips
+        ) + "".join(f"<li><b>line {p.line}</b>: {escape(p.words)}</li>" for p in e.planted)
+        out.append(
+            f"<h3>{escape(e.title)} <span class='small'>({escape(e.id)})</span></h3>"
+            f"<p class='small'>{escape(near)}</p><ul class='small'>{slips}</ul>"
+        )
+    return "".join(out) + "</section>"
+
+
+def _key_row(found: Problem) -> str:
+    cells = "<br>".join(
+        escape(f"{ask.name.replace('_', ' ')}: {shown_answer(found, ask)}")
+        for ask in found.exercise.asks
+    )
+    return f"<tr><td>{escape(found.name)}</td><td>{found.mark}</td><td>{cells}</td></tr>"
+
+
+def cards(codes, title: str = "Exercises") -> str:
+    """Code cards to print and cut."""
+    body = "".join(
+        f"<div class='card'><div class='small'>{escape(title)}</div>"
+        f"<div class='code'>{escape(code)}</div>"
+        "<div class='small'>Your code. Same code, same numbers. No name is stored.</div></div>"
+        for code in codes
+    )
+    return _page(f"Code cards: {title}", f"<div class='cards'>{body}</div>")
+
+
+def preview(name: str, class_key="preview", learners=("A", "B", "C")) -> str:
+    """Variants of one exercise side by side, each with its key and hints: for the instructor."""
+    e = exercise(name)
+    columns = []
+    for learner in learners:
+        found = problem(e, learner, learner_key(class_key, learner))
+        answers = "".join(
+            f"<li>{escape(a.name)}: {escape(shown_answer(found, a))}</li>" for a in e.asks
+        )
+        rungs = "".join(f"<li>{escape(h)}</li>" for h in hints(found))
+        columns.append(
+            f"<div><h2 class='code'>{escape(learner)}</h2>{_question(found)}"
+            f"<p><b>Answer</b></p><ul>{answers}</ul><p><b>Hints</b></p><ol>{rungs}</ol></div>"
+        )
+    head = f"<h1>{escape(e.title)}</h1><p>{escape(e.objective)}</p>"
+    return _page(e.title, f"{head}<div class='three'>{''.join(columns)}</div>")

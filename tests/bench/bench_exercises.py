@@ -1,0 +1,151 @@
+"""Exercises: the whole bank walked with a thousand codes, and the time to mark a class."""
+
+import json
+import tempfile
+import time
+from pathlib import Path
+
+from rsdesign.teaching import classbook, sheets, submissions
+from rsdesign.teaching.bank import bank
+from rsdesign.teaching.cases import answers, close, slip_value
+from rsdesign.teaching.checking import check
+from rsdesign.teaching.exercises import exercise_set, page
+from rsdesign.teaching.hints import hints
+from rsdesign.teaching.marking import mark_folder
+from rsdesign.teaching.sets import set_plan
+from rsdesign.teaching.variants import learner_key, problem
+from rsdesign.teaching.wording import tells
+from rsdesign.units import from_plain
+
+CODES, LEARNERS, SETS = 1000, 30, ("ninety-minutes", "three-hours", "five-sessions")
+
+
+def main() -> None:
+    """Print the table; every fault found is an error."""
+    rows = []
+    start = time.perf_counter()
+    count, slips, variants = walk()
+    took = time.perf_counter() - start
+    rows.append((f"{CODES:,} codes × {len(bank())} exercises: answer in its band, key accepted",
+                 f"{count:,} problems, {variants:,} different, no fault", "no fault"))  # fmt: skip
+    rows.append(
+        ("each slip of each of them: own words, never marked right", f"{slips:,} slips", "all")
+    )
+    rows.append(
+        ("time for both, and for the hints of each different problem", f"{took:.0f} s", "stated")
+    )
+    for name in SETS:
+        rows.append(marked(name))
+    rows.append(printed())
+    print("| what | measured | bar |\n| --- | --- | --- |")
+    for row in rows:
+        print("| " + " | ".join(row) + " |")
+
+
+def typed(ask, value: float) -> str:
+    """A plain number in the unit of the key."""
+    unit = ask.kind.unit(ask.unit)
+    return f"{from_plain(value, unit):.12g} {unit.label}".strip()
+
+
+def right(found) -> dict:
+    """The right answers as typed."""
+    return {
+        a.name: typed(a, found.answer(a)) if a.form == "number" else found.answer(a)
+        for a in found.exercise.asks
+    }
+
+
+def walk() -> tuple[int, int, int]:
+    """Every code at every exercise; each different problem is looked into once."""
+    seen, slips = set(), 0
+    for n in range(CODES):
+        key = learner_key("an invented class key", f"L{n}")
+        for e in bank().values():
+            found = problem(e, f"L{n}", key)
+            for ask in e.numbers:
+                assert ask.low <= found.answer(ask) <= ask.high, (e.id, ask.name)
+            what = (e.id, found.case.index, found.order)
+            if what in seen:
+                continue
+            seen.add(what)
+            slips += look_into(found)
+    return CODES * len(bank()), slips, len(seen)
+
+
+def look_into(found) -> int:
+    """Key, slips, hints and page of one problem; how many slips were tried."""
+    good = right(found)
+    assert check(found, good).right, found.name
+    numbers = answers(found.case)
+    for rung in hints(found):
+        assert not tells(rung, numbers), (found.name, rung)
+    seen = page(found)
+    text = json.dumps([seen[k] for k in ("title", "objective", "text", "lines", "options", "asks")],
+                      ensure_ascii=False)  # fmt: skip
+    assert not tells(text, numbers), found.name
+    for slip in found.exercise.slips:
+        ask = found.exercise.ask(slip.ask)
+        wrong = slip_value(found.case, slip)
+        is_number = ask.form == "number"
+        assert not is_number or not close(ask, wrong, found.answer(ask))
+        answer = typed(ask, wrong) if is_number else found.lettered(ask, wrong)
+        one = next(c for c in check(found, {**good, ask.name: answer}).checked if c.ask == ask.name)
+        assert not one.right, (found.name, slip.name)
+        assert one.words == slip.words, (found.name, slip.name, one)
+    return len(found.exercise.slips)
+
+
+def marked(name: str) -> tuple[str, str, str]:
+    """A class that hands in two attempts at everything, from a folder."""
+    book, plan = classbook.new_class(LEARNERS), set_plan(name)
+    with tempfile.TemporaryDirectory() as folder:
+        for code in book.codes:
+            found = exercise_set(name, code, book.key)
+            work = submissions.blank(found)
+            for p in found.problems:
+                work = work.with_attempt(p.name, {a.name: "77 lb" for a in p.exercise.asks})
+                work = work.with_attempt(p.name, right(p), 3)
+            text = submissions.write(work, found)
+            Path(folder, f"{code}.json").write_text(text, encoding="utf-8")
+        clear()
+        start = time.perf_counter()
+        done = mark_folder(folder, book.key, book.codes)
+        took = time.perf_counter() - start
+    assert len(done.marks) == LEARNERS
+    assert all(abs(m.points - m.out_of) < 1e-9 for m in done.marks)
+    count = len(plan.turns)
+    bar = "3 s" if name != "five-sessions" else "stated"
+    return (
+        f"{LEARNERS} learners, {name}, {count} exercises, two attempts each",
+        f"{took:.2f} s",
+        bar,
+    )
+
+
+def clear() -> None:
+    """Forget what was computed, so that marking starts as it does in a new program."""
+    from rsdesign.teaching import cases, steps
+
+    cases.case.cache_clear()
+    cases.fault.cache_clear()
+    steps._sizings.clear()
+
+
+def printed() -> tuple[str, str, str]:
+    """Sheets and key of a class of twenty."""
+    book = classbook.new_class(20)
+    clear()
+    start = time.perf_counter()
+    html = sheets.sheets("three-hours", book.codes, book.key)
+    html += sheets.key("three-hours", book.codes, book.key)
+    took = time.perf_counter() - start
+    return (
+        "sheets and key of 20 learners, three-hours",
+        f"{took:.2f} s, {len(html) // 1000} kB",
+        "stated",
+    )
+
+
+if __name__ == "__main__":
+    main()
