@@ -95,7 +95,8 @@ class Sheet:
         for y in (y1, y2):
             self.line((x - 5, y + 5), (x + 5, y - 5), width=2)
         at = x + 8 if side == "right" else x - 8
-        self.text(at, (y1 + y2) / 2 + 6, words, "start" if side == "right" else "end")
+        if words:
+            self.text(at, (y1 + y2) / 2 + 6, words, "start" if side == "right" else "end")
 
     def water(self, x, y, w, h):
         """Water with its darker surface."""

@@ -20,11 +20,14 @@ def picture(sizing: Sizing, system: str) -> Drawing:
     t, d = sizing.tank, sizing.design.tank
     width, depth, wall = float(t.width), float(t.depth), float(t.wall)
     length = float(t.length) if d.shape == "rectangle" else width
-    scale = min(300 / max(length, width), 190 / width, 150 / max(wall, PERSON))
+    scale = min(280 / max(length, width), 190 / width, 150 / max(wall, PERSON))
     sheet = Sheet(480, 470, "One tank from above and cut through")
     _plan(sheet, sizing, 240, 30 + width * scale / 2, length * scale / 2, width * scale / 2)
     sheet.across(240 - length * scale / 2, 240 + length * scale / 2, 24,
                  said(sizing, "tank.width" if length == width else "tank.length", system))  # fmt: skip
+    if length != width:
+        sheet.upright(240 - length * scale / 2 - 14, 30, 30 + width * scale,
+                      said(sizing, "tank.width", system), "left")  # fmt: skip
     _section(sheet, sizing, system, 420, length * scale, scale, depth, wall)
     slow = float(sizing.turning.rotation) < SWEEPS
     speed = said(sizing, "turning.rotation", system)
@@ -90,9 +93,10 @@ def _section(sheet: Sheet, sizing: Sizing, system, floor, wide, scale, depth, wa
         )
     _person(sheet, left + wide + 34, floor, PERSON * scale)
     words = said(sizing, "tank.depth", system)
-    outside = left - 26 > EM * SIZE * len(words)  # else the words stand in the water
-    sheet.upright(left - 14 if outside else left + 16, floor - depth * scale, floor, words,
-                  "left" if outside else "right")  # fmt: skip
+    beside = left - 26 > EM * SIZE * len(words)  # else the words stand over the wall
+    sheet.upright(left - 14, floor - depth * scale, floor, words if beside else "", "left")
+    if not beside:
+        sheet.text(left - 20, top - 12, f"{words} deep")
     load = said(sizing, "tank.floor_load", system)
     sheet.text(240, floor + 32, f"{load} on the floor", "middle")
     sheet.text(left + wide + 52, floor - PERSON * scale * 0.4,

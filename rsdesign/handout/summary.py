@@ -129,7 +129,8 @@ def drawings(w: Writer) -> None:
     ):
         made = maker(w.sizing, w.system)
         w.add(Figure(made.svg, made.sentence, width, title))
-    paths = ("tank.width", "tank.depth", "tank.wall", "tank.volume_each", "tank.floor_load",
+    length = ("tank.length",) if w.sizing.design.tank.shape == "rectangle" else ()
+    paths = (*length, "tank.width", "tank.depth", "tank.wall", "tank.volume_each", "tank.floor_load",
              "solids.across", "pump.pipe", "pump.drain_pipe", "pump.standpipe", "air.stone_depth",
              "pump.tank_level", "pump.settler_level")  # fmt: skip
     w.add(figures(w, "Sizes to build to", paths))
