@@ -1,5 +1,7 @@
 """The working of a budget: every step gives what it says, and no number is made between steps."""
 
+import re
+
 import numpy as np
 import pytest
 from designs import random_design
@@ -96,6 +98,8 @@ def test_every_cost_figure_of_the_page_opens(system):
         assert shown[path]["opens"]
         steps = found["working"][path]["steps"]
         assert steps[-1]["unit"] == shown[path]["unit"]
+        number = [float(re.sub(r"[$,]", "", x["value"])) for x in (steps[-1], shown[path])]
+        assert number[0] == pytest.approx(number[1], rel=5e-3), path  # both are rounded
         assert any(line["from"] is not None for line in steps[-1]["inputs"])
         assert all(step["source"] for step in steps)
     session.handle({"do": "working", "path": "cost.each"})
