@@ -1,0 +1,1 @@
+"""A room: one machine, many phones on the same network, no internet."""
