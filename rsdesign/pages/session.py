@@ -21,7 +21,7 @@ from ..units import SYSTEMS, clipped
 from . import own_candidates
 from .controls import read, value_at_position
 from .series import SERIES, page_named
-from .trust import LARGEST, path_of, size_of
+from .trust import LARGEST, MOST_ANSWERS, path_of, size_of, without_token
 
 MOST_STEPS = 200
 """Changes that can be undone."""
@@ -339,6 +339,8 @@ class Session:
     def _do_answer(self, message: dict) -> None:
         """Something a block of the page asks, such as the money to spend."""
         name, self.own_wrong = str(message.get("name"))[:40], ""
+        if name not in self.answers and len(self.answers) >= MOST_ANSWERS:
+            raise DesignError("That is more than a page asks; nothing was changed.")
         self.answers = {**self.answers, name: str(message.get("text", ""))[:200]}
 
     def _do_add_candidate(self, message: dict) -> None:
@@ -365,7 +367,7 @@ class Session:
         """A QR code of the page's own address, drawn here so that nothing is fetched."""
         import segno  # noqa: PLC0415  (only when asked for)
 
-        url = str(message.get("url", ""))
+        url = without_token(str(message.get("url", "")))
         if len(url) > 2000:
             raise DesignError("The link is too long for a QR code; save the file instead.")
         code = segno.make(url, error="l", micro=False)

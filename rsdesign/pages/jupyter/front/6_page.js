@@ -125,7 +125,12 @@ function render({ model, el }) {
   }
 
   // --- the design lives in the address bar ------------------------------------------------
-  let writing = 0, shownPage = null;
+  let writing = 0, shownPage = null, unwritten = null;
+  function write() {
+    clearTimeout(writing);
+    if (unwritten) history.replaceState(...unwritten);
+    unwritten = null;
+  }
   function address(f) {
     if (f.token !== lastToken) {
       lastToken = f.token;
@@ -133,12 +138,16 @@ function render({ model, el }) {
       remember({ last: [{ token: f.token, words: `${f.name || "Design"}: ${f.strip}` }, ...kept].slice(0, 8) });
     }
     clearTimeout(writing);
+    unwritten = null;
     const page = f.series.find((p) => p.name === f.page), url = hrefOf(page, f.token);
     if (shownPage && shownPage !== f.page) history.pushState({ page: f.page }, "", url);
-    else writing = setTimeout(() => history.replaceState({ page: f.page }, "", url), 300);
+    else { unwritten = [{ page: f.page }, "", url]; writing = setTimeout(write, 300); }
     shownPage = f.page;
     document.title = `${f.title} · ${f.name || "rsdesign"}`;
   }
+  // A phone that is locked stops every timer: what it shows is written before it sleeps.
+  if (served) document.addEventListener("visibilitychange", () => { if (document.hidden) write(); });
+  if (served) window.addEventListener("pagehide", write);
   if (served) window.addEventListener("popstate", () => {
     const asked = placeOf(location);
     shownPage = asked.page;

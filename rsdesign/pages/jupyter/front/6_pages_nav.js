@@ -38,6 +38,7 @@ function buildNavigation(nav, f, say) {
   return { nav, show(now) {
     at = now.series.findIndex((p) => p.name === now.page);
     put(here, `Page ${at + 1} of ${now.series.length}: ${now.series[at].title}`);
+    document.getElementById("rs-in").hidden = !window.rsRoom || at !== 0;
     put(document.getElementById("rs-progress"), `Page ${at + 1} of ${now.series.length}`);
     now.series.forEach((p, i) => {
       attr(links[i], "href", hrefOf(p, now.token));
