@@ -99,7 +99,7 @@ def test_the_code_gives_a_cookie_and_leaves_the_address(room):
     assert "HttpOnly" in kept
     assert "SameSite=Lax" in kept
     assert CODE not in kept
-    assert headers["Referrer-Policy"] == "no-referrer"
+    assert headers["Referrer-Policy"] == "same-origin"
     cookie = kept.partition(";")[0]
     status, headers, _ = room.ask(f"/rsdesign/page.js?token={CODE}", host=LAN, Cookie=cookie)
     assert (status, headers["Location"]) == (303, "/rsdesign/page.js")

@@ -212,6 +212,8 @@ def settings(port: int, pool: int, base: str = "/") -> Config:
     }
     # A new program is started once the page that took the last one has loaded, not beside it.
     config.VoilaKernelManager.fill_delay = 4
+    # A program that died is gone: one started in its place would know nothing of its page.
+    config.KernelRestarter.restart_limit = 0
     config.MappingKernelManager.cull_idle_timeout = IDLE
     config.MappingKernelManager.cull_interval = INTERVAL
     config.MappingKernelManager.cull_connected = False

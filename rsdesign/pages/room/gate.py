@@ -127,7 +127,7 @@ class Plain(tornado.web.RequestHandler):
         self.set_header("Server", "rsdesign")
         self.set_header("Cache-Control", "no-store")
         self.set_header("X-Content-Type-Options", "nosniff")
-        self.set_header("Referrer-Policy", "no-referrer")
+        self.set_header("Referrer-Policy", "same-origin")  # with none, a form has no Origin
         self.set_header(
             "Content-Security-Policy",
             "default-src 'none'; style-src 'unsafe-inline'; img-src data:; form-action 'self';"

@@ -29,7 +29,7 @@ class Address:
             return "virtual"
         if found.is_link_local:
             return "alone"
-        return "private" if found.is_private else "public"
+        return "public" if found.is_global else "private"
 
 
 def addresses() -> list[Address]:

@@ -8,7 +8,7 @@ function kernelLink(config, comm) {
   const session = Math.random().toString(36).slice(2) + Date.now().toString(36);
   const base = config.baseUrl;
   const told = document.getElementById("rs-lost");
-  let socket = null, tries = 0, queue = [], count = 0, gone = false, heard = 0;
+  let socket = null, tries = 0, queue = [], count = 0, gone = false, leaving = false, heard = 0;
   let down = false, wokeAt = 0, silentUntil = 0, tick = Date.now();
   const api = new URL(`${base}api/kernels/${config.kernelId}`, location.href);
 
@@ -18,6 +18,7 @@ function kernelLink(config, comm) {
       header: { msg_id: `${session}-${count}`, session, username: "", msg_type: kind, version: "5.3", date: new Date().toISOString() } });
   }
   function tell(words) {
+    if (leaving) return;
     told.hidden = false;
     put(told.firstElementChild, words);
   }
@@ -43,23 +44,26 @@ function kernelLink(config, comm) {
   // The same design in a new program, without a word: after sleep, or after the line was down. A
   // reload that did not help is not followed by another at once; then a sentence says so.
   function again() {
+    if (leaving) return true;
     let last = 0;
     try {
       last = Number(sessionStorage.getItem("rsdesign.again")) || 0;
       if (Date.now() - last > 10000) sessionStorage.setItem("rsdesign.again", Date.now());
     } catch { last = performance.now() < 10000 ? Date.now() : 0; } // nothing can be kept: a page just opened is the trace
     if (Date.now() - last < 10000) return false;
+    leaving = true;
     location.reload();
     return true;
   }
   function lost() {
     gone = true;
+    if (document.hidden) return; // told, or mended, when it wakes
     if (Date.now() < silentUntil && again()) return;
     tell("This page has lost its program: figures no longer follow your changes. Your design is kept in the address.");
   }
   function quiet() {
     down = true;
-    if (Date.now() - wokeAt > 5000) tell("Not connected. Your design is kept; we go on trying.");
+    if (!document.hidden && Date.now() - wokeAt > 5000) tell("Not connected. Your design is kept; we go on trying.");
   }
   // Is the kernel there? A refusal says it is gone; no answer says that the line is down.
   async function look() {
@@ -87,7 +91,7 @@ function kernelLink(config, comm) {
     if (document.hidden || Date.now() - wokeAt < 1000) return;
     wokeAt = Date.now();
     silentUntil = wokeAt + 30000;
-    await look();
+    if (gone) lost(); else await look();
     if (!gone && socket.readyState === WebSocket.OPEN) probe();
   }
   setInterval(() => {
