@@ -15,7 +15,8 @@ def _show(thing, name: str, system: str) -> str:
 
 
 def _lines(thing, system: str) -> list[str]:
-    rows = [(f.label, _show(thing, f.name, system)) for f in figures_of("", type(thing))]
+    known = [f for f in figures_of("", type(thing)) if getattr(thing, f.name) is not None]
+    rows = [(f.label, _show(thing, f.name, system)) for f in known]
     return table_lines(rows)
 
 
@@ -110,7 +111,7 @@ def water_json(study: makeup.WaterStudy, system: str) -> str:
 def _row(thing, system: str) -> dict:
     return {
         f.name: _cell(getattr(thing, f.name), f.kind, system)
-        if f.kind is not None
+        if f.kind is not None and getattr(thing, f.name) is not None
         else getattr(thing, f.name)
         for f in figures_of("", type(thing))
     }

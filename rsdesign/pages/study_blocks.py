@@ -89,6 +89,8 @@ def _rows(thing, system: str) -> list[list[str]]:
     found = []
     for f in figures_of("", type(thing)):
         value = getattr(thing, f.name)
+        if value is None:
+            continue
         found.append([f.label, str(value) if f.kind is None else show(value, f.kind, system)])
     return found
 
