@@ -174,6 +174,18 @@ def test_a_full_room_takes_from_whoever_has_more_than_is_fair():
     assert not asyncio.run(full.room_for("newer")), "all that is left is fair"
 
 
+def test_programs_that_nobody_came_for_make_room_too():
+    full, clock = crowd(1, 3)
+    full.programs.names += ["a", "b"]
+    assert full.count() == 3
+    clock.now = LEFT - 1
+    assert not asyncio.run(full.room_for("new"))
+    full.came("b", "late")
+    clock.now = LEFT
+    assert asyncio.run(full.room_for("new"))
+    assert full.programs.names == ["0", "b"]
+
+
 def test_a_page_that_is_being_made_counts_once():
     some, _ = crowd(3, 10)
     some.starting = 2
@@ -186,7 +198,7 @@ def test_a_page_that_is_being_made_counts_once():
 
 def test_page_loads_of_one_visitor_are_paced():
     some, clock = crowd(0, 10)
-    assert sum(some.may_load("a") for _ in range(100)) == 40
+    assert sum(some.may_load("a") for _ in range(100)) == 60
     assert some.may_load("b")
     clock.now += 2.1
     assert some.may_load("a")

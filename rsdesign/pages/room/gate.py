@@ -19,6 +19,8 @@ from . import door
 
 SAFE = re.compile(r"/(?!/)[A-Za-z0-9_./%~-]*")
 """An address of this server: nothing that a browser could take for another."""
+ALONE = "here"
+"""The visitor's name where only this machine listens."""
 LONGEST_BODY = 65_536
 """Bytes of a request's body; only the box of the door sends one."""
 
@@ -72,7 +74,7 @@ class Gate(Router):
         if why:
             return self.door.get_handler_delegate(request, Refused, {"why": why})
         if self.keys is None:
-            request.rsdesign_visitor, request.rsdesign_instructor = "here", True
+            request.rsdesign_visitor, request.rsdesign_instructor = ALONE, True
             return self.pages.find_handler(request, **kwargs)
         who = self.visitor(request)
         token = dict(parse_qsl(request.query, max_num_fields=None)).get("token")

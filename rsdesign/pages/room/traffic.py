@@ -17,7 +17,7 @@ MOST = 60
 """Programs behind open pages."""
 FAIR = 8
 """Programs that one visitor may have while the room is full."""
-LOADS, LOAD_EVERY = 40.0, 2.0
+LOADS, LOAD_EVERY = 60.0, 1.0
 """Pages that one visitor may load at once, and seconds until one more."""
 LEFT = 15.0
 """Seconds after which a program whose page has gone may end to make room."""
@@ -78,6 +78,8 @@ class Crowd:
         self._holders: dict[str, str] = {}
         self._sockets: dict[str, int] = {}
         self._left: dict[str, float] = {}
+        self._unmet: dict[str, float] = {}
+        """When a program was first seen that had left the pool and had no socket yet."""
         self._loads: dict[str, Bucket] = {}
 
     def came(self, program: str, visitor: str) -> None:
@@ -85,6 +87,7 @@ class Crowd:
         self._holders.setdefault(program, visitor)
         self._sockets[program] = self._sockets.get(program, 0) + 1
         self._left.pop(program, None)
+        self._unmet.pop(program, None)
 
     def went(self, program: str) -> None:
         """A socket closed."""
@@ -95,11 +98,13 @@ class Crowd:
     def count(self) -> int:
         """Programs of visitors, those that are being started among them."""
         alive = set(self.programs.list_kernel_ids())
-        for kept in (self._holders, self._sockets, self._left):
+        for kept in (self._holders, self._sockets, self._left, self._unmet):
             for name in set(kept) - alive:
                 del kept[name]
         theirs = alive - self.pooled()
         met = theirs & set(self._sockets)
+        for name in theirs - met:
+            self._unmet.setdefault(name, self._clock())
         # A page that is being made may have its program already or not yet: it is one either way.
         return len(met) + max(self.starting, len(theirs - met))
 
@@ -120,12 +125,13 @@ class Crowd:
         return self.count() < self.most
 
     def _to_end(self, visitor: str) -> list[str]:
-        """What may end to make room: pages that were left, the longest first; then one page of
+        """What may end to make room: pages that were left or never came, the longest first; then one page of
         whoever holds more than is fair, unless that is the one who asks."""
         if self.count() < self.most:
             return []
         now = self._clock()
-        gone = sorted((at, p) for p, at in self._left.items() if now - at >= LEFT)
+        alone = [*self._left.items(), *self._unmet.items()]
+        gone = sorted((at, p) for p, at in alone if now - at >= LEFT)
         found = [p for _, p in gone]
         held: dict[str, list[str]] = {}
         for program, holder in self._holders.items():
