@@ -28,6 +28,8 @@ from ..choices import DesignError
 from ..tables import workbooks_folder
 from .fork import use_fork
 from .jupyter.front_files import script, style
+from .room.board import Board
+from .room.handlers import handlers, room_address, told
 from .series import SERIES
 from .serve_files import plotly_script
 from .unmet import LOOK, PATIENCE, Unmet
@@ -102,7 +104,8 @@ class Series(Voila):
             for h in super().init_handlers()
             if not _unwanted(h[0])
         ]
-        return [(base, Start), *ours, *theirs]
+        self.board = Board()
+        return [(base, Start), *ours, *handlers(self.board, base), *theirs]
 
     def listen(self):
         """Open the one port asked for, say where, and serve until stopped."""
@@ -114,7 +117,7 @@ class Series(Voila):
             ) from None
         address = f"http://localhost:{self.port}{self.base_url}"
         print(f"The workbooks are open at {address}\nOnly this machine can reach them."
-              " Ctrl-C ends them.", flush=True)  # fmt: skip
+              f" Ctrl-C ends them.\n{told(self.board, address)}", flush=True)  # fmt: skip
         if self.wanted:
             _opened(address)
         self.ioloop = tornado.ioloop.IOLoop.current()
@@ -125,6 +128,7 @@ class Series(Voila):
         except KeyboardInterrupt:
             print("\nEnding every program behind a page.", flush=True)
         finally:
+            self.board.close()
             self.stop()
 
 
@@ -139,7 +143,8 @@ def front(base: str) -> str:
     """The script of the served pages, with what it must know of this server."""
     series = json.dumps({page.file: page.name for page in SERIES})
     address = json.dumps(f"{base}rsdesign/plotly.min.js")
-    return f"window.rsSeries = {series}; window.rsPlotly = {address};\n{script(True)}"
+    known = f"window.rsSeries = {series}; window.rsPlotly = {address};"
+    return f"{known} window.rsRoom = {json.dumps(room_address(base))};\n{script(True)}"
 
 
 def settings(port: int, pool: int, base: str = "/") -> Config:

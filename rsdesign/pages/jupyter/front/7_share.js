@@ -5,7 +5,7 @@ function shareBlock(say, frame) {
   const qr = make("div", { class: "rs-qr" });
   const told = make("p", { role: "status" });
   const file = make("input", { id: "rs-file", type: "file", accept: ".toml,text/plain" });
-  const link = () => { const u = new URL(location.href); u.searchParams.delete("token"); return u.toString(); };
+  const link = () => { const u = new URL(location.href); ["token", "team", "code"].forEach((k) => u.searchParams.delete(k)); return u.toString(); };
   const button = (words, act) => make("button", { type: "button", class: "rs-button", onclick: act }, words);
   const copy = () => {
     box.value = link();
