@@ -102,8 +102,10 @@ def result_named(path) -> Result:
 def reckon(token: str) -> Reckoned:
     """Compute the design of a token.  Raises ``DesignError`` with one sentence.
 
-    >>> round(reckon("").values["stock.peak_feed"] * 86400, 1) > 0
-    True
+    >>> from rsdesign.designlink import token_of
+    >>> from rsdesign.pages.session import demo
+    >>> round(reckon(token_of(demo("family"))).values["stock.peak_feed"] * 86400, 2)
+    1.53
     """
     if not isinstance(token, str):
         raise DesignError("That is not a design; reload the page.")

@@ -16,8 +16,9 @@ def span(values: list[float]) -> tuple[float, float, float]:
     >>> span([3.0, 7.9])
     (0.0, 8.0, 2.0)
     """
-    low, high = min(0.0, *values, 0.0), max(0.0, *values, 0.0)
-    rough = (high - low) / 4 or 0.25
+    low, high = min(0.0, *values), max(0.0, *values)
+    high = 1.0 if high == low else high
+    rough = (high - low) / 4
     ten = 10.0 ** math.floor(math.log10(rough))
     step = next(s * ten for s in STEPS if s * ten >= rough * (1 - 1e-9))
     return step * math.floor(low / step + 1e-9), step * math.ceil(high / step - 1e-9), step

@@ -1,15 +1,17 @@
 """What an instructor sets for the room: prices, site, weather, units, the short path, a message."""
 
-from ...choices import DesignError
-from ...design import FIELDS, value_of
-from ...designfile import read_design
+import tomllib
+
+from ...choices import DesignError, problem
+from ...design import FIELDS, with_values
+from ...designfile import read_value
 from ...pricelist import listed
 from ...sizing import size
 from ...units import SYSTEMS, clipped, from_plain, show
 from ..controls import read
 from ..series import SERIES
 from ..session import DEMOS, demo
-from .visitor import ROOM_PATHS, in_room
+from .visitor import ROOM_PATHS
 from .words import plain
 
 LONGEST_MESSAGE = 300
@@ -78,11 +80,21 @@ class Settings:
         return wrong
 
     def read_prices(self, text) -> int:
-        """Take the prices of a design file or of a file with ``[prices]`` alone; how many."""
-        design = read_design(str(text), "The price file")
-        names = [p for p in ROOM_PATHS if p.startswith("prices.")]
-        blank = {p: FIELDS[p].choice.default for p in names}
-        found = {p: value_of(design, p) for p in names if value_of(design, p) != blank[p]}
+        """Take the prices of a design file or of one with ``[prices]`` alone; how many."""
+        try:
+            rows = tomllib.loads(str(text)).get("prices")
+        except (tomllib.TOMLDecodeError, RecursionError) as wrong:
+            raise DesignError(f"The price file is not TOML: {clipped(wrong, 80)}.") from None
+        found = {}
+        for name, cell in (rows if isinstance(rows, dict) else {}).items():
+            path = f"prices.{name}"
+            if path not in ROOM_PATHS:
+                raise DesignError(f"The price file names {clipped(name)}, which is not a price.")
+            value = read_value(FIELDS[path], cell)
+            why = problem(FIELDS[path], value)
+            if why:
+                raise DesignError(why)
+            found[path] = value
         if not found:
             raise DesignError("The price file names no price: write them under [prices].")
         wrong = _together({**self.values, **found})
@@ -146,13 +158,7 @@ def _together(values: dict) -> dict[str, str]:
     """Whether the demo designs can be computed with these values; the sentence if not."""
     for name in DEMOS:
         try:
-            start = in_room(demo(name), values)
-            if start is demo(name) and values:
-                raise DesignError(
-                    "These values do not go together: the coldest water must not be warmer than"
-                    " the warmest. Nothing was changed."
-                )
-            size(start)
+            size(with_values(demo(name), values))
         except DesignError as why:
             return {"": f"With these values {DEMOS[name].lower()} cannot be computed: {why}"}
     return {}

@@ -3,6 +3,9 @@
 Imported by every page's program, so it knows nothing of servers.
 """
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from ...choices import DesignError, problem
 from ...design import FIELDS, Design, with_values
 from ...designlink import design_of
@@ -52,7 +55,7 @@ def in_room(design: Design, values: dict) -> Design:
 class Visitor:
     """What a session does in a room: it starts from the room's values, and may follow a team."""
 
-    room: dict = {}
+    room: Mapping = MappingProxyType({})
     """The room's values, from which designs start here; replaced, never changed."""
     following = False
 
