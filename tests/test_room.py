@@ -697,7 +697,9 @@ def test_the_line_of_a_page_end_to_end():
         assert shouting.close_code == 1008
         first.close()
         assert (await heard(second, "team"))["driver"] is False
-        second.close()
+        for line in (first, second, flood, shouting):
+            line.close()
+        await asyncio.sleep(0.3)
 
     with served(board) as port:
         asyncio.run(act(port))

@@ -12,7 +12,7 @@ function roomLink(say, frame) {
   const base = window.rsRoom;
   let known = "[]";
   const room = { path: [], following: false, settings: null };
-  let socket = null, tries = 0, team = null, sent = null, taken = null, heard = 0, opened = null, asking = false;
+  let socket = null, tries = 0, team = null, sent = null, taken = null, heard = 0, opened = null, asking = false, again = false;
   const first = new Promise((done) => { opened = done; });
   const said = (message) => { if (socket && socket.readyState === WebSocket.OPEN) socket.send(JSON.stringify(message)); else put(told, "The room is not connected just now; try again in a moment."); };
 
@@ -91,7 +91,11 @@ function roomLink(say, frame) {
     drive.hidden = !follows;
     lineDrive.hidden = !follows;
     if (frame()) room.redraw();
-    if (now && now.driving && frame() && !before) send(frame().token);
+    if (now && now.driving && frame()) {
+      // A page that was loaded anew takes what its team had last; one that lived on has the newer design.
+      if (!before && again && now.token && now.token !== frame().token) { say({ do: "follow", on: true, token: now.token }); say({ do: "follow", on: false }); }
+      else if (!before || before.driving) send(frame().token);
+    }
     if (now && room.post) { room.post = false; post(); }
   }
   const others = (now) => now.here === 1 ? `Code ${now.code}: nobody follows yet.` : `Code ${now.code}: ${now.here - 1} follow${now.here === 2 ? "s" : ""}.`;
@@ -113,7 +117,8 @@ function roomLink(say, frame) {
   function joinAgain() {
     asking = false;
     const kept = teamKept(), link = new URLSearchParams(location.search);
-    if (kept && kept.name) said({ do: "join", again: true, ...kept, token: frame().token });
+    again = !!(kept && kept.name);
+    if (again) said({ do: "join", again: true, ...kept, token: frame().token });
     else if (link.get("team")) join({ name: link.get("team"), code: link.get("code") || "" });
   }
   room.design = (f) => { if (asking) joinAgain(); if (!f.stale) send(f.token); wall.el.hidden = f.page !== "whole" || el.hidden; };
