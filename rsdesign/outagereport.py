@@ -15,14 +15,16 @@ def _show(thing, name: str, system: str) -> str:
 
 
 def _lines(thing, system: str) -> list[str]:
-    rows = [(f.label, _show(thing, f.name, system)) for f in figures_of("", type(thing))]
+    known = [f for f in figures_of("", type(thing)) if getattr(thing, f.name) is not None]
+    rows = [(f.label, _show(thing, f.name, system)) for f in known]
     return table_lines(rows)
 
 
 def outage_text(study: outage.OutageStudy, system: str) -> str:
     """The five failures, what must stand ready, and what moves the minutes."""
     lines = [study.sizing.design.name or "Your design", "", outage_words.answer(study, system)]
-    lines += ["", outage_words.DRIVER, "", outage_words.SIGNS]
+    lines += ["", outage_words.DRIVER, "", outage_words.beside_the_sizing(study, system)]
+    lines += ["", outage_words.SIGNS]
     for box in outage_words.boxes(study, system):
         lines += [*_heading(box["title"]), box["stops"]]
         lines += table_lines([tuple(t) for t in box["times"]]) if box["times"] else []
@@ -110,7 +112,7 @@ def water_json(study: makeup.WaterStudy, system: str) -> str:
 def _row(thing, system: str) -> dict:
     return {
         f.name: _cell(getattr(thing, f.name), f.kind, system)
-        if f.kind is not None
+        if f.kind is not None and getattr(thing, f.name) is not None
         else getattr(thing, f.name)
         for f in figures_of("", type(thing))
     }

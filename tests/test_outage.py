@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rsdesign import load, size
+from rsdesign import load, outagereport, size
 from rsdesign.__main__ import main
 from rsdesign.choices import DesignError
 from rsdesign.design import with_values
@@ -223,6 +223,14 @@ def test_run_gives_a_table():
     assert (table >= 0).all().all()
     assert (table["short"] <= table["long"]).all()
     assert not table.isna().any().any()
+
+
+def test_the_battery_that_was_sized_runs_for_the_time():
+    need = outage.needs(size(demo("family")))
+    assert need.owned_time is None
+    owned = size(with_values(demo("family"), {"safety.battery": float(need.battery)}))
+    assert outage.needs(owned).owned_time == pytest.approx(need.run_time)
+    assert "battery you own" in outagereport.outage_text(outage.study(owned), "us")
 
 
 def test_a_failure_without_a_course_is_a_sentence():

@@ -25,7 +25,7 @@ from .controls import described
 from .own_blocks import MAKERS, SLOW
 from .series import SERIES
 from .session import Session
-from .steps import opened
+from .steps import costs_open, opened
 
 PLAQUES = {
     "short": "short", "no": "short", "below": "short", "above": "short",
@@ -50,9 +50,10 @@ def compose(session: Session, settled: bool = True, charts: bool = True) -> dict
         "figures": figures(session),
         "checks": checks(session),
         "parts": planks(session),
-        "working": opened(session),
         "reply": session.reply,
     }
+    if settled or not costs_open(session):
+        found["working"] = opened(session)
     if charts:
         found |= chart_blocks(session)
     if settled or not SLOW.intersection(page.blocks):

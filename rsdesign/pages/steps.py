@@ -25,6 +25,11 @@ def opened(session: Session) -> dict:
     return {path: _chain(path, steps) for path, steps in chains.items()}
 
 
+def costs_open(session: Session) -> bool:
+    """Whether the working of a cost stands open: hundreds of steps, too many for each move."""
+    return any(path in COST_FIGURES for path in session.open)
+
+
 def _chain(path: str, steps: list[WorkedStep]) -> dict:
     made = {id(step.step.result): i for i, step in enumerate(steps)}
     return {

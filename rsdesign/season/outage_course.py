@@ -41,6 +41,7 @@ class Needs:
     air_power: Power = figure("Power of that air")
     run_time: Hours = figure("Time to run")
     battery: Charge = figure("Battery, as labelled")
+    owned_time: Hours | None = figure("Time that the battery you own runs it")
     oxygen_mass: Mass = figure("Oxygen for that time")
     oxygen_volume: GasVolume = figure("The same as bottles are labelled")
     oxygen_flow: AirFlow = figure("Setting of the regulator")
@@ -80,6 +81,12 @@ def needs(sizing: Sizing) -> Needs:
         run_time=safety.ride,
         battery=backup.battery_charge(
             air_power, safety.ride, safety.battery_voltage, safety.inverter_efficiency,
+            safety.discharge_depth, safety.ageing,
+        ),
+        owned_time=None
+        if safety.battery is None
+        else backup.battery_time(
+            safety.battery, air_power, safety.battery_voltage, safety.inverter_efficiency,
             safety.discharge_depth, safety.ageing,
         ),
         oxygen_mass=oxygen_mass,

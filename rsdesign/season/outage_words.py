@@ -59,6 +59,16 @@ def answer(study: OutageStudy, system: str = "us") -> str:
     )
 
 
+def beside_the_sizing(study: OutageStudy, system: str = "us") -> str:
+    """Why the figure of the sizing is another one."""
+    s, kind = study.sizing, KINDS["concentration"]
+    return (
+        f"The sizing's own figure is {clock(s.standby.minutes_peak)}. It starts from the"
+        f" {show(s.design.keep.oxygen, kind, system, 2)} you keep, not from what the air holds, and"
+        " it counts the filter and no surface: the safe side."
+    )
+
+
 def boxes(study: OutageStudy, system: str = "us") -> list[dict]:
     """One box for each failure: what stops, how long, what to do first, then, and after."""
     return [

@@ -3,6 +3,7 @@
 from ..choices import choice
 from ..kinds import (
     ApparentPower,
+    Charge,
     Concentration,
     Fraction,
     Hours,
@@ -137,6 +138,13 @@ class Safety:
         label="How much a heat wave warms the water",
         help="Over the hottest week that the design counts on.",
         source=RULE,
+    )
+    battery: Charge | None = choice(
+        None,
+        "1 Ah",
+        "20000 Ah",
+        label="Battery you own, as labelled",
+        source="the battery's label",
     )
     battery_voltage: Voltage = choice(
         "12 V", "6 V", "96 V", label="Battery voltage", source="the battery's label"

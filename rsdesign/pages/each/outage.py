@@ -32,6 +32,7 @@ PAGE = Page(
         Control("safety.resting", "0.4", "1"),
         Control("safety.surface_transfer", "0 m/day", "3 m/day"),
         Control("safety.heat_rise"),
+        Control("safety.battery", "5 Ah", "1000 Ah", "on the battery's label"),
         Control("safety.battery_voltage", "6 V", "48 V"),
         Control("safety.discharge_depth", "30 %", "90 %"),
         Control("safety.oxygen_caught", "5 %", "90 %"),
