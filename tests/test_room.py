@@ -6,6 +6,11 @@ import csv
 import http.client
 import io
 import json
+import os
+import signal
+import socket
+import subprocess
+import sys
 import threading
 import time
 
@@ -17,10 +22,12 @@ from tornado.websocket import websocket_connect
 from rsdesign.choices import DesignError
 from rsdesign.design import value_of, with_values
 from rsdesign.designlink import token_of
+from rsdesign.pages.jupyter.front_files import script
 from rsdesign.pages.room import board as boards
 from rsdesign.pages.room import teams as team_rules
 from rsdesign.pages.room import wall as walls
 from rsdesign.pages.room.board import Board
+from rsdesign.pages.room.handlers import room_address
 from rsdesign.pages.room.results import MINUTES, RESULTS, reckon
 from rsdesign.pages.room.scatter import span
 from rsdesign.pages.room.service import application
@@ -412,7 +419,8 @@ def test_the_room_sets_what_pages_start_from(board):
     assert session.design.climate.weather == "high valley"
     assert session.design.site.elevation == pytest.approx(365.76)
     own = Session()
-    own.handle({"do": "open", "token": TOKENS["school"], "room": room["values"]})
+    own.handle({"do": "open", "token": TOKENS["school"]})
+    own.handle({"do": "enter", "room": room["values"]})
     assert own.design.climate.weather == demo("school").climate.weather
     assert value_of(own.design, "site.elevation") == value_of(demo("school"), "site.elevation")
 
@@ -708,6 +716,39 @@ def test_the_line_of_a_page_end_to_end():
                 break
             time.sleep(0.1)
         assert not board.seats
+
+
+def test_the_room_runs_alone_for_a_hub(tmp_path):
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    env = {**os.environ, "JUPYTERHUB_SERVICE_PREFIX": "/services/room/", "RSDESIGN_ROOM_KEY": "abc",
+           "JUPYTERHUB_SERVICE_URL": f"http://127.0.0.1:{port}"}  # fmt: skip
+    command = [sys.executable, "-m", "rsdesign.pages.room.service"]
+    with subprocess.Popen(
+        command, env=env, cwd=tmp_path, stdout=subprocess.PIPE, encoding="utf-8"
+    ) as run:
+        try:
+            lines = [run.stdout.readline() for _ in range(3)]
+            assert "key at another machine: ABC" in lines[2]
+            assert call(port, "/services/room/wall")[0] == 200
+            assert (
+                call(port, "/services/room/room/form.json")[0] == 403
+            )  # this machine is no instructor
+            status, _, _ = call(port, "/services/room/room/key", json.dumps({"key": "abc"}))
+            assert status == 200
+        finally:
+            run.send_signal(signal.SIGINT)
+        assert "what it held is gone" in run.stdout.read()
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_page_finds_its_room(monkeypatch):
+    assert room_address("/sub/") == "/sub/"
+    monkeypatch.setenv("RSDESIGN_ROOM", "services/room")
+    assert room_address("/user/ana/") == "/services/room/"
+    assert "function roomLink" in script(True)
+    assert "function roomLink" not in script(False)  # a notebook has no room
 
 
 def test_nothing_is_written_to_disk(board, tmp_path, monkeypatch):

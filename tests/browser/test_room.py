@@ -249,6 +249,9 @@ def test_the_instructor_sets_the_room_and_speaks_to_all(browser, room):
         desk.check(f"#rs-page-{name}")
     desk.click("button:text-is('Set the room')")
     says(desk, "#rs-room [role=status]", "Set. Pages that open from now on start so.")
+    shown = sheet(browser, room, "wall")
+    says(shown, ".rs-roommessage", "Back at <i>10:30</i>")
+    shown.context.close()
     # A page that opens now starts so; one with a design of its own keeps it.
     late = opened(browser, room)
     late.wait_for_function("document.getElementById('rs-units').value === 'metric'", timeout=WAIT)

@@ -69,6 +69,10 @@ class Visitor:
             self.design = self.start
             self._compute()
 
+    def _do_enter(self, message: dict) -> None:
+        """The room's values, for a page that came with a design of its own."""
+        self._enter(message.get("room"), own=True)
+
     def _drives(self, followed: bool = False) -> None:
         if self.following and not followed:
             raise DesignError(FOLLOWING)

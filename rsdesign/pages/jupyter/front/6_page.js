@@ -155,7 +155,11 @@ function render({ model, el }) {
   const kept = remembered();
   const open = (set) => send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units || (set && set.units), full: kept.full,
     guesses: kept.guesses, pins: kept.pins, own: kept.own || {}, start: true, room: set ? set.values : null });
-  if (room) { room.redraw = () => now.frame && showFrame(now.frame); room.first().then(open); } else open(null);
+  if (room) { room.redraw = () => now.frame && showFrame(now.frame); 
+    // With a design of its own a page waits for nobody; what the room sets for later doors follows.
+    if (!asked.token) room.first().then(open);
+    else { open(null); room.first().then((set) => { if (set && Object.keys(set.values).length) say({ do: "enter", room: set.values }); if (set && set.units && !asked.units && !kept.units) say({ do: "units", units: set.units }); }); }
+  } else open(null);
   return () => { model.off("msg:custom", hear); window.removeEventListener("keydown", keys, true); };
 }
 

@@ -17,7 +17,8 @@ chart.body.append(make("div", { class: "rs-picks" }, make("label", { for: "rs-pi
   make("figure", {}, drawing, make("figcaption", {}, sentence, folded("Show the numbers", numbers))));
 differ.body.append(results);
 chosen.body.append(choices);
-place.append(make("div", { class: "rs-toolbar" }, make("label", { for: "rs-units" }, "Units"), units), tools, told, note, cards, chart.el, differ.el, chosen.el);
+const message = make("p", { class: "rs-roommessage", role: "status", "aria-live": "polite" });
+place.append(message, make("div", { class: "rs-toolbar" }, make("label", { for: "rs-units" }, "Units"), units), tools, told, note, cards, chart.el, differ.el, chosen.el);
 
 let first = true, asked = 0;
 
@@ -52,5 +53,9 @@ async function show() {
   place.dataset.ready = now.version;
 }
 
-watch(() => show());
+// The settings come when the line opens and whenever they change; the wall when it changed.
+watch((m) => {
+  if (m.room) { put(message, m.room.message); message.classList.toggle("rs-said", !!m.room.message); }
+  if (m.wall) show();
+});
 show();
