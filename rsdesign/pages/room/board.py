@@ -126,12 +126,16 @@ class Board:
         """A design computed in a thread of its own; a queue that is too long is refused."""
         if self._waiting >= QUEUE:
             raise DesignError("The wall is busy; post again in a few seconds.")
-        self._worker = self._worker or ThreadPoolExecutor(1, "wall")
         self._waiting += 1
         try:
-            return await asyncio.get_running_loop().run_in_executor(self._worker, reckon, token)
+            return await self.aside(reckon, token)
         finally:
             self._waiting -= 1
+
+    async def aside(self, work: Callable, *given):
+        """Work in the one thread that computes, so that no socket waits for it."""
+        self._worker = self._worker or ThreadPoolExecutor(1, "wall")
+        return await asyncio.get_running_loop().run_in_executor(self._worker, work, *given)
 
     # --- the instructor ---------------------------------------------------------------------
 

@@ -244,12 +244,12 @@ class Form(_Plain):
 class WallData(_Plain):
     """The wall as data."""
 
-    def get(self):
+    async def get(self):
         """In the units and with the two results asked for."""
         pair = [self.get_query_argument(k, d) for k, d in
                 (("x", "stock.peak_feed"), ("y", "cost.each"))]  # fmt: skip
         try:
-            shown = self.board.wall.shown(self.units(), *pair)
+            shown = await self.board.aside(self.board.wall.shown, self.units(), *pair)
             self.answer({**shown, "instructor": self.instructor()})
         except DesignError as wrong:
             self.refuse(str(wrong), 400)

@@ -94,7 +94,7 @@ class Reckoned:
 
 def result_named(path) -> Result:
     """A result by its path.  Raises ``DesignError``."""
-    if path not in RESULTS:
+    if not isinstance(path, str) or path not in RESULTS:
         raise DesignError(f"{clipped(path)} is not a result of the wall.")
     return RESULTS[path]
 

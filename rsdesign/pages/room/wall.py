@@ -11,10 +11,12 @@ from dataclasses import dataclass
 from ...choices import DesignError
 from ...design import FIELDS, value_of
 from ...units import SYSTEMS, number, show
-from .results import FIRST, MINUTES, RESULTS, Reckoned, result_named
+from .results import FIRST, MINUTES, RESULTS, Reckoned, Result, result_named
 from .scatter import scatter
 
 MOST_POSTS = 24
+MOST_KEPT = 12
+"""Walls composed, by units and pair of results, that are kept until the next post."""
 MOST_CHANGES = 60
 """Choices that differ which are listed."""
 
@@ -39,6 +41,8 @@ class Wall:
         self._now = now
         self.posts: dict[str, Post] = {}
         self.version = 0
+        self._shown: dict[tuple, dict] = {}
+        """What was composed since the wall last changed: a room looks at one wall many times."""
 
     def may_post(self, team: str) -> None:
         """Raise ``DesignError`` where no more fits."""
@@ -51,15 +55,19 @@ class Wall:
         """Put a team's design up, or in the place of its last one."""
         self.may_post(team)
         self.posts[team.casefold()] = Post(team, self._now(), found)
-        self.version += 1
+        self._changed()
 
     def clear(self, team: str = "") -> int:
         """Take one team's design down, or all; how many."""
         gone = [k for k in self.posts if not team or k == team.casefold()]
         for key in gone:
             del self.posts[key]
-        self.version += 1
+        self._changed()
         return len(gone)
+
+    def _changed(self) -> None:
+        self.version += 1
+        self._shown.clear()
 
     # --- what is shown ----------------------------------------------------------------------
 
@@ -67,8 +75,16 @@ class Wall:
         """The wall as plain data in one system of units; numbers are words."""
         if system not in SYSTEMS:
             raise DesignError("Choose US units or metric.")
-        posts = list(self.posts.values())
         pair = result_named(across), result_named(up)
+        key = (self.version, system, across, up)
+        if key not in self._shown:
+            if len(self._shown) >= MOST_KEPT:
+                self._shown.clear()
+            self._shown[key] = self._composed(system, *pair)
+        return self._shown[key]
+
+    def _composed(self, system: str, across: Result, up: Result) -> dict:
+        posts = list(self.posts.values())
         marks = sorted({_mark(p) for p in posts})
         return {
             "version": self.version,
@@ -77,10 +93,10 @@ class Wall:
             "results": self._differing(posts, system),
             "choices": _choices(posts, system),
             "chart": scatter(
-                [(post.team, post.found.values, _mark(post)) for post in posts], *pair, system
+                [(p.team, p.found.values, _mark(p)) for p in posts], across, up, system
             ),
             "picks": [{"path": r.path, "label": r.label} for r in RESULTS.values()],
-            "chosen": [across, up],
+            "chosen": [across.path, up.path],
             "note": f"Money is in {', '.join(marks)}: sums in different currencies cannot be"
             " compared." if len(marks) > 1 else "",
             "most": MOST_POSTS,
@@ -164,7 +180,10 @@ def _choices(posts: list[Post], system: str) -> dict:
     for path, entry in FIELDS.items():
         if path in ("name", "note") or len(posts) < 2:
             continue
-        cells = [_said(entry, value_of(p.found.design, path), system) for p in posts]
+        values = [value_of(p.found.design, path) for p in posts]
+        if all(v == values[0] for v in values):  # most choices: saying them all takes a while
+            continue
+        cells = [_said(entry, v, system) for v in values]
         if len(set(cells)) > 1:
             if len(rows) < MOST_CHANGES:
                 rows.append([entry.choice.label, *cells])
