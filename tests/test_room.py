@@ -1,21 +1,68 @@
-"""The parts of a room without a server: keys, tries, counting, addresses, QR codes, the check."""
+"""The room without a browser: teams, two drivers, caps, forged posts, the wall, its export, the gates."""
 
 import asyncio
+import contextlib
+import csv
 import http.client
+import io
+import json
+import os
+import signal
 import socket
+import subprocess
 import sys
 import threading
 import time
 
 import pytest
+import tornado.ioloop
+from tornado.httpclient import HTTPRequest
+from tornado.websocket import websocket_connect
 
 from rsdesign.choices import DesignError
-from rsdesign.pages.room import check as checking
-from rsdesign.pages.room import door, network
-from rsdesign.pages.room.gate import SAFE, host_of, is_loopback
-from rsdesign.pages.room.poster import poster, wifi_text
-from rsdesign.pages.room.room import Room
-from rsdesign.pages.room.traffic import BURST, FAIR, LEFT, RATE, Bucket, Crowd, Traffic
+from rsdesign.design import value_of, with_values
+from rsdesign.designlink import token_of
+from rsdesign.pages.jupyter.front_files import script
+from rsdesign.pages.room import board as boards
+from rsdesign.pages.room import teams as team_rules
+from rsdesign.pages.room import wall as walls
+from rsdesign.pages.room.board import Board
+from rsdesign.pages.room.handlers import room_address
+from rsdesign.pages.room.results import MINUTES, RESULTS, reckon
+from rsdesign.pages.room.scatter import span
+from rsdesign.pages.room.service import application
+from rsdesign.pages.room.visitor import FOLLOWING, ROOM_PATHS, room_values
+from rsdesign.pages.session import Session, demo
+from rsdesign.season import outage
+from rsdesign.season.yearly import full_year
+from rsdesign.sizing import size
+
+pytestmark = pytest.mark.filterwarnings("default")  # sockets of the clients end late
+
+TOKENS = {name: token_of(demo(name)) for name in ("family", "school", "commercial")}
+
+
+class Page:
+    """One open page of a room, with all that it was told."""
+
+    def __init__(self, board: Board, address: str = ""):
+        self.news: dict = {}
+        self.told: list[str] = []
+        self.board = board
+        self.seat = board.sit(self.tell, address)
+
+    def tell(self, kind, data):
+        if kind == "told":
+            self.told.append(data)
+        self.news[kind] = json.loads(json.dumps(data))
+
+    def say(self, **message) -> "Page":
+        self.stays = asyncio.run(self.board.hear(self.seat, message))
+        return self
+
+    @property
+    def team(self) -> dict | None:
+        return self.news.get("team")
 
 
 class Clock:
@@ -25,306 +72,690 @@ class Clock:
         return self.now
 
 
-# --- the door ------------------------------------------------------------------------------
+@pytest.fixture
+def board():
+    made = Board(clock=Clock())
+    yield made
+    made.close()
 
 
-def test_codes_are_random_readable_and_long_enough():
-    codes = {door.Keys.made().code for _ in range(500)}
-    assert len(codes) == 500
-    assert {len(c) for c in codes} == {8}
-    assert set("".join(codes)) <= set("23456789abcdefghjkmnpqrstuvwxyz")
-    assert len(door.LETTERS) ** door.LENGTH > 8e11
+def pair(board: Board) -> tuple[Page, Page]:
+    """A driver and a follower."""
+    first, second = Page(board), Page(board)
+    first.say(do="join", name="Blue", token=TOKENS["family"])
+    second.say(do="join", name="blue ", code=first.team["code"].lower())
+    return first, second
 
 
-@pytest.mark.parametrize("code", ["short", "ab-cd", "ünïcödé9", "--------"])
-def test_a_code_that_is_easily_guessed_is_refused(code):
-    with pytest.raises(DesignError, match="at least 8 letters or digits"):
-        door.Keys.made(code)
+# --- teams -----------------------------------------------------------------------------------
 
 
-def test_cookies_are_sealed_and_run_out():
-    keys, other = door.Keys.made(), door.Keys.made()
-    cookie = keys.cookie(door.VISITOR, now=1000)
-    name, role = keys.read(cookie, now=1000 + door.LASTS - 1)
-    assert role == "visitor"
-    assert name not in keys.code
-    assert keys.cookie(door.VISITOR, now=1000) != cookie, "each visitor has a name of their own"
-    assert keys.read(cookie, now=1000 + door.LASTS) is None
-    assert other.read(cookie, now=1000) is None
-    head, _, seal = cookie.rpartition(".")
-    for forged in ("", ".", "a.b", head, f"{head}.", f"{head}.é", f"{head.replace('visitor', 'instructor')}.{seal}",
-                   f"{head}.{seal[:-1]}{'0' if seal[-1] != '0' else '1'}", f"x{cookie}"):  # fmt: skip
-        assert keys.read(forged, now=1000) is None, forged
-    assert keys.code not in cookie
-    assert keys.seal not in cookie
+def test_one_person_alone_leaves_nothing_on_the_server(board):
+    page = Page(board)
+    assert page.news == {
+        "room": {"values": {}, "units": "", "path": [], "message": "", "number": 0}
+    }
+    board.stand(page.seat)
+    assert not board.seats
+    assert not list(board.teams)
+    assert not board.wall.posts
 
 
-def test_whose_token_it_is():
-    keys = door.Keys.made("fishfish9")
-    assert keys.role("FISH-fish 9") == "visitor"
-    assert keys.role(keys.instructor) == "instructor"
-    for wrong in ("", "fishfish", "fishfish99", keys.instructor.swapcase(), "é" * 300, keys.seal):
-        assert keys.role(wrong) is None
+def test_whoever_starts_a_team_drives_and_the_others_follow_live(board):
+    first, second = pair(board)
+    assert first.team["driving"]
+    assert not second.team["driving"]
+    assert second.team["token"] == TOKENS["family"]
+    assert first.team["here"] == 2
+    first.say(do="design", token=TOKENS["school"])
+    assert second.team["token"] == TOKENS["school"]
+    assert first.told == second.told == []
 
 
-def test_wrong_tries_wait_longer_and_longer():
-    clock = Clock()
-    tries = door.Tries(clock)
-    waits = []
-    for _ in range(12):
-        clock.now += tries.wait("a")
-        tries.fail("a")
-        waits.append(tries.wait("a"))
-    assert waits == [0, 0, 0, 0, 1, 2, 4, 8, 16, 30, 30, 30]
-    assert tries.wait("b") == 0
-    tries.right("a")
-    assert tries.wait("a") == 0
-    assert tries.wrong == 12
-    # At one try in 30 s, three hours of guessing are 360 of 850 thousand million codes.
-    for n in range(3 * door.MOST_ADDRESSES):
-        tries.fail(str(n))
-    assert len(tries._by) == door.MOST_ADDRESSES
+def test_a_follower_changes_nothing_until_it_drives(board):
+    first, second = pair(board)
+    second.say(do="design", token=TOKENS["commercial"])
+    assert "Press 'I drive now'" in second.told[-1]
+    assert first.team["token"] == TOKENS["family"]
+    second.say(do="drive").say(do="design", token=TOKENS["commercial"])
+    assert second.team["driving"]
+    assert not first.team["driving"]
+    assert first.team["token"] == TOKENS["commercial"]
+    assert first.told == ["Another of your team drives now. You follow."]
 
 
-def test_a_room_that_broke_off_keeps_its_keys_for_twelve_hours(tmp_path, monkeypatch):
-    for name in ("XDG_STATE_HOME", "LOCALAPPDATA", "HOME"):
-        monkeypatch.setenv(name, str(tmp_path))
-    first, again = door.opened(8866, now=0)
-    assert not again
-    assert door.opened(8866, now=door.LASTS - 1) == (first, True)
-    assert door.opened(8866, first.code.upper(), now=10) == (first, True)
-    assert door.opened(8867, now=10)[0] != first
-    assert door.opened(8866, "another-code", now=10)[0].code == "anothercode"
-    kept, _ = door.opened(8866, now=20)
-    assert door.opened(8866, now=20 + door.LASTS + 1)[0] != kept
-    door.state_file(8866).write_text("{", encoding="utf-8")
-    assert not door.opened(8866, now=30)[1]
-    door.closed(8866)
-    assert not door.state_file(8866).exists()
-    door.closed(8866)
+def test_of_two_drivers_the_last_hand_over_wins_and_the_other_is_told(board):
+    first, second = pair(board)
+    second.say(do="drive")
+    first.say(
+        do="design", token=TOKENS["school"]
+    )  # already under way when the wheel was handed over
+    assert "was not passed on" in first.told[-1]
+    assert second.team["token"] == TOKENS["family"]
+    first.say(do="drive")
+    second.say(do="drive")
+    drivers = [p.team["driving"] for p in (first, second)]
+    assert drivers == [False, True]
+    assert first.told[-1] == "Another of your team drives now. You follow."
 
 
-# --- counting --------------------------------------------------------------------------------
+def test_a_team_is_entered_with_its_code_alone(board):
+    first, _ = pair(board)
+    stranger = Page(board)
+    stranger.say(do="join", name="Blue")
+    assert "There is a team Blue already" in stranger.told[-1]
+    stranger.say(do="join", name="Blue", code="AAAAA")
+    assert "not the code of team Blue" in stranger.told[-1]
+    stranger.say(do="join", name="Blue", code="<b>")
+    assert "A team code has 5" in stranger.told[-1]
+    stranger.say(do="join", name="Blue", key="forged", code="AAAAA")
+    assert stranger.team is None
+    stranger.say(do="join", name="Bleu", code=first.team["code"])
+    assert "There is no team Bleu" in stranger.told[-1]
+    assert TOKENS["family"] not in json.dumps(stranger.news)
 
 
-def test_a_person_is_never_cut_off_and_a_flood_is_until_it_ends():
-    clock = Clock()
-    traffic = Traffic(clock)
-    for _ in range(60 * 60):  # a minute of the fastest drag
-        clock.now += 1 / 60
-        assert traffic.take("person")
-    taken = 0
-    for _ in range(10_000):  # ten seconds of a thousand a second
-        clock.now += 0.001
-        taken += traffic.take("flood")
-    assert taken <= 1.2 * BURST, "the flood itself never opens it again"
-    assert traffic.dropped == 10_000 - taken
-    assert traffic.take("person")
-    clock.now += 1.1
-    assert traffic.take("flood"), "it is heard again after a second of quiet"
-    traffic.forget({"person"})
-    assert set(traffic._by) == {"person"}
+def test_guessing_a_code_is_slowed(board):
+    first, _ = pair(board)
+    words = []
+    for at in range(3 * team_rules.TRIES):
+        page = Page(board)
+        wrong = "".join(team_rules.LETTERS[(at // 9**i) % 9] for i in range(team_rules.CODE))
+        page.say(do="join", name="Blue", code=wrong)
+        words.append(page.told[-1])
+    assert sum("not the code" in w for w in words) == team_rules.TRIES
+    assert sum("Too many wrong codes" in w for w in words) == 2 * team_rules.TRIES
+    assert first.team["here"] == 2
 
 
-def test_just_under_the_rate_passes_for_ever():
-    clock = Clock()
-    bucket = Bucket(RATE, BURST, 50, clock)
-    for _ in range(5000):
-        clock.now += 1.01 / RATE
-        assert bucket.take()
+def test_a_driver_that_comes_back_drives_again(board):
+    first, second = pair(board)
+    mine = first.team
+    board.stand(first.seat)
+    assert second.team["driver"] is False
+    again = Page(board)
+    again.say(do="join", again=True, name="Blue", code=mine["code"], key=mine["key"], drove=True)
+    assert again.team["driving"]
+    assert second.team["driver"]
+    # A phone that woke while its old line still stands takes the place of its old self.
+    woken = Page(board)
+    woken.say(do="join", again=True, name="Blue", code=mine["code"], key=mine["key"], drove=True)
+    assert woken.team["driving"]
+    assert again.team is None
+    assert "another window" in again.told[-1]
+    # Somebody took the wheel meanwhile: then it stays there.
+    board.stand(woken.seat)
+    second.say(do="drive")
+    last = Page(board)
+    last.say(do="join", again=True, name="Blue", code=mine["code"], key=mine["key"], drove=True)
+    assert second.team["driving"]
+    assert not last.team["driving"]
 
 
-class Programs:
-    def __init__(self, *names):
-        self.names = list(names)
-
-    def list_kernel_ids(self):
-        return list(self.names)
-
-    async def shutdown_kernel(self, name):
-        self.names.remove(name)
-
-
-def crowd(count, most, holder=lambda n: f"v{n}"):
-    clock = Clock()
-    made = Crowd(Programs(*map(str, range(count))), set, most, clock)
-    for n in range(count):
-        made.came(str(n), holder(n))
-    return made, clock
+def test_after_a_restart_a_team_comes_back_with_its_code_and_driver(board):
+    first, second = pair(board)
+    known = [p.team for p in (first, second)]
+    fresh = Board()
+    back = [Page(fresh), Page(fresh)]
+    for page, was in zip(reversed(back), reversed(known), strict=True):  # the follower is quicker
+        page.say(do="join", again=True, name=was["name"], code=was["code"], key=was["key"],
+                 drove=was["driving"], token=TOKENS["school"] if was["driving"] else "")  # fmt: skip
+    assert back[0].team["driving"]
+    assert not back[1].team["driving"]
+    assert back[1].team["token"] == TOKENS["school"]
+    assert back[0].team["code"] == known[0]["code"]
 
 
-def test_pages_that_were_left_make_room_the_longest_first():
-    full, clock = crowd(4, 4)
-    full.went("2")
-    clock.now = 1
-    full.went("1")
-    assert not asyncio.run(full.room_for("new")), "a page that reloads has a moment"
-    clock.now = LEFT
-    assert asyncio.run(full.room_for("new"))
-    assert full.programs.names == ["0", "1", "3"]
+def test_what_a_driver_sends_is_checked(board):
+    first, second = pair(board)
+    for bad in (None, 7, {}, ["x"], "1.AAAA", "2.abc", "x" * 9000, "<script>alert(1)</script>"):
+        before = len(first.told)
+        first.say(do="design", token=bad)
+        assert len(first.told) == before + 1
+        assert first.told[-1].endswith(".")
+    assert second.team["token"] == TOKENS["family"]
 
 
-def test_a_full_room_takes_from_whoever_has_more_than_is_fair():
-    full, _ = crowd(20, 20, lambda n: "greedy" if n < FAIR + 1 else f"v{n}")
-    assert not asyncio.run(full.room_for("greedy")), "not for the greedy one"
-    assert asyncio.run(full.room_for("new"))
-    assert full.count() == 19
-    full.programs.names.append("20")
-    full.came("20", "new")
-    assert not asyncio.run(full.room_for("newer")), "all that is left is fair"
+def test_caps_of_teams_and_pages(board):
+    holders = [Page(board) for _ in range(team_rules.MOST_TEAMS)]
+    for at, page in enumerate(holders):
+        page.say(do="join", name=f"Team {at}")
+        assert page.team
+    late = Page(board).say(do="join", name="One more")
+    assert "which is all a room can hold" in late.told[-1]
+    board.stand(holders[3].seat)  # a team that nobody has open gives its place
+    late.say(do="join", name="One more")
+    assert late.team["driving"]
+    code = holders[0].team["code"]
+    more = [Page(board).say(do="join", name="Team 0", code=code)
+            for _ in range(team_rules.MOST_SEATS)]  # fmt: skip
+    assert sum(p.team is not None for p in more) == team_rules.MOST_SEATS - 1
+    assert "is full" in more[-1].told[-1]
+    while len(board.seats) < boards.MOST_SEATS:
+        Page(board, f"10.0.0.{len(board.seats) // 50}")
+    with pytest.raises(DesignError, match="The room is full"):
+        Page(board, "10.0.0.99")
+    crowd = Board()
+    for _ in range(boards.MOST_FROM_ONE):
+        Page(crowd, "10.0.0.1")
+    with pytest.raises(DesignError, match="The room is full"):
+        Page(crowd, "10.0.0.1")
+    Page(crowd, "10.0.0.2")
 
 
-def test_programs_that_nobody_came_for_make_room_too():
-    full, clock = crowd(1, 3)
-    full.programs.names += ["a", "b"]
-    assert full.count() == 3
-    clock.now = LEFT - 1
-    assert not asyncio.run(full.room_for("new"))
-    full.came("b", "late")
-    clock.now = LEFT
-    assert asyncio.run(full.room_for("new"))
-    assert full.programs.names == ["0", "b"]
+def test_names_are_one_line_of_plain_text(board):
+    page = Page(board).say(do="join", name="  <img src=x\nonerror=alert(1)>\u202e ")
+    assert page.team["name"] == "<img src=x onerror=alert(1)>"
+    for bad in ("", "  ", None, 5, "x" * 31, "\u200b"):
+        other = Page(board).say(do="join", name=bad)
+        assert other.team is None
+        assert "team" in other.told[-1].lower()
 
 
-def test_a_page_that_is_being_made_counts_once():
-    some, _ = crowd(3, 10)
-    some.starting = 2
-    assert some.count() == 5
-    some.programs.names.append("made, not met")
-    assert some.count() == 5
-    some.starting = 1
-    assert some.count() == 4
+def test_a_page_that_shouts_is_slowed_then_shown_out(board):
+    page, other = Page(board), Page(board)
+    stays = [page.say(do="drive").stays for _ in range(1000)]
+    assert not stays[-1]
+    assert stays.index(False) < 600
+    assert sum("Too many messages" in t for t in page.told) <= 20
+    other.say(do="join", name="Quiet")
+    assert other.team["driving"]
 
 
-def test_page_loads_of_one_visitor_are_paced():
-    some, clock = crowd(0, 10)
-    assert sum(some.may_load("a") for _ in range(100)) == 60
-    assert some.may_load("b")
-    clock.now += 2.1
-    assert some.may_load("a")
+@pytest.mark.parametrize("message", [None, 1, [], {}, {"do": None}, {"do": "eval"}, {"do": ["join"]},
+                                     {"do": "act", "text": "x"}, {"do": "post"}, {"do": "drive"}])  # fmt: skip
+def test_forged_messages_get_a_sentence(board, message):
+    page = Page(board)
+    asyncio.run(board.hear(page.seat, message))
+    assert page.told[-1].endswith(".")
+    assert not board.wall.posts
 
 
-# --- addresses and posters ------------------------------------------------------------------
+# --- the wall ----------------------------------------------------------------------------------
 
 
-def test_addresses_of_this_server_only():
-    for good in ("/", "/voila/render/10_a.ipynb", "/a-b/c~d"):
-        assert SAFE.fullmatch(good)
-    for bad in ("", "//x", "/\\x", "x", "/x?y", "/x:y", "/a b", "/x\n", "/@x"):
-        assert not SAFE.fullmatch(bad)
-    assert host_of("Barn.Local.:80") == "barn.local"
-    assert host_of("[fe80::1]") == "fe80::1"
-    assert [is_loopback(a) for a in ("127.9.9.9", "::1", "::ffff:127.0.0.1", "localhost", "192.168.0.1", "")] \
-        == [True, True, True, True, False, False]  # fmt: skip
+def test_a_post_is_computed_from_the_link_alone(board):
+    first, second = pair(board)
+    watcher = Page(board).say(do="watch")
+    second.say(
+        do="post", token=TOKENS["commercial"]
+    )  # a follower posts the team's design, no other
+    assert first.team
+    assert board.wall.posts["blue"].found.token == TOKENS["family"]
+    first.say(do="post", token=TOKENS["school"], values={"stock.peak_feed": 9.9}, team="Red")
+    assert list(board.wall.posts) == ["blue"]
+    post = board.wall.posts["blue"]
+    sizing = size(demo("school"))
+    year = full_year(sizing).budget
+    assert post.found.values["stock.peak_feed"] == pytest.approx(float(sizing.stock.peak_feed))
+    assert post.found.values["cost.each"] == pytest.approx(float(year.cost_of_each))
+    assert post.found.values["cost.each_unpaid"] == pytest.approx(float(year.cost_of_each_unpaid))
+    time = outage.study(sizing).time("all power", "stress")
+    assert post.found.values[MINUTES] == pytest.approx(float(time.likely))
+    assert watcher.news["wall"]["version"] == 2
+    assert first.told[-1] == "Posted to the wall as Blue."
 
 
-def test_what_kind_of_address_it_is():
-    kind = {
-        ("wlan0", "192.168.8.2"): "private", ("eth0", "10.1.2.3"): "private", ("eth0", "8.8.8.8"): "public",
-        ("eth0", "169.254.7.7"): "alone", ("docker0", "172.17.0.1"): "virtual", ("utun3", "10.0.0.2"): "virtual",
-        ("vEthernet (WSL)", "172.20.0.1"): "virtual",
-    }  # fmt: skip
-    for (interface, address), wanted in kind.items():
-        assert network.Address(interface, address).kind == wanted
+def test_the_wall_shows_differences_only_and_a_chart_of_any_two(board):
+    for name, token in TOKENS.items():
+        board.wall.put(name, reckon(token))
+    for system in ("us", "metric"):
+        shown = json.loads(
+            json.dumps(board.wall.shown(system, "tank.volume", "cost.net"), allow_nan=False)
+        )
+        assert [c["team"] for c in shown["cards"]] == list(TOKENS)
+        for card in shown["cards"]:
+            labels = [row[0] for row in card["rows"]]
+            assert labels == ["Feed on the biggest day", "Cost of fish, own hours paid",
+                              "Cost of fish, own hours unpaid", "Time to act when all power is off",
+                              "What limits"]  # fmt: skip
+            assert card["svg"].startswith("<svg")
+        for row in (*shown["results"]["rows"], *shown["choices"]["rows"]):
+            assert len(set(row[1:])) > 1
+        assert shown["chart"]["svg"].count("<circle") == 3
+    everything = board.wall.shown()["picks"]
+    assert {p["path"] for p in everything} == set(RESULTS)
+    for pick in everything:
+        board.wall.shown("us", pick["path"], MINUTES)
+    same = board.wall
+    same.clear()
+    same.put("a", reckon(TOKENS["family"]))
+    same.put("b", reckon(TOKENS["family"]))
+    assert same.shown()["results"]["rows"] == same.shown()["choices"]["rows"] == []
+    for bad in ("", "cost.nothing", None):
+        with pytest.raises(DesignError, match="not a result"):
+            same.shown("us", bad, MINUTES)
 
 
-def test_firewall_words_for_each_system(tmp_path):
-    assert "Private" in " ".join(network.firewall_hints(8866, "win32"))
-    assert "Python" in network.firewall_hints(8866, "darwin")[0]
-    assert "TCP port 8866" in network.firewall_hints(8866, "linux", tmp_path)[0]
-    (tmp_path / "ufw").mkdir()
-    (tmp_path / "ufw" / "ufw.conf").write_text("ENABLED=yes\n", encoding="utf-8")
-    (tmp_path / "firewalld").mkdir()
-    hints = network.firewall_hints(8866, "linux", tmp_path)
-    assert "sudo ufw allow 8866/tcp" in hints[0]
-    assert "--add-port=8866/tcp" in hints[1]
-
-
-def test_the_poster_escapes_what_it_is_given():
-    page = poster("http://192.168.8.2:8866/", "kfmp7rqt", "<script>barn", "a&b<c>d", 3)
-    assert "<script>" not in page
-    assert "a&amp;b&lt;c&gt;d" in page
-    assert "kfmp-7rqt" in page
-    assert "Wrong codes so far: 3." in page
-    assert poster("http://a/", "kfmp7rqt").count("<svg") == 1
-    assert wifi_text('a\\b;c,d:"e"', "12345678") == r"WIFI:T:WPA;S:a\\b\;c\,d\:\"e\";P:12345678;;"
+def test_a_result_without_a_number_is_said_and_never_breaks_the_wall(board):
+    found = reckon(TOKENS["family"])
+    found.values.update({MINUTES: float("inf"), "cost.each": float("nan")})
+    board.wall.put("Blue", found)
+    shown = board.wall.shown("us", MINUTES, "cost.each")
+    json.dumps(shown, allow_nan=False)
+    assert shown["chart"]["svg"] == ""
+    assert "for want of a number: Blue" in shown["chart"]["sentence"]
+    json.loads(board.wall.as_json())
+    assert "nan" not in board.wall.as_csv()
 
 
 @pytest.mark.parametrize(
-    ("about", "words"),
-    [({"wifi": "x" * 33}, "32 letters"), ({"wifi": "a", "password": "short"}, "8 letters"),
-     ({"password": "12345678"}, "needs --wifi"), ({"only": "203.0.113.7"}, "none of this machine's"),
-     ({"code": "abc"}, "at least 8")],
-)  # fmt: skip
-def test_a_room_that_cannot_be_says_why(about, words, monkeypatch, tmp_path):
-    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
-    with pytest.raises(DesignError, match=words):
-        Room(8866, **about)
-
-
-# --- the check ------------------------------------------------------------------------------
-
-
-def free_port() -> int:
-    with socket.socket() as s:
-        s.bind(("", 0))
-        return s.getsockname()[1]
-
-
-two_addresses = pytest.mark.skipif(
-    not sys.platform.startswith("linux"), reason="only Linux has all of 127.0.0.0/8 at once"
+    "values", [[0.0], [3.0, 7.9], [-4000.0, 200.0], [1e-9, 2e-9], [12.0], [-3.0]]
 )
+def test_an_axis_holds_zero_and_every_value(values):
+    low, high, step = span(values)
+    assert low <= min(0.0, *values, 0.0) + 1e-12
+    assert high >= max(0.0, *values, 0.0) - 1e-12
+    assert low < high
+    assert 2 <= round((high - low) / step) + 1 <= 8
 
 
-def visit(port, source, after=0.4):
-    """Another device: it comes from an address that is not this machine's for the check."""
-    time.sleep(after)
-    line = http.client.HTTPConnection("127.0.0.1", port, timeout=5, source_address=(source, 0))
-    line.request("GET", "/")
-    assert "reaches the room's machine" in line.getresponse().read().decode()
+def test_the_wall_is_capped_and_cleared(board):
+    found = reckon(TOKENS["family"])
+    for at in range(walls.MOST_POSTS):
+        board.wall.put(f"Team {at}", found)
+    page = Page(board).say(do="join", name="Late", token=TOKENS["family"]).say(do="post")
+    assert "is full" in page.told[-1]
+    board.wall.put("Team 0", reckon(TOKENS["school"]))  # one's own may be replaced
+    assert board.act({"do": "clear", "team": "Team 0"})["done"] == "1 taken from the wall."
+    page.say(do="post")
+    assert "late" in board.wall.posts
+    board.act({"do": "clear"})
+    assert not board.wall.posts
+
+
+def test_a_queue_of_posts_is_bounded(board, monkeypatch):
+    monkeypatch.setattr(boards, "reckon", lambda token: time.sleep(0.05))
+
+    async def many():
+        asked = [board.reckon("") for _ in range(30)]
+        return await asyncio.gather(*asked, return_exceptions=True)
+
+    refused = [r for r in asyncio.run(many()) if isinstance(r, DesignError)]
+    assert len(refused) == 30 - boards.QUEUE
+    assert "busy" in str(refused[0])
+
+
+def test_the_export_is_whole_and_holds_no_formula(board):
+    evil = with_values(demo("family"), {"prices.currency": "=1+1"})
+    board.wall.put('=HYPERLINK("x")', reckon(token_of(evil)))
+    board.wall.put("Grün, “two”", reckon(TOKENS["school"]))
+    found = json.loads(board.wall.as_json())
+    assert [p["team"] for p in found["posts"]] == ['=HYPERLINK("x")', "Grün, “two”"]
+    assert set(found["posts"][1]["results"]) == set(RESULTS)
+    assert found["posts"][1]["token"] == TOKENS["school"]
+    rows = list(csv.reader(io.StringIO(board.wall.as_csv("metric"))))
+    assert len(rows) == 3
+    assert len({len(r) for r in rows}) == 1
+    feed = next(i for i, head in enumerate(rows[0]) if head == "Feed on the biggest day (kg/day)")
+    assert float(rows[2][feed]) == pytest.approx(
+        float(size(demo("school")).stock.peak_feed) * 86400, rel=1e-5
+    )
+    for row in rows[1:]:
+        for at, cell in enumerate(row):
+            assert cell[:1] not in "=+@" or not cell, (rows[0][at], cell)
+            assert cell[:1] != "-" or float(cell) < 0
+
+
+# --- settings ----------------------------------------------------------------------------------
+
+
+def test_the_room_sets_what_pages_start_from(board):
+    page = Page(board)
+    done = board.act({"do": "set", "system": "us", "units": "metric", "path": ["start", "outage", "whole"],
+                      "texts": {"prices.electricity": "0.21", "climate.weather": "high valley",
+                                "site.elevation": "1200 ft"}})  # fmt: skip
+    assert done == {"done": "Set. Pages that open from now on start so."}
+    room = page.news["room"]
+    assert room["units"] == "metric"
+    assert room["path"] == ["start", "outage", "whole"]
+    assert room["values"]["site.elevation"] == pytest.approx(365.76)
+    session = Session()
+    session.handle({"do": "open", "page": "start", "token": "", "room": room["values"]})
+    assert session.design.climate.weather == "high valley"
+    assert not session.can_undo
+    assert session.design.prices.electricity == pytest.approx(0.21 / 3.6e6)
+    session.handle({"do": "demo", "name": "school"})
+    assert session.design.climate.weather == "high valley"
+    assert session.design.site.elevation == pytest.approx(365.76)
+    own = Session()
+    own.handle({"do": "open", "token": TOKENS["school"]})
+    own.handle({"do": "enter", "room": room["values"]})
+    assert own.design.climate.weather == demo("school").climate.weather
+    assert value_of(own.design, "site.elevation") == value_of(demo("school"), "site.elevation")
+
+
+def test_what_was_set_and_not_touched_stays_to_the_last_digit(board):
+    board.settings.values = {"prices.feed": 1.23456789, "site.elevation": 1000 / 3}
+    form = board.settings.form("us")
+    texts = {f["path"]: f["text"] for g in form["groups"] for f in g["fields"]}
+    board.act({"do": "set", "system": "us", "texts": texts})
+    assert board.settings.values == {"prices.feed": 1.23456789, "site.elevation": 1000 / 3}
+    assert set(texts) == set(ROOM_PATHS)
+    board.act({"do": "set", "system": "us", "texts": {**texts, "prices.feed": ""}})
+    assert "prices.feed" not in board.settings.values
+
+
+@pytest.mark.parametrize(("asked", "field", "words"), [
+    ({"texts": {"prices.feed": "abc"}}, "prices.feed", "does not start with a number"),
+    ({"texts": {"prices.feed": "-3"}}, "prices.feed", "Price of feed"),
+    ({"texts": {"site.elevation": "5 kg"}}, "site.elevation", "Height above sea level"),
+    ({"texts": {"climate.weather": "the moon"}}, "climate.weather", "choose one of"),
+    ({"texts": {"tank.depth": "3"}}, "tank.depth", "not something a room sets"),
+    ({"units": "imperial"}, "units", "US units"),
+    ({"path": ["start", "../etc"]}, "path", "pages of the series"),
+    ({"path": "start"}, "path", "pages of the series"),
+    ({"texts": {"prices.currency": "x" * 41}}, "prices.currency", "at most 40"),
+    ({"texts": {"site.water_temperature": "41 °F"}}, "", "site.water_temperature"),
+])  # fmt: skip
+def test_what_a_room_cannot_set_is_told_and_nothing_is_taken(board, asked, field, words):
+    board.act({"do": "set", "texts": {"prices.wage": "12"}})
+    before = dict(board.settings.values)
+    found = board.act({"do": "set", "system": "us", **asked})
+    assert words in found["wrong"][field]
+    assert board.settings.values == before
+
+
+def test_a_price_file_is_taken_whole_or_not_at_all(board):
+    text = '[prices]\ncurrency = "€"\nfeed = "0.9 per kg"\nwage = "11 per h"\n'
+    assert board.act({"do": "prices", "text": text})["done"] == "3 prices taken from the file."
+    assert board.settings.values["prices.currency"] == "€"
+    assert board.settings.values["prices.feed"] == pytest.approx(0.9)
+    for bad in ("", "name = 'x'", "[prices]\nfeed = 3", "[prices]\nfede = '1 per kg'", "=", None):
+        with pytest.raises(DesignError):
+            board.act({"do": "prices", "text": bad})
+    assert len(board.settings.values) == 3
+
+
+def test_a_message_reaches_every_page_at_once(board):
+    pages = [Page(board) for _ in range(5)]
+    board.act({"do": "say", "text": "Break until 10:30.\x07"})
+    assert {p.news["room"]["message"] for p in pages} == {"Break until 10:30."}
+    board.act({"do": "say", "text": "Break until 10:30."})
+    assert {p.news["room"]["number"] for p in pages} == {2}
+    with pytest.raises(DesignError, match="at most 300"):
+        board.act({"do": "say", "text": "x" * 301})
+
+
+def test_a_page_believes_no_forged_room():
+    for bad in ([], "x", {"tank.depth": 1.0}, {"prices.feed": "cheap"}, {"prices.feed": float("nan")},
+                {"site.elevation": 1e9}, {"prices.feed": True}, {7: 1.0},
+                {"site.water_temperature": 5.0}):  # fmt: skip
+        session = Session()
+        session.handle({"do": "open", "token": "", "room": bad})
+        assert session.notice == ""
+        assert session.token == TOKENS["family"]
+    assert room_values({"site.elevation": 300}) == {"site.elevation": 300.0}
+
+
+# --- following, in the page's own program ----------------------------------------------------------
+
+
+def test_a_follower_is_set_by_its_driver_and_refuses_its_own_changes():
+    session = Session()
+    session.handle({"do": "set", "path": "tank.depth", "text": "3 ft"})
+    mine = session.token
+    for name in ("school", "commercial", "family"):
+        session.handle({"do": "follow", "on": True, "token": TOKENS[name]})
+        assert session.token == TOKENS[name]
+        assert session.notice == ""
+    for message in ({"do": "slide", "path": "tank.depth", "at": 0.9}, {"do": "undo"}, {"do": "redo"},
+                    {"do": "demo", "name": "school"}, {"do": "reset_all"},
+                    {"do": "load", "text": "[goal]\nfish = 7"}, {"do": "open", "token": TOKENS["school"]}):  # fmt: skip
+        session.handle(message)
+        assert session.notice == FOLLOWING, message
+        assert session.token == TOKENS["family"]
+    session.handle({"do": "set", "path": "tank.depth", "text": "4 ft"})
+    assert session.refused["tank.depth"]["why"] == FOLLOWING
+    session.handle({"do": "follow", "on": True, "token": "1.AAAA"})
+    assert "damaged" in session.notice
+    assert session.token == TOKENS["family"]
+    session.handle({"do": "follow", "on": False})
+    session.handle({"do": "set", "path": "tank.depth", "text": "4 ft"})
+    assert session.notice == ""
+    assert session.design.tank.depth == pytest.approx(1.2192)
+    session.handle({"do": "undo"})
+    session.handle({"do": "undo"})
+    assert token_of(session.design) == mine  # the three that were followed undo as one
+
+
+# --- over the wire -----------------------------------------------------------------------------
+
+
+@contextlib.contextmanager
+def served(board: Board, base: str = "/"):
+    """A room by itself on a port of its own."""
+    ready, about = threading.Event(), {}
+
+    def run():
+        async def main():
+            server = application(board, base).listen(0, "127.0.0.1")
+            about.update(loop=tornado.ioloop.IOLoop.current(), stop=asyncio.Event(),
+                         port=next(iter(server._sockets.values())).getsockname()[1])  # fmt: skip
+            ready.set()
+            await about["stop"].wait()
+            server.stop()
+            await server.close_all_connections()
+
+        asyncio.run(main())
+
+    thread = threading.Thread(target=run, daemon=True)
+    thread.start()
+    assert ready.wait(10)
+    yield about["port"]
+    about["loop"].add_callback(about["stop"].set)
+    thread.join(10)
+    board.close()
+
+
+def call(port, path, body=None, **headers):
+    """Status, headers and text of one request."""
+    line = http.client.HTTPConnection("127.0.0.1", port, timeout=20)
+    method = "GET" if body is None else "POST"
+    headers = {k.replace("_", "-"): v for k, v in headers.items()}
+    if body is not None and "Content-Type" not in headers:
+        headers["Content-Type"] = "application/json"
+    line.request(method, path, body, headers)
+    answer = line.getresponse()
+    found = answer.status, answer.headers, answer.read().decode()
     line.close()
+    return found
 
 
-@two_addresses
-def test_the_check_hears_another_device_and_not_itself():
-    port, mine = free_port(), {"127.0.0.1"}
-    callers = [threading.Thread(target=visit, args=(port, s)) for s in ("127.0.0.1", "127.0.0.2")]
-    for caller in callers:
-        caller.start()
-    assert checking.wait_for_another(port, mine, 5) == "127.0.0.2"
-    for caller in callers:
-        caller.join()
-    alone = threading.Thread(target=visit, args=(port, "127.0.0.1"))
-    alone.start()
-    assert checking.wait_for_another(port, mine, 1.2) == ""
-    alone.join()
+@pytest.fixture(scope="module")
+def room():
+    board = Board(loopback=False, key="ABCDEF")
+    with served(board, "/services/room/") as port:
+        yield board, port, "/services/room/"
 
 
-@two_addresses
-def test_the_check_says_what_to_do(monkeypatch):
-    said = []
-    monkeypatch.setattr(checking, "addresses", list)
-    with pytest.raises(DesignError, match="on no network"):
-        checking.check(8866, said.append)
-    monkeypatch.setattr(checking, "addresses", lambda: [network.Address("eth0", "169.254.3.3")])
-    with pytest.raises(DesignError, match="given by no router"):
-        checking.check(8866, said.append)
-    monkeypatch.setattr(checking, "addresses", lambda: [network.Address("docker0", "172.17.0.1")])
-    with pytest.raises(DesignError, match="on no network"):
-        checking.check(8866, said.append)
-    monkeypatch.setattr(checking, "addresses", lambda: [network.Address("eth0", "203.0.113.9")])
-    with pytest.raises(DesignError, match="on no network"):
-        checking.check(8866, said.append)
-    assert "does not answer this machine itself" in said[-1]
-    monkeypatch.setattr(checking, "addresses", lambda: [network.Address("lo", "127.0.0.1")])
-    with pytest.raises(DesignError, match="guest or client isolation") as wrong:
-        checking.check(free_port(), said.append, patience=0.5)
-    assert "1. Is the phone in the same Wi-Fi" in str(wrong.value)
-    port = free_port()
-    caller = threading.Thread(target=visit, args=(port, "127.0.0.2"))
-    caller.start()
-    words = checking.check(port, said.append, patience=8)
-    caller.join()
-    assert words.startswith("Yes: 127.0.0.2 reached this machine")
-    with socket.create_server(("", 0)) as taken, pytest.raises(DesignError, match="cannot be used"):
-        checking.wait_for_another(taken.getsockname()[1], set(), 1)
+def test_without_the_key_nothing_is_set_cleared_or_exported(room):
+    board, port, base = room
+    board.wall.put("Blue", reckon(TOKENS["family"]))
+    for path in ("room/export.json", "room/export.csv", "room/form.json"):
+        status, _, text = call(port, base + path)
+        assert status == 403
+        assert "Only the instructor" in text
+        assert TOKENS["family"] not in text
+    for asked in ({"do": "clear"}, {"do": "say", "text": "x"}, {"do": "set", "units": "metric"}):
+        status, _, text = call(port, f"{base}room/act", json.dumps(asked))
+        assert status == 403
+        assert "Only the instructor" in json.loads(text)["refused"]
+    status, _, text = call(port, f"{base}room/act", json.dumps({"do": "clear"}),
+                           Cookie="rsdesign-instructor=forged")  # fmt: skip
+    assert status == 403
+    assert "blue" in board.wall.posts
+    assert board.settings.number == 0
+
+
+def test_the_key_opens_the_room_and_guessing_is_slowed(room):
+    board, port, base = room
+    status, headers, _ = call(port, f"{base}room/key", json.dumps({"key": " abcdef "}))
+    cookie = headers["Set-Cookie"]
+    assert status == 200
+    assert "HttpOnly" in cookie
+    assert "SameSite=Strict" in cookie
+    assert board.key not in cookie
+    cookie = cookie.split(";")[0]
+    board.wall.put("Blue", reckon(TOKENS["family"]))
+    status, headers, text = call(port, f"{base}room/export.json", Cookie=cookie)
+    assert status == 200
+    assert json.loads(text)["posts"][-1]["team"] == "Blue"
+    assert headers["Content-Disposition"] == 'attachment; filename="wall.json"'
+    assert call(port, f"{base}room/export.csv", Cookie=cookie)[2].startswith("\ufeffTeam,")
+    status, _, text = call(port, f"{base}room/act", json.dumps({"do": "clear"}), Cookie=cookie)
+    assert status == 200
+    assert not board.wall.posts
+    answers = [call(port, f"{base}room/key", json.dumps({"key": f"AAAA{i}"}))[0] for i in range(20)]
+    assert 429 in answers
+    assert answers.count(403) <= 10
+
+
+def test_ten_megabytes_are_refused_with_a_sentence_and_forgotten(room):
+    _, port, base = room
+    for path in ("room/act", "room/key"):
+        status, _, text = call(port, base + path, b"x" * 10_000_000)
+        refused = json.loads(text)["refused"]
+        assert status in (403, 413)
+        assert refused.endswith(".")
+    status, _, text = call(port, f"{base}room/key", b"x" * 10_000_000)
+    assert status == 413
+    assert "10,000,000 bytes" in text
+
+
+def test_a_foreign_page_is_refused(room):
+    _, port, base = room
+    for path in ("room/wall.json", "wall", "room/form.json"):
+        assert call(port, base + path, Origin="http://elsewhere.example")[0] == 403
+    status, _, text = call(port, f"{base}room/key", json.dumps({"key": "ABCDEF"}),
+                           Origin="http://elsewhere.example")  # fmt: skip
+    assert status == 403
+    assert "another site" in text
+    status, _, _ = call(port, f"{base}room/key", json.dumps({"key": "ABCDEF"}),
+                        **{"Content-Type": "text/plain"})  # fmt: skip
+    assert status == 415
+
+    async def foreign():
+        url = HTTPRequest(f"ws://127.0.0.1:{port}{base}room/socket",
+                          headers={"Origin": "http://elsewhere.example"})  # fmt: skip
+        with pytest.raises(Exception, match="403"):
+            await websocket_connect(url)
+
+    asyncio.run(foreign())
+
+
+def test_whoever_sits_at_the_machine_is_the_instructor_and_nobody_behind_a_proxy():
+    board = Board()
+    with served(board) as port:
+        assert call(port, "/room/form.json")[0] == 200
+        for more in ({"X_Forwarded_For": "10.0.0.9"}, {"Forwarded": "for=10.0.0.9"},
+                     {"X_Real_Ip": "10.0.0.9"}, {"Host": f"evil.example:{port}"}):  # fmt: skip
+            assert call(port, "/room/form.json", **more)[0] == 403
+        status, headers, text = call(port, "/wall")
+        assert status == 200
+        assert "default-src 'self'" in headers["Content-Security-Policy"]
+        assert "http" not in text.replace('lang="en"', "")
+        for path in ("/room", "/room/wall.js", "/room/settings.js", "/room/style.css"):
+            assert call(port, path)[0] == 200
+        status, _, text = call(port, "/room/wall.json?u=metric&x=nothing")
+        assert status == 400
+        assert "not a result" in text
+
+
+def test_the_line_of_a_page_end_to_end():
+    """A driver and a follower over sockets; a huge message; news that waits is only the latest."""
+    board = Board()
+
+    async def heard(line, kind):
+        while True:
+            found = json.loads(await asyncio.wait_for(line.read_message(), 10))
+            if kind in found:
+                return found[kind]
+
+    async def act(port):
+        url = f"ws://127.0.0.1:{port}/room/socket"
+        first, second = [await websocket_connect(url) for _ in range(2)]
+        assert (await heard(first, "room"))["values"] == {}
+        await first.write_message(
+            json.dumps({"do": "join", "name": "Blue", "token": TOKENS["family"]})
+        )
+        team = await heard(first, "team")
+        await second.write_message(json.dumps({"do": "join", "name": "Blue", "code": team["code"]}))
+        assert (await heard(second, "team"))["token"] == TOKENS["family"]
+        start = time.perf_counter()
+        await first.write_message(json.dumps({"do": "design", "token": TOKENS["school"]}))
+        while (await heard(second, "team"))["token"] != TOKENS["school"]:
+            pass
+        assert time.perf_counter() - start < 1.0
+        for bad in ("x" * 50_000, "{", "[" * 5000, b"\x00\x01"):
+            await second.write_message(bad, binary=isinstance(bad, bytes))
+            assert (await heard(second, "told")).endswith(".")
+        await first.write_message(json.dumps({"do": "post"}))
+        assert await heard(first, "told") == "Posted to the wall as Blue."
+        flood = await websocket_connect(url)
+        await flood.write_message("x" * 1_000_000)  # more than a line carries: it is closed
+        while await asyncio.wait_for(flood.read_message(), 10) is not None:
+            pass
+        shouting = await websocket_connect(url)
+        for _ in range(1000):
+            with contextlib.suppress(Exception):
+                await shouting.write_message(json.dumps({"do": "drive"}))
+        while await asyncio.wait_for(shouting.read_message(), 10) is not None:
+            pass
+        assert shouting.close_code == 1008
+        first.close()
+        assert (await heard(second, "team"))["driver"] is False
+        for line in (first, second, flood, shouting):
+            line.close()
+        await asyncio.sleep(0.3)
+
+    with served(board) as port:
+        asyncio.run(act(port))
+        for _ in range(50):
+            if not board.seats:
+                break
+            time.sleep(0.1)
+        assert not board.seats
+
+
+def test_the_room_runs_alone_for_a_hub(tmp_path):
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    env = {**os.environ, "JUPYTERHUB_SERVICE_PREFIX": "/services/room/", "RSDESIGN_ROOM_KEY": "abc",
+           "JUPYTERHUB_SERVICE_URL": f"http://127.0.0.1:{port}"}  # fmt: skip
+    command = [sys.executable, "-m", "rsdesign.pages.room.service"]
+    with subprocess.Popen(
+        command, env=env, cwd=tmp_path, stdout=subprocess.PIPE, encoding="utf-8"
+    ) as run:
+        try:
+            lines = [run.stdout.readline() for _ in range(3)]
+            assert "key at another machine: ABC" in lines[2]
+            assert call(port, "/services/room/wall")[0] == 200
+            assert (
+                call(port, "/services/room/room/form.json")[0] == 403
+            )  # this machine is no instructor
+            status, _, _ = call(port, "/services/room/room/key", json.dumps({"key": "abc"}))
+            assert status == 200
+        finally:
+            run.send_signal(signal.SIGINT)
+        assert "what it held is gone" in run.stdout.read()
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_page_finds_its_room(monkeypatch):
+    assert room_address("/sub/") == "/sub/"
+    monkeypatch.setenv("RSDESIGN_ROOM", "services/room")
+    assert room_address("/user/ana/") == "/services/room/"
+    assert "function roomLink" in script(True)
+    assert "function roomLink" not in script(False)  # a notebook has no room
+
+
+def test_nothing_is_written_to_disk(board, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    first, _ = pair(board)
+    first.say(do="post")
+    board.act({"do": "say", "text": "hello"})
+    board.wall.as_csv()
+    assert board.wall.posts
+    assert list(tmp_path.iterdir()) == []

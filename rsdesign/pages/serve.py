@@ -31,8 +31,10 @@ from ..choices import DesignError
 from ..tables import workbooks_folder
 from .fork import use_fork
 from .jupyter.front_files import script, style
+from .room.board import Board
 from .room.door import closed
 from .room.gate import LONGEST_BODY, Gate
+from .room.handlers import handlers, room_address, told
 from .room.room import Poster, Room
 from .room.traffic import MOST, Crowd, Traffic
 from .series import SERIES
@@ -117,7 +119,8 @@ class Series(Voila):
             for h in super().init_handlers()
             if not _unwanted(h[0])
         ]
-        return [(base, Start), *ours, *theirs]
+        self.board = Board()
+        return [(base, Start), *ours, *handlers(self.board, base), *theirs]
 
     def listen(self):
         """Open the one port asked for, say where, and serve until stopped."""
@@ -135,13 +138,13 @@ class Series(Voila):
             raise DesignError(
                 f"Port {self.port} cannot be used: {wrong.strerror}. Try --port {self.port + 1}."
             ) from None
+        address = f"http://localhost:{self.port}{self.base_url}"
         if self.room:
-            print(self.room.told(), flush=True)
+            print(f"{self.room.told()}\n{told(self.board, address, 'away')}", flush=True)
             address = self.room.home("rsdesign/poster")
         else:
-            address = f"http://localhost:{self.port}{self.base_url}"
             print(f"The workbooks are open at {address}\nOnly this machine can reach them."
-                  " Ctrl-C ends them.", flush=True)  # fmt: skip
+                  f" Ctrl-C ends them.\n{told(self.board, address)}", flush=True)  # fmt: skip
         if self.wanted:
             _opened(address)
         self.ioloop = tornado.ioloop.IOLoop.current()
@@ -152,6 +155,7 @@ class Series(Voila):
             if self.room:
                 closed(self.port)
         finally:
+            self.board.close()
             self.stop()
 
     def _watch(self) -> None:
@@ -182,8 +186,9 @@ def front(base: str, room: bool = False) -> str:
     series = json.dumps({page.file: page.name for page in SERIES})
     address = json.dumps(f"{base}rsdesign/plotly.min.js")
     about = f"window.rsSeries = {series}; window.rsPlotly = {address};"
+    about += f" window.rsRoom = {json.dumps(room_address(base))};"
     if room:
-        about += " window.rsRoom = true;"
+        about += " window.rsLan = true;"
     return f"{about}\n{script(True)}"
 
 

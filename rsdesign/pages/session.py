@@ -20,6 +20,7 @@ from ..tables import data_folder
 from ..units import SYSTEMS, clipped
 from . import own_candidates
 from .controls import read, value_at_position
+from .room.visitor import FOLLOWED, Visitor, in_room
 from .series import SERIES, page_named
 from .trust import LARGEST, MOST_ANSWERS, path_of, size_of, without_token
 
@@ -43,7 +44,7 @@ def demo(name: str) -> Design:
     return load(data_folder() / "designs" / f"{name}.toml")
 
 
-class Session:
+class Session(Visitor):
     """Everything a page knows of one person; ``handle`` takes what they did."""
 
     def __init__(self, page: str = "start", system: str = "us"):
@@ -94,7 +95,10 @@ class Session:
         if self.sizing is None:
             return ""
         design, known = self._token
-        if design is not self.sizing.design and not self._held:  # a drag is written when it ends
+        if design is not self.sizing.design and self._held in (
+            "",
+            FOLLOWED,
+        ):  # a drag is written when it ends
             known = token_of(self.sizing.design)
             self._token = (self.sizing.design, known)
         return known
@@ -123,6 +127,7 @@ class Session:
 
     def _put(self, design: Design, held: str = "") -> None:
         """Take a changed design; ``held`` names a drag, whose moves undo as one."""
+        self._drives(held == FOLLOWED)
         if not held or held != self._held:
             self._past = [*self._past[-MOST_STEPS + 1 :], self.design]
         self._held = held
@@ -205,6 +210,7 @@ class Session:
             self._put(self.start)
 
     def _do_undo(self, message: dict) -> None:
+        self._drives()
         if not self._past:
             raise DesignError("There is nothing to undo.")
         self._future.append(self.design)
@@ -212,6 +218,7 @@ class Session:
         self._settle()
 
     def _do_redo(self, message: dict) -> None:
+        self._drives()
         if not self._future:
             raise DesignError("There is nothing to redo.")
         self._past.append(self.design)
@@ -229,6 +236,7 @@ class Session:
         """The first message of a page: the link's token, and what the browser remembers."""
         self._look(message)
         token = message.get("token") or ""
+        self._enter(message.get("room"), bool(token))
         if token:
             self._open(design_of(str(token)))
 
@@ -279,7 +287,8 @@ class Session:
         name = str(message.get("name"))
         if name not in DEMOS:
             raise DesignError(f"There is no demo named {clipped(name)}.")
-        self.start = demo(name)
+        self._drives()
+        self.start = in_room(demo(name), self.room)
         self._open(self.start)
 
     def _do_save(self, message: dict) -> None:
@@ -365,16 +374,9 @@ class Session:
 
     def _do_qr(self, message: dict) -> None:
         """A QR code of the page's own address, drawn here so that nothing is fetched."""
-        import segno  # noqa: PLC0415  (only when asked for)
+        from .qr import qr  # noqa: PLC0415  (only when asked for)
 
-        url = without_token(str(message.get("url", "")))
-        if len(url) > 2000:
-            raise DesignError("The link is too long for a QR code; save the file instead.")
-        code = segno.make(url, error="l", micro=False)
-        self.reply = {
-            "qr": code.svg_inline(scale=5, border=3, dark="#000", light="#fff"),
-            "url": url,
-        }
+        self.reply = qr(without_token(str(message.get("url", ""))))
 
 
 def _toggled(names: list[str], name: str) -> list[str]:

@@ -6,14 +6,21 @@ from pathlib import Path
 FRONT = Path(__file__).parent / "front"
 STYLE = Path(__file__).parent / "style.css"
 
+SERVED = {"8_link.js", "9_room.js"}
+"""What only a served page has: its line to the program, and the room."""
+
+
+def _joined(paths: list[Path]) -> str:
+    return "".join(path.read_text(encoding="utf-8") for path in paths)
+
 
 @functools.cache
 def script(served: bool) -> str:
     """The front end as one script: for a notebook as a module, for a served page as it stands."""
-    parts = [path.read_text(encoding="utf-8") for path in sorted(FRONT.glob("*.js"))]
+    paths = sorted(FRONT.glob("*.js"))
     if served:
-        return "(() => {\n" + "".join(parts) + "window.rsStart = startServed;\n})();\n"
-    return "".join(parts[:-1]) + "export default { render };\n"
+        return "(() => {\n" + _joined(paths) + "window.rsStart = startServed;\n})();\n"
+    return _joined([p for p in paths if p.name not in SERVED]) + "export default { render };\n"
 
 
 @functools.cache

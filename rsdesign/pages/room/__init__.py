@@ -1,1 +1,1 @@
-"""A room: one machine, many phones on the same network, no internet."""
+"""A room: one machine, many phones on the same network; its door, its teams, its wall, in memory."""

@@ -55,9 +55,12 @@ function render({ model, el }) {
   const units = make("select", { id: "rs-units", onchange: () => { say({ do: "units", units: units.value }); remember({ units: units.value }); } },
     make("option", { value: "us" }, "US units"), make("option", { value: "metric" }, "Metric"));
   const depth = button("Full turn", () => { say({ do: "depth", full: !now.frame.full }); remember({ full: !now.frame.full }); }, { "aria-pressed": "false" });
-  const share = shareBlock(say, () => now.frame);
+  const share = shareBlock(say, () => now.frame), room = served ? roomLink(say, () => now.frame) : null;
+  const resetAll = button("Reset all", () => say({ do: "reset_all" }));
+  // What a follower may not change stands in a fieldset: one word locks whatever is in it.
+  const locked = [], lockable = (...inside) => { const set = make("fieldset", { class: "rs-plain" }, ...inside); locked.push(set); return set; };
   const tools = make("div", { class: "rs-toolbar", role: "group", "aria-label": "Design" }, undo, redo,
-    button("Reset all", () => say({ do: "reset_all" })), make("label", { for: "rs-units", class: "rs-hush" }, "Units"), units, depth, share.el);
+    resetAll, make("label", { for: "rs-units", class: "rs-hush" }, "Units"), units, depth, share.el, room && room.el);
   const guess = section("guess", "Your guess"), choices = section("choices", "Choices"), picture = section("picture", "Picture");
   const figures = section("figures", "Figures"), checks = section("checks", "Checks"), parts = section("parts", "Every part");
   const words = make("div", { class: "rs-words" }), cautions = section("cautions", "Take care"), charts = section("charts", "Charts");
@@ -66,11 +69,11 @@ function render({ model, el }) {
     guess: guessBlock(say), choices: choiceList(say), picture: pictureBlock(), figures: figureList(say), checks: checkList(),
     parts: plankList(), doors: ownBlocks(say), charts: chartList(model), trade: tradeoffBlock(model, say), own: ownBlocks(say),
   };
-  guess.body.replaceWith(views.guess.el); choices.body.append(views.choices.el); picture.body.append(views.picture.el);
+  guess.body.replaceWith(views.guess.el); choices.body.append(lockable(views.choices.el)); picture.body.append(views.picture.el);
   figures.body.append(views.figures.el); checks.body.append(views.checks.el); parts.body.append(views.parts.el);
   charts.body.append(views.charts.el); trade.body.replaceWith(views.trade.el);
-  root.append(strip, tools, notice, question, intro, views.doors.el, guess.el,
-    make("div", { class: "rs-cols" }, choices.el, make("div", { class: "rs-middle" }, picture.el, make("div", { class: "rs-ownplace" }, views.own.el)),
+  root.append(...[strip, room && room.bar].filter(Boolean), tools, notice, question, intro, lockable(views.doors.el), guess.el,
+    make("div", { class: "rs-cols" }, choices.el, make("div", { class: "rs-middle" }, picture.el, make("div", { class: "rs-ownplace" }, ...(room ? [room.wall] : []), views.own.el)),
       make("div", { class: "rs-right" }, figures.el, checks.el)),
     words, charts.el, trade.el, parts.el, cautions.el, attempt.el, next);
   el.replaceChildren(root);
@@ -101,8 +104,12 @@ function render({ model, el }) {
     notice.hidden = !f.notice;
     root.classList.toggle("rs-stale", f.stale);
     attr(root, "aria-busy", f.stale ? "true" : null);
-    undo.disabled = !f.undo;
-    redo.disabled = !f.redo;
+    const follows = !!room && room.following;
+    undo.disabled = !f.undo || follows;
+    redo.disabled = !f.redo || follows;
+    resetAll.disabled = follows;
+    locked.forEach((set) => { set.disabled = follows; });
+    if (room) { f = { ...f, all: f.series, series: roomSeries(f.series, room.path, f.page), more: () => { room.path = []; room.redraw(); } }; room.design(f); }
     units.value = f.units;
     attr(depth, "aria-pressed", String(f.full));
     put(depth, f.full ? "Short turn" : "Full turn");
@@ -155,15 +162,20 @@ function render({ model, el }) {
   });
   const asked = served ? placeOf(location) : {};
   const kept = remembered();
-  send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units, full: kept.full,
-    guesses: kept.guesses, pins: kept.pins, own: kept.own || {}, start: true });
+  const open = (set) => send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units || (set && set.units), full: kept.full,
+    guesses: kept.guesses, pins: kept.pins, own: kept.own || {}, start: true, room: set ? set.values : null });
+  if (room) { room.redraw = () => now.frame && showFrame(now.frame); 
+    // With a design of its own a page waits for nobody; what the room sets for later doors follows.
+    if (!asked.token) room.first().then(open);
+    else { open(null); room.first().then((set) => { if (set && Object.keys(set.values).length) say({ do: "enter", room: set.values }); if (set && set.units && !asked.units && !kept.units) say({ do: "units", units: set.units }); }); }
+  } else open(null);
   return () => { model.off("msg:custom", hear); window.removeEventListener("keydown", keys, true); };
 }
 
 function hrefOf(page, token) {
   const url = new URL(location.href);
   url.pathname = url.pathname.replace(/[^/]*$/, page.file);
-  for (const key of ["token", "d"]) url.searchParams.delete(key);
+  for (const key of ["token", "d", "team", "code"]) url.searchParams.delete(key);
   if (token) url.searchParams.set("d", token);
   url.hash = "";
   return url.toString();

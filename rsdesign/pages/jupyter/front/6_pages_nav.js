@@ -17,8 +17,10 @@ function buildNavigation(nav, f, say) {
     after();
   };
   const phone = window.matchMedia("(max-width: 700px)");
-  const links = f.series.map((p) => make("a", { onclick: turning(() => p.name, () => shut(true)) }, p.title));
-  const here = make("summary", {}), pages = make("details", { class: "rs-pages" }, here, make("ol", {}, links.map((a) => make("li", {}, a))));
+  const all = f.all || f.series;
+  const links = all.map((p) => make("a", { onclick: turning(() => p.name, () => shut(true)) }, p.title));
+  const rest = make("li", { hidden: true }, make("button", { type: "button", class: "rs-small", onclick: () => shown.more() }, "All pages"));
+  const here = make("summary", {}), pages = make("details", { class: "rs-pages" }, here, make("ol", {}, links.map((a) => make("li", {}, a)), rest));
   // On a wide screen the list always stands open and has no summary; on a phone it opens when asked.
   const fit = () => { pages.open = !phone.matches; };
   function shut(focus) {
@@ -29,21 +31,24 @@ function buildNavigation(nav, f, say) {
   phone.addEventListener("change", fit);
   pages.addEventListener("keydown", (e) => { if (e.key === "Escape") shut(true); });
   document.addEventListener("click", (e) => { if (!pages.contains(e.target)) shut(false); });
-  let at = 0;
-  const step = (by, sign) => make("a", { class: "rs-step-page", onclick: turning(() => f.series[at + by].name, () => shut(false)) },
+  let at = 0, shown = f;
+  const step = (by, sign) => make("a", { class: "rs-step-page", onclick: turning(() => shown.series[at + by].name, () => shut(false)) },
     make("span", { "aria-hidden": "true" }, sign));
   const back = step(-1, "←"), on = step(1, "→");
   fill(nav, back, pages, on);
   fit();
   return { nav, show(now) {
+    shown = now;
     at = now.series.findIndex((p) => p.name === now.page);
     put(here, `Page ${at + 1} of ${now.series.length}: ${now.series[at].title}`);
-    document.getElementById("rs-in").hidden = !window.rsRoom || at !== 0;
+    document.getElementById("rs-in").hidden = !window.rsLan || at !== 0;
     put(document.getElementById("rs-progress"), `Page ${at + 1} of ${now.series.length}`);
-    now.series.forEach((p, i) => {
+    all.forEach((p, i) => {
       attr(links[i], "href", hrefOf(p, now.token));
-      attr(links[i], "aria-current", i === at ? "page" : null);
+      attr(links[i], "aria-current", p.name === now.page ? "page" : null);
+      links[i].parentNode.hidden = !now.series.some((x) => x.name === p.name);
     });
+    rest.hidden = now.series.length === all.length;
     for (const [a, p, words] of [[back, now.series[at - 1], "Page before"], [on, now.series[at + 1], "Next page"]]) {
       attr(a, "href", p ? hrefOf(p, now.token) : null);
       attr(a, "aria-label", p ? `${words}: ${p.title}` : null);

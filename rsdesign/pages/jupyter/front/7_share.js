@@ -5,7 +5,7 @@ function shareBlock(say, frame) {
   const qr = make("div", { class: "rs-qr" });
   const told = make("p", { role: "status" });
   const file = make("input", { id: "rs-file", type: "file", accept: ".toml,text/plain" });
-  const link = () => { const u = new URL(location.href); u.searchParams.delete("token"); return u.toString(); };
+  const link = () => { const u = new URL(location.href); ["token", "team", "code"].forEach((k) => u.searchParams.delete(k)); return u.toString(); };
   const button = (words, act) => make("button", { type: "button", class: "rs-button", onclick: act }, words);
   const copy = () => {
     box.value = link();
@@ -29,7 +29,7 @@ function shareBlock(say, frame) {
       button("Show QR code", () => say({ do: "qr", url: link() })), button("Save as a file", () => say({ do: "save" })),
       button("Print", () => window.print())),
     box, told, qr, make("div", { class: "rs-picks" }, make("label", { for: "rs-file" }, "Open a file "), file),
-    window.rsRoom ? make("p", { class: "rs-note" }, "This link works in this room only, while its machine is on. To take your design home, save the file or print.") : null,
+    window.rsLan ? make("p", { class: "rs-note" }, "This link works in this room only, while its machine is on. To take your design home, save the file or print.") : null,
     make("p", {}, "Last designs on this device"), last));
   el.addEventListener("toggle", () => { box.value = link(); lastOnes(); });
   return { el, take(reply) {

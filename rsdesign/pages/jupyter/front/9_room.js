@@ -1,0 +1,151 @@
+// The room: a team whose driver the others follow, the wall, and what an instructor says to all.
+// Nothing is asked of the server but one line; without one the page is as it is for one person alone.
+
+const TEAM = "rsdesign.team";
+
+function teamKept() { try { return JSON.parse(sessionStorage.getItem(TEAM)); } catch { return null; } }
+function keepTeam(about) {
+  try { if (about) sessionStorage.setItem(TEAM, JSON.stringify(about)); else sessionStorage.removeItem(TEAM); } catch { /* a private window keeps nothing */ }
+}
+
+function roomLink(say, frame) {
+  const base = window.rsRoom;
+  let known = "[]";
+  const room = { path: [], following: false, settings: null };
+  let socket = null, tries = 0, team = null, sent = null, taken = null, heard = 0, opened = null, asking = false, again = false;
+  const first = new Promise((done) => { opened = done; });
+  const said = (message) => { if (socket && socket.readyState === WebSocket.OPEN) socket.send(JSON.stringify(message)); else put(told, "The room is not connected just now; try again in a moment."); };
+
+  // --- what stands on the page -----------------------------------------------------------------
+  const message = make("p", { class: "rs-roommessage", role: "status", "aria-live": "polite" });
+  const line = make("p", { class: "rs-teamline", role: "status" });
+  const told = make("p", { class: "rs-sentence", role: "status" });
+  const button = (words, act) => make("button", { type: "button", class: "rs-button", onclick: act }, words);
+  const box = (id, most) => make("input", { id, type: "text", maxlength: most, autocomplete: "off", spellcheck: "false" });
+  const name = box("rs-team-name", 30), code = box("rs-team-code", 7);
+  const form = make("form", { onsubmit: (e) => { e.preventDefault(); join({ name: name.value, code: code.value }); } },
+    make("p", {}, "One of a team drives; the others follow the same design live. Whoever starts a team drives first."),
+    make("div", { class: "rs-picks" }, make("label", { for: name.id }, "Team name"), name, make("label", { for: code.id }, "Team code (empty to start a team)"), code,
+      make("button", { type: "submit", class: "rs-button" }, "Join or start")));
+  const who = make("p", {}), drive = button("I drive now", () => said({ do: "drive" }));
+  const invite = button("Show QR code for my team", () => say({ do: "qr", url: inviteLink() }));
+  const leave = button("Leave the team", () => { keepTeam(null); said({ do: "leave" }); });
+  const post = () => { if (team) said({ do: "post", ...(team.driving ? { token: frame().token } : {}) }); };
+  const inTeam = make("div", { hidden: true }, who, make("div", { class: "rs-picks" }, drive, button("Post to the wall", post), invite, leave));
+  const el = make("details", { class: "rs-share rs-team", hidden: true }, make("summary", {}, "Team"), make("div", { class: "rs-sharebody" }, form, inTeam));
+  const wallName = box("rs-wall-team", 30), wallTold = make("p", { class: "rs-sentence" });
+  const wallForm = make("form", { class: "rs-picks", onsubmit: (e) => { e.preventDefault(); room.post = true; join({ name: wallName.value, code: "" }); } },
+    make("label", { for: wallName.id }, "Team name"), wallName, make("button", { type: "submit", class: "rs-button" }, "Post to the wall"));
+  const wallPost = button("Post to the wall", post);
+  const wall = section("wallpost", "The wall");
+  wall.body.append(make("p", {}, "Put this design beside those of the other teams. Everyone in the room can see it; post again to replace it."),
+    wallForm, wallPost, make("p", {}, make("a", { href: `${base}wall`, target: "_blank", rel: "noopener" }, "Open the wall")), wallTold);
+  wall.el.hidden = true;
+
+  function join(about) {
+    const before = teamKept();
+    said({ do: "join", ...about, key: (before && before.name === about.name && before.key) || "", token: frame() ? frame().token : "" });
+  }
+  function inviteLink() {
+    const url = new URL(location.href);
+    url.search = "";
+    url.searchParams.set("team", team.name);
+    url.searchParams.set("code", team.code);
+    return url.toString();
+  }
+
+  // --- hearing ---------------------------------------------------------------------------------
+  function hear(now) {
+    if (now.room) setRoom(now.room);
+    if ("team" in now) setTeam(now.team);
+    if (now.told) { put(told, now.told); put(wallTold, now.told); if (!team) room.post = false; }
+  }
+  function setRoom(settings) {
+    room.settings = settings;
+    opened(settings);
+    if (settings.number !== heard) { heard = settings.number; put(message, settings.message); }
+    message.classList.toggle("rs-said", !!settings.message);
+    const path = JSON.stringify(settings.path);
+    if (path !== known) {
+      known = path;
+      room.path = settings.path; if (frame()) room.redraw(); }
+  }
+  function setTeam(now) {
+    const before = team;
+    team = now;
+    if (now) keepTeam({ name: now.name, code: now.code, key: now.key, drove: now.driving });
+    else if (before) keepTeam(null);
+    form.hidden = !!now;
+    inTeam.hidden = !now;
+    wallForm.hidden = !!now;
+    wallPost.hidden = !now;
+    const follows = !!now && !now.driving;
+    if (follows && !(taken === now.token && room.following)) { taken = now.token; say({ do: "follow", on: true, token: now.token || "" }); }
+    if (!follows && room.following) say({ do: "follow", on: false });
+    if (now && now.driving) sent = now.token;
+    room.following = follows;
+    put(line, !now ? "" : now.driving ? `Team ${now.name}: you drive. ${others(now)}` : now.driver ? `Team ${now.name}: you follow the driver, so choices are locked. Press "I drive now" to change the design.`
+      : `Team ${now.name}: nobody drives just now. Press "I drive now" to change the design.`);
+    line.classList.toggle("rs-said", !!now);
+    if (now) put(who, `Team ${now.name}, code ${now.code}. Say name and code to your team.`);
+    drive.hidden = !follows;
+    lineDrive.hidden = !follows;
+    if (frame()) room.redraw();
+    if (now && now.driving && frame()) {
+      // A page that was loaded anew takes what its team had last; one that lived on has the newer design.
+      if (!before && again && now.token && now.token !== frame().token) { say({ do: "follow", on: true, token: now.token }); say({ do: "follow", on: false }); }
+      else if (!before || before.driving) send(frame().token);
+    }
+    if (now && room.post) { room.post = false; post(); }
+  }
+  const others = (now) => now.here === 1 ? `Code ${now.code}: nobody follows yet.` : `Code ${now.code}: ${now.here - 1} follow${now.here === 2 ? "s" : ""}.`;
+  const lineDrive = button("I drive now", () => said({ do: "drive" }));
+  lineDrive.hidden = true;
+
+  // --- the driver's design ---------------------------------------------------------------------
+  let later = 0, last = 0;
+  function send(token) {
+    if (!team || !team.driving || token === sent) return;
+    clearTimeout(later);
+    const wait = last + 150 - performance.now();
+    if (wait > 0) { later = setTimeout(() => send(frame().token), wait); return; }
+    last = performance.now();
+    sent = token;
+    said({ do: "design", token });
+  }
+  // A team is joined again once the page stands, so that its own design comes before the driver's.
+  function joinAgain() {
+    asking = false;
+    const kept = teamKept(), link = new URLSearchParams(location.search);
+    again = !!(kept && kept.name);
+    if (again) said({ do: "join", again: true, ...kept, token: frame().token });
+    else if (link.get("team")) join({ name: link.get("team"), code: link.get("code") || "" });
+  }
+  room.design = (f) => { if (asking) joinAgain(); if (!f.stale) send(f.token); wall.el.hidden = f.page !== "whole" || el.hidden; };
+
+  function connect() {
+    const url = new URL(`${base}room/socket`, location.href);
+    url.protocol = location.protocol === "https:" ? "wss:" : "ws:";
+    socket = new WebSocket(url);
+    socket.onopen = () => {
+      tries = 0;
+      el.hidden = false;
+      asking = true;
+      if (frame()) room.design(frame());
+    };
+    socket.onmessage = (event) => hear(JSON.parse(event.data));
+    socket.onclose = () => { tries += 1; opened(null); if (tries < 12) setTimeout(connect, Math.min(8000, 300 * 2 ** tries)); };
+  }
+  document.addEventListener("visibilitychange", () => { if (!document.hidden && socket && socket.readyState === WebSocket.CLOSED) { tries = 0; connect(); } });
+  if (base) connect(); else opened(null);
+  // What the room starts from, waited for a moment at most: a page never hangs on its room.
+  room.first = () => Promise.race([first, new Promise((done) => setTimeout(done, 1200, null))]);
+  room.bar = make("div", { class: "rs-roombar" }, message, make("div", { class: "rs-picks" }, line, lineDrive), told);
+  Object.assign(room, { el, wall: wall.el, redraw: () => {} });
+  return room;
+}
+
+// The series as the room walks it: the pages of the short path, and the one that is open.
+function roomSeries(series, path, page) {
+  return path.length ? series.filter((p) => path.includes(p.name) || p.name === page) : series;
+}

@@ -1,0 +1,206 @@
+"""Everything a room shares, in memory alone: who is here, teams, the wall, settings.
+
+Knows nothing of sockets: a page is a ``Seat`` with a ``tell``.  It serves beside the pages of one
+server, or alone for a hub (``service.py``).  Nothing is written to disk, and all of it is gone when
+the process ends.
+"""
+
+import asyncio
+import hmac
+import secrets
+import time
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+
+from ...choices import DesignError
+from ...units import clipped
+from .results import Reckoned, reckon
+from .settings import Settings
+from .teams import LETTERS, Seat, Teams
+from .wall import Wall
+from .words import Bucket
+
+MOST_SEATS = 300
+"""Pages that a room speaks to; one more opens and computes, but follows no team."""
+MOST_FROM_ONE = 120
+"""Pages from one address; a school's computers may share one."""
+LONGEST = 12_000
+"""Characters of one message; a link token has at most 6,000."""
+BROWN_OFF = 400
+"""Messages too many after which a page is shown out."""
+QUEUE = 12
+"""Posts that may wait to be computed."""
+KEY = 10
+
+
+class Board:
+    """One room.
+
+    ``loopback``: whether whoever sits at this machine is the instructor; not so behind a proxy,
+    where everybody seems to.
+    """
+
+    def __init__(self, loopback: bool = True, clock: Callable = time.monotonic, key: str = ""):
+        self.loopback = loopback
+        self.key = key or "".join(secrets.choice(LETTERS) for _ in range(KEY))
+        """What an instructor at another machine types once."""
+        self.cookie = secrets.token_urlsafe(24)
+        self.teams, self.wall, self.settings = Teams(clock), Wall(), Settings()
+        self.seats: set[Seat] = set()
+        self._clock = clock
+        self._keys: dict[str, Bucket] = {}
+        self._waiting = 0
+        self._worker: ThreadPoolExecutor | None = None
+
+    # --- coming and going -------------------------------------------------------------------
+
+    def sit(self, tell: Callable[[str, object], None], address: str = "") -> Seat:
+        """A page opened; it is told what the room has set.  Raises ``DesignError`` when full."""
+        same = sum(s.address == address for s in self.seats)
+        if len(self.seats) >= MOST_SEATS or same >= MOST_FROM_ONE:
+            raise DesignError(
+                "The room is full, so this page follows no team; your design is not touched."
+            )
+        seat = Seat(tell, address)
+        seat.bucket = Bucket(60, 20.0, self._clock)
+        self.seats.add(seat)
+        tell("room", self.settings.public())
+        return seat
+
+    def stand(self, seat: Seat) -> None:
+        """A page closed, or its line was lost."""
+        if seat in self.seats:
+            self.seats.discard(seat)
+            self.teams.leave(seat, gone=True)
+
+    # --- what a page says -------------------------------------------------------------------
+
+    async def hear(self, seat: Seat, message) -> bool:
+        """Do what a page asks; every refusal is a sentence.  False when it has to be shown out."""
+        if not seat.bucket.take():
+            seat.wrong += 1
+            if seat.wrong % 50 == 1:
+                seat.tell("told", "Too many messages from this page; wait a few seconds.")
+            return seat.wrong < BROWN_OFF
+        try:
+            await self._do(seat, message)
+        except DesignError as wrong:
+            seat.tell("told", str(wrong))
+        return True
+
+    async def _do(self, seat: Seat, message) -> None:
+        act = message.get("do") if isinstance(message, dict) else None
+        if act == "join":
+            self.teams.join(seat, message)
+        elif act == "leave":
+            self.teams.leave(seat)
+            seat.tell("team", None)
+        elif act == "drive":
+            self.teams.drive(seat)
+        elif act == "design":
+            self.teams.design(seat, message.get("token"))
+        elif act == "post":
+            await self._post(seat, message)
+        elif act == "watch":
+            seat.watching = True
+            seat.tell("wall", {"version": self.wall.version})
+        else:
+            raise DesignError(f"{clipped(act)} is not something a room can do; reload the page.")
+
+    async def _post(self, seat: Seat, message: dict) -> None:
+        """The team's design to the wall, computed aside so that no slider waits for it."""
+        team = seat.team
+        if team is None:
+            raise DesignError("Name your team first, then post your design to the wall.")
+        if "token" in message and team.driver is seat:
+            self.teams.design(seat, message["token"])
+        self.wall.may_post(team.name)
+        found = await self.reckon(team.token)
+        if seat.team is not team:
+            raise DesignError("You have left the team, so nothing was posted.")
+        self.wall.put(team.name, found)
+        self.changed()
+        seat.tell("told", f"Posted to the wall as {team.name}.")
+
+    async def reckon(self, token: str) -> Reckoned:
+        """A design computed in a thread of its own; a queue that is too long is refused."""
+        if self._waiting >= QUEUE:
+            raise DesignError("The wall is busy; post again in a few seconds.")
+        self._waiting += 1
+        try:
+            return await self.aside(reckon, token)
+        finally:
+            self._waiting -= 1
+
+    async def aside(self, work: Callable, *given):
+        """Work in the one thread that computes, so that no socket waits for it."""
+        self._worker = self._worker or ThreadPoolExecutor(1, "wall")
+        return await asyncio.get_running_loop().run_in_executor(self._worker, work, *given)
+
+    # --- the instructor ---------------------------------------------------------------------
+
+    def right_key(self, key, address: str = "") -> bool:
+        """Whether this is the instructor's key; guessing is slowed.  Raises ``DesignError``."""
+        if len(self._keys) > MOST_SEATS:
+            self._keys.clear()
+        tries = self._keys.setdefault(address, Bucket(10, 0.1, self._clock))
+        if not tries.take():
+            raise DesignError("Too many wrong keys; wait a minute, then type it again.")
+        given = key.strip().upper() if isinstance(key, str) else ""
+        return hmac.compare_digest(given.encode(), self.key.encode())
+
+    def right_cookie(self, cookie) -> bool:
+        """Whether a browser has shown the key before."""
+        return isinstance(cookie, str) and hmac.compare_digest(
+            cookie.encode(), self.cookie.encode()
+        )
+
+    def act(self, asked) -> dict:
+        """What an instructor does; what was done in a sentence, or what is wrong by field."""
+        do = asked.get("do") if isinstance(asked, dict) else None
+        if do == "set":
+            wrong = self.settings.change(asked)
+            if wrong:
+                return {"wrong": wrong}
+            done = "Set. Pages that open from now on start so."
+        elif do == "prices":
+            count = self.settings.read_prices(asked.get("text"))
+            done = f"{count} prices taken from the file."
+        elif do == "say":
+            self.settings.say(asked.get("text"))
+            done = "Shown on every page." if self.settings.message else "The message is gone."
+        elif do == "clear":
+            count = self.wall.clear(str(asked.get("team") or ""))
+            done = f"{count} taken from the wall."
+        elif do == "end_teams":
+            done = f"{self.teams.end(asked.get('all') is not True)} teams ended."
+        else:
+            raise DesignError(f"{clipped(do)} is not something an instructor can do here.")
+        self.changed(room=do in ("set", "prices", "say"))
+        return {"done": done}
+
+    def changed(self, room: bool = False) -> None:
+        """Tell whom it concerns."""
+        for seat in list(self.seats):
+            if room:
+                seat.tell("room", self.settings.public())
+            if seat.watching:
+                seat.tell("wall", {"version": self.wall.version})
+
+    def form(self, system: str) -> dict:
+        """The instructor's page as data."""
+        teams = [
+            {"name": t.name, "code": t.code, "here": len(t.seats),
+             "driver": t.driver is not None} for t in self.teams
+        ]  # fmt: skip
+        return {
+            **self.settings.form(system),
+            "teams": teams,
+            "here": sum(not s.watching for s in self.seats),
+            "posts": [p.team for p in self.wall.posts.values()],
+        }
+
+    def close(self) -> None:
+        """End the thread that computes."""
+        if self._worker is not None:
+            self._worker.shutdown(wait=False, cancel_futures=True)

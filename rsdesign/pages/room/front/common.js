@@ -1,0 +1,25 @@
+// What the wall and the instructor's page share: asking the server, and hearing when something changed.
+
+async function ask(path, body) {
+  try {
+    const answer = await fetch(BASE + path, body === undefined ? { cache: "no-store" }
+      : { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+    const found = await answer.json();
+    return answer.ok || found.refused ? found : { refused: "The room did not answer; try again." };
+  } catch { return { refused: "The room cannot be reached; is the server still running?" }; }
+}
+
+function watch(changed) {
+  let tries = 0;
+  const connect = () => {
+    const url = new URL(`${BASE}room/socket`, location.href);
+    url.protocol = location.protocol === "https:" ? "wss:" : "ws:";
+    const socket = new WebSocket(url);
+    socket.onopen = () => { tries = 0; socket.send(JSON.stringify({ do: "watch" })); };
+    socket.onmessage = (e) => { const m = JSON.parse(e.data); if (m.wall || m.room) changed(m); };
+    socket.onclose = () => { tries += 1; setTimeout(connect, Math.min(5000, 300 * 2 ** tries)); };
+  };
+  connect();
+}
+
+const button = (words, act, more = {}) => make("button", { type: "button", class: "rs-button", onclick: act, ...more }, words);

@@ -1,0 +1,89 @@
+"""What a page takes from its room: starting values, and the design of a team that is followed.
+
+Imported by every page's program, so it knows nothing of servers.
+"""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from ...choices import DesignError, problem
+from ...design import FIELDS, Design, with_values
+from ...designlink import design_of
+from ...possible import impossible
+from ...sizing import size
+
+ROOM_PATHS = tuple(
+    path
+    for path in FIELDS
+    if path.partition(".")[0] in ("prices", "site") or path == "climate.weather"
+)
+"""The choices that an instructor may set for a whole room."""
+FOLLOWED = "followed design"
+FOLLOWING = (
+    "You follow your team's driver, so this was not changed. Press 'I drive now' to change the"
+    " design."
+)
+
+
+def room_values(values) -> dict:
+    """The room's values that can be taken; what is odd is dropped, never believed.
+
+    >>> room_values({"site.elevation": 300.0, "tank.depth": 1.0, "prices.wage": "x"})
+    {'site.elevation': 300.0}
+    """
+    if not isinstance(values, dict):
+        return {}
+    found = {}
+    for path in ROOM_PATHS:
+        value = values.get(path)
+        if isinstance(value, int) and not isinstance(value, bool):
+            value = float(value)
+        if value is not None and problem(FIELDS[path], value) is None:
+            found[path] = value
+    return found
+
+
+def in_room(design: Design, values: dict) -> Design:
+    """A design with the room's values; the design as it is where they do not go together."""
+    try:
+        changed = with_values(design, values)
+    except DesignError:
+        return design
+    return design if impossible(changed) else changed
+
+
+class Visitor:
+    """What a session does in a room: it starts from the room's values, and may follow a team."""
+
+    room: Mapping = MappingProxyType({})
+    """The room's values, from which designs start here; replaced, never changed."""
+    following = False
+
+    def _enter(self, values, own: bool) -> None:
+        """Take the room's values; a page with no design of its own (``own``) starts from them."""
+        if not values:
+            return
+        self.room = room_values(values)
+        self.start = in_room(self.start, self.room)
+        if not own and not self.can_undo:
+            self.design = self.start
+            self._compute()
+
+    def _do_enter(self, message: dict) -> None:
+        """The room's values, for a page that came with a design of its own."""
+        self._enter(message.get("room"), own=True)
+
+    def _drives(self, followed: bool = False) -> None:
+        if self.following and not followed:
+            raise DesignError(FOLLOWING)
+
+    def _do_follow(self, message: dict) -> None:
+        """A team's design as its driver has it now; what is followed undoes as one."""
+        if message.get("on") is not True:
+            self.following, self._held = False, ""
+            return
+        design = design_of(str(message.get("token") or ""))
+        size(design)
+        self.following = True
+        self.refused.clear()
+        self._put(design, FOLLOWED)
