@@ -113,10 +113,7 @@ class Series(Voila):
                 f"Port {self.port} cannot be used: {wrong.strerror}. Try --port {self.port + 1}."
             ) from None
         address = f"http://localhost:{self.port}{self.base_url}"
-        print(f"The workbooks are open at {address}\nOnly this machine can reach them."
-              " Ctrl-C ends them.", flush=True)  # fmt: skip
-        if self.wanted:
-            _opened(address)
+        self.announce(address)
         self.ioloop = tornado.ioloop.IOLoop.current()
         unmet = self.app.settings["unmet"] = Unmet(self.kernel_manager, PATIENCE)
         tornado.ioloop.PeriodicCallback(unmet.look, 1000 * LOOK).start()
@@ -126,6 +123,14 @@ class Series(Voila):
             print("\nEnding every program behind a page.", flush=True)
         finally:
             self.stop()
+
+
+    def announce(self, address: str) -> None:
+        """Say where the pages are, and open a browser there."""
+        print(f"The workbooks are open at {address}\nOnly this machine can reach them."
+              " Ctrl-C ends them.", flush=True)  # fmt: skip
+        if self.wanted:
+            _opened(address)
 
 
 def _unwanted(pattern: str) -> bool:
@@ -175,8 +180,11 @@ def settings(port: int, pool: int, base: str = "/") -> Config:
     return config
 
 
-def serve(port: int = 8866, browser: bool = True, pool: int = 1) -> None:
+def serve(port: int = 8866, browser: bool = True, pool: int = 1,
+          application: type = Series, config: Config | None = None) -> None:  # fmt: skip
     """Serve the series until Ctrl-C; every program behind a page then ends.
+
+    Another ``application`` brings its own ``config``, in which port and pool stand already.
 
     Raises ``DesignError`` with a sentence when it cannot start.
     """
@@ -190,7 +198,7 @@ def serve(port: int = 8866, browser: bool = True, pool: int = 1) -> None:
         os.environ.setdefault(name, "1")  # thirty pages on two cores must not start sixty threads
     with tempfile.TemporaryDirectory(prefix="rsdesign-") as empty:
         os.environ["JUPYTER_CONFIG_DIR"] = empty
-        app = Series(config=settings(port, pool), log_level=logging.WARNING)
+        app = application(config=config or settings(port, pool), log_level=logging.WARNING)
         app.wanted = browser
         source = use_fork()
         try:
