@@ -49,6 +49,7 @@ room = {
 }
 
 # A server that nobody used for fifteen minutes ends, and the programs of its pages with it.
+c.JupyterHub.last_activity_interval = 60
 idle = os.environ.get("RSDESIGN_HUB_IDLE", "900")
 cull = {
     "name": "cull",

@@ -35,7 +35,7 @@ function kernelLink(config, comm) {
   // Is the kernel there? A refusal says it is gone; no answer says that the line is down.
   async function look() {
     try {
-      const answer = await fetch(api, { cache: "no-store" });
+      const answer = await fetch(api, { cache: "no-store", headers: signed() });
       if (!answer.ok) return lost();
       if (!gone && socket.readyState === WebSocket.CLOSED) connect();
     } catch { quiet(); if (socket.readyState === WebSocket.CLOSED) setTimeout(look, 2000); }
@@ -60,6 +60,12 @@ function kernelLink(config, comm) {
       else queue = [...queue.slice(-20), text];
     },
   };
+}
+
+// A server behind a sign-in answers a script only when it repeats the word that it gave this page.
+function signed() {
+  const word = /(?:^|; )_xsrf=([^;]*)/.exec(document.cookie);
+  return word ? { "X-XSRFToken": word[1] } : {};
 }
 
 function startServed() {
