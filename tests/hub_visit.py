@@ -34,10 +34,10 @@ def free_ports(count: int) -> list[int]:
 class Hub:
     """The hub, its proxy, its culler and the room, in a folder of their own."""
 
-    def __init__(self, folder: Path, **environment: str):
-        self.folder = folder
+    def __init__(self, folder: Path, base: str = "/", **environment: str):
+        self.folder, self.base = folder, base
         front, inner, api, room = free_ports(4)
-        self.url = f"http://127.0.0.1:{front}/"
+        self.port, self.url = front, f"http://127.0.0.1:{front}{base}"
         environment = {
             **os.environ,
             "RSDESIGN_HUB_WORD": WORD,
@@ -49,7 +49,7 @@ class Hub:
             ),
             **environment,
         }
-        self.direct = f"http://127.0.0.1:{room}/services/room/"
+        self.direct = f"http://127.0.0.1:{room}{base}services/room/"
         self.log = open(folder / "hub.log", "w", encoding="utf-8")  # noqa: SIM115  (closed in stop)
         command = [sys.executable, "-m", "jupyterhub", "-f", str(CONFIG),
                    f"--JupyterHub.hub_port={inner}",
@@ -57,10 +57,12 @@ class Hub:
         self.process = subprocess.Popen(
             command, cwd=folder, env=environment, stdout=self.log, stderr=self.log
         )
-        self._until(f"{self.url}hub/login", 200)
-        self._until(f"{self.url}services/room/", 302)
+        self.until(f"{self.url}hub/login", 200)
+        self.until(f"{self.url}services/room/", 302)
 
-    def _until(self, url: str, status: int, patience: float = 60) -> None:
+    @staticmethod
+    def until(url: str, status: int, patience: float = 60) -> None:
+        """Wait for an answer of that status."""
         end = time.monotonic() + patience
         while time.monotonic() < end:
             try:
@@ -69,7 +71,7 @@ class Hub:
             except requests.RequestException:
                 pass
             time.sleep(0.1)
-        raise RuntimeError(f"{url} did not answer {status}:\n{self.said()}")
+        raise RuntimeError(f"{url} did not answer {status}")
 
     def said(self) -> str:
         """What hub, proxy and servers wrote."""
@@ -85,25 +87,50 @@ class Hub:
         self.log.close()
 
 
+class Front:
+    """nginx before a hub, with the documents' configuration on a free port."""
+
+    def __init__(self, folder: Path, hub: Hub, nginx: str):
+        (port,) = free_ports(1)
+        site = (CONFIG.parent / "nginx.conf").read_text(encoding="utf-8")
+        site = site.replace("listen 80;", f"listen 127.0.0.1:{port};")
+        site = site.replace("127.0.0.1:8000", f"127.0.0.1:{hub.port}")
+        whole = (
+            f"daemon off; pid {folder}/pid; error_log {folder}/error.log; events {{}}\n"
+            f"http {{ access_log off; client_body_temp_path {folder}/body;"
+            f" proxy_temp_path {folder}/proxy; fastcgi_temp_path {folder}/f; uwsgi_temp_path {folder}/u;"
+            f" scgi_temp_path {folder}/s; {site} }}"
+        )
+        (folder / "nginx.conf").write_text(whole, encoding="utf-8")
+        self.url = f"http://127.0.0.1:{port}{hub.base}"
+        self.process = subprocess.Popen([nginx, "-p", str(folder), "-c", f"{folder}/nginx.conf"])
+        Hub.until(f"{self.url}hub/login", 200)
+
+    def stop(self) -> None:
+        """End it."""
+        self.process.send_signal(15)
+        self.process.wait(20)
+
+
 class Visitor:
     """Somebody with cookies."""
 
-    def __init__(self, hub: Hub, name: str):
-        self.hub, self.name = hub, name
+    def __init__(self, hub: Hub, name: str, url: str | None = None):
+        self.hub, self.name, self.url = hub, name, url or hub.url
         self.web = requests.Session()
-        self.home = urljoin(hub.url, f"user/{name}/")
+        self.home, self.room = f"{self.url}user/{name}/", f"{self.url}services/room/"
 
     def sign_in(self, word: str = WORD) -> int:
         """The status of the answer to name and word."""
-        form = self.web.get(f"{self.hub.url}hub/login", timeout=10)
+        form = self.web.get(f"{self.url}hub/login", timeout=10)
         hidden = re.search(r'name="_xsrf" value="([^"]+)"', form.text)[1]
         said = {"username": self.name, "password": word, "_xsrf": hidden}
-        return self.web.post(f"{self.hub.url}hub/login", data=said, allow_redirects=False,
+        return self.web.post(f"{self.url}hub/login", data=said, allow_redirects=False,
                              timeout=10).status_code  # fmt: skip
 
     def start(self) -> None:
         """Ask the hub for a server of one's own, and wait for it."""
-        self.web.get(f"{self.hub.url}hub/spawn", timeout=60)
+        self.web.get(f"{self.url}hub/spawn", timeout=60)
         end = time.monotonic() + 60
         while time.monotonic() < end:
             answer = self.web.get(f"{self.home}rsdesign/style.css", timeout=30)

@@ -61,7 +61,7 @@ def hub(tmp_path_factory):
         pytest.skip(words)
     from hub_visit import Hub
 
-    made = Hub(tmp_path_factory.mktemp("hub"))
+    made = Hub(tmp_path_factory.mktemp("hub"), "/fish/")
     yield made
     children = psutil.Process(made.process.pid).children(recursive=True)
     made.stop()
@@ -81,16 +81,13 @@ def people(hub):
     return both
 
 
-def under(hub, name: str) -> str:
-    return f"{hub.url}user/{name}/"
-
 
 def test_a_wrong_word_and_a_stranger_get_the_sign_in_and_nothing_else(hub, people):
     from hub_visit import Visitor
 
     stranger = Visitor(hub, "cara")
     assert stranger.sign_in("a guess of mine") == 403
-    for base in (under(hub, "anna"), f"{hub.url}services/room/", hub.direct):
+    for base in (people[0].home, stranger.room, hub.direct):
         for path in ("", "rsdesign/page.js", "rsdesign/style.css", f"voila/render/{SOLIDS}"):
             answer = stranger.get(base, path, allow_redirects=False)
             assert answer.status_code == 302, (base, path)
@@ -103,17 +100,17 @@ def test_a_wrong_word_and_a_stranger_get_the_sign_in_and_nothing_else(hub, peopl
 def test_each_sees_their_own_page_under_their_own_address(hub, people):
     for one in people:
         page = one.page(one.home, SOLIDS)
-        assert page.base_url == f"/user/{one.name}/"
-        assert f'src="/user/{one.name}/rsdesign/page.js"' in page.text
+        assert page.base_url == f"/fish/user/{one.name}/"
+        assert f'src="/fish/user/{one.name}/rsdesign/page.js"' in page.text
         script = one.get(one.home, "rsdesign/page.js").text
-        assert f'window.rsPlotly = "/user/{one.name}/rsdesign/plotly.min.js"' in script
+        assert f'window.rsPlotly = "/fish/user/{one.name}/rsdesign/plotly.min.js"' in script
         assert one.get(one.home, "rsdesign/plotly.min.js").ok
 
 
 def test_the_root_leads_to_the_first_page_and_keeps_the_link(hub, people):
     anna = people[0]
     first = anna.get(anna.home, "?d=abc", allow_redirects=False)
-    assert first.headers["Location"] == f"/user/anna/voila/render/{SERIES[0].file}?d=abc"
+    assert first.headers["Location"] == f"/fish/user/anna/voila/render/{SERIES[0].file}?d=abc"
 
 
 def test_designs_are_apart(hub, people):
@@ -154,9 +151,8 @@ def test_a_foreign_origin_is_refused(hub, people):
 
 
 def test_the_room_is_one_server_with_a_design_for_each(hub, people):
-    base = f"{hub.url}services/room/"
-    anna, ben = (one.page(base, SOLIDS) for one in people)
-    assert anna.base_url == ben.base_url == "/services/room/"
+    anna, ben = (one.page(one.room, SOLIDS) for one in people)
+    assert anna.base_url == ben.base_url == "/fish/services/room/"
     moved = anna.say({"do": "open"}, {**OVERFLOW, "at": 0.9})["frame"]["token"]
     assert ben.say({"do": "open"})["frame"]["token"] != moved
 
@@ -167,6 +163,37 @@ def test_no_program_behind_a_page_holds_the_hubs_token(hub, people):
                if "ipykernel_launcher" in " ".join(p.cmdline())]  # fmt: skip
     for kernel in kernels:
         assert "JUPYTERHUB_API_TOKEN" not in kernel.environ()
+
+
+@pytest.fixture(scope="module")
+def front(hub, tmp_path_factory):
+    """A school's web server before the hub."""
+    from hub_visit import Front
+
+    nginx = shutil.which("nginx") or shutil.which("/usr/sbin/nginx")
+    if nginx is None:
+        words = "nginx is not installed, so its configuration was not tried."
+        if os.environ.get("CI"):
+            pytest.fail(words)
+        pytest.skip(words)
+    made = Front(tmp_path_factory.mktemp("nginx"), hub, nginx)
+    yield made
+    made.stop()
+
+
+def test_behind_nginx_under_a_path_the_page_opens_over_its_socket(hub, people, front):
+    from hub_visit import Visitor
+    from websockets.exceptions import InvalidStatus
+
+    ben = Visitor(hub, "ben", front.url)
+    assert ben.get(ben.home, "rsdesign/page.js", allow_redirects=False).status_code == 302
+    assert ben.sign_in() == 302
+    for base in (ben.home, ben.room):
+        page = ben.page(base, SOLIDS)
+        at_first = page.say({"do": "open"})["frame"]["token"]
+        assert page.say({"do": "open"}, {**OVERFLOW, "at": 0.9})["frame"]["token"] != at_first
+        with pytest.raises(InvalidStatus):
+            page.say({"do": "open"}, origin="http://elsewhere.example")
 
 
 @pytest.fixture(scope="module")
@@ -200,7 +227,7 @@ def test_in_a_browser_the_page_lives_under_its_base(hub, people, chromium):
     view.fill("[name=password]", WORD)
     view.click("#login_submit")
     view.wait_for_url("**/user/anna/**", timeout=60_000)
-    view.goto(f"{under(hub, 'anna')}voila/render/{SOLIDS}")
+    view.goto(f"{people[0].home}voila/render/{SOLIDS}")
     view.wait_for_selector("body[data-ready]", timeout=30_000)
     asked.clear()
     figure = view.locator("[data-figure='solids.captured']").first
@@ -211,11 +238,11 @@ def test_in_a_browser_the_page_lives_under_its_base(hub, people, chromium):
         "old => document.querySelector(`[data-figure='solids.captured']`).innerText !== old",
         arg=before, timeout=15_000)  # fmt: skip
     view.wait_for_timeout(6_000)  # the page asks after its program every five seconds
-    assert any("/user/anna/api/kernels/" in url for url in asked)
+    assert any("/fish/user/anna/api/kernels/" in url for url in asked)
     assert view.locator("#rs-lost").is_hidden()
     view.locator("#rs-nav ol a:not([aria-current])").first.click()
     view.wait_for_url("**/user/anna/voila/render/**")
     view.wait_for_selector("body[data-ready]", timeout=30_000)
     assert not refused
-    outside = [u for u in asked if "/user/anna/" not in u and not u.startswith(("data:", "blob:"))]
+    outside = [u for u in asked if "/fish/user/anna/" not in u and not u.startswith(("data:", "blob:"))]
     assert not outside

@@ -5,6 +5,7 @@ With ``--cull`` it waits until unused servers were ended.
 """
 
 import argparse
+import contextlib
 import sys
 import tempfile
 import time
@@ -27,8 +28,11 @@ def memory(hub: Hub) -> tuple[float, int]:
 
 def servers(hub: Hub) -> int:
     """How many servers of pages run (the room is one)."""
-    return sum("rsdesign.pages.hub" in " ".join(p.cmdline())
-               for p in psutil.Process(hub.process.pid).children(recursive=True))  # fmt: skip
+    count = 0
+    for program in psutil.Process(hub.process.pid).children(recursive=True):
+        with contextlib.suppress(psutil.NoSuchProcess):
+            count += "rsdesign.pages.hub" in " ".join(program.cmdline())
+    return count
 
 
 def measured(hub: Hub, people: list[Visitor], base, turns: int) -> tuple[float, float, float]:
