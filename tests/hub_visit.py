@@ -44,9 +44,7 @@ class Hub:
             "RSDESIGN_HUB_URL": self.url,
             "RSDESIGN_ROOM_URL": f"http://127.0.0.1:{room}",
             "PATH": os.pathsep.join((str(Path(sys.executable).parent), os.environ["PATH"])),
-            "PYTHONPATH": os.pathsep.join(
-                filter(None, (str(ROOT), os.environ.get("PYTHONPATH")))
-            ),
+            "PYTHONPATH": os.pathsep.join(filter(None, (str(ROOT), os.environ.get("PYTHONPATH")))),
             **environment,
         }
         self.direct = f"http://127.0.0.1:{room}{base}services/room/"
@@ -155,7 +153,9 @@ class Page:
 
     def __init__(self, visitor: Visitor, base: str, text: str):
         self.visitor, self.text = visitor, text
-        config = json.loads(re.search(r'id="jupyter-config-data"[^>]*>(.*?)</script>', text, re.S)[1])
+        config = json.loads(
+            re.search(r'id="jupyter-config-data"[^>]*>(.*?)</script>', text, re.S)[1]
+        )
         self.base_url, self.kernel = config["baseUrl"], config["kernelId"]
         self.comm = re.search(r'"model_id": "(\w+)"', text)[1]
         self.api = urljoin(base, f"{self.base_url}api/kernels/{self.kernel}")
@@ -167,7 +167,9 @@ class Page:
     async def _say(self, messages, who, origin) -> dict:
         url = self.api.replace("http", "ws", 1) + f"/channels?session_id={uuid.uuid4().hex}"
         place = urlsplit(self.api)
-        cookie = who.web.prepare_request(requests.Request("GET", self.api)).headers.get("Cookie", "")
+        cookie = who.web.prepare_request(requests.Request("GET", self.api)).headers.get(
+            "Cookie", ""
+        )
         known: dict = {}
         async with websockets.connect(
             url, max_size=None, additional_headers={"Cookie": cookie},

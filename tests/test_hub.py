@@ -33,7 +33,9 @@ def test_by_hand_it_says_who_starts_it(name):
 
 
 def test_a_bad_pool_is_refused_with_its_range():
-    with pytest.raises(DesignError, match="RSDESIGN_POOL is many; give a whole number from 0 to 40"):
+    with pytest.raises(
+        DesignError, match="RSDESIGN_POOL is many; give a whole number from 0 to 40"
+    ):
         hub_settings({**PLACE, "RSDESIGN_POOL": "many"})
 
 
@@ -79,7 +81,6 @@ def people(hub):
         assert one.sign_in() == 302
         one.start()
     return both
-
 
 
 def test_a_wrong_word_and_a_stranger_get_the_sign_in_and_nothing_else(hub, people):
@@ -244,5 +245,7 @@ def test_in_a_browser_the_page_lives_under_its_base(hub, people, chromium):
     view.wait_for_url("**/user/anna/voila/render/**")
     view.wait_for_selector("body[data-ready]", timeout=30_000)
     assert not refused
-    outside = [u for u in asked if "/fish/user/anna/" not in u and not u.startswith(("data:", "blob:"))]
+    outside = [
+        u for u in asked if "/fish/user/anna/" not in u and not u.startswith(("data:", "blob:"))
+    ]
     assert not outside

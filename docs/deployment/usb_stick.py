@@ -71,7 +71,9 @@ def needs(wheel: Path) -> tuple[str, list[Requirement]]:
     with zipfile.ZipFile(wheel) as packed:
         inside = next(n for n in packed.namelist() if n.endswith(".dist-info/METADATA"))
         about = email.message_from_bytes(packed.read(inside))
-    return canonicalize_name(about["Name"]), [Requirement(r) for r in about.get_all("Requires-Dist", [])]
+    return canonicalize_name(about["Name"]), [
+        Requirement(r) for r in about.get_all("Requires-Dist", [])
+    ]
 
 
 def missing(folder: Path, place: dict[str, str]) -> list[str]:

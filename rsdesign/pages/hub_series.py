@@ -16,7 +16,9 @@ def gated(handler: type) -> type:
         async def prepare(self):
             user = await self.settings["identity_provider"].get_user(self)
             if user is None:
-                if self.request.method in ("GET", "HEAD") and not self.request.headers.get("Upgrade"):
+                if self.request.method in ("GET", "HEAD") and not self.request.headers.get(
+                    "Upgrade"
+                ):
                     self.redirect(self.get_login_url())  # refuses whom the hub knows and forbids
                 else:
                     self.set_status(403)

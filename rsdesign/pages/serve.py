@@ -124,7 +124,6 @@ class Series(Voila):
         finally:
             self.stop()
 
-
     def announce(self, address: str) -> None:
         """Say where the pages are, and open a browser there."""
         print(f"The workbooks are open at {address}\nOnly this machine can reach them."
