@@ -125,8 +125,7 @@ class Series(Voila):
     def listen(self):
         """Open the one port asked for, say where, and serve until stopped."""
         self._watch()
-        self.gate = Gate(self.app, self.base_url, self.port, self.room and self.room.keys,
-                         self.names, say=lambda words: print(words, flush=True))  # fmt: skip
+        self.gate = self.entry()
         server = tornado.httpserver.HTTPServer(
             self.gate, max_body_size=LONGEST_BODY, max_buffer_size=2 * LONGEST_MESSAGE,
             idle_connection_timeout=SLOWEST, body_timeout=SLOWEST,
@@ -139,14 +138,7 @@ class Series(Voila):
                 f"Port {self.port} cannot be used: {wrong.strerror}. Try --port {self.port + 1}."
             ) from None
         address = f"http://localhost:{self.port}{self.base_url}"
-        if self.room:
-            print(f"{self.room.told()}\n{told(self.board, address, 'away')}", flush=True)
-            address = self.room.home("rsdesign/poster")
-        else:
-            print(f"The workbooks are open at {address}\nOnly this machine can reach them."
-                  f" Ctrl-C ends them.\n{told(self.board, address)}", flush=True)  # fmt: skip
-        if self.wanted:
-            _opened(address)
+        self.announce(address)
         self.ioloop = tornado.ioloop.IOLoop.current()
         try:
             self.ioloop.start()
@@ -157,6 +149,23 @@ class Series(Voila):
         finally:
             self.board.close()
             self.stop()
+
+    def announce(self, address: str) -> None:
+        """Say where the pages are, and open a browser there."""
+        if self.room:
+            print(f"{self.room.told()}\n{told(self.board, address, 'away')}", flush=True)
+            address = self.room.home("rsdesign/poster")
+        else:
+            print(f"The workbooks are open at {address}\nOnly this machine can reach them."
+                  f" Ctrl-C ends them.\n{told(self.board, address)}", flush=True)  # fmt: skip
+        if self.wanted:
+            _opened(address)
+
+    def entry(self):
+        """What every request passes first."""
+        keys = self.room and self.room.keys
+        return Gate(self.app, self.base_url, self.port, keys, self.names,
+                    say=lambda words: print(words, flush=True))  # fmt: skip
 
     def _watch(self) -> None:
         """What counts and limits: programs nobody came for, messages, who holds what."""
@@ -234,10 +243,14 @@ def serve(
     room: Room | None = None,
     names: tuple[str, ...] = (),
     most: int = MOST,
+    application: type = Series,
+    config: Config | None = None,
 ) -> None:
     """Serve the series until Ctrl-C; every program behind a page then ends.
 
-    Without a ``room`` only this machine is listened to.  Raises ``DesignError`` with a sentence when it cannot start.
+    Without a ``room`` only this machine is listened to.  Another ``application`` brings its own
+    ``config``, in which port and pool stand already.  Raises ``DesignError`` with a sentence when
+    it cannot start.
     """
     os.environ["JUPYTER_PATH"] = os.pathsep.join(
         filter(None, (str(HERE), os.environ.get("JUPYTER_PATH")))
@@ -249,7 +262,7 @@ def serve(
         os.environ.setdefault(name, "1")  # thirty pages on two cores must not start sixty threads
     with tempfile.TemporaryDirectory(prefix="rsdesign-") as empty:
         os.environ["JUPYTER_CONFIG_DIR"] = empty
-        app = Series(config=settings(port, pool), log_level=logging.WARNING)
+        app = application(config=config or settings(port, pool), log_level=logging.WARNING)
         app.wanted, app.room, app.names, app.most = browser, room, names, most
         source = use_fork()
         try:
