@@ -28,7 +28,8 @@ from ..choices import DesignError
 from ..tables import workbooks_folder
 from .fork import use_fork
 from .jupyter.front_files import script, style
-from .series import SERIES
+from .loopback import rule
+from .series import CLASS, SERIES
 from .serve_files import plotly_script
 from .unmet import LOOK, PATIENCE, Unmet
 
@@ -102,7 +103,7 @@ class Series(Voila):
             for h in super().init_handlers()
             if not _unwanted(h[0])
         ]
-        return [(base, Start), *ours, *theirs]
+        return [rule(), (base, Start), *ours, *theirs]
 
     def listen(self):
         """Open the one port asked for, say where, and serve until stopped."""
@@ -138,8 +139,9 @@ def _unwanted(pattern: str) -> bool:
 def front(base: str) -> str:
     """The script of the served pages, with what it must know of this server."""
     series = json.dumps({page.file: page.name for page in SERIES})
+    classes = json.dumps({page.file: page.name for page in CLASS})
     address = json.dumps(f"{base}rsdesign/plotly.min.js")
-    return f"window.rsSeries = {series}; window.rsPlotly = {address};\n{script(True)}"
+    return f"window.rsSeries = {series}; window.rsClass = {classes};\nwindow.rsPlotly = {address};\n{script(True)}"
 
 
 def settings(port: int, pool: int, base: str = "/") -> Config:

@@ -4,7 +4,7 @@ import functools
 from pathlib import Path
 
 FRONT = Path(__file__).parent / "front"
-STYLE = Path(__file__).parent / "style.css"
+STYLES = ("style.css", "class.css")
 
 
 @functools.cache
@@ -19,4 +19,5 @@ def script(served: bool) -> str:
 @functools.cache
 def style() -> str:
     """The look of the pages."""
-    return STYLE.read_text(encoding="utf-8")
+    folder = Path(__file__).parent
+    return "".join((folder / name).read_text(encoding="utf-8") for name in STYLES)
