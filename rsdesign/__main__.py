@@ -67,6 +67,8 @@ def _parser() -> argparse.ArgumentParser:
     serve.add_argument("--no-browser", action="store_true", help="do not open a browser")
     serve.add_argument("--pool", type=int, default=1, metavar="N",
                        help="programs that stand ready for the next visitor (1)")  # fmt: skip
+    serve.add_argument("--class", dest="class_file", metavar="FILE",
+                       help="the file of a class: learners then need their code only")  # fmt: skip
     serve.set_defaults(run=_serve)
     books = commands.add_parser("workbooks", help="copy the workbooks into a folder of yours")
     books.add_argument("folder", metavar="DIR", help="a new folder")
@@ -278,6 +280,10 @@ def _serve(args) -> str:
         raise DesignError(
             f"The workbooks need the package {missing.name}; install rsdesign again."
         ) from None
+    if args.class_file:
+        from .pages.classroom.desk import use_class  # noqa: PLC0415
+
+        use_class(args.class_file)
     serve(args.port, not args.no_browser, args.pool)
     return "The workbooks are closed."
 

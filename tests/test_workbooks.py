@@ -16,7 +16,7 @@ def test_there_is_one_notebook_for_each_page():
     assert files == sorted(page.file for page in (*SERIES, *CLASS))
 
 
-@pytest.mark.parametrize("page", (*SERIES, *CLASS), ids=lambda p: p.name)
+@pytest.mark.parametrize("page", [*SERIES, *CLASS], ids=lambda p: p.name)
 def test_a_notebook_is_clean_and_current(page):
     path = workbooks_folder() / page.file
     text = path.read_text(encoding="utf-8")

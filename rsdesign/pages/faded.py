@@ -18,6 +18,8 @@ from ..teaching.hints import expert_path, hint, way
 from ..teaching.slips import size_words
 from ..teaching.steps import kinds_of
 from ..teaching.variants import Problem, learner_key, problem
+from ..teaching.wording import tells
+from ..units import from_plain
 
 PLACE = "faded-"
 """Before the name of a page: where a session keeps what was typed."""
@@ -50,15 +52,38 @@ _KEY = "worked examples for everybody"
 
 @functools.cache
 def stage_problem(page: str, stage: int) -> Problem:
-    """The problem of one stage; no two stages of a page have the same numbers."""
+    """The problem of one stage; no two stages of a page have the same numbers.
+
+    Numbers where a step that is written out reads, by chance, like one that is asked for are
+    passed over.
+    """
     found = exercise(EXAMPLES[page])
     before = {stage_problem(page, earlier).case.index for earlier in range(stage)}
     for turn in range(200):
         code = f"{page}-{stage}-{turn}".upper()
         one = problem(found, code, learner_key(_KEY, code))
-        if one.case.index not in before:
+        if one.case.index not in before and not _coincides(one, stage):
             return one
     return one
+
+
+def _asked(steps: list[dict], stage: int) -> list[dict]:
+    """The steps that a stage leaves blank."""
+    return steps[-1:] if stage == OWN else steps[len(steps) - stage :]
+
+
+def _coincides(one: Problem, stage: int) -> bool:
+    """Whether something that is shown reads like a number that is asked for."""
+    steps = way(one)
+    asked = _asked(steps, stage)
+    hidden = []
+    for step in asked:
+        ask = ask_of(one, step["name"])
+        hidden.append(from_plain(one.case.truth[ask.name], ask.kind.unit(ask.unit)))
+    shown = [step for step in steps if step not in asked] if stage != OWN else []
+    texts = [one.text, hint(one, 2), *(s["given"] for s in asked[:1] if stage != OWN)]
+    texts += [f"{s['given']} {s['value']}" for s in shown]
+    return any(tells(text, hidden) for text in texts)
 
 
 def read_state(text: str) -> tuple[int, dict[str, str], list[str]]:
@@ -80,11 +105,9 @@ def example(page: str, text: str = "") -> dict | None:
     stage, typed, seen = read_state(text)
     one = stage_problem(page, stage)
     steps = way(one)
+    blanks = {step["name"] for step in _asked(steps, stage)}
     if stage == OWN:
         steps = steps[-1:]
-        blanks = {steps[-1]["name"]}
-    else:
-        blanks = {step["name"] for step in steps[len(steps) - stage :]}
     shown, waiting = [], False
     for step in steps:
         line = _line(one, step, step["name"] in blanks, typed, seen, waiting, stage == OWN)

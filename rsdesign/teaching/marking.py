@@ -177,7 +177,7 @@ def mark_folder(folder, class_key, codes, reasons: dict | None = None) -> Folder
     folder = Path(folder)
     if not folder.is_dir():
         raise ExerciseError(f"{folder} is not a folder.")
-    paths = sorted(p for p in folder.rglob("*") if p.suffix in KINDS)
+    paths = sorted(p for p in folder.rglob("*") if p.suffix.lower() in KINDS)
     items = [(p.relative_to(folder).as_posix(), p) for p in paths]
     late = {name for name, p in items if p.relative_to(folder).parts[0] == "late"}
     return mark_items(items, class_key, codes, reasons, late)
@@ -213,7 +213,7 @@ def mark_items(items, class_key, codes, reasons: dict | None = None, late=()) ->
 
 def _read_all(source, name: str, class_key, codes, refused: list):
     """Pairs of place and submission in one file; what is refused goes into the list."""
-    suffix = PurePosixPath(name).suffix
+    suffix = PurePosixPath(name).suffix.lower()
     if suffix == ".csv":
         from .classbook import read_grid  # noqa: PLC0415  (the grid builds on this module's work)
 
@@ -248,7 +248,7 @@ def _read_all(source, name: str, class_key, codes, refused: list):
 def _expected(path: PurePosixPath, codes) -> str | None:
     """The learner a file is named for, where its name begins with a code of the class."""
     stem = path.stem.upper()
-    if path.suffix != ".json":
+    if path.suffix.lower() != ".json":
         return None
     return next(
         (c for c in codes if stem == c or stem.startswith((f"{c}_", f"{c} ", f"{c}."))), None

@@ -7,6 +7,7 @@ No block holds the answer of a problem before the learner has it right: a proble
 import logging
 import os
 import re
+from pathlib import Path
 
 from ...choices import DesignError
 from ...teaching.checking import Feedback, check
@@ -64,6 +65,12 @@ class ClassSession:
     def blocks(self) -> dict:
         """Every block of the page as plain data."""
         return {}
+
+
+def use_class(path) -> None:
+    """Let the pages of this machine know a class; its file is read at once, to see that it is one."""
+    read_class(path)
+    os.environ[CLASS_FILE] = str(Path(path).resolve())
 
 
 def class_at_hand() -> ClassBook | None:

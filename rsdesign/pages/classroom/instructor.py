@@ -10,7 +10,7 @@ import io
 
 from ...choices import DesignError
 from ...teaching import sheets
-from ...teaching.bank import FORMS, TOPICS, ExerciseError, exercise, find
+from ...teaching.bank import FORMS, TOPICS, ExerciseError, exercise
 from ...teaching.classbook import (
     ClassBook,
     cells,

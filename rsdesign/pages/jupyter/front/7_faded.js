@@ -1,7 +1,7 @@
 // A worked example that fades, on each page: all shown, the last step blank, the last two, your own.
 
 function fadedBlock(say, page) {
-  const told = make("p", { role: "status" }), body = make("div");
+  const told = make("p", { role: "status", class: "rs-hush" }), done = make("p", { class: "rs-answer", hidden: true }, "All of it is done."), body = make("div");
   const stages = make("ol", { class: "rs-stages" }), known = () => remembered().known || [];
   const skip = make("button", { type: "button", class: "rs-button", onclick: () => {
     remember({ known: [...new Set([...known(), page()])] });
@@ -9,7 +9,7 @@ function fadedBlock(say, page) {
     head.focus();
   } }, "I know this, skip");
   const head = make("summary", {}, "Step by step: a worked example");
-  const el = make("details", { class: "rs-faded" }, head, make("div", { class: "rs-picks" }, skip), stages, body, told);
+  const el = make("details", { class: "rs-faded" }, head, make("div", { class: "rs-picks" }, skip), stages, body, done, told);
   let state = { stage: 0, typed: {}, shown: [] }, of = "", last = "";
   const send = (change) => { state = { ...state, ...change }; say({ do: "answer", name: `faded-${page()}`, text: JSON.stringify(state) }); };
   const go = (stage) => { last = ""; send({ stage, typed: {}, shown: [] }); };
@@ -37,6 +37,7 @@ function fadedBlock(say, page) {
       make("p", { class: "rs-note" }, b.relation), make("ol", { class: "rs-fadedsteps" }, b.steps.map(step)),
       b.expert.length ? make("ul", {}, b.expert.map((w) => make("li", {}, w))) : null,
       b.done && b.stage < b.stages.length - 1 ? make("button", { type: "button", class: "rs-button", onclick: () => go(b.stage + 1) }, `Go on: ${b.stages[b.stage + 1].toLowerCase()}`) : null));
+    done.hidden = !(b.stage && b.done);
     const now = b.steps.filter((s) => s.words).map((s) => s.words);
     put(told, b.stage && b.done ? "All of it is done." : now.length ? now[now.length - 1] : "");
   } };
