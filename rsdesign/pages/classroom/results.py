@@ -139,7 +139,7 @@ def result(session) -> dict | None:
     header, rows = class_table(found)
     slips = common_slips(found.marks)
     return {
-        "words": f"{len(found.marks)} learners marked, {len(found.refused)} not.",
+        "words": f"{_learners(len(found.marks))} marked, {len(found.refused)} not.",
         "table": {
             "headings": ["Code", "All", *(_heading(name) for name in header[2:])],
             "rows": [[row[0], *(_shown(value) for value in row[1:])] for row in rows],
@@ -156,6 +156,10 @@ def result(session) -> dict | None:
         "reasons": reasons(session),
         "rubric": RUBRIC,
     }
+
+
+def _learners(count: int) -> str:
+    return "1 learner" if count == 1 else f"{count} learners"
 
 
 def _heading(name: str) -> str:

@@ -17,7 +17,11 @@ async function addFiles(files, late, say) {
 
 function instructorParts(say, model, now) {
   const parts = [classPart(say), bankPart(say), printPart(say), backPart(say), tablePart(say, model)];
-  return { el: make("div", {}, parts.map((p) => p.el)), show(blocks) {
+  // Straight to a part, past the long list of exercises.
+  const jump = ({ el }) => { const head = el.querySelector("h2"); head.tabIndex = -1; head.focus(); head.scrollIntoView({ block: "start" }); };
+  const ways = make("nav", { class: "rs-parts", "aria-label": "Parts of this page" }, make("ul", {}, parts.map((p) => make("li", {},
+    make("button", { type: "button", class: "rs-small", onclick: () => jump(p) }, p.el.querySelector("h2").textContent)))));
+  return { el: make("div", {}, ways, parts.map((p) => p.el)), show(blocks) {
     parts.forEach((p) => p.show(blocks, now));
     if (blocks.reply && blocks.reply.file && !blocks.reply.paper) saveFile(blocks.reply);
   } };
