@@ -77,20 +77,18 @@ def answer(name: str, code=CODE) -> tuple[str, str]:
     return f"{from_plain(problem.answer(ask), ask.kind.unit(ask.unit)):.5g}", ask.unit
 
 
-def tab_to(view, wanted: str, most=150):
+def tab_to(view, wanted: str, most=150, key="Tab"):
     """Press Tab until what is focused fits a selector; no mouse, no script that moves the focus."""
     for _ in range(most):
-        view.keyboard.press("Tab")
+        view.keyboard.press(key)
         if view.evaluate("w => document.activeElement.matches(w)", wanted):
             return
     raise AssertionError(f"{wanted} was not reached by keyboard")
 
 
 def to_part(view, number: int):
-    """To a part of the instructor's page, from its top, by its own list of parts."""
-    view.evaluate("document.activeElement.blur(); getSelection().removeAllRanges()")
-    view.keyboard.press("Control+Home")
-    tab_to(view, f".rs-parts li:nth-child({number}) button")
+    """Back to the page's own list of parts, and from there to one of them."""
+    tab_to(view, f".rs-parts li:nth-child({number}) button", key="Shift+Tab")
     view.keyboard.press("Enter")
     assert focused(view).startswith(str(number))
 
@@ -332,6 +330,9 @@ def test_an_instructor_works_by_keyboard_alone_on_a_small_screen(browser, server
     view.keyboard.type("3")
     with view.expect_download():
         view.keyboard.press("Enter")
+    tab_to(view, "#rs-topic")
+    view.keyboard.type("tank")
+    view.wait_for_selector(".rs-bank p:text-is('5 exercises')")
     to_part(view, 3)
     tab_to(view, "#rs-setname")
     tab_to(view, ".rs-print button")
