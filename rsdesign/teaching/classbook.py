@@ -165,17 +165,24 @@ def common_slips(marks: tuple[Marks, ...]) -> list[tuple[str, str, int]]:
     )
 
 
+UNIT_SLIPS = ("no unit", "wrong kind of unit", "wrong unit written", "other unit wanted")
+"""Slips in writing, which no relation mends."""
+
+
+def slip_words(name: str, slip: str) -> str:
+    """What to say to a slip in front of all: its own words and the relation of the exercise."""
+    if slip in UNIT_SLIPS:
+        return "Say the unit with every number, and ask if it measures the right thing."
+    words = next((s.words for s in exercise(name).slips if s.name == slip), "")
+    return " ".join(filter(None, (words, exercise(name).relation)))
+
+
 def first_five_minutes(marks: tuple[Marks, ...], most: int = 2) -> list[str]:
     """Words for the next lesson's first minutes: the commonest slips with what to say to them."""
     lines = []
-    for name, slip, count in common_slips(marks):
-        words = next((s.words for s in exercise(name).slips if s.name == slip), "")
-        if not words:
-            continue
+    for name, slip, count in common_slips(marks)[:most]:
         who = "1 learner" if count == 1 else f"{count} learners"
-        lines.append(f"{exercise(name).title}, {slip} ({who}): {words} {exercise(name).relation}")
-        if len(lines) == most:
-            break
+        lines.append(f"{exercise(name).title}, {slip} ({who}): {slip_words(name, slip)}")
     return lines
 
 

@@ -224,11 +224,8 @@ def chart(found) -> dict:
 def first(found) -> list[dict]:
     """The two commonest slips, with words and a worked example of other numbers to show again."""
     lines = []
-    chosen = [
-        (name, slip) for name, slip, _ in common_slips(found.marks)
-        if any(s.name == slip and s.words for s in exercise(name).slips)
-    ]  # fmt: skip
-    for words, (name, _) in zip(first_five_minutes(found.marks), chosen, strict=False):
+    pairs = zip(first_five_minutes(found.marks), common_slips(found.marks), strict=False)
+    for words, (name, _, _) in pairs:
         board = problem(exercise(name), "BOARD", learner_key("an example for the board", "BOARD"))
         lines.append({"words": words, "example": hint(board, RUNGS)})
     return lines
