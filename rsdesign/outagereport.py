@@ -23,7 +23,8 @@ def _lines(thing, system: str) -> list[str]:
 def outage_text(study: outage.OutageStudy, system: str) -> str:
     """The five failures, what must stand ready, and what moves the minutes."""
     lines = [study.sizing.design.name or "Your design", "", outage_words.answer(study, system)]
-    lines += ["", outage_words.DRIVER, "", outage_words.SIGNS]
+    lines += ["", outage_words.DRIVER, "", outage_words.beside_the_sizing(study, system)]
+    lines += ["", outage_words.SIGNS]
     for box in outage_words.boxes(study, system):
         lines += [*_heading(box["title"]), box["stops"]]
         lines += table_lines([tuple(t) for t in box["times"]]) if box["times"] else []

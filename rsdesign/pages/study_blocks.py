@@ -32,6 +32,7 @@ def failures(session: Session) -> dict:
                 for words, oxygen, peak, today in levels
             ]),
             _words(outage_words.DRIVER),
+            _words(outage_words.beside_the_sizing(found, system)),
             _words(outage_words.SIGNS),
             _list("Is someone there in time?", [f"{c.word}: {c.words}" for c in outage_words.checks(found)]),
             *(

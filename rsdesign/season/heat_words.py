@@ -227,4 +227,4 @@ def _doubts(study: HeatStudy, system: str):
             f" {show(300.0, length, system)} are about {_apart(2.0, system)} of air."
         )
     if study.weather.invented:
-        yield "The weather is invented: give your own station's twelve months with --climate."
+        yield "The weather is invented: ask for your own station's twelve months and read them from a table."

@@ -31,7 +31,10 @@ RESTART = (
 
 def span(times: Times) -> str:
     """A time as a likely value and its range."""
-    return f"{clock(times.likely)} ({clock(times.short)} to {clock(times.long)})"
+    likely, short, long = clock(times.likely), clock(times.short), clock(times.long)
+    if short.split()[-1] == long.split()[-1]:
+        short = short.split()[0]
+    return f"{likely} ({short} to {long})"
 
 
 def clock(seconds) -> str:
@@ -56,6 +59,16 @@ def answer(study: OutageStudy, system: str = "us") -> str:
         f"With all power off, the fullest tank falls from {show(study.peak.start, kind, system, 2)}"
         f" to {show(level, kind, system, 2)} in {span(peak)} just after the last meal of the biggest"
         f" day; as it stands today, in {span(now)}."
+    )
+
+
+def beside_the_sizing(study: OutageStudy, system: str = "us") -> str:
+    """Why the figure of the sizing is another one."""
+    s, kind = study.sizing, KINDS["concentration"]
+    return (
+        f"The sizing's own figure is {clock(s.standby.minutes_peak)}. It starts from the"
+        f" {show(s.design.keep.oxygen, kind, system, 2)} you keep, not from what the air holds, and"
+        " it counts the filter and no surface: the safe side."
     )
 
 
@@ -101,8 +114,8 @@ def _all_power(study: OutageStudy) -> dict:
         _start(study),
         [
             "No feed. Call for help.",
-            "Switch off every motor at its switch, so that they do not all start at once.",
             "A generator stands outdoors, 20 ft from doors and windows.",
+            "Switch off every motor at its switch, so that they do not all start at once.",
         ],
     )
 

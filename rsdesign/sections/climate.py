@@ -20,7 +20,7 @@ class Climate:
     weather: str = choice(
         "low desert",
         label="Weather",
-        help="Invented places; give your own table with --climate.",
+        help="Invented places; your own twelve months can be read from a table.",
         source="the user",
         options=files("climate"),
     )
