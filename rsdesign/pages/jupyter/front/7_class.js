@@ -72,6 +72,9 @@ function renderClass({ model, el, page }) {
     if (!sinceBusy) sinceBusy = performance.now();
     model.send({ n: number, message });
   };
+  window.rsKept = "Your work is kept in this browser.";
+  const again = document.querySelector("#rs-lost button");
+  if (again) put(again, "Start again where you were");
   const busy = make("p", { class: "rs-source rs-working", "aria-hidden": "true", hidden: true }, "working");
   setInterval(() => attr(busy, "hidden", sinceBusy && performance.now() - sinceBusy > 400 ? null : ""), 200);
   const notice = make("p", { class: "rs-notice", role: "alert", hidden: true });

@@ -26,11 +26,11 @@ function kernelLink(config, comm) {
   function lost() {
     gone = true;
     told.hidden = false;
-    put(told.firstElementChild, "This page has lost its program: figures no longer follow your changes. Your design is kept in the address.");
+    put(told.firstElementChild, "This page has lost its program: figures no longer follow your changes. " + (window.rsKept || "Your design is kept in the address."));
   }
   function quiet() {
     told.hidden = false;
-    put(told.firstElementChild, "Not connected. Your design is kept; we go on trying.");
+    put(told.firstElementChild, `Not connected. ${window.rsKept || "Your design is kept."} We go on trying.`);
   }
   // Is the kernel there? A refusal says it is gone; no answer says that the line is down.
   async function look() {
