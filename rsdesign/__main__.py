@@ -68,6 +68,8 @@ def _parser() -> argparse.ArgumentParser:
     serve.add_argument("--pool", type=int, default=1, metavar="N",
                        help="programs that stand ready for the next visitor (1)")  # fmt: skip
     _room(serve)
+    serve.add_argument("--class", dest="class_file", metavar="FILE",
+                       help="the file of a class: learners then need their code only")  # fmt: skip
     serve.set_defaults(run=_serve)
     books = commands.add_parser("workbooks", help="copy the workbooks into a folder of yours")
     books.add_argument("folder", metavar="DIR", help="a new folder")
@@ -313,6 +315,10 @@ def _serve(args) -> str:
     room = None
     if args.lan:
         room = Room(args.port, "/", args.wifi, args.wifi_password, args.address, args.token)
+    if args.class_file:
+        from .pages.classroom.desk import use_class  # noqa: PLC0415
+
+        use_class(args.class_file)
     serve(args.port, not args.no_browser, args.pool, room, tuple(args.name), args.most)
     return "The workbooks are closed."
 

@@ -5,6 +5,7 @@ import os
 
 from jupyterhub._version import __version__
 from jupyterhub.services.auth import HubOAuthCallbackHandler
+from tornado.routing import Rule
 
 from .serve import Series
 
@@ -52,7 +53,10 @@ class HubSeries(Series):
         os.environ.pop("JUPYTERHUB_API_TOKEN", None)  # read now; no program behind a page needs it
         self.app.settings["headers"]["X-JupyterHub-Version"] = __version__
         theirs = {pattern for pattern, *_ in provider.get_handlers()}  # these know no base address
-        ours = [(h[0], gated(h[1]), *h[2:]) for h in super().init_handlers() if h[0] not in theirs]
+        every = super().init_handlers()
+        rules = [h for h in every if isinstance(h, Rule)]  # these only refuse
+        plain = [h for h in every if not isinstance(h, Rule) and h[0] not in theirs]
+        ours = [*rules, *((h[0], gated(h[1]), *h[2:]) for h in plain)]
         return [(f"{self.server_url}oauth_callback", Back, {"hub_auth": hub}), *ours]
 
     def entry(self):

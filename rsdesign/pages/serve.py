@@ -31,13 +31,14 @@ from ..choices import DesignError
 from ..tables import workbooks_folder
 from .fork import use_fork
 from .jupyter.front_files import script, style
+from .loopback import rule
 from .room.board import Board
 from .room.door import closed
 from .room.gate import LONGEST_BODY, Gate
 from .room.handlers import handlers, room_address, told
 from .room.room import Poster, Room
 from .room.traffic import MOST, Crowd, Traffic
-from .series import SERIES
+from .series import CLASS, SERIES
 from .serve_files import plotly_script
 from .sockets import LONGEST_MESSAGE, Alive, Prompt, Render
 from .unmet import LOOK, PATIENCE, Unmet
@@ -120,7 +121,7 @@ class Series(Voila):
             if not _unwanted(h[0])
         ]
         self.board = Board()
-        return [(base, Start), *ours, *handlers(self.board, base), *theirs]
+        return [rule(), (base, Start), *ours, *handlers(self.board, base), *theirs]
 
     def listen(self):
         """Open the one port asked for, say where, and serve until stopped."""
@@ -193,8 +194,9 @@ def _unwanted(pattern: str) -> bool:
 def front(base: str, room: bool = False) -> str:
     """The script of the served pages, with what it must know of this server."""
     series = json.dumps({page.file: page.name for page in SERIES})
+    classes = json.dumps({page.file: page.name for page in CLASS})
     address = json.dumps(f"{base}rsdesign/plotly.min.js")
-    about = f"window.rsSeries = {series}; window.rsPlotly = {address};"
+    about = f"window.rsSeries = {series}; window.rsClass = {classes}; window.rsPlotly = {address};"
     about += f" window.rsRoom = {json.dumps(room_address(base))};"
     if room:
         about += " window.rsLan = true;"

@@ -59,11 +59,11 @@ function kernelLink(config, comm) {
     gone = true;
     if (document.hidden) return; // told, or mended, when it wakes
     if (Date.now() < silentUntil && again()) return;
-    tell("This page has lost its program: figures no longer follow your changes. Your design is kept in the address.");
+    tell("This page has lost its program: figures no longer follow your changes. " + (window.rsKept || "Your design is kept in the address."));
   }
   function quiet() {
     down = true;
-    if (!document.hidden && Date.now() - wokeAt > 5000) tell("Not connected. Your design is kept; we go on trying.");
+    if (!document.hidden && Date.now() - wokeAt > 5000) tell(`Not connected. ${window.rsKept || "Your design is kept."} We go on trying.`);
   }
   // Is the kernel there? A refusal says it is gone; no answer says that the line is down.
   async function look() {
