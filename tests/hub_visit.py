@@ -1,6 +1,7 @@
 """For tests: a JupyterHub on loopback with the documents' configuration, and a visitor's protocol."""
 
 import asyncio
+import contextlib
 import json
 import os
 import re
@@ -12,6 +13,7 @@ import uuid
 from pathlib import Path
 from urllib.parse import urljoin, urlsplit
 
+import psutil
 import requests
 import websockets
 
@@ -55,11 +57,15 @@ class Hub:
         self.process = subprocess.Popen(
             command, cwd=folder, env=environment, stdout=self.log, stderr=self.log
         )
-        self.until(f"{self.url}hub/login", 200)
-        self.until(f"{self.url}services/room/", 302)
+        try:
+            self.until(f"{self.url}hub/login", 200)
+            self.until(f"{self.url}services/room/", 302)
+        except RuntimeError:
+            self.stop()
+            raise
 
     @staticmethod
-    def until(url: str, status: int, patience: float = 60) -> None:
+    def until(url: str, status: int, patience: float = 150) -> None:
         """Wait for an answer of that status."""
         end = time.monotonic() + patience
         while time.monotonic() < end:
@@ -77,11 +83,14 @@ class Hub:
 
     def stop(self) -> None:
         """End the hub and everything it started."""
+        started = psutil.Process(self.process.pid).children(recursive=True)
         self.process.send_signal(2)
         try:
-            self.process.wait(30)
+            self.process.wait(60)
         except subprocess.TimeoutExpired:
-            self.process.kill()
+            for one in (psutil.Process(self.process.pid), *started):
+                with contextlib.suppress(psutil.NoSuchProcess):
+                    one.kill()
         self.log.close()
 
 
@@ -129,7 +138,7 @@ class Visitor:
     def start(self) -> None:
         """Ask the hub for a server of one's own, and wait for it."""
         self.web.get(f"{self.url}hub/spawn", timeout=60)
-        end = time.monotonic() + 60
+        end = time.monotonic() + 120
         while time.monotonic() < end:
             answer = self.web.get(f"{self.home}rsdesign/style.css", timeout=30)
             if answer.ok and "css" in answer.headers["Content-Type"]:
