@@ -91,9 +91,9 @@ class Client:
         assert self.status == 200, text[:300]
         self.program = re.search(r'"kernelId": "([\w-]+)"', text)[1]
         self.comm = re.search(r'"model_id": "(\w+)"', text)[1]
-        self.open()
+        self.join()
 
-    def open(self, **more) -> None:
+    def join(self, **more) -> None:
         url = f"ws://{self.host}:{self.room.port}/api/kernels/{self.program}/channels?session_id={uuid.uuid4().hex}"
         entered = connect(
             url,

@@ -25,6 +25,8 @@ def gated(handler: type) -> type:
                     self.set_status(403)
                     self.finish("Sign in at the hub first.")
                 return
+            self.request.rsdesign_visitor = user.username
+            self.request.rsdesign_admin = bool(user.hub_user.get("admin"))
             ready = super().prepare()
             if inspect.isawaitable(ready):
                 await ready

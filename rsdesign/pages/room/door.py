@@ -159,9 +159,9 @@ def opened(port: int, code: str = "", now: float | None = None) -> tuple[Keys, b
     keys = Keys.made(code)
     with contextlib.suppress(OSError):
         path.parent.mkdir(parents=True, exist_ok=True)
-        flags = os.O_WRONLY | os.O_CREAT | os.O_TRUNC
-        with os.fdopen(os.open(path, flags, 0o600), "w", encoding="utf-8") as file:
-            json.dump({"at": now, "keys": asdict(keys)}, file)
+        path.touch(mode=0o600)
+        path.chmod(0o600)  # before a key is in it, whoever made it
+        path.write_text(json.dumps({"at": now, "keys": asdict(keys)}), encoding="utf-8")
     return keys, False
 
 

@@ -54,6 +54,8 @@ class _Gate:
         """Whoever sits at this machine, or has shown the key."""
         if self.board.right_cookie(self.get_cookie(COOKIE)):
             return True
+        if getattr(self.request, "rsdesign_admin", False):
+            return True  # so says the hub that signed them in
         if not getattr(self.request, "rsdesign_instructor", True):
             return False  # the server's own gate has looked
         headers = self.request.headers

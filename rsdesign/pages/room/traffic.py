@@ -7,7 +7,7 @@ sixty times a second; whoever sends more is no person with a slider.
 import contextlib
 import time
 
-RATE, BURST = 100.0, 200.0
+RATE, BURST = 100.0, 60.0
 """Messages a second that a page may send for long, and how many at once."""
 QUIET = 50.0
 """Messages that must be free again before a page that was cut off is heard again."""
