@@ -67,12 +67,35 @@ def _parser() -> argparse.ArgumentParser:
     serve.add_argument("--no-browser", action="store_true", help="do not open a browser")
     serve.add_argument("--pool", type=int, default=1, metavar="N",
                        help="programs that stand ready for the next visitor (1)")  # fmt: skip
+    _room(serve)
+    serve.add_argument("--class", dest="class_file", metavar="FILE",
+                       help="the file of a class: learners then need their code only")  # fmt: skip
     serve.set_defaults(run=_serve)
     books = commands.add_parser("workbooks", help="copy the workbooks into a folder of yours")
     books.add_argument("folder", metavar="DIR", help="a new folder")
     books.set_defaults(run=_workbooks)
     commands_exercises.add(commands)
     return parser
+
+
+def _room(serve) -> None:
+    """What is asked when others are to reach the workbooks."""
+    serve.add_argument("--name", action="append", default=[], metavar="HOST",
+                       help="a further name of this server, such as that of a proxy before it")  # fmt: skip
+    serve.add_argument("--most", type=int, default=60, metavar="N",
+                       help="the most pages that may be open at once (60)")  # fmt: skip
+    room = serve.add_argument_group("a room", "phones on the same network, no internet needed")
+    room.add_argument("--lan", action="store_true",
+                      help="open the workbooks to the local network, behind a code")  # fmt: skip
+    room.add_argument("--check", action="store_true",
+                      help="tell whether a phone can reach this machine, and what to do if not")  # fmt: skip
+    room.add_argument(
+        "--wifi", default="", metavar="NAME", help="the network's name, for the poster"
+    )
+    room.add_argument("--wifi-password", default="", metavar="PW", help="its password")
+    room.add_argument("--address", default="", metavar="A", help="listen on this address only")
+    room.add_argument("--token", default="", metavar="CODE",
+                      help="a code of your own instead of one made at random")  # fmt: skip
 
 
 def _studies(commands) -> None:
@@ -272,13 +295,31 @@ def _new(args) -> str:
 def _serve(args) -> str:
     if not 1 <= args.port <= 65535 or not 0 <= args.pool <= 40:
         raise DesignError("A port is a number from 1 to 65535, and --pool one from 0 to 40.")
+    if not 1 <= args.most <= 1000:
+        raise DesignError("--most is a number of pages from 1 to 1000.")
+    wants = [w for w in ("check", "wifi", "wifi_password", "address", "token") if getattr(args, w)]
+    if wants and not args.lan:
+        raise DesignError(f"--{wants[0].replace('_', '-')} belongs to a room: add --lan. Without it"
+                          " only this machine can reach the workbooks.")  # fmt: skip
     try:
+        if args.check:
+            from .pages.room.check import check  # noqa: PLC0415
+
+            return check(args.port, only=args.address, colour=sys.stdout.isatty())
+        from .pages.room.room import Room  # noqa: PLC0415
         from .pages.serve import serve  # noqa: PLC0415
     except ImportError as missing:
         raise DesignError(
             f"The workbooks need the package {missing.name}; install rsdesign again."
         ) from None
-    serve(args.port, not args.no_browser, args.pool)
+    room = None
+    if args.lan:
+        room = Room(args.port, "/", args.wifi, args.wifi_password, args.address, args.token)
+    if args.class_file:
+        from .pages.classroom.desk import use_class  # noqa: PLC0415
+
+        use_class(args.class_file)
+    serve(args.port, not args.no_browser, args.pool, room, tuple(args.name), args.most)
     return "The workbooks are closed."
 
 

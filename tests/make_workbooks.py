@@ -10,7 +10,7 @@ import json
 from pathlib import Path
 
 from rsdesign.pages import check_figures
-from rsdesign.pages.series import SERIES
+from rsdesign.pages.series import CLASS, SERIES
 
 WORKBOOKS = Path(__file__).parents[1] / "workbooks"
 
@@ -64,7 +64,7 @@ def notebook(page) -> dict:
 
 def main() -> None:
     """Write every notebook."""
-    for page in SERIES:
+    for page in (*SERIES, *CLASS):
         text = json.dumps(notebook(page), indent=1, ensure_ascii=False) + "\n"
         (WORKBOOKS / page.file).write_text(text, encoding="utf-8")
 

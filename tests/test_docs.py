@@ -26,7 +26,8 @@ def test_choices_document_is_current():
 
 
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md", "docs/limits.md",
-                                  "docs/changes.md", "docs/performance.md"])  # fmt: skip
+                                  "docs/changes.md", "docs/performance.md",
+                                  "docs/deployment.md", "docs/workshop-guide.md"])  # fmt: skip
 def test_papers_are_there_and_links_lead_somewhere(name):
     path = ROOT / name
     text = path.read_text(encoding="utf-8")

@@ -283,4 +283,21 @@ def test_every_package_that_is_imported_is_declared():
             elif isinstance(node, ast.ImportFrom) and not node.level:
                 found.add(node.module.split(".")[0])
     strangers = found - set(sys.stdlib_module_names) - {"rsdesign"} - names
-    assert not strangers
+    assert strangers <= {"jupyterhub"}
+    assert any(d.startswith("jupyterhub>") for d in declared["optional-dependencies"]["hub"])
+
+
+def test_only_the_program_that_a_hub_starts_imports_the_hub():
+    """Nobody needs the extra who serves no hub: one module imports it, and that one late."""
+    wants = [
+        p.name
+        for p in SOURCES
+        if re.search(r"^\s*(from|import) jupyterhub", p.read_text(encoding="utf-8"), re.M)
+    ]
+    assert wants == ["hub_series.py"]
+    asked = [
+        p.name
+        for p in SOURCES
+        if re.search(r"^from .*hub_series", p.read_text(encoding="utf-8"), re.M)
+    ]
+    assert asked == []

@@ -5,7 +5,7 @@ import json
 import pytest
 from make_workbooks import notebook
 
-from rsdesign.pages.series import SERIES
+from rsdesign.pages.series import CLASS, SERIES
 from rsdesign.tables import workbooks_folder
 
 MOST = 60_000
@@ -13,10 +13,10 @@ MOST = 60_000
 
 def test_there_is_one_notebook_for_each_page():
     files = sorted(path.name for path in workbooks_folder().glob("*.ipynb"))
-    assert files == sorted(page.file for page in SERIES)
+    assert files == sorted(page.file for page in (*SERIES, *CLASS))
 
 
-@pytest.mark.parametrize("page", SERIES, ids=lambda p: p.name)
+@pytest.mark.parametrize("page", [*SERIES, *CLASS], ids=lambda p: p.name)
 def test_a_notebook_is_clean_and_current(page):
     path = workbooks_folder() / page.file
     text = path.read_text(encoding="utf-8")

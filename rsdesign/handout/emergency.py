@@ -5,7 +5,10 @@ from ..kinds import KINDS
 from ..season import outage, outage_words
 from ..sizing import Sizing
 from ..units import show
-from .blocks import Blanks, Boxes, Caution, Cautions, Heading, Steps, Table, Text, Writer
+from .blocks import Blanks, Boxes, Caution, Cautions, Heading, Table, Text, Writer
+
+MOST_STEPS = 2
+"""Steps of a box after its first act; the page and the command line have them all."""
 
 PHONES = ("Power company", "Electrician", "Neighbour with a generator", "Fish supplier",
           "Fish and wildlife agency", "Veterinarian", "Water supplier", "Poison control")  # fmt: skip
@@ -70,31 +73,31 @@ def emergency(sizing: Sizing, system: str = "us") -> tuple:
     study = outage.study(sizing)
     limit = show(sizing.design.keep.stress_oxygen, KINDS["concentration"], system, 2)
     boxes = [
-        (box["title"], _line(box), (box["first"], *box["then"], _after(box)))
+        (box["title"], _line(box), (box["first"], *box["then"][:MOST_STEPS], *_after(box)))
         for box in outage_words.boxes(study, system)
     ]
+    power, air, pump, leak, heat = boxes
+    again = ("When it runs again", "In this order.", outage_words.RESTART)
+    boxes = [power, air, pump, heat, leak, again]  # beside each other those of like height
     boxes += [
         ("Fish gasp or die", "Act now, ask why later.", (
-            "No feed. More air at once.", "Test oxygen, ammonia, nitrite, pH and chlorine, in this"
-            " order.", "Take dead fish out. Keep one cold for a veterinarian.",
-            "No medicine on a guess: these fish are food.")),
+            "No feed. More air at once.", "Test oxygen, ammonia, nitrite, pH, chlorine.",
+            "Take dead fish out; keep one cold for a veterinarian. No medicine on a guess.")),
         ("A person is hurt", "People before fish.", (
             "Shock: cut the power at the breaker before you touch them.",
-            "Fallen in a sump or sludge tank: never climb after them. The air can kill you too.",
+            "In a sump or sludge tank: never climb after them. The air can kill you too.",
             "Call the emergency number.")),
     ]  # fmt: skip
     return (
         Heading("Emergency card", fresh=True),
         Text("Hang this where the tank is. First act, then find out why. In every case: no feed."),
-        Text(f"With an oxygen meter: act when it falls, time is up at {limit}. "
-             + outage_words.SIGNS),
+        Text(f"With an oxygen meter: time is up at {limit}. Without an oxygen meter: fish that gasp"
+             " have minutes; do not wait for it."),
         Boxes(tuple(boxes)),
-        Heading("When it runs again", 2),
-        Steps(tuple(("", words) for words in outage_words.RESTART), numbered=True),
         Heading("Whom to call", 2),
         Blanks(PHONES),
-        Text("Minutes are for the fullest tank on the biggest feed day, just fed. "
-             + outage_words.DRIVER, soft=True),
+        Text("Minutes are for the fullest tank on the biggest feed day, just fed. The range is what"
+             " fish may breathe.", soft=True),
     )  # fmt: skip
 
 
@@ -106,13 +109,14 @@ def cautions_at(place: str) -> Cautions:
 
 
 def _line(box: dict) -> str:
-    """What stops, and how long there is."""
-    kept = [t for t in box["times"] if t[0] != f"Until {outage_words.LEVEL_WORDS['alarm']}"]
-    times = " ".join(f"{until}: {time}." for until, time in kept)
-    return times or box["stops"]
+    """How long there is, else what stops."""
+    alarm = f"Until {outage_words.LEVEL_WORDS['alarm']}"
+    kept = [(until, time) for until, time in box["times"] if until != alarm]
+    words = "; ".join(f"{until[0].lower()}{until[1:]}: {time}" for until, time in kept)
+    return words[:1].upper() + words[1:] if words else box["stops"]
 
 
-def _after(box: dict) -> str:
-    """The order to restart, where the box has one of its own."""
+def _after(box: dict) -> tuple[str, ...]:
+    """What starts first, where the box has an order of its own."""
     own = [words for words in box["restart"] if words not in outage_words.RESTART]
-    return "Then: " + " ".join(own) if own else "Then restart in the order below."
+    return (f"Then: {own[0]}",) if own and own[0] != "Air on." else ()

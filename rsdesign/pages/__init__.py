@@ -6,7 +6,7 @@
 
 
 def page(name: str, system: str = "us"):
-    """The page of the series with this name, as a widget for a notebook.
+    """The page of the series, or of a class, with this name, as a widget for a notebook.
 
     Served by ``rsdesign serve`` it is the same page without the notebook around it.
     """
@@ -24,8 +24,14 @@ def page(name: str, system: str = "us"):
 def check_figures(name: str) -> None:
     """Print a page's key figures for the demo design, in both unit systems, for its check cell."""
     from .blocks import figures  # noqa: PLC0415
+    from .series import CLASS  # noqa: PLC0415
     from .session import Session  # noqa: PLC0415
 
+    if name in {page.name for page in CLASS}:
+        from .classroom.view import say_bank  # noqa: PLC0415
+
+        say_bank()
+        return
     found = [figures(Session(name, system)) for system in ("us", "metric")]
     for us, metric in zip(*found, strict=True):
         values = " = ".join(

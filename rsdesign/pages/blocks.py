@@ -20,10 +20,10 @@ from ..sizing import Sizing, figure_at, value_at
 from ..studies.costfigures import cost_figure, shown_cost
 from ..units import from_plain, number, parse, show
 from ..verdict import Check, percent, word
-from . import pictures
+from . import faded, pictures
 from .controls import described
 from .own_blocks import MAKERS, SLOW
-from .series import SERIES
+from .series import CLASS, SERIES
 from .session import Session
 from .steps import costs_open, opened
 
@@ -54,6 +54,8 @@ def compose(session: Session, settled: bool = True, charts: bool = True) -> dict
     }
     if settled or not costs_open(session):
         found["working"] = opened(session)
+    if settled:
+        found["faded"] = faded.example(page.name, session.answers.get(faded.PLACE + page.name, ""))
     if charts:
         found |= chart_blocks(session)
     if settled or not SLOW.intersection(page.blocks):
@@ -72,6 +74,7 @@ def frame(session: Session) -> dict:
         "page": session.page.name,
         "title": session.page.title,
         "series": [{"name": p.name, "file": p.file, "title": p.title} for p in SERIES],
+        "class": [{"name": p.name, "file": p.file, "title": p.title} for p in CLASS],
         "units": session.system,
         "full": session.full,
         "strip": strip(session),

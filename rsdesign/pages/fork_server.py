@@ -23,11 +23,15 @@ def load() -> None:
 
     from . import blocks  # noqa: PLC0415
     from .jupyter import served  # noqa: F401, PLC0415
-    from .series import SERIES  # noqa: PLC0415
+    from .opening import opened  # noqa: PLC0415
+    from .series import CLASS, SERIES  # noqa: PLC0415
     from .session import Session  # noqa: PLC0415
 
     for page in SERIES:
         blocks.compose(Session(page.name))
+    for page in CLASS:
+        session, view = opened(page.name)
+        view.compose(session)
 
 
 def become_kernel(argv: list[str], env: dict[str, str], cwd: str) -> None:

@@ -1,5 +1,9 @@
-"""The series: every page in its order.  Navigation and every page test walk this list."""
+"""The series: every page in its order.  Navigation and every page test walk this list.
 
+The pages of a class stand apart: they hold no design.
+"""
+
+from .classroom.lists import CLASS
 from .each import (
     air,
     biofilter,
@@ -15,6 +19,8 @@ from .each import (
     whole,
 )
 from .spec import Page
+
+__all__ = ["CLASS", "SERIES", "page_named"]
 
 SERIES: tuple[Page, ...] = tuple(
     module.PAGE

@@ -1,8 +1,9 @@
-"""``rsdesign serve``: the series in a browser, by Voila run in this process, on this machine alone.
+"""``rsdesign serve``: the series in a browser, by Voila run in this process, on this machine alone,
+or with ``--lan`` in a room.
 
 A small subclass of Voila's application.  It serves our template, our script and plotly.js with
 headers that let a browser keep them, removes check cells from pages, ends every kernel on Ctrl-C,
-and never shows a traceback or a source.
+and never shows a traceback or a source.  Every request passes ``room/gate.py`` first.
 """
 
 import contextlib
@@ -13,33 +14,41 @@ import logging
 import os
 import sys
 import tempfile
+import time
 import webbrowser
 from pathlib import Path
 
 # jsonschema's address grammar costs a second at each start of a server and is not used here.
 sys.modules.setdefault("rfc3987_syntax", None)
 
+import tornado.httpserver
 import tornado.ioloop
 import tornado.web
 from traitlets.config import Config
-from voila.app import Voila, VoilaKernelWebsocketHandler
+from voila.app import KernelHandler, TornadoVoilaHandler, Voila, VoilaKernelWebsocketHandler
 
 from ..choices import DesignError
 from ..tables import workbooks_folder
 from .fork import use_fork
 from .jupyter.front_files import script, style
+from .loopback import rule
 from .room.board import Board
+from .room.door import closed
+from .room.gate import LONGEST_BODY, Gate
 from .room.handlers import handlers, room_address, told
-from .series import SERIES
+from .room.room import Poster, Room
+from .room.traffic import MOST, Crowd, Traffic
+from .series import CLASS, SERIES
 from .serve_files import plotly_script
+from .sockets import LONGEST_MESSAGE, Alive, Prompt, Render
 from .unmet import LOOK, PATIENCE, Unmet
 
 HERE = Path(__file__).parent / "jupyter"
 IDLE = 600
 """Seconds after which a program whose page is gone ends."""
 INTERVAL = 30
-LONGEST_MESSAGE = 1_000_000
-"""Bytes of one message from a page."""
+SLOWEST = 30.0
+"""Seconds that a request's head or body may take, and that a quiet connection stays open."""
 
 
 def kept_file(body: bytes, kind: str):
@@ -64,17 +73,6 @@ def kept_file(body: bytes, kind: str):
     return Kept
 
 
-class Prompt(VoilaKernelWebsocketHandler):
-    """The socket of a kernel, its small messages sent at once: waiting costs 40 ms a move."""
-
-    async def open(self, kernel_id, *args, **kwargs):
-        """Open without delay, and note that somebody came for this program."""
-        self.set_nodelay(True)
-        self.settings["unmet"].meet(kernel_id)
-        connect = super().open
-        await connect(kernel_id, *args, **kwargs)
-
-
 class Start(tornado.web.RequestHandler):
     """The root: on to the first page, with whatever the address carried."""
 
@@ -89,62 +87,120 @@ class Series(Voila):
 
     wanted = True
     """Whether a browser is to be opened."""
+    room: Room | None = None
+    """The room that is open to the local network; None for this machine alone."""
+    names: tuple[str, ...] = ()
+    """Further names by which this server is reached."""
+    most = MOST
+    """Programs behind open pages."""
+    gate: Gate | None = None
 
     def init_handlers(self):
         """Voila's pages, less its file list and contents, plus our files."""
         base = self.server_url
         kept = {
-            "page.js": (front(base).encode(), "text/javascript; charset=utf-8"),
+            "page.js": (
+                front(base, self.room is not None).encode(),
+                "text/javascript; charset=utf-8",
+            ),
             "style.css": (style().encode(), "text/css; charset=utf-8"),
             "plotly.min.js": (plotly_script(), "text/javascript; charset=utf-8"),
         }
         ours = [(f"{base}rsdesign/{name}", kept_file(*about)) for name, about in kept.items()]
+        if self.room is not None:
+            about = {"room": self.room, "gate": lambda: self.gate}
+            ours.append((f"{base}rsdesign/poster", Poster, about))
+        instead = {
+            VoilaKernelWebsocketHandler: Prompt,
+            KernelHandler: Alive,
+            TornadoVoilaHandler: Render,
+        }
         theirs = [
-            (h[0], Prompt, *h[2:]) if h[1] is VoilaKernelWebsocketHandler else h
+            (h[0], instead.get(h[1], h[1]), *h[2:])
             for h in super().init_handlers()
             if not _unwanted(h[0])
         ]
         self.board = Board()
-        return [(base, Start), *ours, *handlers(self.board, base), *theirs]
+        return [rule(), (base, Start), *ours, *handlers(self.board, base), *theirs]
 
     def listen(self):
         """Open the one port asked for, say where, and serve until stopped."""
+        self._watch()
+        self.gate = self.entry()
+        server = tornado.httpserver.HTTPServer(
+            self.gate, max_body_size=LONGEST_BODY, max_buffer_size=2 * LONGEST_MESSAGE,
+            idle_connection_timeout=SLOWEST, body_timeout=SLOWEST,
+        )  # fmt: skip
         try:
-            self.app.listen(self.port, self.ip)
+            for address in self.room.listens_on if self.room else [self.ip]:
+                server.listen(self.port, address)
         except OSError as wrong:
             raise DesignError(
                 f"Port {self.port} cannot be used: {wrong.strerror}. Try --port {self.port + 1}."
             ) from None
         address = f"http://localhost:{self.port}{self.base_url}"
-        print(f"The workbooks are open at {address}\nOnly this machine can reach them."
-              f" Ctrl-C ends them.\n{told(self.board, address)}", flush=True)  # fmt: skip
-        if self.wanted:
-            _opened(address)
+        self.announce(address)
         self.ioloop = tornado.ioloop.IOLoop.current()
-        unmet = self.app.settings["unmet"] = Unmet(self.kernel_manager, PATIENCE)
-        tornado.ioloop.PeriodicCallback(unmet.look, 1000 * LOOK).start()
         try:
             self.ioloop.start()
         except KeyboardInterrupt:
             print("\nEnding every program behind a page.", flush=True)
+            if self.room:
+                closed(self.port)
         finally:
             self.board.close()
             self.stop()
+
+    def announce(self, address: str) -> None:
+        """Say where the pages are, and open a browser there."""
+        if self.room:
+            print(f"{self.room.told()}\n{told(self.board, address, 'away')}", flush=True)
+            address = self.room.home("rsdesign/poster")
+        else:
+            print(f"The workbooks are open at {address}\nOnly this machine can reach them."
+                  f" Ctrl-C ends them.\n{told(self.board, address)}", flush=True)  # fmt: skip
+        if self.wanted:
+            _opened(address)
+
+    def entry(self):
+        """What every request passes first."""
+        keys = self.room and self.room.keys
+        return Gate(self.app, self.base_url, self.port, keys, self.names,
+                    say=lambda words: print(words, flush=True))  # fmt: skip
+
+    def _watch(self) -> None:
+        """What counts and limits: programs nobody came for, messages, who holds what."""
+        about = self.app.settings
+        unmet = about["unmet"] = Unmet(self.kernel_manager, PATIENCE)
+        traffic = about["traffic"] = Traffic()
+        about["crowd"] = Crowd(self.kernel_manager, unmet.pooled, self.most)
+        about["clock"] = time.monotonic
+
+        async def look():
+            await unmet.look()
+            traffic.forget(set(self.kernel_manager.list_kernel_ids()))
+
+        tornado.ioloop.PeriodicCallback(look, 1000 * LOOK).start()
 
 
 def _unwanted(pattern: str) -> bool:
     """Voila's file list, its contents, its files and its notebook front end are not served."""
     parts = ("/voila/tree", "/api/contents", "/voila/files", "/voila/labextensions", "/api/themes",
-             "/voila/static", "/voila/templates", "/api/shutdown")  # fmt: skip
+             "/voila/static", "/voila/templates", "/api/shutdown", "/voila/query", "/login",
+             "/logout", "/api/me")  # fmt: skip
     return any(part in pattern for part in parts) or pattern in ("/", "")
 
 
-def front(base: str) -> str:
+def front(base: str, room: bool = False) -> str:
     """The script of the served pages, with what it must know of this server."""
     series = json.dumps({page.file: page.name for page in SERIES})
+    classes = json.dumps({page.file: page.name for page in CLASS})
     address = json.dumps(f"{base}rsdesign/plotly.min.js")
-    known = f"window.rsSeries = {series}; window.rsPlotly = {address};"
-    return f"{known} window.rsRoom = {json.dumps(room_address(base))};\n{script(True)}"
+    about = f"window.rsSeries = {series}; window.rsClass = {classes}; window.rsPlotly = {address};"
+    about += f" window.rsRoom = {json.dumps(room_address(base))};"
+    if room:
+        about += " window.rsLan = true;"
+    return f"{about}\n{script(True)}"
 
 
 def settings(port: int, pool: int, base: str = "/") -> Config:
@@ -172,6 +228,8 @@ def settings(port: int, pool: int, base: str = "/") -> Config:
     }
     # A new program is started once the page that took the last one has loaded, not beside it.
     config.VoilaKernelManager.fill_delay = 4
+    # A program that died is gone: one started in its place would know nothing of its page.
+    config.KernelRestarter.restart_limit = 0
     config.MappingKernelManager.cull_idle_timeout = IDLE
     config.MappingKernelManager.cull_interval = INTERVAL
     config.MappingKernelManager.cull_connected = False
@@ -180,10 +238,21 @@ def settings(port: int, pool: int, base: str = "/") -> Config:
     return config
 
 
-def serve(port: int = 8866, browser: bool = True, pool: int = 1) -> None:
+def serve(
+    port: int = 8866,
+    browser: bool = True,
+    pool: int = 1,
+    room: Room | None = None,
+    names: tuple[str, ...] = (),
+    most: int = MOST,
+    application: type = Series,
+    config: Config | None = None,
+) -> None:
     """Serve the series until Ctrl-C; every program behind a page then ends.
 
-    Raises ``DesignError`` with a sentence when it cannot start.
+    Without a ``room`` only this machine is listened to.  Another ``application`` brings its own
+    ``config``, in which port and pool stand already.  Raises ``DesignError`` with a sentence when
+    it cannot start.
     """
     os.environ["JUPYTER_PATH"] = os.pathsep.join(
         filter(None, (str(HERE), os.environ.get("JUPYTER_PATH")))
@@ -195,8 +264,8 @@ def serve(port: int = 8866, browser: bool = True, pool: int = 1) -> None:
         os.environ.setdefault(name, "1")  # thirty pages on two cores must not start sixty threads
     with tempfile.TemporaryDirectory(prefix="rsdesign-") as empty:
         os.environ["JUPYTER_CONFIG_DIR"] = empty
-        app = Series(config=settings(port, pool), log_level=logging.WARNING)
-        app.wanted = browser
+        app = application(config=config or settings(port, pool), log_level=logging.WARNING)
+        app.wanted, app.room, app.names, app.most = browser, room, names, most
         source = use_fork()
         try:
             app.initialize([str(workbooks_folder())])

@@ -22,7 +22,7 @@ from . import own_candidates
 from .controls import read, value_at_position
 from .room.visitor import FOLLOWED, Visitor, in_room
 from .series import SERIES, page_named
-from .trust import LARGEST, path_of, size_of
+from .trust import LARGEST, MOST_ANSWERS, path_of, size_of, without_token
 
 MOST_STEPS = 200
 """Changes that can be undone."""
@@ -348,6 +348,8 @@ class Session(Visitor):
     def _do_answer(self, message: dict) -> None:
         """Something a block of the page asks, such as the money to spend."""
         name, self.own_wrong = str(message.get("name"))[:40], ""
+        if name not in self.answers and len(self.answers) >= MOST_ANSWERS:
+            raise DesignError("That is more than a page asks; nothing was changed.")
         self.answers = {**self.answers, name: str(message.get("text", ""))[:200]}
 
     def _do_add_candidate(self, message: dict) -> None:
@@ -374,7 +376,7 @@ class Session(Visitor):
         """A QR code of the page's own address, drawn here so that nothing is fetched."""
         from .qr import qr  # noqa: PLC0415  (only when asked for)
 
-        self.reply = qr(str(message.get("url", "")))
+        self.reply = qr(without_token(str(message.get("url", ""))))
 
 
 def _toggled(names: list[str], name: str) -> list[str]:

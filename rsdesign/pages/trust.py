@@ -1,11 +1,14 @@
 """What a message from outside may be: not too large, and about a choice that there is."""
 
 import json
+from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from ..choices import DesignError
 from ..design import FIELDS
 from ..units import clipped
 
+MOST_ANSWERS = 60
+"""Answers that a session keeps."""
 LARGEST = 300_000
 """Characters of one message; a design file has a few thousand."""
 
@@ -24,3 +27,20 @@ def path_of(message: dict) -> str:
     if not isinstance(path, str) or path not in FIELDS:
         raise DesignError(f"{clipped(path)} is not a choice of a design.")
     return path
+
+
+def without_token(url: str) -> str:
+    """An address without what opens a room; everything else stays as it is.
+
+    >>> without_token("http://192.168.8.2:8866/page?d=1.a-b&token=kfmp-7rqt")
+    'http://192.168.8.2:8866/page?d=1.a-b'
+    """
+    try:
+        parts = urlsplit(url)
+    except ValueError:
+        return url
+    query = parse_qsl(parts.query, keep_blank_values=True)
+    if not any(key == "token" for key, _ in query):
+        return url
+    kept = urlencode([(key, value) for key, value in query if key != "token"])
+    return parts._replace(query=kept).geturl()

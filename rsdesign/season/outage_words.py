@@ -31,7 +31,10 @@ RESTART = (
 
 def span(times: Times) -> str:
     """A time as a likely value and its range."""
-    return f"{clock(times.likely)} ({clock(times.short)} to {clock(times.long)})"
+    likely, short, long = clock(times.likely), clock(times.short), clock(times.long)
+    if short.split()[-1] == long.split()[-1]:
+        short = short.split()[0]
+    return f"{likely} ({short} to {long})"
 
 
 def clock(seconds) -> str:
@@ -111,8 +114,8 @@ def _all_power(study: OutageStudy) -> dict:
         _start(study),
         [
             "No feed. Call for help.",
-            "Switch off every motor at its switch, so that they do not all start at once.",
             "A generator stands outdoors, 20 ft from doors and windows.",
+            "Switch off every motor at its switch, so that they do not all start at once.",
         ],
     )
 

@@ -68,34 +68,51 @@ def well_written(code: str) -> bool:
     return known and with_check(body) == f"{body}-{check}"
 
 
-def write_class(book: ClassBook, path) -> None:
-    """Write the file of a class.  Raises ``DesignError`` where one is there already."""
+def class_text(book: ClassBook) -> str:
+    """The file of a class as text."""
     codes = "\n".join(f'  "{code}",' for code in book.codes)
-    write_new(
-        Path(path),
+    return (
         "# A class. Keep this file on your own machine: every learner's numbers follow from the key.\n"
         "# Write on paper, not here, who has which code.\n"
-        f'key = "{book.key}"\ncodes = [\n{codes}\n]\n',
+        f'key = "{book.key}"\ncodes = [\n{codes}\n]\n'
     )
+
+
+def write_class(book: ClassBook, path) -> None:
+    """Write the file of a class.  Raises ``DesignError`` where one is there already."""
+    write_new(Path(path), class_text(book))
 
 
 def read_class(path) -> ClassBook:
     """The class in a file.  Raises ``ExerciseError`` with one sentence."""
     path = Path(path)
     try:
-        table = tomllib.loads(path.read_text(encoding="utf-8-sig"))
-        book = ClassBook(str(table["key"]), tuple(learner_code(c) for c in table["codes"]))
+        text = path.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         raise ExerciseError(
             f"{path} is not there; 'rsdesign exercises codes 20 -o {path.name}' makes a class."
         ) from None
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, KeyError, TypeError):
+    except (OSError, UnicodeDecodeError):
         raise ExerciseError(f"{path} is not a file of a class; it holds key and codes.") from None
-    if not book.key or not book.codes:
-        raise ExerciseError(f"{path} has no key or no codes; make a class anew.")
-    if len(set(book.codes)) != len(book.codes):
-        raise ExerciseError(f"{path} has a code twice.")
-    return book
+    return class_of(text, str(path))
+
+
+def class_of(text: str, name: str = "The file") -> ClassBook:
+    """The class that a text holds; ``name`` says what is wrong where.  Raises ``ExerciseError``."""
+    try:
+        table = tomllib.loads(text)
+        key, codes = table["key"], tuple(learner_code(c) for c in table["codes"])
+        if not isinstance(key, str):
+            raise TypeError(key)
+    except (tomllib.TOMLDecodeError, KeyError, TypeError, RecursionError):
+        raise ExerciseError(f"{name} is not a file of a class; it holds key and codes.") from None
+    if not key or not codes:
+        raise ExerciseError(f"{name} has no key or no codes; make a class anew.")
+    if len(codes) > MOST:
+        raise ExerciseError(f"{name} has {len(codes)} codes; a class has at most {MOST}.")
+    if len(set(codes)) != len(codes):
+        raise ExerciseError(f"{name} has a code twice.")
+    return ClassBook(key, codes)
 
 
 # --- the table of a class --------------------------------------------------------------------
@@ -148,51 +165,64 @@ def common_slips(marks: tuple[Marks, ...]) -> list[tuple[str, str, int]]:
     )
 
 
+UNIT_SLIPS = ("no unit", "wrong kind of unit", "wrong unit written", "other unit wanted")
+"""Slips in writing, which no relation mends."""
+
+
+def slip_words(name: str, slip: str) -> str:
+    """What to say to a slip in front of all: its own words and the relation of the exercise."""
+    if slip in UNIT_SLIPS:
+        return "Say the unit with every number, and ask if it measures the right thing."
+    words = next((s.words for s in exercise(name).slips if s.name == slip), "")
+    return " ".join(filter(None, (words, exercise(name).relation)))
+
+
 def first_five_minutes(marks: tuple[Marks, ...], most: int = 2) -> list[str]:
     """Words for the next lesson's first minutes: the commonest slips with what to say to them."""
     lines = []
-    for name, slip, count in common_slips(marks):
-        words = next((s.words for s in exercise(name).slips if s.name == slip), "")
-        if not words:
-            continue
+    for name, slip, count in common_slips(marks)[:most]:
         who = "1 learner" if count == 1 else f"{count} learners"
-        lines.append(f"{exercise(name).title}, {slip} ({who}): {words} {exercise(name).relation}")
-        if len(lines) == most:
-            break
+        lines.append(f"{exercise(name).title}, {slip} ({who}): {slip_words(name, slip)}")
     return lines
 
 
 # --- answers on paper ------------------------------------------------------------------------
 
 
-def _cells(plan: SetPlan) -> list[tuple[str, str]]:
+def cells(plan: SetPlan) -> list[tuple[str, str]]:
     """Pairs of problem and thing asked, in the order of the columns of the grid."""
     return [
         (f"{e.id}/{turn}" if turn else e.id, ask.name) for e, turn in plan.turns for ask in e.asks
     ]
 
 
-def grid(plan: SetPlan, codes: tuple[str, ...]) -> str:
-    """An empty grid as CSV: a line a learner, a column for each thing asked."""
+def grid(plan: SetPlan, codes: tuple[str, ...], answers: dict | None = None) -> str:
+    """A grid as CSV: a line a learner, a column for each thing asked, ``exercise:ask``.
+
+    Empty, or with ``answers`` typed elsewhere, by code and column.
+    """
     text = io.StringIO()
     text.write(f"# set: {plan.name}\n# edition: {plan.edition}\n")
     writer = csv.writer(text, lineterminator="\n")
-    cells = _cells(plan)
-    writer.writerow(["code", *(f"{name}:{ask}" for name, ask in cells)])
-    writer.writerows([code, *([""] * len(cells))] for code in codes)
+    columns = [f"{name}:{ask}" for name, ask in cells(plan)]
+    writer.writerow(["code", *columns])
+    for code in codes:
+        typed = (answers or {}).get(code, {})
+        writer.writerow([code, *(typed.get(column, "") for column in columns)])
     return text.getvalue()
 
 
 def read_grid(path, class_key, codes) -> tuple[list[Submission], list[tuple[int, str]]]:
     """Submissions from a grid that was typed in, and what was refused, line by line.
 
-    Raises ``ExerciseError`` for a file that is no grid or is of another version of its set.
+    ``path``: a ``Path``, or the text itself.  Raises ``ExerciseError`` for a file that is no grid or is of another version of its set.
     """
-    path = Path(path)
     try:
-        if path.stat().st_size > 4_000_000:
+        large = path.stat().st_size if isinstance(path, Path) else len(path)
+        if large > 4_000_000:
             raise ExerciseError("The grid is larger than a class can be.")
-        lines = path.read_text(encoding="utf-8-sig").splitlines()
+        text = path.read_text(encoding="utf-8-sig") if isinstance(path, Path) else path
+        lines = text.splitlines()
     except UnicodeDecodeError:
         raise ExerciseError("The grid is not text in UTF-8; save it as CSV UTF-8.") from None
     heads = dict(line[1:].split(":", 1) for line in lines if line.startswith("#") and ":" in line)
@@ -207,7 +237,7 @@ def read_grid(path, class_key, codes) -> tuple[list[Submission], list[tuple[int,
     body = [(n, line) for n, line in enumerate(lines, 1) if line.strip() and line[0] != "#"]
     mark = ";" if body and body[0][1].count(";") > body[0][1].count(",") else ","
     rows = list(csv.reader((line for _, line in body), delimiter=mark))
-    wanted = {f"{name}:{ask}": (name, ask) for name, ask in _cells(plan)}
+    wanted = {f"{name}:{ask}": (name, ask) for name, ask in cells(plan)}
     header = [cell.strip() for cell in rows[0]] if rows else []
     if header[:1] != ["code"] or not set(header[1:]) <= set(wanted):
         raise ExerciseError("The head of the grid was changed; print it anew.")

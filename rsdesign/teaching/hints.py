@@ -29,14 +29,24 @@ def hints(problem: Problem) -> tuple[str, ...]:
     return tuple(hint(problem, rung) for rung in range(1, RUNGS + 1))
 
 
+def way(problem: Problem) -> list[dict]:
+    """The way to the numbers asked for, step by step: name, title, what goes in, what comes out.
+
+    For a learner who has solved it, or a problem that nobody has to solve.
+    """
+    lines = []
+    for step in leading_to(problem.exercise):
+        about = getattr(function_at(step.function), "equation", None) if step.function else None
+        title = about.summary.rstrip(".") if about else step.name.replace("_", " ").capitalize()
+        lines.append({"name": step.name, "title": title, "given": _given(problem, step),
+                      "value": _shown(problem, step.name)})  # fmt: skip
+    return lines
+
+
 def expert_path(problem: Problem) -> list[str]:
     """The whole way in a few lines, with the learner's own numbers; shown after success only."""
     e, found = problem.exercise, problem.case
-    lines = []
-    for step in leading_to(e):
-        about = getattr(function_at(step.function), "equation", None) if step.function else None
-        title = about.summary.rstrip(".") if about else step.name.replace("_", " ").capitalize()
-        lines.append(f"{title}: {_given(problem, step)} → {_shown(problem, step.name)}.")
+    lines = [f"{s['title']}: {s['given']} → {s['value']}." for s in way(problem)]
     for ask in e.asks:
         lines += _compared(problem, ask)
     lines += [f"Answer: {shown_answer(problem, ask)}." for ask in e.asks]

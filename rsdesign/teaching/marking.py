@@ -1,7 +1,7 @@
 """Marks: what each attempt is worth, which slips were made, and a folder of work marked at once."""
 
 from dataclasses import dataclass, field
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from .bank import ExerciseError
 from .checking import Feedback, check
@@ -9,6 +9,9 @@ from .exercises import ExerciseSet, exercise_set
 from .sets import Rules, set_plan
 from .submissions import MOST_ATTEMPTS, RefusedError, Submission, Work, read
 from .variants import Problem, learner_code
+
+KINDS = (".json", ".txt", ".csv")
+"""Endings of what is marked: saved by the page, short texts one a line, a grid of paper answers."""
 
 RUBRIC = 3
 """The most that the rubric gives a reason: relation, units and sum, is it likely, whom to ask."""
@@ -174,63 +177,78 @@ def mark_folder(folder, class_key, codes, reasons: dict | None = None) -> Folder
     folder = Path(folder)
     if not folder.is_dir():
         raise ExerciseError(f"{folder} is not a folder.")
+    paths = sorted(p for p in folder.rglob("*") if p.suffix.lower() in KINDS)
+    items = [(p.relative_to(folder).as_posix(), p) for p in paths]
+    late = {name for name, p in items if p.relative_to(folder).parts[0] == "late"}
+    return mark_items(items, class_key, codes, reasons, late)
+
+
+def mark_items(items, class_key, codes, reasons: dict | None = None, late=()) -> FolderMarks:
+    """Mark work that came as pairs of a file's name and its ``Path`` or its text.
+
+    What is marked how follows from the name's ending as in ``mark_folder``; names that are in
+    ``late`` were handed in late.
+    """
     best: dict[tuple[str, str, str], tuple[Submission, bool, str]] = {}
     refused, notes = [], []
-    for path in sorted(p for p in folder.rglob("*") if p.suffix in (".json", ".txt", ".csv")):
-        name = path.relative_to(folder).as_posix()
-        late = path.relative_to(folder).parts[0] == "late"
-        for where, found in _read_all(path, name, class_key, codes, refused):
+    for name, source in items:
+        for where, found in _read_all(source, name, class_key, codes, refused):
             key = (found.learner, found.set, found.edition)
             if key in best:
-                keep = max(best[key], (found, late, where), key=lambda item: item[0].saved)
+                later = (found, name in late, where)
+                keep = max(best[key], later, key=lambda item: item[0].saved)
                 notes.append(f"{found.learner} handed in more than once; {keep[2]} counts.")
                 best[key] = keep
             else:
-                best[key] = (found, late, where)
+                best[key] = (found, name in late, where)
     marks = []
-    for (learner, *_), (found, late, where) in sorted(best.items()):
+    for (learner, *_), (found, was_late, where) in sorted(best.items()):
         try:
             given = (reasons or {}).get(learner)
-            marks.append(mark(found, class_key, codes=codes, late=late, reasons=given))
+            marks.append(mark(found, class_key, codes=codes, late=was_late, reasons=given))
         except ExerciseError as wrong:
             refused.append((where, str(wrong)))
     return FolderMarks(tuple(marks), tuple(refused), tuple(notes))
 
 
-def _read_all(path: Path, name: str, class_key, codes, refused: list):
+def _read_all(source, name: str, class_key, codes, refused: list):
     """Pairs of place and submission in one file; what is refused goes into the list."""
-    if path.suffix == ".csv":
+    suffix = PurePosixPath(name).suffix.lower()
+    if suffix == ".csv":
         from .classbook import read_grid  # noqa: PLC0415  (the grid builds on this module's work)
 
         try:
-            found, bad = read_grid(path, class_key, codes)
+            found, bad = read_grid(source, class_key, codes)
         except ExerciseError as wrong:
             refused.append((name, str(wrong)))
             return
         refused += [(f"{name}, line {line}", sentence) for line, sentence in bad]
         yield from ((name, submission) for submission in found)
         return
-    sources = [(name, path)]
-    if path.suffix == ".txt":
+    sources = [(name, source)]
+    if suffix == ".txt":
         try:
-            if path.stat().st_size > 40 * 256_000:
-                raise OSError(0, "it is too large")
-            lines = path.read_text(encoding="utf-8", errors="replace").splitlines()
+            text = source
+            if isinstance(source, Path):
+                if source.stat().st_size > 40 * 256_000:
+                    raise OSError(0, "it is too large")
+                text = source.read_text(encoding="utf-8", errors="replace")
+            lines = text.splitlines()
         except OSError as wrong:
             refused.append((name, f"The file cannot be read: {wrong.strerror}."))
             return
         sources = [(f"{name}, line {n}", line) for n, line in enumerate(lines, 1) if line.strip()]
-    for where, source in sources:
+    for where, part in sources:
         try:
-            yield where, read(source, class_key, _expected(path, codes))
+            yield where, read(part, class_key, _expected(PurePosixPath(name), codes))
         except ExerciseError as wrong:
             refused.append((where, str(wrong)))
 
 
-def _expected(path: Path, codes) -> str | None:
+def _expected(path: PurePosixPath, codes) -> str | None:
     """The learner a file is named for, where its name begins with a code of the class."""
     stem = path.stem.upper()
-    if path.suffix != ".json":
+    if path.suffix.lower() != ".json":
         return None
     return next(
         (c for c in codes if stem == c or stem.startswith((f"{c}_", f"{c} ", f"{c}."))), None

@@ -153,6 +153,28 @@ def read(source, class_key, learner: str | None = None) -> Submission:
     return submission
 
 
+def read_own(text: str, found: ExerciseSet) -> Submission:
+    """A learner's own saved work, to go on with; its seal is checked with the key of the set.
+
+    Raises ``RefusedError`` for another set, another learner, another version or a changed file.
+    """
+    table = _table(_text(text))
+    submission = _understood(table)
+    own = blank(found)
+    if (submission.set, submission.learner) != (own.set, own.learner):
+        raise RefusedError(
+            f"This file is the work of {submission.learner} at the set {submission.set[:40]}; open it"
+            " after you have chosen that set and code."
+        )
+    if (submission.class_mark, submission.sealed) != (own.class_mark, own.sealed):
+        raise RefusedError("This file was made for another class, or with another ticket.")
+    if submission.edition != own.edition:
+        raise RefusedError("This file was made with another version of the set; it cannot go on.")
+    if not _fits(table, submission, found.key):
+        raise RefusedError("This file was changed after it was saved, or is another learner's.")
+    return submission
+
+
 def _text(source) -> str:
     try:
         if isinstance(source, Path):
@@ -236,6 +258,10 @@ def _sealed(table: dict, submission: Submission, class_key) -> bool:
     key = class_key.encode("utf-8") if isinstance(class_key, str) else class_key
     if submission.sealed == COPY:
         key = learner_key(class_key, submission.learner)
+    return _fits(table, submission, key)
+
+
+def _fits(table: dict, submission: Submission, key: bytes) -> bool:
     # over what was understood, so that a program that writes 2.0 as 2 does not break the seal
     seal = str(table.get("seal", "")).encode("utf-8", "replace")
     try:

@@ -4,7 +4,7 @@ import functools
 from pathlib import Path
 
 FRONT = Path(__file__).parent / "front"
-STYLE = Path(__file__).parent / "style.css"
+STYLES = ("style.css", "class.css")
 
 SERVED = {"8_link.js", "9_room.js"}
 """What only a served page has: its line to the program, and the room."""
@@ -26,4 +26,5 @@ def script(served: bool) -> str:
 @functools.cache
 def style() -> str:
     """The look of the pages."""
-    return STYLE.read_text(encoding="utf-8")
+    folder = Path(__file__).parent
+    return "".join((folder / name).read_text(encoding="utf-8") for name in STYLES)

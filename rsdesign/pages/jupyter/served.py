@@ -6,7 +6,7 @@ second and 8 MB for each page that opens.
 
 from comm import create_comm
 
-from ..session import Session
+from ..opening import opened
 from .talk import Talk
 
 
@@ -15,7 +15,8 @@ class ServedPage:
 
     def __init__(self, page: str, system: str = "us"):
         self.comm = create_comm(target_name="rsdesign.page", data={})
-        self.talk = Talk(Session(page, system), self._send)
+        session, view = opened(page, system)
+        self.talk = Talk(session, self._send, view)
         self.comm.on_msg(self._hear)
 
     def _send(self, content: dict, buffers) -> None:

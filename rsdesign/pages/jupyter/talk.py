@@ -7,17 +7,22 @@ could set is ever read, so a forged message can only ask for what a person could
 import logging
 
 from .. import blocks
-from ..session import SORRY, Session
+from ..session import SORRY
 
 _log = logging.getLogger("rsdesign.pages")
 _NEVER = object()
 
 
 class Talk:
-    """A session with the blocks that were last sent; ``send`` takes a dictionary and buffers."""
+    """A session with the blocks that were last sent; ``send`` takes a dictionary and buffers.
 
-    def __init__(self, session: Session, send):
+    ``session`` is anything that handles messages and has ``notice``, ``stale`` and ``full``;
+    ``view`` has ``compose`` and ``frame`` for it, as ``pages.blocks`` has for a design.
+    """
+
+    def __init__(self, session, send, view=blocks):
         self.session = session
+        self._view = view
         self._send = send
         self._sent: dict = {}
 
@@ -36,11 +41,12 @@ class Talk:
             self._sent = {}
         if self.session.full:  # figures and drawing first, charts behind them
             self._send(
-                {"blocks": self.changed(lambda: blocks.compose(self.session, settled, False))}, None
+                {"blocks": self.changed(lambda: self._view.compose(self.session, settled, False))},
+                None,
             )
-            changed = self.changed(lambda: blocks.chart_blocks(self.session))
+            changed = self.changed(lambda: self._view.chart_blocks(self.session))
         else:
-            changed = self.changed(lambda: blocks.compose(self.session, settled))
+            changed = self.changed(lambda: self._view.compose(self.session, settled))
         self._send({"ack": ack, "blocks": changed}, None)
 
     def changed(self, compose) -> dict:
@@ -50,7 +56,7 @@ class Talk:
         except Exception:  # the last good blocks stay on the page, with a sentence
             _log.exception("a page could not be composed")
             self.session.notice, self.session.stale = SORRY, True
-            found = {"frame": blocks.frame(self.session)}
+            found = {"frame": self._view.frame(self.session)}
         changed = {name: b for name, b in found.items() if self._sent.get(name, _NEVER) != b}
         self._sent.update(changed)
         return changed

@@ -1,8 +1,9 @@
 """One widget for a whole page, for JupyterLab: it hears what a person did and sends what changed."""
 
 import anywidget
+import traitlets
 
-from ..session import Session
+from ..opening import opened
 from .front_files import script, style
 from .talk import Talk
 
@@ -12,11 +13,12 @@ class PageView(anywidget.AnyWidget):
 
     _esm = script(False)
     _css = style()
+    page = traitlets.Unicode().tag(sync=True)
 
     def __init__(self, page: str, system: str = "us"):
-        self.session = Session(page, system)
-        self.talk = Talk(self.session, self._tell)
-        super().__init__()
+        self.session, view = opened(page, system)
+        self.talk = Talk(self.session, self._tell, view)
+        super().__init__(page=page)
         self.on_msg(self._hear)
 
     def _tell(self, content: dict, buffers) -> None:

@@ -1,1 +1,1 @@
-"""A room of people over one server: teams, the wall, the room's settings; all of it in memory."""
+"""A room: one machine, many phones on the same network; its door, its teams, its wall, in memory."""

@@ -54,6 +54,8 @@ class _Gate:
         """Whoever sits at this machine, or has shown the key."""
         if self.board.right_cookie(self.get_cookie(COOKIE)):
             return True
+        if not getattr(self.request, "rsdesign_instructor", True):
+            return False  # the server's own gate has looked
         headers = self.request.headers
         through = any(h in headers for h in ("X-Forwarded-For", "Forwarded", "X-Real-Ip", "Via"))
         return (

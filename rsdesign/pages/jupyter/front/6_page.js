@@ -11,6 +11,8 @@ function remember(more) {
 }
 
 function render({ model, el }) {
+  const classPage = classPageOf(model);
+  if (classPage) return renderClass({ model, el, page: classPage });
   const served = !!window.rsServed;
   const now = {};
   let number = 0, waiting = new Map(), held = null, lastToken = null, sinceBusy = 0;
@@ -68,6 +70,7 @@ function render({ model, el }) {
   const views = {
     guess: guessBlock(say), choices: choiceList(say), picture: pictureBlock(), figures: figureList(say), checks: checkList(),
     parts: plankList(), doors: ownBlocks(say), charts: chartList(model), trade: tradeoffBlock(model, say), own: ownBlocks(say),
+    faded: fadedBlock(say, () => now.frame.page),
   };
   guess.body.replaceWith(views.guess.el); choices.body.append(lockable(views.choices.el)); picture.body.append(views.picture.el);
   figures.body.append(views.figures.el); checks.body.append(views.checks.el); parts.body.append(views.parts.el);
@@ -75,7 +78,7 @@ function render({ model, el }) {
   root.append(...[strip, room && room.bar].filter(Boolean), tools, notice, question, intro, lockable(views.doors.el), guess.el,
     make("div", { class: "rs-cols" }, choices.el, make("div", { class: "rs-middle" }, picture.el, make("div", { class: "rs-ownplace" }, ...(room ? [room.wall] : []), views.own.el)),
       make("div", { class: "rs-right" }, figures.el, checks.el)),
-    words, charts.el, trade.el, parts.el, cautions.el, attempt.el, next);
+    words, views.faded.el, charts.el, trade.el, parts.el, cautions.el, attempt.el, next);
   el.replaceChildren(root);
 
   function show(blocks) {
@@ -87,6 +90,7 @@ function render({ model, el }) {
     if (blocks.checks) { checks.el.hidden = !blocks.checks.length; views.checks.show(blocks.checks); }
     if (blocks.parts) views.parts.show(blocks.parts);
     if (blocks.charts) { charts.el.hidden = !blocks.charts.length; views.charts.show(blocks.charts); }
+    if ("faded" in blocks) views.faded.show(blocks.faded);
     if ("tradeoff" in blocks) views.trade.show(blocks.tradeoff);
     if (blocks.own) {
       views.doors.show(blocks.own.filter((b) => b.form === "doors"));
@@ -115,7 +119,7 @@ function render({ model, el }) {
     put(depth, f.full ? "Short turn" : "Full turn");
     remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]), own: f.own });
     const at = f.series.findIndex((p) => p.name === f.page), after = f.series[at + 1];
-    if (served) { navigation(f, say); address(f); }
+    if (served) { navigation(f, say); classWays(f); address(f); }
     fill(next, after ? make("a", { class: "rs-button", href: served ? hrefOf(after, f.token) : "#",
       onclick: (e) => { e.preventDefault(); say.turn(after.name); root.scrollIntoView(); } }, `Next: ${after.title}`) : null);
     next.hidden = !served && !after;
@@ -132,7 +136,12 @@ function render({ model, el }) {
   }
 
   // --- the design lives in the address bar ------------------------------------------------
-  let writing = 0, shownPage = null;
+  let writing = 0, shownPage = null, unwritten = null;
+  function write() {
+    clearTimeout(writing);
+    if (unwritten) history.replaceState(...unwritten);
+    unwritten = null;
+  }
   function address(f) {
     if (f.token !== lastToken) {
       lastToken = f.token;
@@ -140,12 +149,16 @@ function render({ model, el }) {
       remember({ last: [{ token: f.token, words: `${f.name || "Design"}: ${f.strip}` }, ...kept].slice(0, 8) });
     }
     clearTimeout(writing);
+    unwritten = null;
     const page = f.series.find((p) => p.name === f.page), url = hrefOf(page, f.token);
     if (shownPage && shownPage !== f.page) history.pushState({ page: f.page }, "", url);
-    else writing = setTimeout(() => history.replaceState({ page: f.page }, "", url), 300);
+    else { unwritten = [{ page: f.page }, "", url]; writing = setTimeout(write, 300); }
     shownPage = f.page;
     document.title = `${f.title} · ${f.name || "rsdesign"}`;
   }
+  // A phone that is locked stops every timer: what it shows is written before it sleeps.
+  if (served) document.addEventListener("visibilitychange", () => { if (document.hidden) write(); });
+  if (served) window.addEventListener("pagehide", write);
   if (served) window.addEventListener("popstate", () => {
     const asked = placeOf(location);
     shownPage = asked.page;

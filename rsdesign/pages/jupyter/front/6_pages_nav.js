@@ -41,6 +41,7 @@ function buildNavigation(nav, f, say) {
     shown = now;
     at = now.series.findIndex((p) => p.name === now.page);
     put(here, `Page ${at + 1} of ${now.series.length}: ${now.series[at].title}`);
+    document.getElementById("rs-in").hidden = !window.rsLan || at !== 0;
     put(document.getElementById("rs-progress"), `Page ${at + 1} of ${now.series.length}`);
     all.forEach((p, i) => {
       attr(links[i], "href", hrefOf(p, now.token));

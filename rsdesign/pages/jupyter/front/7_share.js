@@ -11,11 +11,16 @@ function shareBlock(say, frame) {
     box.value = link();
     box.select();
     const said = () => put(told, "The link is copied.");
-    const not = () => put(told, "The link stands selected: copy it with the menu of your browser.");
+    const not = () => {
+      box.focus();
+      box.select();
+      put(told, "The link stands selected: copy it with the menu of your browser, or let another phone read the code below.");
+      say({ do: "qr", url: box.value });
+    };
     if (navigator.clipboard && isSecureContext) navigator.clipboard.writeText(box.value).then(said, not);
     else { let ok = false; try { ok = document.execCommand("copy"); } catch { ok = false; } ok ? said() : not(); }
   };
-  file.addEventListener("change", () => { const f = file.files[0]; if (f) f.text().then((text) => say({ do: "load", text })); });
+  file.addEventListener("change", () => { const f = file.files[0]; if (f && f.size > 200000) put(told, "That file is too large for a design; nothing was opened."); else if (f) f.text().then((text) => say({ do: "load", text })); });
   const last = make("ul", {});
   const lastOnes = () => fill(last, (remembered().last || []).slice(1).map((x) => make("li", {},
     make("button", { type: "button", class: "rs-small", onclick: () => say({ do: "open", token: x.token }) }, x.words))));
@@ -24,6 +29,7 @@ function shareBlock(say, frame) {
       button("Show QR code", () => say({ do: "qr", url: link() })), button("Save as a file", () => say({ do: "save" })),
       button("Print", () => window.print())),
     box, told, qr, make("div", { class: "rs-picks" }, make("label", { for: "rs-file" }, "Open a file "), file),
+    window.rsLan ? make("p", { class: "rs-note" }, "This link works in this room only, while its machine is on. To take your design home, save the file or print.") : null,
     make("p", {}, "Last designs on this device"), last));
   el.addEventListener("toggle", () => { box.value = link(); lastOnes(); });
   return { el, take(reply) {

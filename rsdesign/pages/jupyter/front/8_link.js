@@ -1,14 +1,27 @@
 // The served page speaks to its kernel itself: one web socket, one comm. It opens in a fraction of
 // the time that a whole notebook front end takes to start, and it can say when the line is lost.
 
+const LARGEST = 900000; // characters of one message; the server closes the line above a million bytes
+
 function kernelLink(config, comm) {
-  const listeners = new Set();
+  const listeners = new Set(), unanswered = new Set();
   const session = Math.random().toString(36).slice(2) + Date.now().toString(36);
   const base = config.baseUrl;
   const told = document.getElementById("rs-lost");
-  let socket = null, tries = 0, queue = [], count = 0, gone = false;
+  let socket = null, tries = 0, queue = [], count = 0, gone = false, leaving = false, heard = 0;
+  let down = false, wokeAt = 0, silentUntil = 0, tick = Date.now();
   const api = new URL(`${base}api/kernels/${config.kernelId}`, location.href);
 
+  function message(kind, content) {
+    count += 1;
+    return JSON.stringify({ channel: "shell", buffers: [], parent_header: {}, metadata: {}, content,
+      header: { msg_id: `${session}-${count}`, session, username: "", msg_type: kind, version: "5.3", date: new Date().toISOString() } });
+  }
+  function tell(words) {
+    if (leaving) return;
+    told.hidden = false;
+    put(told.firstElementChild, words);
+  }
   function connect() {
     const url = new URL(`${api.pathname}/channels?session_id=${session}`, location.href);
     url.protocol = location.protocol === "https:" ? "wss:" : "ws:";
@@ -16,50 +29,98 @@ function kernelLink(config, comm) {
     socket.onopen = () => { tries = 0; if (!gone) told.hidden = true; queue.splice(0).forEach((m) => socket.send(m)); };
     socket.onmessage = (event) => {
       if (typeof event.data !== "string") return;
+      heard += 1;
       const m = JSON.parse(event.data);
-      if (m.msg_type === "comm_msg" && m.content.comm_id === comm && m.content.data.method === "custom")
-        listeners.forEach((f) => f(m.content.data.content, []));
+      if (m.msg_type === "rsdesign_told") tell(m.content.text);
+      if (m.msg_type === "comm_msg" && m.content.comm_id === comm && m.content.data.method === "custom") {
+        const said = m.content.data.content;
+        unanswered.delete(said.ack);
+        listeners.forEach((f) => f(said, []));
+      }
       if (m.msg_type === "status" && ["dead", "restarting", "autorestarting"].includes(m.content.execution_state)) lost();
     };
     socket.onclose = () => { tries += 1; setTimeout(look, Math.min(4000, 250 * 2 ** tries)); };
   }
+  // The same design in a new program, without a word: after sleep, or after the line was down. A
+  // reload that did not help is not followed by another at once; then a sentence says so.
+  function again() {
+    if (leaving) return true;
+    let last = 0;
+    try {
+      last = Number(sessionStorage.getItem("rsdesign.again")) || 0;
+      if (Date.now() - last > 10000) sessionStorage.setItem("rsdesign.again", Date.now());
+    } catch { last = performance.now() < 10000 ? Date.now() : 0; } // nothing can be kept: a page just opened is the trace
+    if (Date.now() - last < 10000) return false;
+    leaving = true;
+    location.reload();
+    return true;
+  }
   function lost() {
     gone = true;
-    told.hidden = false;
-    put(told.firstElementChild, "This page has lost its program: figures no longer follow your changes. Your design is kept in the address.");
+    if (document.hidden) return; // told, or mended, when it wakes
+    if (Date.now() < silentUntil && again()) return;
+    tell("This page has lost its program: figures no longer follow your changes. " + (window.rsKept || "Your design is kept in the address."));
   }
   function quiet() {
-    told.hidden = false;
-    put(told.firstElementChild, "Not connected. Your design is kept; we go on trying.");
+    down = true;
+    if (!document.hidden && Date.now() - wokeAt > 5000) tell(`Not connected. ${window.rsKept || "Your design is kept."} We go on trying.`);
   }
   // Is the kernel there? A refusal says it is gone; no answer says that the line is down.
   async function look() {
     try {
-      const answer = await fetch(api, { cache: "no-store" });
+      const answer = await fetch(api, { cache: "no-store", headers: signed() });
+      if (down) silentUntil = Date.now() + 30000;
+      down = false;
       if (!answer.ok) return lost();
       if (!gone && socket.readyState === WebSocket.CLOSED) connect();
     } catch { quiet(); if (socket.readyState === WebSocket.CLOSED) setTimeout(look, 2000); }
   }
-  setInterval(() => { if (!document.hidden) look(); }, 5000);
-  document.addEventListener("visibilitychange", async () => {
-    if (document.hidden) return;
-    await look();
-    if (gone) location.reload();
-  });
+  // A line that slept looks open and carries nothing: ask, and open another when nothing comes back.
+  function probe() {
+    const asked = socket, before = heard;
+    asked.send(message("kernel_info_request", {}));
+    setTimeout(() => {
+      if (socket !== asked || heard !== before || gone) return;
+      if (unanswered.size && again()) return;
+      asked.onclose = asked.onmessage = null;
+      asked.close();
+      connect();
+    }, 4000);
+  }
+  async function wake() {
+    if (document.hidden || Date.now() - wokeAt < 1000) return;
+    wokeAt = Date.now();
+    silentUntil = wokeAt + 30000;
+    if (gone) lost(); else await look();
+    if (!gone && socket.readyState === WebSocket.OPEN) probe();
+  }
+  setInterval(() => {
+    const slept = Date.now() - tick > 20000; // a machine that was shut and opened again
+    tick = Date.now();
+    if (slept) wake(); else if (!document.hidden) look();
+  }, 5000);
+  document.addEventListener("visibilitychange", wake);
+  window.addEventListener("online", wake);
+  window.addEventListener("pageshow", (e) => { if (e.persisted) wake(); });
   connect();
   return {
     on: (name, f) => listeners.add(f),
     off: (name, f) => listeners.delete(f),
     send(content) {
       if (gone) return;
-      count += 1;
-      const text = JSON.stringify({ channel: "shell", buffers: [], parent_header: {}, metadata: {},
-        header: { msg_id: `${session}-${count}`, session, username: "", msg_type: "comm_msg", version: "5.3", date: new Date().toISOString() },
-        content: { comm_id: comm, data: { method: "custom", content } } });
+      const text = message("comm_msg", { comm_id: comm, data: { method: "custom", content } });
+      if (text.length > LARGEST) return tell("That is too large for a design and was not sent. Reload the page to go on.");
+      unanswered.add(content.n);
       if (socket.readyState === WebSocket.OPEN) socket.send(text);
       else queue = [...queue.slice(-20), text];
     },
   };
+}
+
+// A server behind a sign-in answers a script only when it repeats the word that it gave this page.
+function signed() {
+  const word = /(?:^|; )_xsrf=([^;]*)/.exec(document.cookie);
+  return word ? { "X-XSRFToken": word[1] } : {};
 }
 
 function startServed() {

@@ -1,0 +1,270 @@
+"""The learner's page: a set, a code, one problem after another, and something to hand in.
+
+All that was done lives in one sealed ``Submission``; feedback, hints and progress are worked out
+from it anew, so a page that is opened again goes on where it was.
+"""
+
+import secrets
+import time
+
+from ...choices import DesignError
+from ...teaching import submissions
+from ...teaching.bank import TOPICS, ExerciseError
+from ...teaching.classbook import ClassBook, new_class, well_written
+from ...teaching.exercises import CLASS, COPY, ExerciseSet, exercise_set
+from ...teaching.hints import RUNGS
+from ...teaching.marking import mark_one
+from ...teaching.sets import set_plan, set_plans
+from ...teaching.sheets import parts_of
+from ...teaching.submissions import Submission, Work
+from .desk import (
+    ClassSession,
+    checked,
+    class_at_hand,
+    room_for_more,
+    shown_problem,
+    shown_work,
+    state,
+    text_of,
+    typed_answers,
+)
+from .lists import EXERCISES
+
+PRACTICE = "practice without a class"
+"""The key of work that nobody marks; everybody knows it."""
+
+LONGEST_PAUSE = 30.0
+"""Minutes after which a problem that lies open is not counted on: its learner went away."""
+
+WORDS = {
+    CLASS: "Checked here, and marked by your instructor.",
+    COPY: "Checked here, marked later: your instructor marks what you hand in.",
+    PRACTICE: "Practice. Answers are checked here, and nobody marks them.",
+}
+
+
+class LearnerSession(ClassSession):
+    """One learner at one set."""
+
+    page = EXERCISES
+
+    def __init__(self, clock=time.monotonic):
+        super().__init__()
+        self.found: ExerciseSet | None = None
+        self.mode = PRACTICE
+        self.ticket = ""
+        self.work: Submission | None = None
+        self.current = ""
+        self._clock = clock
+        self._since = clock()
+        self._known: dict = {}
+
+    # --- beginning, leaving, opening again -------------------------------------------------------
+
+    def _do_open(self, message: dict) -> None:
+        """The first message of a page: what the browser kept."""
+        kept = message.get("kept")
+        if not isinstance(kept, dict) or not kept.get("set"):
+            return
+        try:
+            self._do_begin(kept)
+        except DesignError:
+            self._do_leave(kept)  # nothing blank takes the place of what is kept
+            raise
+
+    def _do_begin(self, message: dict) -> None:
+        """A set and a code; ``file`` is what the browser kept of them, to go on with."""
+        self._begin(*(text_of(message, name) for name in ("set", "code", "ticket")))
+        if isinstance(message.get("file"), str):
+            self._load(message["file"])
+
+    def _begin(self, name: str, code: str, ticket: str) -> None:
+        first, _, rest = ticket.partition(" ")
+        if rest.strip():  # a line of the instructor's list: code and ticket together
+            code, ticket = first, rest.strip()
+        book = class_at_hand()
+        if ticket:
+            if not code:
+                raise DesignError("Type the code from your card too, beside the ticket.")
+            found, mode = exercise_set(name, code, ticket=ticket), COPY
+        elif book is not None:
+            found, mode = exercise_set(name, _of_class(code, book), book.key), CLASS
+        else:
+            code = code or new_class(1).codes[0]
+            found, mode = exercise_set(name, code, PRACTICE), PRACTICE
+        self.found, self.mode, self.ticket = found, mode, ticket
+        self.work = submissions.blank(found)
+        self._turn(found.problems[0].name)
+
+    def _do_leave(self, message: dict) -> None:
+        """Forget who worked here, for a device that is shared."""
+        self.found = self.work = None
+        self.current = self.ticket = ""
+        self._known.clear()
+
+    def _do_load(self, message: dict) -> None:
+        """Work from a file that this page saved."""
+        if self.found is None:
+            raise DesignError("Choose the set and type your code first; then open the file.")
+        text = message.get("text")
+        if not isinstance(text, str):
+            raise DesignError("That file could not be read as text.")
+        self._load(text)
+
+    def _load(self, text: str) -> None:
+        work = submissions.read_own(text, self.found)
+        if self.work.saved and work.saved < self.work.saved:
+            raise DesignError(
+                "That file is older than the work on this page, which is kept. To start from the"
+                " file, press 'Forget my work here' first."
+            )
+        self.work = work
+        ahead = [p.name for p in self.found.problems if self._state(p) == "new"]
+        self._turn(ahead[0] if ahead else self.found.problems[0].name)
+
+    # --- working ---------------------------------------------------------------------------------
+
+    def _turn(self, name: str) -> None:
+        self.current, self._since = name, self._clock()
+
+    def _begun(self) -> None:
+        if self.found is None:
+            raise DesignError("Choose a set and type your code first.")
+
+    def _do_go(self, message: dict) -> None:
+        """Turn to a problem."""
+        self._begun()
+        self._turn(self.found.problem(text_of(message, "name", 60)).name)
+
+    def _do_check(self, message: dict) -> None:
+        """An attempt."""
+        self._begun()
+        problem = self.found.problem(self.current)
+        typed = typed_answers(problem, message.get("typed"))
+        if not any(typed.values()):
+            raise DesignError("Type an answer first.")
+        room_for_more(self._done(problem.name))
+        minutes = min((self._clock() - self._since) / 60, LONGEST_PAUSE)
+        self._since = self._clock()
+        self.work = self.work.with_attempt(problem.name, typed, minutes)
+
+    def _do_hint(self, message: dict) -> None:
+        """The next hint, which is there after an attempt."""
+        self._begun()
+        problem = self.found.problem(self.current)
+        now = self._shown(problem)
+        if problem.turn == "before":
+            raise DesignError("These questions go without hints; a guess is fine.")
+        if not now["attempts"]:
+            raise DesignError("Try first; a hint comes after an attempt.")
+        rung = min(len(now["hints"]) + 1, RUNGS)
+        self.work = self.work.with_hint(problem.name, rung)
+
+    def _do_reason(self, message: dict) -> None:
+        """Why the learner thinks so, for the instructor to read."""
+        self._begun()
+        problem = self.found.problem(self.current)
+        if not self.found.rules.reason or problem.turn:
+            raise DesignError("No reason is asked for here.")
+        self.work = self.work.with_reason(problem.name, text_of(message, "text", 1000))
+
+    # --- handing in ------------------------------------------------------------------------------
+
+    def _do_save(self, message: dict) -> None:
+        """The sealed file, to keep or to hand in."""
+        self._begun()
+        name = f"{self.found.learner}_{self.found.name}.json"
+        self.reply = {"file": name, "text": self._file(), "type": "application/json"}
+
+    def _do_hand_in(self, message: dict) -> None:
+        """The same as a short text and as a QR code."""
+        self._begun()
+        if self.mode == PRACTICE:
+            raise DesignError("This is practice: there is nobody to hand it in to.")
+        short = submissions.short_text(self.work, self.found)
+        self.reply = {"short": short, "qr": "", "words": ""}
+        try:
+            self.reply["qr"] = submissions.qr_code(short)
+        except ExerciseError as wrong:
+            self.reply["words"] = str(wrong)
+
+    def _file(self) -> str:
+        return submissions.write(self.work, self.found)
+
+    # --- what is shown ---------------------------------------------------------------------------
+
+    def _done(self, name: str) -> Work:
+        return self.work.work.get(name, Work())
+
+    def _state(self, problem) -> str:
+        said = checked(problem, self._done(problem.name), self._known)
+        return state(said, problem.turn == "before")
+
+    def _shown(self, problem) -> dict:
+        work, rules = self._done(problem.name), self.found.rules
+        shown = shown_work(problem, work, self._known, attempts=rules.attempts)
+        shown["wants_reason"] = bool(rules.reason) and not problem.turn
+        shown["points"] = ""
+        if self.mode == CLASS and not problem.turn and work.attempts:
+            mark = mark_one(problem, work, rules)
+            shown["points"] = f"{mark.points:g} of {mark.out_of:g} points so far"
+        return shown
+
+    def blocks(self) -> dict:
+        """The sets there are; once begun, the way through the set and one problem."""
+        found = {"start": self._start(), "set": None, "problem": None, "work": None, "keep": None}
+        if self.found is None:
+            return found
+        problem = self.found.problem(self.current)
+        return found | {
+            "set": self._set(),
+            "problem": shown_problem(problem),
+            "work": self._shown(problem),
+            "keep": {"set": self.found.name, "code": self.found.learner, "ticket": self.ticket,
+                     "file": self._file()},
+        }  # fmt: skip
+
+    def _start(self) -> dict:
+        plans = set_plans().values()
+        return {
+            "begun": self.found is not None,
+            "at_hand": class_at_hand() is not None,
+            "sets": [{"name": p.name, "title": p.title, "minutes": p.minutes} for p in plans],
+            "topics": [{"name": t, "title": set_plan(t).title} for t in TOPICS],
+        }
+
+    def _set(self) -> dict:
+        states = {p.name: self._state(p) for p in self.found.problems}
+        done = sum(word in ("right", "kept") for word in states.values())
+        names = list(states)
+        at = names.index(self.current)
+        return {
+            "title": self.found.title,
+            "code": self.found.learner,
+            "mode": WORDS[self.mode],
+            "hands_in": self.mode != PRACTICE,
+            "rules": list(self.found.rules.words),
+            "done": done,
+            "of": len(states),
+            "parts": [
+                {"title": title,
+                 "problems": [{"name": p.name, "title": p.exercise.title, "state": states[p.name],
+                               "here": p.name == self.current} for p in problems]}
+                for title, problems in parts_of(self.found)
+            ],
+            "before": names[at - 1] if at else "",
+            "next": names[at + 1] if at + 1 < len(names) else "",
+        }  # fmt: skip
+
+
+def _of_class(code: str, book: ClassBook) -> str:
+    """A code of the class; a wrong letter is told as such."""
+    if not code:
+        raise DesignError("Type the code from your card.")
+    wanted = code.upper().replace(" ", "-")
+    if "-" not in wanted and len(wanted) == 5:
+        wanted = f"{wanted[:4]}-{wanted[4]}"
+    if not any(secrets.compare_digest(wanted.encode(), known.encode()) for known in book.codes):
+        hint = "" if well_written(wanted) else " One of its letters is wrong."
+        raise DesignError(f"{wanted[:30]} is not a code of this class.{hint} Look at your card.")
+    return wanted

@@ -1,0 +1,34 @@
+"""How ``Talk`` composes a page of a class: every block comes from the session itself."""
+
+
+def compose(session, settled: bool = True, charts: bool = True) -> dict:
+    """Every block of the page; nothing here is slow enough to wait for a slider."""
+    return {"frame": frame(session), **session.blocks(), "reply": session.reply}
+
+
+def frame(session) -> dict:
+    """The header, the ways to other pages, and whatever is wrong."""
+    from ..series import CLASS, SERIES  # noqa: PLC0415  (the series knows these pages too)
+
+    page = session.page
+    return {
+        "page": page.name,
+        "title": page.title,
+        "question": page.question,
+        "words": list(page.words),
+        "notice": session.notice,
+        "series": [{"name": p.name, "file": p.file, "title": p.title} for p in SERIES],
+        "class": [{"name": p.name, "file": p.file, "title": p.title} for p in CLASS],
+    }
+
+
+def say_bank() -> None:
+    """Print what the bank holds, for the check cells of the notebooks."""
+    from ...teaching.bank import TOPICS, bank, find  # noqa: PLC0415
+    from ...teaching.sets import set_plans  # noqa: PLC0415
+
+    for topic, words in TOPICS.items():
+        print(f"{words}: {len(find(topic=topic))} exercises")
+    print(f"all: {len(bank())}")
+    for plan in set_plans().values():
+        print(f"{plan.title}: {len(plan.turns)} questions, {plan.minutes:g} minutes")

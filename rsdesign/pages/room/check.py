@@ -1,0 +1,142 @@
+"""``rsdesign serve --lan --check``: can another device reach this machine, and what to do if not."""
+
+import contextlib
+import http.server
+import socket
+import threading
+import time
+
+from ...choices import DesignError
+from .network import Address, addresses, firewall_hints, reaches_itself
+from .poster import terminal_code
+
+PATIENCE = 60.0
+"""Seconds in which a phone should open the address."""
+
+ISOLATED = (
+    "Guest networks of schools and hotels often keep devices apart (guest or client isolation):"
+    " nothing on this machine can change that. Use a router of your own, without internet, or a"
+    " network that is not for guests."
+)
+NO_NETWORK = (
+    "This machine is on no network, so no phone can reach it. Join the Wi-Fi that the phones will use;"
+    " where there is none, switch on a router of your own (it needs no internet) or make a hotspot on"
+    " one phone (it takes some five to ten devices). With neither: three machines and paper."
+)
+ALONE = (
+    "{interface}: {address} was given by no router: this machine made it up for itself. Check that the"
+    " router is on and join its network again."
+)
+
+
+def check(port: int, say=print, patience: float = PATIENCE, only: str = "", colour=False) -> str:
+    """Look at each address, then wait for another device; gives what to tell at the end.
+
+    Raises ``DesignError`` with the next steps when no other device can or did reach this machine.
+    """
+    found = [a for a in addresses() if not only or a.address == only]
+    usable = [a for a in found if _judge(a, port, say)]
+    if not usable:
+        alone = [a for a in found if a.kind == "alone"]
+        raise DesignError(ALONE.format(**vars(alone[0])) if alone else NO_NETWORK)
+    first = usable[0].address
+    say(
+        f"\nThat was this machine asking itself; a firewall shows only when another device asks."
+        f"\nNow open this on a phone in the same Wi-Fi, within {patience:.0f} seconds:"
+        f"\n\n    http://{first}:{port}\n"
+    )
+    say(terminal_code(f"http://{first}:{port}/", colour))
+    mine = {a.address for a in found} | {"127.0.0.1"}
+    caller = wait_for_another(port, mine, patience)
+    if caller:
+        return (
+            f"Yes: {caller} reached this machine. The room works with rsdesign serve --lan"
+            f"{'' if port == 8866 else f' --port {port}'}."
+        )
+    steps = [
+        "Is the phone in the same Wi-Fi, with mobile data off? Some phones leave a Wi-Fi without"
+        " internet: tell it to stay.",
+        *firewall_hints(port),
+        ISOLATED,
+    ]
+    listed = "\n".join(f"  {n}. {step}" for n, step in enumerate(steps, 1))
+    raise DesignError(
+        f"No other device came within {patience:.0f} seconds. In this order:\n{listed}"
+    )
+
+
+def _judge(found: Address, port: int, say) -> bool:
+    """Say what an address is good for; True where a phone may be on its network."""
+    where = f"{found.interface}: {found.address}"
+    wrong = reaches_itself(found.address)
+    if found.kind == "virtual":
+        say(f"{where} is a network inside this machine or a tunnel; phones are not on it.")
+        return False
+    if found.kind == "alone":
+        say(ALONE.format(**vars(found)))
+        return False
+    if wrong:
+        say(
+            f"{where} does not answer this machine itself ({wrong}). A firewall here may forbid it."
+        )
+        return False
+    if found.kind == "public":
+        say(f"{where} answers. It is a public address: the internet may reach the page with the one"
+            " box. Use a router of your own.")  # fmt: skip
+    else:
+        say(f"{where} answers.")
+    return True
+
+
+class _Here(http.server.BaseHTTPRequestHandler):
+    """Answers every question with one sentence, and notes who asked."""
+
+    timeout = 5
+
+    def do_GET(self):
+        body = (
+            b'<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport"'
+            b' content="width=device-width"><title>It works</title><body style="font:22px sans-serif;'
+            b"padding:24px\"><h1>It works</h1><p>This phone reaches the room's machine.</p></body></html>"
+        )
+        self.send_response(200)
+        self.send_header("Content-Type", "text/html; charset=utf-8")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+        if self.client_address[0] not in self.server.mine:
+            self.server.caller = self.client_address[0]
+            self.server.came.set()
+
+    def log_message(self, *about):
+        """The terminal is for sentences."""
+
+
+class _Listener(http.server.ThreadingHTTPServer):
+    daemon_threads = True
+    address_family = socket.AF_INET
+
+    def handle_error(self, request, client_address):
+        """A phone that hangs up is no fault."""
+
+
+def wait_for_another(port: int, mine: set[str], patience: float) -> str:
+    """The address of the first other device that opens the page; empty when none does."""
+    try:
+        server = _Listener(("", port), _Here)
+    except OSError as wrong:
+        raise DesignError(
+            f"Port {port} cannot be used: {wrong.strerror}. Are the workbooks being served already?"
+            " Then end them, or check with another --port."
+        ) from None
+    server.mine, server.caller, server.came = mine, "", threading.Event()
+    with server:
+        threading.Thread(target=server.serve_forever, args=(0.1,), daemon=True).start()
+        end = time.monotonic() + patience
+        with contextlib.suppress(KeyboardInterrupt):
+            while time.monotonic() < end and not server.came.wait(0.2):
+                pass
+        if server.caller:
+            time.sleep(0.3)  # the phone gets its page
+        server.shutdown()
+    return server.caller

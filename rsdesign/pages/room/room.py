@@ -1,0 +1,121 @@
+"""What an open room is: where it listens, its keys, and what the instructor is told of it."""
+
+import ipaddress
+import sys
+from dataclasses import dataclass, field
+
+import tornado.web
+
+from ...choices import DesignError
+from . import door
+from .gate import own_names
+from .network import addresses
+from .poster import poster, readable, terminal_code, wifi_text
+
+
+@dataclass
+class Room:
+    """A room that is open to the local network."""
+
+    port: int
+    base: str = "/"
+    wifi: str = ""
+    password: str = ""
+    only: str = ""
+    """The one address to listen on; empty for all of this machine."""
+    code: str = ""
+    """A code of the instructor's own; empty to have one made."""
+    keys: door.Keys = field(init=False)
+    again: bool = field(init=False)
+    """Whether these are the keys of a room whose server was killed."""
+    address: str = field(init=False)
+    """The address for the phones."""
+
+    def __post_init__(self):
+        """Look at the network, and make the keys.
+
+        Raises ``DesignError`` when there is no network, or what was asked cannot be.
+        """
+        mine = [a.address for a in addresses()]
+        if self.only and self.only not in mine:
+            known = ", ".join(mine) or "none but loopback"
+            raise DesignError(f"--address: {self.only[:60]} is none of this machine's: {known}.")
+        if len(self.wifi.encode()) > 32 or len(self.password) > 63:
+            raise DesignError("A Wi-Fi has a name of 32 letters and a password of 63 at most.")
+        if self.password and not self.wifi:
+            raise DesignError("--wifi-password needs --wifi, the name of the network.")
+        if self.password and len(self.password) < 8:
+            raise DesignError("A Wi-Fi password has 8 letters at least.")
+        if not mine:
+            raise DesignError(
+                "This machine is on no network, so no phone could reach it. Join the Wi-Fi of the"
+                " phones first; 'rsdesign serve --lan --check' tells more."
+            )
+        self.keys, self.again = door.opened(self.port, self.code)
+        self.address = f"http://{self.only or mine[0]}:{self.port}{self.base}"
+
+    @property
+    def listens_on(self) -> list[str]:
+        """Every address of this machine; or the one asked for, and loopback for the instructor."""
+        if not self.only:
+            return ["0.0.0.0"]
+        return [str(ipaddress.ip_address(self.only)), "127.0.0.1"]
+
+    def home(self, path: str = "") -> str:
+        """An address for the machine's own browser, with the instructor's key."""
+        return f"http://localhost:{self.port}{self.base}{path}?token={self.keys.instructor}"
+
+    def told(self, colour: bool | None = None) -> str:
+        """What the instructor reads when the room opens."""
+        colour = sys.stdout.isatty() if colour is None else colour
+        code = readable(self.keys.code)
+        parts = ["The room is open."]
+        if self.wifi:
+            parts += [f"1. Join the Wi-Fi {self.wifi}:",
+                      terminal_code(wifi_text(self.wifi, self.password), colour)]  # fmt: skip
+        parts += [
+            f"{'2. Open' if self.wifi else 'Join the same Wi-Fi as this machine, then open'} the page:",
+            terminal_code(f"{self.address}?token={code}", colour),
+            f"Or type: {self.address}\nand the code: {code}",
+            f"Poster for the projector: {self.home('rsdesign/poster')}",
+            f"Your own page: {self.home()}",
+            f"Other addresses of this machine: {', '.join(self._others()) or 'none'}.",
+            "Who reaches what:\n"
+            "  Every device on the same network meets a page that asks for the code, and nothing else.\n"
+            "  With the code: the workbooks. No files, no programs of a visitor's own, no list of\n"
+            "  designs; nothing of a visitor is written on this machine. The line is not encrypted:\n"
+            "  who shares the Wi-Fi could read along.\n"
+            "  The poster, and what only the instructor may do: this machine alone.\n"
+            "  The internet: nothing, unless your router passes it on.",
+        ]
+        if self.again:
+            parts.append("The last server was killed: its code is kept, and everybody is still in.")
+        parts.append("Ctrl-C ends the room, every program in it, and the code.")
+        return "\n\n".join(parts)
+
+    def _others(self) -> list[str]:
+        shown = self.address.partition("//")[2].partition(":")[0]
+        found = [] if self.only else [a.address for a in addresses() if a.address != shown]
+        return found + sorted(own_names() - {"localhost"})
+
+
+class Poster(tornado.web.RequestHandler):
+    """The page for the projector; only the instructor on the machine itself sees it."""
+
+    def initialize(self, room: Room, gate):
+        """Keep the room and its gate."""
+        self.room, self.gate = room, gate
+
+    def get(self):
+        """The poster, or a sentence."""
+        self.set_header("Cache-Control", "no-store")
+        self.set_header("Content-Type", "text/html; charset=utf-8")
+        if not self.request.rsdesign_instructor:
+            self.set_status(403)
+            self.finish(
+                "The poster is shown on the machine that serves the room, and nowhere else."
+            )
+            return
+        about = self.room
+        self.finish(poster(about.address, about.keys.code, about.wifi, about.password,
+                           self.gate().tries.wrong))  # fmt: skip

@@ -1,0 +1,143 @@
+"""How much one visitor may ask for: messages a second, programs, page loads.
+
+A page sends at most one move of a drag before the answer to the last, and a browser moves things
+sixty times a second; whoever sends more is no person with a slider.
+"""
+
+import contextlib
+import time
+
+RATE, BURST = 100.0, 200.0
+"""Messages a second that a page may send for long, and how many at once."""
+QUIET = 50.0
+"""Messages that must be free again before a page that was cut off is heard again."""
+TOLD_EVERY = 2.0
+"""Seconds between two sentences to one who floods."""
+MOST = 60
+"""Programs behind open pages."""
+FAIR = 8
+"""Programs that one visitor may have while the room is full."""
+LOADS, LOAD_EVERY = 60.0, 1.0
+"""Pages that one visitor may load at once, and seconds until one more."""
+LEFT = 15.0
+"""Seconds after which a program whose page has gone may end to make room."""
+
+
+class Bucket:
+    """Counts what comes against what may come: ``take`` is True while it may."""
+
+    def __init__(self, rate: float, burst: float, quiet: float = 0.0, clock=time.monotonic):
+        self.rate, self.burst, self.quiet, self._clock = rate, burst, quiet, clock
+        self.left, self.shut, self._at = burst, False, clock()
+
+    def take(self) -> bool:
+        """Count one; False when it is one too many."""
+        now = self._clock()
+        self.left = min(self.burst, self.left + (now - self._at) * self.rate)
+        self._at = now
+        if self.shut and self.left < self.quiet:
+            self.left = max(-self.quiet, self.left - 1)  # it stays shut until the flood has ended
+            return False
+        self.shut = self.left < 1
+        if not self.shut:
+            self.left -= 1
+        return not self.shut
+
+
+class Traffic:
+    """The messages of every page, by its program, so that a second socket gains nothing."""
+
+    def __init__(self, clock=time.monotonic):
+        self.dropped = 0
+        self._clock = clock
+        self._by: dict[str, Bucket] = {}
+
+    def take(self, program: str) -> bool:
+        """Count a message of a page; False when it is dropped."""
+        bucket = self._by.get(program)
+        if bucket is None:
+            bucket = self._by[program] = Bucket(RATE, BURST, QUIET, self._clock)
+        taken = bucket.take()
+        self.dropped += not taken
+        return taken
+
+    def forget(self, alive: set[str]) -> None:
+        """Keep nothing of programs that have ended."""
+        self._by = {name: b for name, b in self._by.items() if name in alive}
+
+
+class Crowd:
+    """Who holds which program, and whether there is room for one more.
+
+    ``programs`` is the server's kernel manager, ``pooled`` gives those that wait for a visitor.
+    """
+
+    def __init__(self, programs, pooled, most: int = MOST, clock=time.monotonic):
+        self.programs, self.pooled, self.most, self._clock = programs, pooled, most, clock
+        self.starting = 0
+        self._holders: dict[str, str] = {}
+        self._sockets: dict[str, int] = {}
+        self._left: dict[str, float] = {}
+        self._unmet: dict[str, float] = {}
+        """When a program was first seen that had left the pool and had no socket yet."""
+        self._loads: dict[str, Bucket] = {}
+
+    def came(self, program: str, visitor: str) -> None:
+        """A page opened its socket."""
+        self._holders.setdefault(program, visitor)
+        self._sockets[program] = self._sockets.get(program, 0) + 1
+        self._left.pop(program, None)
+        self._unmet.pop(program, None)
+
+    def went(self, program: str) -> None:
+        """A socket closed."""
+        self._sockets[program] = max(0, self._sockets.get(program, 0) - 1)
+        if not self._sockets[program]:
+            self._left[program] = self._clock()
+
+    def count(self) -> int:
+        """Programs of visitors, those that are being started among them."""
+        alive = set(self.programs.list_kernel_ids())
+        for kept in (self._holders, self._sockets, self._left, self._unmet):
+            for name in set(kept) - alive:
+                del kept[name]
+        theirs = alive - self.pooled()
+        met = theirs & set(self._sockets)
+        for name in theirs - met:
+            self._unmet.setdefault(name, self._clock())
+        # A page that is being made may have its program already or not yet: it is one either way.
+        return len(met) + max(self.starting, len(theirs - met))
+
+    def may_load(self, visitor: str) -> bool:
+        """Whether this visitor loads pages no faster than a person can."""
+        if visitor not in self._loads and len(self._loads) > 500:
+            self._loads.clear()
+        bucket = self._loads.setdefault(visitor, Bucket(1 / LOAD_EVERY, LOADS, 0.0, self._clock))
+        return bucket.take()
+
+    async def room_for(self, visitor: str) -> bool:
+        """Make room for one more program where that is fair; False when the room is full."""
+        for program in self._to_end(visitor):
+            if self.count() < self.most:
+                break
+            with contextlib.suppress(Exception):  # it may have ended by itself
+                await self.programs.shutdown_kernel(program)
+        return self.count() < self.most
+
+    def _to_end(self, visitor: str) -> list[str]:
+        """What may end to make room: pages that were left or never came, the longest first; then one page of
+        whoever holds more than is fair, unless that is the one who asks."""
+        if self.count() < self.most:
+            return []
+        now = self._clock()
+        alone = [*self._left.items(), *self._unmet.items()]
+        gone = sorted((at, p) for p, at in alone if now - at >= LEFT)
+        found = [p for _, p in gone]
+        held: dict[str, list[str]] = {}
+        for program, holder in self._holders.items():
+            if program not in found:
+                held.setdefault(holder, []).append(program)
+        most = max(held.values(), key=len, default=[])
+        if len(most) > FAIR and most is not held.get(visitor):
+            found.append(most[0])
+        return found

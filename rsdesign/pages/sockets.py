@@ -1,0 +1,152 @@
+"""What stands between a page and its program: one socket, one question, one start."""
+
+import html
+import json
+
+import tornado.web
+from voila.app import TornadoVoilaHandler, VoilaKernelWebsocketHandler
+
+from .room.gate import ALONE
+from .room.traffic import TOLD_EVERY
+
+LONGEST_MESSAGE = 1_000_000
+"""Bytes of one message from a page."""
+BACKLOG = 8_000_000
+"""Bytes that may wait for a page that does not read; then its socket is closed."""
+TAKEN = {"comm_msg", "kernel_info_request", "comm_info_request"}
+"""The kinds of message that a page needs; a visitor runs no code and ends no program."""
+
+TOO_FAST = (
+    "This page sent more messages than a person can, and they are not taken until it is quiet for"
+    " a second. Your design is kept: reload the page."
+)
+NOT_TAKEN = "A message of this kind is not taken: a page can change its design, nothing else."
+NOT_READ = "A message could not be read and was not taken."
+
+
+class Prompt(VoilaKernelWebsocketHandler):
+    """The socket of a program: small messages sent at once (waiting costs 40 ms a move), counted,
+    looked at, and refused with a sentence."""
+
+    held = False
+    told_at = -TOLD_EVERY
+
+    async def open(self, kernel_id, *args, **kwargs):
+        """Open without delay, and note that somebody came for this program."""
+        self.set_nodelay(True)
+        self.settings["unmet"].meet(kernel_id)
+        self.settings["crowd"].came(kernel_id, getattr(self.request, "rsdesign_visitor", ""))
+        self.held = True
+        connect = super().open
+        await connect(kernel_id, *args, **kwargs)
+
+    def on_message(self, ws_message):
+        """Pass on what a page may send."""
+        if not self.settings["traffic"].take(self.kernel_id):
+            self.tell(TOO_FAST)
+            return
+        kind = kind_of(ws_message)
+        if kind in TAKEN:
+            super().on_message(ws_message)
+        else:
+            self.tell(NOT_READ if kind is None else NOT_TAKEN)
+
+    def tell(self, sentence: str) -> None:
+        """A sentence to whoever is at the other end, not more often than it can be read."""
+        now = self.settings["clock"]()
+        if now - self.told_at >= TOLD_EVERY:
+            self.told_at = now
+            self.write_message(json.dumps(
+                {"channel": "iopub", "msg_type": "rsdesign_told",
+                 "header": {"msg_type": "rsdesign_told"}, "parent_header": {}, "metadata": {},
+                 "content": {"text": sentence}}
+            ))  # fmt: skip
+
+    def write_message(self, message, binary: bool = False):
+        """Send; a page that reads nothing is let go before it fills the memory."""
+        stream = getattr(self.ws_connection, "stream", None)
+        if stream is not None and len(getattr(stream, "_write_buffer", None) or ()) > BACKLOG:
+            self.close(1008, "This page reads nothing.")
+            stream.close()
+            return None
+        return super().write_message(message, binary)
+
+    def select_subprotocol(self, subprotocols):
+        """Text only: every message can then be looked at."""
+        return None
+
+    def on_close(self):
+        """Note that the page has gone."""
+        if self.held:
+            self.held = False
+            self.settings["crowd"].went(self.kernel_id)
+        if getattr(self, "connection", None) is not None:
+            super().on_close()
+
+
+def kind_of(text) -> str | None:
+    """The kind of a message; None where it is none.
+
+    >>> kind_of('{"channel": "shell", "header": {"msg_type": "comm_msg"}, "content": {}}')
+    'comm_msg'
+    >>> kind_of(b"1"), kind_of("[" * 5000), kind_of('{"header": 1}')
+    (None, None, None)
+    """
+    if not isinstance(text, str):
+        return None
+    try:
+        message = json.loads(text)
+    except (ValueError, RecursionError):
+        return None
+    parts = ("header", "content", "parent_header", "metadata")
+    if not isinstance(message, dict) or message.get("channel", "shell") != "shell":
+        return None
+    if not all(isinstance(message.get(part, {}), dict) for part in parts):
+        return None
+    kind = message.get("header", {}).get("msg_type")
+    return kind if isinstance(kind, str) else None
+
+
+class Alive(tornado.web.RequestHandler):
+    """Whether a program is there; nothing about it, and no way to end it."""
+
+    def get(self, kernel_id):
+        """200 when it is, 404 when it is not."""
+        there = kernel_id in self.settings["kernel_manager"].list_kernel_ids()
+        self.set_status(200 if there else 404)
+        self.set_header("Cache-Control", "no-store")
+        self.finish({"there": there})
+
+
+class Render(TornadoVoilaHandler):
+    """A page with a program of its own, where there is room for one more."""
+
+    async def get(self, path=None):
+        """The page, or a sentence when the room is full or one visitor loads too many."""
+        crowd = self.settings["crowd"]
+        visitor = getattr(self.request, "rsdesign_visitor", "")
+        if visitor != ALONE and not crowd.may_load(visitor):
+            self.wait(429, "This device loads pages faster than a person reads them", 10)
+            return
+        if not await crowd.room_for(visitor):
+            self.wait(503, f"The room is full: {crowd.most} pages are open", 15)
+            return
+        crowd.starting += 1
+        try:
+            await super().get(path)
+        finally:
+            crowd.starting -= 1
+
+    def wait(self, status: int, why: str, seconds: int) -> None:
+        """A page that tries again by itself; the design stays in its address."""
+        self.set_status(status)
+        self.set_header("Retry-After", str(seconds))
+        self.set_header("Refresh", str(seconds))
+        self.set_header("Content-Type", "text/html; charset=utf-8")
+        self.finish(
+            '<!doctype html><html lang="en"><meta charset="utf-8"><title>Wait a moment</title><meta'
+            ' name="viewport" content="width=device-width"><body style="font:18px/1.5 sans-serif;'
+            f'padding:16px"><h1>Wait a moment</h1><p>{html.escape(why)}. This page tries again by'
+            f" itself in {seconds} seconds; your design is kept in its address. Close pages that you"
+            " do not need.</p></body></html>"
+        )

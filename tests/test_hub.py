@@ -1,0 +1,251 @@
+"""The pages under a JupyterHub: hub, proxy, culler, two people and a room, on loopback.
+
+The configuration is the one of the documents. Nothing here is played: the hub is started as its
+manual says, people sign in over http, and a page is opened over its web socket.
+"""
+
+import importlib.util
+import os
+import shutil
+import subprocess
+import sys
+
+import psutil
+import pytest
+
+from rsdesign.choices import DesignError
+from rsdesign.pages.hub import hub_settings
+from rsdesign.pages.series import SERIES
+
+SOLIDS = next(page.file for page in SERIES if page.name == "solids")
+OVERFLOW = {"do": "slide", "path": "solids.overflow_rate", "end": True}
+PLACE = {
+    "JUPYTERHUB_API_TOKEN": "x",
+    "JUPYTERHUB_SERVICE_PREFIX": "/user/anna/",
+    "JUPYTERHUB_SERVICE_URL": "http://127.0.0.1:4711/user/anna/",
+}
+
+
+@pytest.mark.parametrize("name", PLACE)
+def test_by_hand_it_says_who_starts_it(name):
+    with pytest.raises(DesignError, match=rf"{name} is not set.*rsdesign serve"):
+        hub_settings({**PLACE, name: ""})
+
+
+def test_a_bad_pool_is_refused_with_its_range():
+    with pytest.raises(
+        DesignError, match="RSDESIGN_POOL is many; give a whole number from 0 to 40"
+    ):
+        hub_settings({**PLACE, "RSDESIGN_POOL": "many"})
+
+
+def test_a_container_listens_to_all_addresses_when_the_hub_says_so():
+    config = hub_settings({**PLACE, "JUPYTERHUB_SERVICE_URL": "http://:8888/user/anna/"})
+    assert (config.Voila.ip, config.Voila.port) == ("", 8888)
+
+
+def test_the_command_ends_with_a_sentence():
+    env = {k: v for k, v in os.environ.items() if not k.startswith("JUPYTERHUB_")}
+    done = subprocess.run([sys.executable, "-m", "rsdesign.pages.hub"], env=env, text=True,
+                          capture_output=True, check=False, timeout=60)  # fmt: skip
+    assert done.returncode == 2
+    assert "a JupyterHub starts this program" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+@pytest.fixture(scope="module")
+def hub(tmp_path_factory):
+    needed = ("jupyterhub", "configurable_http_proxy", "jupyterhub_idle_culler")
+    if any(importlib.util.find_spec(name) is None for name in needed):
+        words = "JupyterHub is not installed (extra 'hub'), so the pages were not tried under one."
+        if os.environ.get("CI"):
+            pytest.fail(words)
+        pytest.skip(words)
+    from hub_visit import Hub
+
+    made = Hub(tmp_path_factory.mktemp("hub"), "/fish/")
+    yield made
+    children = psutil.Process(made.process.pid).children(recursive=True)
+    made.stop()
+    _, left = psutil.wait_procs(children, 20)
+    assert not left, f"still running after the hub ended: {[p.cmdline() for p in left]}"
+
+
+@pytest.fixture(scope="module")
+def people(hub):
+    """Two who signed in, each with a server that the hub started."""
+    from hub_visit import Visitor
+
+    both = Visitor(hub, "anna"), Visitor(hub, "ben")
+    for one in both:
+        assert one.sign_in() == 302
+        one.start()
+    return both
+
+
+def test_a_wrong_word_and_a_stranger_get_the_sign_in_and_nothing_else(hub, people):
+    from hub_visit import Visitor
+
+    stranger = Visitor(hub, "cara")
+    assert stranger.sign_in("a guess of mine") == 403
+    for base in (people[0].home, stranger.room, hub.direct):
+        for path in ("", "rsdesign/page.js", "rsdesign/style.css", f"voila/render/{SOLIDS}"):
+            answer = stranger.get(base, path, allow_redirects=False)
+            assert answer.status_code == 302, (base, path)
+            assert "/hub/" in answer.headers["Location"], (base, path)
+            assert not answer.content
+        post = stranger.web.post(f"{base}voila/render/{SOLIDS}", timeout=10)
+        assert post.status_code in (403, 404, 405)
+
+
+def test_each_sees_their_own_page_under_their_own_address(hub, people):
+    for one in people:
+        page = one.page(one.home, SOLIDS)
+        assert page.base_url == f"/fish/user/{one.name}/"
+        assert f'src="/fish/user/{one.name}/rsdesign/page.js"' in page.text
+        script = one.get(one.home, "rsdesign/page.js").text
+        assert f'window.rsPlotly = "/fish/user/{one.name}/rsdesign/plotly.min.js"' in script
+        assert one.get(one.home, "rsdesign/plotly.min.js").ok
+
+
+def test_the_root_leads_to_the_first_page_and_keeps_the_link(hub, people):
+    anna = people[0]
+    first = anna.get(anna.home, "?d=abc", allow_redirects=False)
+    assert first.headers["Location"] == f"/fish/user/anna/voila/render/{SERIES[0].file}?d=abc"
+
+
+def test_designs_are_apart(hub, people):
+    """One moves a choice; the other's page, opened before and asked after, has not moved."""
+    anna, ben = (one.page(one.home, SOLIDS) for one in people)
+    at_first = ben.say({"do": "open"})["frame"]["token"]
+    moved = anna.say({"do": "open"}, {**OVERFLOW, "at": 0.9})["frame"]["token"]
+    assert moved != at_first
+    assert ben.say({"do": "open"})["frame"]["token"] == at_first
+    assert anna.say({"do": "open"})["frame"]["token"] == moved
+
+
+def test_a_link_opens_the_same_design_with_the_other(hub, people):
+    anna, ben = (one.page(one.home, SOLIDS) for one in people)
+    token = anna.say({"do": "open"}, {**OVERFLOW, "at": 0.8})["frame"]["token"]
+    assert ben.say({"do": "open", "token": token})["frame"]["token"] == token
+
+
+def test_neither_can_read_nor_speak_to_the_others_page(hub, people):
+    from websockets.exceptions import InvalidStatus
+
+    anna, ben = people
+    page = anna.page(anna.home, SOLIDS)
+    assert ben.get(anna.home, f"voila/render/{SOLIDS}").status_code in (403, 404)
+    assert ben.get(anna.home, "rsdesign/page.js").status_code in (403, 404)
+    with pytest.raises(InvalidStatus) as refused:
+        page.say({"do": "open"}, who=ben)
+    assert refused.value.response.status_code == 403
+
+
+def test_a_foreign_origin_is_refused(hub, people):
+    from websockets.exceptions import InvalidStatus
+
+    page = people[0].page(people[0].home, SOLIDS)
+    with pytest.raises(InvalidStatus) as refused:
+        page.say({"do": "open"}, origin="http://elsewhere.example")
+    assert refused.value.response.status_code == 403
+
+
+def test_the_room_is_one_server_with_a_design_for_each(hub, people):
+    anna, ben = (one.page(one.room, SOLIDS) for one in people)
+    assert anna.base_url == ben.base_url == "/fish/services/room/"
+    moved = anna.say({"do": "open"}, {**OVERFLOW, "at": 0.9})["frame"]["token"]
+    assert ben.say({"do": "open"})["frame"]["token"] != moved
+
+
+def test_no_program_behind_a_page_holds_the_hubs_token(hub, people):
+    people[0].page(people[0].home, SOLIDS)
+    kernels = [p for p in psutil.Process(hub.process.pid).children(recursive=True)
+               if "ipykernel_launcher" in " ".join(p.cmdline())]  # fmt: skip
+    for kernel in kernels:
+        assert "JUPYTERHUB_API_TOKEN" not in kernel.environ()
+
+
+@pytest.fixture(scope="module")
+def front(hub, tmp_path_factory):
+    """A school's web server before the hub."""
+    from hub_visit import Front
+
+    nginx = shutil.which("nginx") or shutil.which("/usr/sbin/nginx")
+    if nginx is None:
+        words = "nginx is not installed, so its configuration was not tried."
+        if os.environ.get("CI"):
+            pytest.fail(words)
+        pytest.skip(words)
+    made = Front(tmp_path_factory.mktemp("nginx"), hub, nginx)
+    yield made
+    made.stop()
+
+
+def test_behind_nginx_under_a_path_the_page_opens_over_its_socket(hub, people, front):
+    from hub_visit import Visitor
+    from websockets.exceptions import InvalidStatus
+
+    ben = Visitor(hub, "ben", front.url)
+    assert ben.get(ben.home, "rsdesign/page.js", allow_redirects=False).status_code == 302
+    assert ben.sign_in() == 302
+    for base in (ben.home, ben.room):
+        page = ben.page(base, SOLIDS)
+        at_first = page.say({"do": "open"})["frame"]["token"]
+        assert page.say({"do": "open"}, {**OVERFLOW, "at": 0.9})["frame"]["token"] != at_first
+        with pytest.raises(InvalidStatus):
+            page.say({"do": "open"}, origin="http://elsewhere.example")
+
+
+@pytest.fixture(scope="module")
+def chromium():
+    """A browser; without one the test skips with a sentence, and fails where CI runs it."""
+    path = next(filter(None, map(shutil.which, ("chromium", "chromium-browser"))), None)
+    if path is None:
+        words = "No Chromium is installed, so no page was looked at under a hub."
+        if os.environ.get("CI"):
+            pytest.fail(words)
+        pytest.skip(words)
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        made = play.chromium.launch(executable_path=path, args=["--no-sandbox"])
+        yield made
+        made.close()
+
+
+def test_in_a_browser_the_page_lives_under_its_base(hub, people, chromium):
+    """Sign in by typing, move a choice, stay connected, turn the page: nothing leaves the base."""
+    from hub_visit import WORD
+
+    view = chromium.new_context().new_page()
+    refused, asked = [], []
+    view.on("request", lambda request: asked.append(request.url))
+    view.on("response", lambda r: refused.append((r.status, r.url)) if r.status >= 400 else None)
+    view.on("websocket", lambda socket: asked.append(socket.url))
+    view.goto(f"{hub.url}hub/login")
+    view.fill("[name=username]", "anna")
+    view.fill("[name=password]", WORD)
+    view.click("#login_submit")
+    view.wait_for_url("**/user/anna/**", timeout=60_000)
+    view.goto(f"{people[0].home}voila/render/{SOLIDS}")
+    view.wait_for_selector("body[data-ready]", timeout=30_000)
+    asked.clear()
+    figure = view.locator("[data-figure='solids.captured']").first
+    before = figure.inner_text()
+    knob = view.locator("[data-path='solids.overflow_rate'] input[type=range]").first
+    knob.evaluate("e => { e.value = e.max; e.dispatchEvent(new Event('input', {bubbles: true})); }")
+    view.wait_for_function(
+        "old => document.querySelector(`[data-figure='solids.captured']`).innerText !== old",
+        arg=before, timeout=15_000)  # fmt: skip
+    view.wait_for_timeout(6_000)  # the page asks after its program every five seconds
+    assert any("/fish/user/anna/api/kernels/" in url for url in asked)
+    assert view.locator("#rs-lost").is_hidden()
+    view.locator("#rs-nav ol a:not([aria-current])").first.click()
+    view.wait_for_url("**/user/anna/voila/render/**")
+    view.wait_for_selector("body[data-ready]", timeout=30_000)
+    assert not refused
+    outside = [
+        u for u in asked if "/fish/user/anna/" not in u and not u.startswith(("data:", "blob:"))
+    ]
+    assert not outside

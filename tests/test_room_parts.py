@@ -1,0 +1,330 @@
+"""The parts of a room without a server: keys, tries, counting, addresses, QR codes, the check."""
+
+import asyncio
+import http.client
+import socket
+import sys
+import threading
+import time
+
+import pytest
+
+from rsdesign.choices import DesignError
+from rsdesign.pages.room import check as checking
+from rsdesign.pages.room import door, network
+from rsdesign.pages.room.gate import SAFE, host_of, is_loopback
+from rsdesign.pages.room.poster import poster, wifi_text
+from rsdesign.pages.room.room import Room
+from rsdesign.pages.room.traffic import BURST, FAIR, LEFT, RATE, Bucket, Crowd, Traffic
+
+
+class Clock:
+    now = 0.0
+
+    def __call__(self):
+        return self.now
+
+
+# --- the door ------------------------------------------------------------------------------
+
+
+def test_codes_are_random_readable_and_long_enough():
+    codes = {door.Keys.made().code for _ in range(500)}
+    assert len(codes) == 500
+    assert {len(c) for c in codes} == {8}
+    assert set("".join(codes)) <= set("23456789abcdefghjkmnpqrstuvwxyz")
+    assert len(door.LETTERS) ** door.LENGTH > 8e11
+
+
+@pytest.mark.parametrize("code", ["short", "ab-cd", "ünïcödé9", "--------"])
+def test_a_code_that_is_easily_guessed_is_refused(code):
+    with pytest.raises(DesignError, match="at least 8 letters or digits"):
+        door.Keys.made(code)
+
+
+def test_cookies_are_sealed_and_run_out():
+    keys, other = door.Keys.made(), door.Keys.made()
+    cookie = keys.cookie(door.VISITOR, now=1000)
+    name, role = keys.read(cookie, now=1000 + door.LASTS - 1)
+    assert role == "visitor"
+    assert name not in keys.code
+    assert keys.cookie(door.VISITOR, now=1000) != cookie, "each visitor has a name of their own"
+    assert keys.read(cookie, now=1000 + door.LASTS) is None
+    assert other.read(cookie, now=1000) is None
+    head, _, seal = cookie.rpartition(".")
+    for forged in ("", ".", "a.b", head, f"{head}.", f"{head}.é", f"{head.replace('visitor', 'instructor')}.{seal}",
+                   f"{head}.{seal[:-1]}{'0' if seal[-1] != '0' else '1'}", f"x{cookie}"):  # fmt: skip
+        assert keys.read(forged, now=1000) is None, forged
+    assert keys.code not in cookie
+    assert keys.seal not in cookie
+
+
+def test_whose_token_it_is():
+    keys = door.Keys.made("fishfish9")
+    assert keys.role("FISH-fish 9") == "visitor"
+    assert keys.role(keys.instructor) == "instructor"
+    for wrong in ("", "fishfish", "fishfish99", keys.instructor.swapcase(), "é" * 300, keys.seal):
+        assert keys.role(wrong) is None
+
+
+def test_wrong_tries_wait_longer_and_longer():
+    clock = Clock()
+    tries = door.Tries(clock)
+    waits = []
+    for _ in range(12):
+        clock.now += tries.wait("a")
+        tries.fail("a")
+        waits.append(tries.wait("a"))
+    assert waits == [0, 0, 0, 0, 1, 2, 4, 8, 16, 30, 30, 30]
+    assert tries.wait("b") == 0
+    tries.right("a")
+    assert tries.wait("a") == 0
+    assert tries.wrong == 12
+    # At one try in 30 s, three hours of guessing are 360 of 850 thousand million codes.
+    for n in range(3 * door.MOST_ADDRESSES):
+        tries.fail(str(n))
+    assert len(tries._by) == door.MOST_ADDRESSES
+
+
+def test_a_room_that_broke_off_keeps_its_keys_for_twelve_hours(tmp_path, monkeypatch):
+    for name in ("XDG_STATE_HOME", "LOCALAPPDATA", "HOME"):
+        monkeypatch.setenv(name, str(tmp_path))
+    first, again = door.opened(8866, now=0)
+    assert not again
+    assert door.opened(8866, now=door.LASTS - 1) == (first, True)
+    assert door.opened(8866, first.code.upper(), now=10) == (first, True)
+    assert door.opened(8867, now=10)[0] != first
+    assert door.opened(8866, "another-code", now=10)[0].code == "anothercode"
+    kept, _ = door.opened(8866, now=20)
+    assert door.opened(8866, now=20 + door.LASTS + 1)[0] != kept
+    door.state_file(8866).write_text("{", encoding="utf-8")
+    assert not door.opened(8866, now=30)[1]
+    door.closed(8866)
+    assert not door.state_file(8866).exists()
+    door.closed(8866)
+
+
+# --- counting --------------------------------------------------------------------------------
+
+
+def test_a_person_is_never_cut_off_and_a_flood_is_until_it_ends():
+    clock = Clock()
+    traffic = Traffic(clock)
+    for _ in range(60 * 60):  # a minute of the fastest drag
+        clock.now += 1 / 60
+        assert traffic.take("person")
+    taken = 0
+    for _ in range(10_000):  # ten seconds of a thousand a second
+        clock.now += 0.001
+        taken += traffic.take("flood")
+    assert taken <= 1.2 * BURST, "the flood itself never opens it again"
+    assert traffic.dropped == 10_000 - taken
+    assert traffic.take("person")
+    clock.now += 1.1
+    assert traffic.take("flood"), "it is heard again after a second of quiet"
+    traffic.forget({"person"})
+    assert set(traffic._by) == {"person"}
+
+
+def test_just_under_the_rate_passes_for_ever():
+    clock = Clock()
+    bucket = Bucket(RATE, BURST, 50, clock)
+    for _ in range(5000):
+        clock.now += 1.01 / RATE
+        assert bucket.take()
+
+
+class Programs:
+    def __init__(self, *names):
+        self.names = list(names)
+
+    def list_kernel_ids(self):
+        return list(self.names)
+
+    async def shutdown_kernel(self, name):
+        self.names.remove(name)
+
+
+def crowd(count, most, holder=lambda n: f"v{n}"):
+    clock = Clock()
+    made = Crowd(Programs(*map(str, range(count))), set, most, clock)
+    for n in range(count):
+        made.came(str(n), holder(n))
+    return made, clock
+
+
+def test_pages_that_were_left_make_room_the_longest_first():
+    full, clock = crowd(4, 4)
+    full.went("2")
+    clock.now = 1
+    full.went("1")
+    assert not asyncio.run(full.room_for("new")), "a page that reloads has a moment"
+    clock.now = LEFT
+    assert asyncio.run(full.room_for("new"))
+    assert full.programs.names == ["0", "1", "3"]
+
+
+def test_a_full_room_takes_from_whoever_has_more_than_is_fair():
+    full, _ = crowd(20, 20, lambda n: "greedy" if n < FAIR + 1 else f"v{n}")
+    assert not asyncio.run(full.room_for("greedy")), "not for the greedy one"
+    assert asyncio.run(full.room_for("new"))
+    assert full.count() == 19
+    full.programs.names.append("20")
+    full.came("20", "new")
+    assert not asyncio.run(full.room_for("newer")), "all that is left is fair"
+
+
+def test_programs_that_nobody_came_for_make_room_too():
+    full, clock = crowd(1, 3)
+    full.programs.names += ["a", "b"]
+    assert full.count() == 3
+    clock.now = LEFT - 1
+    assert not asyncio.run(full.room_for("new"))
+    full.came("b", "late")
+    clock.now = LEFT
+    assert asyncio.run(full.room_for("new"))
+    assert full.programs.names == ["0", "b"]
+
+
+def test_a_page_that_is_being_made_counts_once():
+    some, _ = crowd(3, 10)
+    some.starting = 2
+    assert some.count() == 5
+    some.programs.names.append("made, not met")
+    assert some.count() == 5
+    some.starting = 1
+    assert some.count() == 4
+
+
+def test_page_loads_of_one_visitor_are_paced():
+    some, clock = crowd(0, 10)
+    assert sum(some.may_load("a") for _ in range(100)) == 60
+    assert some.may_load("b")
+    clock.now += 2.1
+    assert some.may_load("a")
+
+
+# --- addresses and posters ------------------------------------------------------------------
+
+
+def test_addresses_of_this_server_only():
+    for good in ("/", "/voila/render/10_a.ipynb", "/a-b/c~d"):
+        assert SAFE.fullmatch(good)
+    for bad in ("", "//x", "/\\x", "x", "/x?y", "/x:y", "/a b", "/x\n", "/@x"):
+        assert not SAFE.fullmatch(bad)
+    assert host_of("Barn.Local.:80") == "barn.local"
+    assert host_of("[fe80::1]") == "fe80::1"
+    assert [is_loopback(a) for a in ("127.9.9.9", "::1", "::ffff:127.0.0.1", "localhost", "192.168.0.1", "")] \
+        == [True, True, True, True, False, False]  # fmt: skip
+
+
+def test_what_kind_of_address_it_is():
+    kind = {
+        ("wlan0", "192.168.8.2"): "private", ("eth0", "10.1.2.3"): "private", ("eth0", "8.8.8.8"): "public",
+        ("eth0", "169.254.7.7"): "alone", ("docker0", "172.17.0.1"): "virtual", ("utun3", "10.0.0.2"): "virtual",
+        ("vEthernet (WSL)", "172.20.0.1"): "virtual",
+    }  # fmt: skip
+    for (interface, address), wanted in kind.items():
+        assert network.Address(interface, address).kind == wanted
+
+
+def test_firewall_words_for_each_system(tmp_path):
+    assert "Private" in " ".join(network.firewall_hints(8866, "win32"))
+    assert "Python" in network.firewall_hints(8866, "darwin")[0]
+    assert "TCP port 8866" in network.firewall_hints(8866, "linux", tmp_path)[0]
+    (tmp_path / "ufw").mkdir()
+    (tmp_path / "ufw" / "ufw.conf").write_text("ENABLED=yes\n", encoding="utf-8")
+    (tmp_path / "firewalld").mkdir()
+    hints = network.firewall_hints(8866, "linux", tmp_path)
+    assert "sudo ufw allow 8866/tcp" in hints[0]
+    assert "--add-port=8866/tcp" in hints[1]
+
+
+def test_the_poster_escapes_what_it_is_given():
+    page = poster("http://192.168.8.2:8866/", "kfmp7rqt", "<script>barn", "a&b<c>d", 3)
+    assert "<script>" not in page
+    assert "a&amp;b&lt;c&gt;d" in page
+    assert "kfmp-7rqt" in page
+    assert "Wrong codes so far: 3." in page
+    assert poster("http://a/", "kfmp7rqt").count("<svg") == 1
+    assert wifi_text('a\\b;c,d:"e"', "12345678") == r"WIFI:T:WPA;S:a\\b\;c\,d\:\"e\";P:12345678;;"
+
+
+@pytest.mark.parametrize(
+    ("about", "words"),
+    [({"wifi": "x" * 33}, "32 letters"), ({"wifi": "a", "password": "short"}, "8 letters"),
+     ({"password": "12345678"}, "needs --wifi"), ({"only": "203.0.113.7"}, "none of this machine's"),
+     ({"code": "abc"}, "at least 8")],
+)  # fmt: skip
+def test_a_room_that_cannot_be_says_why(about, words, monkeypatch, tmp_path):
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
+    with pytest.raises(DesignError, match=words):
+        Room(8866, **about)
+
+
+# --- the check ------------------------------------------------------------------------------
+
+
+def free_port() -> int:
+    with socket.socket() as s:
+        s.bind(("", 0))
+        return s.getsockname()[1]
+
+
+two_addresses = pytest.mark.skipif(
+    not sys.platform.startswith("linux"), reason="only Linux has all of 127.0.0.0/8 at once"
+)
+
+
+def visit(port, source, after=0.4):
+    """Another device: it comes from an address that is not this machine's for the check."""
+    time.sleep(after)
+    line = http.client.HTTPConnection("127.0.0.1", port, timeout=5, source_address=(source, 0))
+    line.request("GET", "/")
+    assert "reaches the room's machine" in line.getresponse().read().decode()
+    line.close()
+
+
+@two_addresses
+def test_the_check_hears_another_device_and_not_itself():
+    port, mine = free_port(), {"127.0.0.1"}
+    callers = [threading.Thread(target=visit, args=(port, s)) for s in ("127.0.0.1", "127.0.0.2")]
+    for caller in callers:
+        caller.start()
+    assert checking.wait_for_another(port, mine, 5) == "127.0.0.2"
+    for caller in callers:
+        caller.join()
+    alone = threading.Thread(target=visit, args=(port, "127.0.0.1"))
+    alone.start()
+    assert checking.wait_for_another(port, mine, 1.2) == ""
+    alone.join()
+
+
+@two_addresses
+def test_the_check_says_what_to_do(monkeypatch):
+    said = []
+    monkeypatch.setattr(checking, "addresses", list)
+    with pytest.raises(DesignError, match="on no network"):
+        checking.check(8866, said.append)
+    monkeypatch.setattr(checking, "addresses", lambda: [network.Address("eth0", "169.254.3.3")])
+    with pytest.raises(DesignError, match="given by no router"):
+        checking.check(8866, said.append)
+    monkeypatch.setattr(checking, "addresses", lambda: [network.Address("docker0", "172.17.0.1")])
+    with pytest.raises(DesignError, match="on no network"):
+        checking.check(8866, said.append)
+    monkeypatch.setattr(checking, "addresses", lambda: [network.Address("eth0", "203.0.113.9")])
+    with pytest.raises(DesignError, match="on no network"):
+        checking.check(8866, said.append)
+    assert "does not answer this machine itself" in said[-1]
+    monkeypatch.setattr(checking, "addresses", lambda: [network.Address("lo", "127.0.0.1")])
+    with pytest.raises(DesignError, match="guest or client isolation") as wrong:
+        checking.check(free_port(), said.append, patience=0.5)
+    assert "1. Is the phone in the same Wi-Fi" in str(wrong.value)
+    port = free_port()
+    caller = threading.Thread(target=visit, args=(port, "127.0.0.2"))
+    caller.start()
+    words = checking.check(port, said.append, patience=8)
+    caller.join()
+    assert words.startswith("Yes: 127.0.0.2 reached this machine")
+    with socket.create_server(("", 0)) as taken, pytest.raises(DesignError, match="cannot be used"):
+        checking.wait_for_another(taken.getsockname()[1], set(), 1)
