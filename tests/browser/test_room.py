@@ -180,7 +180,7 @@ def test_after_a_restart_the_team_is_back_with_its_design(browser, tmp_path, mon
 
 def test_posts_stand_side_by_side_on_the_wall(browser, room):
     wall = sheet(browser, room, "wall")
-    says(wall, "#rs-room [role=status]", "No design is on the wall yet")
+    says(wall, "#rs-room .rs-told", "No design is on the wall yet")
     views = []
     for name, team in (
         ("school", "Blue"),
@@ -237,7 +237,7 @@ def test_the_instructor_sets_the_room_and_speaks_to_all(browser, room):
     desk.press("#rs-say", "Enter")
     says(learner, ".rs-roommessage", "Back at <i>10:30</i>")
     assert learner.get_attribute(".rs-roommessage", "aria-live") == "polite"
-    says(desk, "#rs-room [role=status]", "Shown on every page.")
+    says(desk, "#rs-room .rs-told", "Shown on every page.")
     desk.fill("#rs-prices-feed", "abc")
     desk.click("button:text-is('Set the room')")
     says(desk, "#rs-prices-feed-wrong", "does not start with a number")
@@ -248,7 +248,7 @@ def test_the_instructor_sets_the_room_and_speaks_to_all(browser, room):
     for name in ("start", "outage", "whole"):
         desk.check(f"#rs-page-{name}")
     desk.click("button:text-is('Set the room')")
-    says(desk, "#rs-room [role=status]", "Set. Pages that open from now on start so.")
+    says(desk, "#rs-room .rs-told", "Set. Pages that open from now on start so.")
     shown = sheet(browser, room, "wall")
     says(shown, ".rs-roommessage", "Back at <i>10:30</i>")
     shown.context.close()

@@ -7,6 +7,7 @@ the process ends.
 
 import asyncio
 import hmac
+import os
 import secrets
 import time
 from collections.abc import Callable
@@ -42,8 +43,9 @@ class Board:
 
     def __init__(self, loopback: bool = True, clock: Callable = time.monotonic, key: str = ""):
         self.loopback = loopback
-        self.key = key or "".join(secrets.choice(LETTERS) for _ in range(KEY))
-        """What an instructor at another machine types once."""
+        made = "".join(secrets.choice(LETTERS) for _ in range(KEY))
+        self.key = (key or os.environ.get("RSDESIGN_ROOM_KEY", "")).strip().upper() or made
+        """What an instructor at another machine types once; a hub sets it, else it is made up."""
         self.cookie = secrets.token_urlsafe(24)
         self.teams, self.wall, self.settings = Teams(clock), Wall(), Settings()
         self.seats: set[Seat] = set()

@@ -141,6 +141,7 @@ class _Plain(_Gate, tornado.web.RequestHandler):
     """A request of the room, with no more body than it may have."""
 
     only_instructor = False
+    body, read, why = b"", 0, ""
 
     def set_default_headers(self):
         self.set_header("Content-Security-Policy", POLICY)
@@ -149,10 +150,8 @@ class _Plain(_Gate, tornado.web.RequestHandler):
         self.set_header("Cache-Control", "no-store")
 
     def prepare(self):
-        self.body, self.read = b"", 0
         self.request.connection.set_max_body_size(READ_PAST)
         self.why = self.refusal()
-        self.status = 403
         if not self.why and self.only_instructor and not self.instructor():
             self.why = ONLY
         if self.why and self.request.method != "POST":

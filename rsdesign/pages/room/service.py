@@ -44,11 +44,11 @@ def main(argv=None) -> None:
     )
     read.add_argument("--port", type=int, default=asked.port or 8870)
     read.add_argument("--base", default=os.environ.get("JUPYTERHUB_SERVICE_PREFIX", "/"))
-    read.add_argument("--key", default=os.environ.get("RSDESIGN_ROOM_KEY", ""),
+    read.add_argument("--key", default="",
                       help="the instructor's key; one is made up when none is given")  # fmt: skip
     given = read.parse_args(argv)
     base = f"/{given.base.strip('/')}/".replace("//", "/")
-    board = Board(loopback=False, key=given.key.strip().upper())
+    board = Board(loopback=False, key=given.key)
     try:
         asyncio.run(run(board, given.port, base, asked.hostname or "127.0.0.1"))
     except KeyboardInterrupt:

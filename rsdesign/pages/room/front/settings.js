@@ -1,7 +1,7 @@
 // The instructor's page: what the room starts from, a message to all, teams, the wall. Text stays text.
 
 const place = document.getElementById("rs-room");
-const told = make("p", { role: "status", class: "rs-sentence" });
+const told = make("p", { role: "status", class: "rs-sentence rs-told" });
 const wrong = make("p", { role: "alert", class: "rs-notice", hidden: true });
 const body = make("div");
 let now = null;

@@ -1,7 +1,7 @@
 // The wall: cards side by side, what differs, a chart of two results. Everything typed is text.
 
 const place = document.getElementById("rs-room");
-const told = make("p", { role: "status", class: "rs-sentence" });
+const told = make("p", { role: "status", class: "rs-sentence rs-told" });
 const note = make("p", { class: "rs-notice", hidden: true });
 const units = make("select", { id: "rs-units", onchange: () => show() }, make("option", { value: "us" }, "US units"), make("option", { value: "metric" }, "Metric"));
 const picks = ["x", "y"].map((k) => make("select", { id: `rs-pick-${k}`, onchange: () => show() }));
