@@ -18,6 +18,7 @@ from ...units import clipped
 from .results import Reckoned, reckon
 from .settings import Settings
 from .teams import LETTERS, Seat, Teams
+from .tray import Tray
 from .wall import Wall
 from .words import Bucket
 
@@ -48,6 +49,7 @@ class Board:
         """What an instructor at another machine types once; a hub sets it, else it is made up."""
         self.cookie = secrets.token_urlsafe(24)
         self.teams, self.wall, self.settings = Teams(clock), Wall(), Settings()
+        self.tray = Tray()
         self.seats: set[Seat] = set()
         self._clock = clock
         self._keys: dict[str, Bucket] = {}

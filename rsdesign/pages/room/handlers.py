@@ -258,6 +258,30 @@ class WallData(_Plain):
             self.refuse(str(wrong), 400)
 
 
+class HandIn(_Plain):
+    """Work that a learner hands in; one sentence back."""
+
+    def post(self):
+        """Put it into the tray."""
+        asked = self.asked()
+        if asked is None:
+            return
+        try:
+            self.answer({"done": self.board.tray.take(asked)})
+        except DesignError as wrong:
+            self.refuse(str(wrong), 400)
+
+
+class Handed(_Plain):
+    """What was handed in, for the instructor's page to mark."""
+
+    only_instructor = True
+
+    def get(self):
+        """Every file as it came."""
+        self.answer({"files": self.board.tray.all()})
+
+
 class Export(_Plain):
     """The wall to take home."""
 
@@ -314,6 +338,8 @@ def handlers(board: Board, base: str = "/", allow: Callable | None = None) -> li
         (f"{base}room/socket", Socket, about),
         (f"{base}room/act", Act, about),
         (f"{base}room/key", Key, about),
+        (f"{base}room/handin", HandIn, about),
+        (f"{base}room/handed.json", Handed, about),
         (f"{base}room/form.json", Form, about),
         (f"{base}room/wall.json", WallData, about),
         (rf"{base}room/export\.(?P<kind>json|csv)", Export, about),

@@ -2,6 +2,18 @@
 
 const LARGEST_WORK = 256000, LARGEST_BATCH = 300000;
 
+// What learners handed in to this machine's room, read like files.
+async function takeFromRoom(late, say, told) {
+  try {
+    const answer = await fetch(`${window.rsRoom}room/handed.json`, { headers: signed() });
+    const found = await answer.json();
+    if (!answer.ok) return put(told, found.refused || "The room did not answer.");
+    if (!found.files.length) return put(told, "Nothing was handed in to this room yet.");
+    const files = found.files.map((f) => new File([f.text], f.name, { type: "application/json" }));
+    return addFiles(files, late, say);
+  } catch { return put(told, "The room cannot be reached: open this page where the room is served."); }
+}
+
 // Files as messages of a bearable size; one that is too large goes by its name alone and is refused.
 async function addFiles(files, late, say) {
   let batch = [], size = 0;
@@ -141,7 +153,8 @@ function backPart(say) {
   const paste = make("textarea", { id: "rs-paste", rows: 3 });
   const added = make("p", { role: "status" }), grid = gridPart(say);
   body.append(make("div", { class: "rs-tick" }, late, make("label", { for: "rs-late" }, " what I add now came late")),
-    make("div", { class: "rs-picks" }, make("label", { for: "rs-work" }, "Files of learners"), files),
+    make("div", { class: "rs-picks" }, make("label", { for: "rs-work" }, "Files of learners"), files,
+      window.rsRoom ? pressed("Take what was handed in to this room", () => takeFromRoom(late.checked, say, added)) : null),
     make("label", { for: "rs-paste" }, "Short texts, pasted or scanned, one on a line"), paste,
     make("div", { class: "rs-picks" }, pressed("Take the short texts", () => { say({ do: "paste", text: paste.value, late: late.checked }); paste.value = ""; })),
     added, pressed("Put the files away", () => say({ do: "clear" })), folded("Type answers from paper", grid.el), make("div", { class: "rs-picks" }, pressed("Mark all", () => say({ do: "mark" }))));

@@ -1,0 +1,61 @@
+"""Work handed in to a room: sealed files in, the same files out, nothing else."""
+
+import json
+
+import pytest
+
+from rsdesign.choices import DesignError
+from rsdesign.pages.room.tray import LONGEST_NAME, MOST, Tray
+from rsdesign.teaching import classbook, exercises, marking, submissions
+
+
+def work(learner: str, key: str, name: str = "ninety-minutes") -> str:
+    found = exercises.exercise_set(name, learner, key)
+    return submissions.write(submissions.blank(found), found)
+
+
+def made():
+    klass = classbook.new_class(3)
+    return klass, list(klass.codes)
+
+
+def test_what_is_handed_in_comes_out_and_can_be_marked():
+    klass, codes = made()
+    tray = Tray()
+    for code in codes:
+        assert "Handed in" in tray.take(json.loads(work(code, klass.key)))
+    found = tray.all()
+    assert [f["name"] for f in found] == ["room 1.json", "room 2.json", "room 3.json"]
+    read = [submissions.read(f["text"], klass.key) for f in found]
+    assert [s.learner for s in read] == codes
+    assert marking.mark(read[0], klass.key)
+
+
+def test_the_last_one_counts():
+    klass, codes = made()
+    tray = Tray()
+    tray.take(json.loads(work(codes[0], klass.key)))
+    assert "again" in tray.take(json.loads(work(codes[0], klass.key)))
+    assert len(tray) == 1
+
+
+@pytest.mark.parametrize("change", [
+    {"learner": ""}, {"learner": "x" * (LONGEST_NAME + 1)}, {"learner": 3}, {"set": None},
+])  # fmt: skip
+def test_what_names_nobody_is_refused(change):
+    klass, codes = made()
+    table = json.loads(work(codes[0], klass.key)) | change
+    with pytest.raises(DesignError, match="names no learner"):
+        Tray().take(table)
+    with pytest.raises(DesignError, match="no work to hand in"):
+        Tray().take({"learner": "A"})
+
+
+def test_a_full_tray_says_so_and_still_takes_what_it_knows():
+    tray = Tray()
+    table = {"set": "s", "seal": "x", "work": {}}
+    for n in range(MOST):
+        tray.take({**table, "learner": f"L{n}"})
+    with pytest.raises(DesignError, match="full"):
+        tray.take({**table, "learner": "one more"})
+    assert "again" in tray.take({**table, "learner": "L0"})
