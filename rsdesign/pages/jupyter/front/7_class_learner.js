@@ -92,7 +92,9 @@ function handParts(say, now) {
     make("div", { class: "rs-picks" }, room, button("Save my work as a file", () => say({ do: "save" })), texts),
     told, shortPart, make("div", { class: "rs-picks" }, make("label", { for: "rs-workfile" }, "Open my file "), file), make("div", { class: "rs-picks" }, forget, old));
   return { el, at(s) {
-    room.hidden = !window.rsRoom || !s.hands_in;
+    // Alone at home the only tray is the learner's own: work put there would reach nobody.
+    const alone = ["localhost", "127.0.0.1", "[::1]"].includes(location.hostname) && !now.start.at_hand;
+    room.hidden = !window.rsRoom || !s.hands_in || alone;
     texts.hidden = !s.hands_in;
     old.hidden = !classStore().old;
   }, take(reply) {
