@@ -577,3 +577,14 @@ def test_the_papers_say_what_is_exposed():
     text = (Path(__file__).parents[1] / "docs" / "security.md").read_text(encoding="utf-8")
     for word in ("--lan", "cookie", "Origin", "Host", "test_room_security.py", "not encrypted"):
         assert word in text
+
+
+@pytest.mark.parametrize(
+    "path", ["90_instructor.ipynb", "90%5Finstructor.ipynb", "./90_INSTRUCTOR.ipynb"]
+)
+def test_the_instructors_page_is_refused_to_a_visitor_of_the_room(room, cookie, path):
+    """With the room's code, from the network: the key of a class must not cross it."""
+    status, _, text = room.ask(f"/voila/render/{path}", host=LAN, Cookie=cookie)
+    assert status == 403
+    assert "only on the machine that runs it" in text
+    assert room.ask("/voila/render/85_exercises.ipynb", host=LAN, Cookie=cookie)[0] == 200
