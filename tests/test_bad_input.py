@@ -143,9 +143,9 @@ def test_ten_thousand_bad_files(tmp_path, capsys):
     for number in range(IN_PROCESS):
         content, named = broken(number)
         path.write_bytes(content)
-        start = time.perf_counter()
+        start = time.process_time()  # what the answer takes, not what a busy machine adds
         code = main(["size", str(path)])
-        slow = max(slow, time.perf_counter() - start)
+        slow = max(slow, time.process_time() - start)
         out, error = capsys.readouterr()
         assert code == 2, (number, content[:200], out[:200])
         assert is_one_sentence(error), (number, error)
@@ -172,7 +172,7 @@ def test_a_hundred_as_processes(tmp_path):
     for number in range(AS_PROCESS):
         path = tmp_path / f"{number}.toml"
         path.write_bytes(broken(number * 97)[0] if number else b"# x\n" + b"a" * 5_000_000)
-        start = time.perf_counter()
+        before = os.times()
         done = subprocess.run(
             [sys.executable, "-m", "rsdesign", "size", str(path)],
             capture_output=True,
@@ -183,7 +183,9 @@ def test_a_hundred_as_processes(tmp_path):
         )
         assert done.returncode == 2, (number, done.stdout[:200], done.stderr[:500])
         assert is_one_sentence(done.stderr), done.stderr
-        assert time.perf_counter() - start < 1.0 or number < 2
+        after = os.times()  # processor time of the one that just ended
+        took = sum(after[2:4]) - sum(before[2:4])
+        assert took < 1.0 or number < 2
 
 
 @pytest.mark.parametrize(
