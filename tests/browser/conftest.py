@@ -52,14 +52,14 @@ class Server:
         self.log.close()
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def server(tmp_path_factory):
     made = Server(tmp_path_factory.mktemp("served"))
     yield made
     made.stop()
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser():
     """Chromium; without one the tests skip with a sentence, and fail where CI runs them."""
     if CHROMIUM is None:

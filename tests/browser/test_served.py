@@ -267,6 +267,7 @@ def test_a_whole_design_by_keyboard_alone(browser, server):
             if at[0] == "range" and not moved:
                 view.keyboard.press("ArrowRight")
                 moved = True
+                view.wait_for_timeout(1200)  # the page is drawn anew where the move ends
             if at[2] == "Next:":
                 view.keyboard.press("Enter")
                 break
