@@ -279,8 +279,7 @@ def test_the_instructor_sets_the_room_and_speaks_to_all(browser, room):
         view.context.close()
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [1280, 375])
+@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (375, "dark")])
 def test_axe_finds_nothing_and_nothing_scrolls_sideways(browser, room, scheme, width):
     views = [opened(browser, room, WHOLE, f"?d={TOKENS['family']}", width, color_scheme=scheme)]
     views[0].fill("#rs-wall-team", "Blue")
