@@ -102,7 +102,7 @@ def _backed(sheet: Sheet, sizing: Sizing, span: float, at) -> None:
     if begins < span:
         x, y = at(begins, np.interp(begins * 60, times, oxygen))
         sheet.circle(x, y, 5, "line-filter", None)
-        sheet.text(x + 14, y + 20, "backup works", use="line-filter")
+        sheet.text(x + 40, y + 20, "backup works", use="line-filter")
 
 
 def _sentence(sizing: Sizing, tank, times, system: str) -> str:
