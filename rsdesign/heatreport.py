@@ -6,7 +6,7 @@ import numpy as np
 
 from .figures import figures_of
 from .parts.heating import WORDS
-from .report import _cell, _heading, _kind, _plain, table_lines
+from .report import _heading, _kind, _plain, row_of, table_lines
 from .season import heat
 from .season.heat_words import CAUTIONS, answers, day_words, findings
 from .units import number, show
@@ -95,24 +95,16 @@ def heat_json(study: heat.HeatStudy, system: str) -> str:
         "weather": {"name": study.weather.name, "invented": study.weather.invented},
         "answers": list(answers(study, system)),
         "findings": list(findings(study, system)),
-        "months": [_row(m, system) for m in study.months],
-        "courses": [_row(c, system) | _by_hour(c) for c in study.courses],
-        "depths": [_row(d, system) for d in study.depths],
-        "season": _row(study.season, system),
-        "cooler": [_row(s, system) for s in study.cooler],
-        "heating": _row(study.heating, system),
+        "months": [row_of(m, system) for m in study.months],
+        "courses": [row_of(c, system) | _by_hour(c) for c in study.courses],
+        "depths": [row_of(d, system) for d in study.depths],
+        "season": row_of(study.season, system),
+        "cooler": [row_of(s, system) for s in study.cooler],
+        "heating": row_of(study.heating, system),
         "relations": {"used": study.relation, "m_per_s": study.relations},
         "cautions": list(CAUTIONS),
     }
     return json.dumps(found, ensure_ascii=False, indent=1, allow_nan=False)
-
-
-def _row(thing, system: str) -> dict:
-    return {
-        f.name: _cell(getattr(thing, f.name), f.kind, system)
-        for f in figures_of("", type(thing))
-        if f.kind is not None or isinstance(getattr(thing, f.name), str)
-    }
 
 
 def _by_hour(course) -> dict:

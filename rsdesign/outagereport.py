@@ -3,7 +3,7 @@
 import json
 
 from .figures import figures_of
-from .report import _cell, _heading, table_lines
+from .report import _heading, row_of, table_lines
 from .season import makeup, makeup_words, outage, outage_words
 from .units import number, show
 
@@ -57,13 +57,13 @@ def outage_json(study: outage.OutageStudy, system: str) -> str:
     """The study as JSON text."""
     found = {
         "answer": outage_words.answer(study, system),
-        "peak": _row(study.peak, system),
-        "today": _row(study.today, system),
-        "times": [_row(t, system) for t in study.times],
-        "today_times": [_row(t, system) for t in study.today_times],
-        "needs": _row(study.needs, system),
-        "others": _row(study.others, system),
-        "motors": [_row(m, system) for m in study.motors],
+        "peak": row_of(study.peak, system),
+        "today": row_of(study.today, system),
+        "times": [row_of(t, system) for t in study.times],
+        "today_times": [row_of(t, system) for t in study.today_times],
+        "needs": row_of(study.needs, system),
+        "others": row_of(study.others, system),
+        "motors": [row_of(m, system) for m in study.motors],
         "boxes": outage_words.boxes(study, system),
         "checks": [{"ok": bool(c.ok), "words": c.words} for c in outage_words.checks(study)],
         "sensitivity": [
@@ -99,20 +99,11 @@ def water_json(study: makeup.WaterStudy, system: str) -> str:
     found = {
         "answer": makeup_words.answer(study, system),
         "findings": makeup_words.findings(study, system),
-        "flows": _row(study.flows, system),
-        "salts": [_row(s, system) for s in study.salts],
-        "doses": [_row(s, system) for s in study.doses],
-        "source": _row(study.source, system),
-        "discharge": _row(study.discharge, system),
-        "hottest": _row(study.hottest, system),
+        "flows": row_of(study.flows, system),
+        "salts": [row_of(s, system) for s in study.salts],
+        "doses": [row_of(s, system) for s in study.doses],
+        "source": row_of(study.source, system),
+        "discharge": row_of(study.discharge, system),
+        "hottest": row_of(study.hottest, system),
     }
     return json.dumps(found, ensure_ascii=False, indent=1, allow_nan=False)
-
-
-def _row(thing, system: str) -> dict:
-    return {
-        f.name: _cell(getattr(thing, f.name), f.kind, system)
-        if f.kind is not None and getattr(thing, f.name) is not None
-        else getattr(thing, f.name)
-        for f in figures_of("", type(thing))
-    }

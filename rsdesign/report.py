@@ -7,6 +7,7 @@ import numpy as np
 
 from .assumptions import assumptions
 from .byhand import cards
+from .figures import figures_of
 from .kinds import Kind
 from .sizing import STAGES, Sizing, figure_at, figures
 from .stages.flow import CONSTITUENTS
@@ -275,3 +276,12 @@ def as_json(sizing: Sizing, system: str) -> str:
 
 
 __all__ = ["SLACK", "as_dict", "as_json", "card_text", "size_text"]
+
+
+def row_of(thing, system: str) -> dict:
+    """Every figure of a stage by name, for JSON; words as they are."""
+    return {
+        f.name: _cell(getattr(thing, f.name), f.kind, system)
+        for f in figures_of("", type(thing))
+        if f.kind is not None or isinstance(getattr(thing, f.name), str)
+    }

@@ -17,22 +17,25 @@ SENTENCE = (
     "The instructor's page opens only on the machine that runs it, at http://localhost."
     " Learners use the page Exercises."
 )
-_FORWARDED = ("X-Forwarded-For", "X-Real-Ip", "Forwarded")
+_THROUGH = ("X-Forwarded-For", "X-Real-Ip", "Forwarded", "Via")
+
+
+def is_loopback(address: str) -> bool:
+    """Whether an address or a name is this machine itself."""
+    try:
+        found = ipaddress.ip_address(address.partition("%")[0])
+    except ValueError:
+        return address.lower() == "localhost"
+    return (getattr(found, "ipv4_mapped", None) or found).is_loopback
 
 
 def here(request) -> bool:
     """Whether a request comes from this machine and is meant for it."""
-    name = (request.host_name or "").strip("[]").lower()
-    if any(header in request.headers for header in _FORWARDED):
+    if any(header in request.headers for header in _THROUGH):
         return False  # it came through something else, and from where is only said
-    return _loops(request.remote_ip) and (name == "localhost" or _loops(name))
-
-
-def _loops(address: str) -> bool:
-    try:
-        return ipaddress.ip_address(address).is_loopback
-    except ValueError:
-        return False
+    return is_loopback(request.remote_ip or "") and is_loopback(
+        (request.host_name or "").strip("[]")
+    )
 
 
 class FromElsewhere(Matcher):

@@ -22,7 +22,7 @@ from . import own_candidates
 from .controls import read, value_at_position
 from .room.visitor import FOLLOWED, Visitor, in_room
 from .series import SERIES, page_named
-from .trust import LARGEST, MOST_ANSWERS, path_of, size_of, without_token
+from .trust import MOST_ANSWERS, act_of, path_of, without_token
 
 MOST_STEPS = 200
 """Changes that can be undone."""
@@ -107,13 +107,7 @@ class Session(Visitor):
         """Do what a message asks; every complaint becomes ``notice``."""
         self.reply = {}
         try:
-            if not isinstance(message, dict) or not isinstance(message.get("do"), str):
-                raise DesignError("That was not understood; reload the page.")
-            if size_of(message) > LARGEST:
-                raise DesignError("That is too much text for a design; nothing was changed.")
-            act = getattr(self, f"_do_{message['do']}", None)
-            if act is None:
-                raise DesignError(f"{clipped(message['do'])} is not something a page can do.")
+            act = act_of(self, message, "That is too much text for a design; nothing was changed.")
             self.notice = ""
             act(message)
         except DesignError as wrong:

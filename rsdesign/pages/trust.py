@@ -21,6 +21,18 @@ def size_of(message: dict) -> int:
         return LARGEST + 1
 
 
+def act_of(page, message, too_much: str):
+    """What a page does for a message: its own method; ``DesignError`` with a sentence otherwise."""
+    if not isinstance(message, dict) or not isinstance(message.get("do"), str):
+        raise DesignError("That was not understood; reload the page.")
+    if size_of(message) > LARGEST:
+        raise DesignError(too_much)
+    act = getattr(page, f"_do_{message['do']}", None)
+    if act is None:
+        raise DesignError(f"{clipped(message['do'])} is not something this page can do.")
+    return act
+
+
 def path_of(message: dict) -> str:
     """The choice that a message names; ``DesignError`` where there is none."""
     path = message.get("path")

@@ -1,6 +1,6 @@
 """New water, what stays behind when water evaporates, and where the old water can go."""
 
-from ..arrays import exp, log, most, ratio, where
+from ..arrays import log, most, ratio, where
 from ..equation import equation
 from ..kinds import (
     AmmoniaLoad,
@@ -17,9 +17,7 @@ from ..kinds import (
     Time,
     Volume,
 )
-
-SMALL = 1e-4
-"""Below this an exponential share is taken by its series."""
+from .backup import decline
 
 
 @equation(
@@ -117,10 +115,8 @@ def level_after(
     >>> level_after(10.0, 1.0, 0.0, 0.5, 0.0, 0.0, 5.0)
     2.0
     """
-    x = ratio(drained_water * time, volume)
-    safe = where(x < SMALL, 1.0, x)
-    share = where(x < SMALL, 1.0 - x / 2.0 + x * x / 6.0, (1.0 - exp(-safe)) / safe)
-    return start * exp(-x) + ratio((makeup * source + gain) * time, volume) * share
+    brought, rate = ratio(makeup * source + gain, volume), ratio(drained_water, volume)
+    return decline(start, brought, rate, time)
 
 
 @equation(

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .. import balance
-from ..arrays import ratio, where
+from ..arrays import ratio
 from ..design import Design, with_values
 from ..figures import figure, stage
 from ..kinds import (
@@ -229,10 +229,3 @@ def sensitivity(sizing: Sizing) -> tuple[tuple[str, float], ...]:
         other = dataclasses.replace(sizing, design=changed)
         found.append((words, float(minutes(other, "all power", level, today=True))))
     return tuple(found)
-
-
-def where_backed(sizing: Sizing):
-    """Whether the backup works before the alarm level is reached, at the short end."""
-    need = needs(sizing)
-    short = minutes(sizing, "all power", sizing.design.safety.alarm_oxygen, end="short")
-    return where(need.starts_after <= short, True, False)

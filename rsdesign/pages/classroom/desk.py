@@ -16,8 +16,7 @@ from ...teaching.exercises import page as problem_page
 from ...teaching.hints import RUNGS, hint
 from ...teaching.submissions import MOST_ATTEMPTS, Work
 from ...teaching.variants import Problem
-from ...units import clipped
-from ..trust import size_of
+from ..trust import act_of
 
 CLASS_FILE = "RSDESIGN_CLASS"
 """The variable that names the file of the class, where this machine is the instructor's."""
@@ -48,13 +47,7 @@ class ClassSession:
         """Do what a message asks."""
         self.reply, self.notice = {}, ""
         try:
-            if not isinstance(message, dict) or not isinstance(message.get("do"), str):
-                raise DesignError("That was not understood; reload the page.")
-            if size_of(message) > LARGEST:
-                raise DesignError("That is too much at once; nothing was done.")
-            act = getattr(self, f"_do_{message['do']}", None)
-            if act is None:
-                raise DesignError(f"{clipped(message['do'])} is not something this page can do.")
+            act = act_of(self, message, "That is too much at once; nothing was done.")
             act(message)
         except DesignError as wrong:
             self.notice = str(wrong)

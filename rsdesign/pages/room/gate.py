@@ -15,6 +15,7 @@ from urllib.parse import parse_qsl, urlencode, urlsplit
 import tornado.web
 from tornado.routing import Router
 
+from ..loopback import here
 from . import door
 
 SAFE = re.compile(r"/(?!/)[A-Za-z0-9_./%~-]*")
@@ -23,15 +24,6 @@ ALONE = "here"
 """The visitor's name where only this machine listens."""
 LONGEST_BODY = 65_536
 """Bytes of a request's body; only the box of the door sends one."""
-
-
-def is_loopback(address: str) -> bool:
-    """Whether an address is this machine itself."""
-    try:
-        found = ipaddress.ip_address(address.partition("%")[0])
-    except ValueError:
-        return address.lower() == "localhost"
-    return (getattr(found, "ipv4_mapped", None) or found).is_loopback
 
 
 def host_of(netloc: str) -> str:
@@ -95,7 +87,7 @@ class Gate(Router):
 
     def at_home(self, request) -> bool:
         """Whether this is the machine's own browser, by an address of the machine itself."""
-        return is_loopback(request.remote_ip or "") and is_loopback(host_of(request.host))
+        return here(request)
 
     def _stranger(self, request) -> str:
         """Why a request is refused before anybody asks who sent it; empty when it is not."""

@@ -10,7 +10,6 @@ import functools
 import json
 import os
 from collections.abc import Callable
-from ipaddress import ip_address
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -20,6 +19,7 @@ import tornado.websocket
 from ...choices import DesignError
 from ...units import SYSTEMS
 from ..jupyter.front_files import FRONT, style
+from ..loopback import here
 from .board import LONGEST, Board
 
 HERE = Path(__file__).parent / "front"
@@ -58,23 +58,7 @@ class _Gate:
             return True  # so says the hub that signed them in
         if not getattr(self.request, "rsdesign_instructor", True):
             return False  # the server's own gate has looked
-        headers = self.request.headers
-        through = any(h in headers for h in ("X-Forwarded-For", "Forwarded", "X-Real-Ip", "Via"))
-        return (
-            self.board.loopback
-            and not through
-            and _is_loopback(self.request.remote_ip)
-            and _is_loopback(urlsplit(f"//{self.request.host}").hostname or "")
-        )
-
-
-def _is_loopback(name: str) -> bool:
-    if name == "localhost":
-        return True
-    try:
-        return ip_address(name).is_loopback
-    except ValueError:
-        return False
+        return self.board.loopback and here(self.request)
 
 
 class Socket(_Gate, tornado.websocket.WebSocketHandler):
