@@ -10,9 +10,10 @@ import time
 import pytest
 
 from rsdesign.choices import DesignError
+from rsdesign.pages.loopback import is_loopback
 from rsdesign.pages.room import check as checking
 from rsdesign.pages.room import door, network
-from rsdesign.pages.room.gate import SAFE, host_of, is_loopback
+from rsdesign.pages.room.gate import SAFE, host_of
 from rsdesign.pages.room.poster import poster, wifi_text
 from rsdesign.pages.room.room import Room
 from rsdesign.pages.room.traffic import BURST, FAIR, LEFT, RATE, Bucket, Crowd, Traffic
