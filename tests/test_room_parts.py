@@ -16,7 +16,17 @@ from rsdesign.pages.room import door, network
 from rsdesign.pages.room.gate import SAFE, host_of
 from rsdesign.pages.room.poster import poster, wifi_text
 from rsdesign.pages.room.room import Room
-from rsdesign.pages.room.traffic import BURST, FAIR, LEFT, RATE, Bucket, Crowd, Traffic
+from rsdesign.pages.room.traffic import (
+    BURST,
+    FAIR,
+    LEFT,
+    NOBODY,
+    RATE,
+    WAIT,
+    Bucket,
+    Crowd,
+    Traffic,
+)
 
 
 class Clock:
@@ -24,6 +34,9 @@ class Clock:
 
     def __call__(self):
         return self.now
+
+    async def sleep(self, seconds):
+        self.now += seconds
 
 
 # --- the door ------------------------------------------------------------------------------
@@ -148,7 +161,7 @@ class Programs:
 
 def crowd(count, most, holder=lambda n: f"v{n}"):
     clock = Clock()
-    made = Crowd(Programs(*map(str, range(count))), set, most, clock)
+    made = Crowd(Programs(*map(str, range(count))), set, most, clock, clock.sleep)
     for n in range(count):
         made.came(str(n), holder(n))
     return made, clock
@@ -159,10 +172,47 @@ def test_pages_that_were_left_make_room_the_longest_first():
     full.went("2")
     clock.now = 1
     full.went("1")
-    assert not asyncio.run(full.room_for("new")), "a page that reloads has a moment"
-    clock.now = LEFT
     assert asyncio.run(full.room_for("new"))
+    assert clock.now >= LEFT, "a page that reloads has a moment"
     assert full.programs.names == ["0", "1", "3"]
+
+
+def test_a_full_room_waits_for_no_one_when_nobody_is_about_to_go():
+    full, clock = crowd(4, 4)
+    assert not asyncio.run(full.room_for("new"))
+    assert clock.now == 0
+
+
+def test_thirty_who_come_as_thirty_leave_all_get_in():
+    full, clock = crowd(60, 60)
+    for n in range(30):
+        full.went(str(n))
+
+    async def all_of_them():
+        for n in range(30):
+            assert await full.room_for(f"new {n}")
+            full.programs.names.append(f"program {n}")
+            full.came(f"program {n}", f"new {n}")
+
+    asyncio.run(all_of_them())
+    assert clock.now < LEFT + 1
+    assert not asyncio.run(full.room_for("one more"))
+
+
+def test_two_hundred_loads_without_a_page_all_get_in():
+    full, clock = crowd(0, 60)
+
+    async def loads():
+        for n in range(200):
+            start = clock.now
+            assert await full.room_for("here")
+            assert clock.now - start <= WAIT
+            full.programs.names.append(str(n))
+            full.count()
+            clock.now += 0.1
+
+    asyncio.run(loads())
+    assert clock.now < 60
 
 
 def test_a_full_room_takes_from_whoever_has_more_than_is_fair():
@@ -179,11 +229,9 @@ def test_programs_that_nobody_came_for_make_room_too():
     full, clock = crowd(1, 3)
     full.programs.names += ["a", "b"]
     assert full.count() == 3
-    clock.now = LEFT - 1
-    assert not asyncio.run(full.room_for("new"))
     full.came("b", "late")
-    clock.now = LEFT
     assert asyncio.run(full.room_for("new"))
+    assert clock.now >= NOBODY
     assert full.programs.names == ["0", "b"]
 
 

@@ -18,10 +18,7 @@ LARGEST = 1_000_000
 
 def load() -> None:
     """Load what every page needs, and compose each page once, so that tables are read."""
-    from ipykernel import kernelapp  # noqa: F401, PLC0415
-    from ipykernel.ipkernel import IPythonKernel  # noqa: F401, PLC0415
-
-    from . import blocks  # noqa: PLC0415
+    from . import blocks, program  # noqa: F401, PLC0415
     from .jupyter import served  # noqa: F401, PLC0415
     from .opening import opened  # noqa: PLC0415
     from .series import CLASS, SERIES  # noqa: PLC0415
@@ -46,10 +43,10 @@ def become_kernel(argv: list[str], env: dict[str, str], cwd: str) -> None:
     if cwd:
         os.chdir(cwd)
     sys.argv = ["ipykernel_launcher", *argv]
-    from ipykernel import kernelapp  # noqa: PLC0415
+    from .program import Program  # noqa: PLC0415
 
     gc.enable()
-    kernelapp.launch_new_instance(argv=[*argv, "--log-level=ERROR"])
+    Program.launch_instance(argv=[*argv, "--log-level=ERROR"])
 
 
 def serve(path: str) -> None:

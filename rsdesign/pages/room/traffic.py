@@ -4,6 +4,7 @@ A page sends at most one move of a drag before the answer to the last, and a bro
 sixty times a second; whoever sends more is no person with a slider.
 """
 
+import asyncio
 import contextlib
 import time
 
@@ -19,8 +20,13 @@ FAIR = 8
 """Programs that one visitor may have while the room is full."""
 LOADS, LOAD_EVERY = 60.0, 1.0
 """Pages that one visitor may load at once, and seconds until one more."""
-LEFT = 15.0
-"""Seconds after which a program whose page has gone may end to make room."""
+LEFT = 2.0
+"""Seconds after which a program whose page has gone may end to make room; a line that dropped is back sooner,
+and a page that comes back later opens anew by itself, with its design."""
+NOBODY = 12.0
+"""Seconds after which a program that no page has come for may end to make room."""
+WAIT = 13.0
+"""Seconds that a page waits while others are about to make room for it."""
 
 
 class Bucket:
@@ -72,8 +78,11 @@ class Crowd:
     ``programs`` is the server's kernel manager, ``pooled`` gives those that wait for a visitor.
     """
 
-    def __init__(self, programs, pooled, most: int = MOST, clock=time.monotonic):
-        self.programs, self.pooled, self.most, self._clock = programs, pooled, most, clock
+    def __init__(
+        self, programs, pooled, most: int = MOST, clock=time.monotonic, sleep=asyncio.sleep
+    ):
+        self.programs, self.pooled, self.most = programs, pooled, most
+        self._clock, self._sleep = clock, sleep
         self.starting = 0
         self._holders: dict[str, str] = {}
         self._sockets: dict[str, int] = {}
@@ -116,13 +125,22 @@ class Crowd:
         return bucket.take()
 
     async def room_for(self, visitor: str) -> bool:
-        """Make room for one more program where that is fair; False when the room is full."""
-        for program in self._to_end(visitor):
+        """Make room for one more program where that is fair; False when the room is full.
+
+        Where pages have just gone it waits for theirs, rather than send away who comes at the wrong second.
+        """
+        end = self._clock() + WAIT
+        while True:
+            for program in self._to_end(visitor):
+                if self.count() < self.most:
+                    break
+                with contextlib.suppress(Exception):  # it may have ended by itself
+                    await self.programs.shutdown_kernel(program)
             if self.count() < self.most:
-                break
-            with contextlib.suppress(Exception):  # it may have ended by itself
-                await self.programs.shutdown_kernel(program)
-        return self.count() < self.most
+                return True
+            if not (self._left or self._unmet) or self._clock() >= end:
+                return False
+            await self._sleep(0.2)
 
     def _to_end(self, visitor: str) -> list[str]:
         """What may end to make room: pages that were left or never came, the longest first; then one page of
@@ -130,9 +148,9 @@ class Crowd:
         if self.count() < self.most:
             return []
         now = self._clock()
-        alone = [*self._left.items(), *self._unmet.items()]
-        gone = sorted((at, p) for p, at in alone if now - at >= LEFT)
-        found = [p for _, p in gone]
+        alone = [(at, p, LEFT) for p, at in self._left.items()]
+        alone += [(at, p, NOBODY) for p, at in self._unmet.items()]
+        found = [p for at, p, patience in sorted(alone) if now - at >= patience]
         held: dict[str, list[str]] = {}
         for program, holder in self._holders.items():
             if program not in found:

@@ -1,0 +1,66 @@
+"""The kernel behind a served page: cells run as in any kernel, moves take the short way."""
+
+import sys
+
+import pytest
+from jupyter_client import KernelManager
+from jupyter_client.kernelspec import KernelSpec
+
+PAGE = """
+import sys, threading
+from comm import create_comm
+comm = create_comm(target_name="page", data={})
+comm.on_msg(lambda m: comm.send(data={"heard": m["content"]["data"]}))
+print("ready", comm.comm_id)
+print("beside", file=sys.stderr)
+"""
+
+
+@pytest.fixture(scope="module")
+def client():
+    manager = KernelManager()
+    start = "from rsdesign.pages.program import Program; Program.launch_instance()"
+    manager._kernel_spec = KernelSpec(argv=[sys.executable, "-c", start, "-f", "{connection_file}"])
+    manager.start_kernel()
+    made = manager.client()
+    made.start_channels()
+    made.wait_for_ready(timeout=30)
+    yield made
+    made.stop_channels()
+    manager.shutdown_kernel(now=True)
+
+
+def until_idle(client, asked: str) -> list[dict]:
+    """What was published about one request."""
+    found = []
+    while True:
+        message = client.get_iopub_msg(timeout=20)
+        if message["parent_header"].get("msg_id") == asked:
+            found.append(message)
+            if message["content"].get("execution_state") == "idle":
+                return found
+
+
+def printed(messages: list[dict], name: str) -> str:
+    streams = [m["content"] for m in messages if m["msg_type"] == "stream"]
+    return "".join(s["text"] for s in streams if s["name"] == name)
+
+
+def test_a_cell_prints_and_ends_as_in_any_kernel_and_a_move_is_answered_by_one_message(client):
+    told = until_idle(client, client.execute(PAGE))
+    assert told[0]["content"]["execution_state"] == "busy"
+    assert printed(told, "stderr") == "beside\n"
+    comm = printed(told, "stdout").split()[1]
+    for number in range(3):
+        client.shell_channel.send(
+            client.session.msg("comm_msg", {"comm_id": comm, "data": {"n": number}})
+        )
+    answers = [client.get_iopub_msg(timeout=20) for _ in range(3)]
+    assert [m["content"]["data"] for m in answers] == [{"heard": {"n": n}} for n in range(3)]
+    told = until_idle(client, client.execute("print(6 * 7)"))
+    assert printed(told, "stdout") == "42\n"
+
+
+def test_a_cell_that_fails_says_so(client):
+    told = until_idle(client, client.execute("1 / 0"))
+    assert any(m["msg_type"] == "error" for m in told)
