@@ -58,6 +58,11 @@ def most(a, b, *more):
     return most(result, *more) if more else result
 
 
+def worst(x) -> float:
+    """The smallest of the values of every design."""
+    return x if type(x) is float else float(np.min(x))
+
+
 def clip(x, low, high):
     """x held between low and high."""
     if type(x) is float and type(low) is float and type(high) is float:

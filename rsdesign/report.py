@@ -5,6 +5,7 @@ import math
 
 import numpy as np
 
+from .arrays import worst
 from .assumptions import assumptions
 from .byhand import cards
 from .figures import figures_of
@@ -107,13 +108,13 @@ def sizing_kind(path: str) -> Kind | None:
 
 
 def _worst_first(parts: tuple[Part, ...]) -> list[Part]:
-    return sorted(parts, key=lambda part: float(np.min(part.margin)))
+    return sorted(parts, key=lambda part: worst(part.margin))
 
 
 def _part_row(part: Part, system: str) -> tuple[str, ...]:
     at_most = part.form == "at most"
     needed = _value(part.required, part.kind, system)
-    margin = float(np.min(part.margin))
+    margin = worst(part.margin)
     share = percent(margin, part.form)
     return (
         part.label,

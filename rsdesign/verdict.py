@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from .arrays import worst
 from .balance import at_least, at_most, inside
 from .kinds import KINDS, Kind
 from .units import show
@@ -63,7 +64,7 @@ class Check:
     @property
     def severity(self) -> float:
         """What the checks are sorted by: failures first, then the nearest to failing."""
-        margin = float(np.min(self.margin))
+        margin = worst(self.margin)
         if self.kind in ("difference", "yes/no"):
             return 0.5 if not np.all(self.ok) else 9.0
         return margin if not np.all(self.ok) else 1.0 + margin
@@ -75,10 +76,10 @@ def word(margin) -> str:
     >>> word(0.5), word(1.0), word(1.3)
     ('short', 'tight', 'enough')
     """
-    worst = float(np.min(margin))
-    if not worst >= 1 - SLACK:
+    lowest = worst(margin)
+    if not lowest >= 1 - SLACK:
         return SHORT
-    return TIGHT if worst <= GENEROUS else ENOUGH
+    return TIGHT if lowest <= GENEROUS else ENOUGH
 
 
 def percent(margin, form: str = "at least") -> str:
@@ -87,15 +88,15 @@ def percent(margin, form: str = "at least") -> str:
     >>> percent(0.62), percent(4.0), percent(1.25, "at most")
     ('62 % of need', 'much more than needed', '80 % of the limit')
     """
-    worst = float(np.min(margin))
+    lowest = worst(margin)
     if form == "at most":
-        used = 100.0 / worst if worst > 0 else np.inf
+        used = 100.0 / lowest if lowest > 0 else np.inf
         return f"{used:.0f} % of the limit" if np.isfinite(used) else "far over the limit"
-    if worst > 3:
+    if lowest > 3:
         return "much more than needed"
-    if not np.isfinite(worst):
+    if not np.isfinite(lowest):
         return "no answer"
-    return f"{100 * worst:.0f} % of need"
+    return f"{100 * lowest:.0f} % of need"
 
 
 def parts(sizing) -> tuple[Part, ...]:

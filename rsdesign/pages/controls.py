@@ -4,6 +4,7 @@ Everything comes from the field's ``choice(...)`` and kind.  The stored value is
 number; display units are only how it is written and read, so switching them changes nothing.
 """
 
+import functools
 import math
 import re
 
@@ -99,6 +100,7 @@ def _not_allowed(entry: Field, value: float, system: str) -> str:
 # --- sliders -------------------------------------------------------------------------------
 
 
+@functools.cache
 def span_of(control: Control) -> tuple[float, float]:
     """The ends of a slider as plain numbers."""
     about = FIELDS[control.path].choice
