@@ -1,10 +1,8 @@
 """The settler cut through, with the path of each size of waste, and what it catches at other loads."""
 
-import numpy as np
-
-from ..design import with_values
 from ..kinds import KINDS
-from ..sizing import Sizing, size
+from ..sizing import Sizing
+from ..studies.sweep import sweep
 from ..units import from_plain, show
 from .look import Chart, Drawing, axis, here, layout, limit_line, line
 from .sheet import Sheet
@@ -78,10 +76,10 @@ def picture(sizing: Sizing, system: str) -> Drawing:
 def capture_chart(sizing: Sizing, system: str) -> Chart:
     """What this kind of settler catches as the flow over each area grows."""
     kind = KINDS["hydraulic load"]
-    loads = np.geomspace(0.00034, 0.0068, 31)
-    swept = size(with_values(sizing.design, {"solids.overflow_rate": loads, "solids.area": None}))
+    swept = sweep(sizing.design, "solids.overflow_rate", 0.00034, 0.0068)
+    loads = swept.values
     unit = kind.shown(system)
-    x, y = from_plain(loads, unit), 100 * np.broadcast_to(swept.solids.captured, loads.shape)
+    x, y = from_plain(loads, unit), 100 * swept.result("solids.captured")
     at, value = from_plain(float(sizing.solids.load), unit), 100 * float(sizing.solids.captured)
     figure = {
         "data": [*line(x, y, "caught"), here(at, value, "now")],
@@ -91,7 +89,7 @@ def capture_chart(sizing: Sizing, system: str) -> Chart:
     }  # fmt: skip
     sentence = (
         f"This settler catches {value:.0f} % at {show(float(sizing.solids.load), kind, system)};"
-        f" at {show(2 * loads[12], kind, system)} it would catch {np.interp(2 * loads[12], loads, y):.0f} %."
+        f" at {show(loads[10], kind, system)} it would catch {y[10]:.0f} %."
     )
     table = [(show(v, kind, system), f"{c:.0f} %") for v, c in zip(loads[::5], y[::5], strict=True)]
     return Chart(figure, sentence, (("Flow over each area", "Caught"), table))

@@ -40,6 +40,18 @@ function table(data, caption) {
       make("thead", {}, row(data.headings, "th")), make("tbody", {}, data.rows.map((r, i) => row(r, "td", data.totals && data.totals.includes(i))))));
 }
 
+// The table behind a picture: where it is folded away, it waits for the end of a drag.
+function behind(fold, area, caption) {
+  let now = null, later = 0;
+  const draw = () => { clearTimeout(later); later = 0; keepingFocus(area, () => fill(area, table(now, caption))); };
+  fold.addEventListener("toggle", () => later && draw());
+  return (data) => {
+    now = data;
+    clearTimeout(later);
+    if (fold.open || !area.children.length) draw(); else later = setTimeout(draw, 150);
+  };
+}
+
 function folded(summary, ...children) {
   return make("details", {}, make("summary", {}, summary), ...children);
 }

@@ -4,13 +4,14 @@ function pictureBlock() {
   const drawing = make("div", { class: "rs-drawing" });
   const sentence = make("p", { class: "rs-sentence", role: "status" });
   const data = make("div");
-  const el = make("figure", {}, drawing, make("figcaption", {}, sentence, folded("Show the numbers", data)));
+  const numbers = folded("Show the numbers", data), tabled = behind(numbers, data, "The numbers of the picture");
+  const el = make("figure", {}, drawing, make("figcaption", {}, sentence, numbers));
   return { el, show(now) {
     el.hidden = !now;
     if (!now) return;
     drawing.innerHTML = now.svg;
     put(sentence, now.sentence);
-    keepingFocus(data, () => fill(data, table(now.table, "The numbers of the picture")));
+    tabled(now.table);
   } };
 }
 

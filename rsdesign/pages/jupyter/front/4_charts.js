@@ -23,13 +23,15 @@ function plotly(model) {
   return plotlyReady;
 }
 
-const styleOf = (name) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
-
-// Colours are named in the figures as "var(--rs-…)", so that dark and print follow the page.
-function coloured(value) {
-  if (typeof value === "string" && value.startsWith("var(--")) return styleOf(value.slice(4, -1)) || "#333";
-  if (Array.isArray(value)) return value.map(coloured);
-  if (value && typeof value === "object") return Object.fromEntries(Object.entries(value).map(([k, v]) => [k, coloured(v)]));
+// Colours are named in the figures as "var(--rs-…)", so that dark and print follow the page. The page's
+// style is read once for a figure: each reading makes the browser settle the whole page.
+function coloured(value, style = getComputedStyle(document.documentElement), known = {}) {
+  if (typeof value === "string" && value.startsWith("var(--")) {
+    const name = value.slice(4, -1);
+    return (known[name] ??= style.getPropertyValue(name).trim() || "#333");
+  }
+  if (Array.isArray(value)) return value.length && typeof value[0] === "number" ? value : value.map((v) => coloured(v, style, known));
+  if (value && typeof value === "object") return Object.fromEntries(Object.entries(value).map(([k, v]) => [k, coloured(v, style, known)]));
   return value;
 }
 
@@ -37,7 +39,8 @@ function chartBlock(model) {
   const plot = make("div", { class: "rs-plot", role: "img" });
   const sentence = make("p", { class: "rs-sentence", role: "status" });
   const data = make("div");
-  const el = make("figure", { class: "rs-chart" }, plot, make("figcaption", {}, sentence, folded("Show the numbers", data)));
+  const numbers = folded("Show the numbers", data), tabled = behind(numbers, data, "The numbers of the chart");
+  const el = make("figure", { class: "rs-chart" }, plot, make("figcaption", {}, sentence, numbers));
   let last = null, later = 0;
   const draw = () => last && plotly(model).then((p) => {
     if (!plot.clientWidth) { later = setTimeout(draw, 250); return null; } // not laid out yet
@@ -51,10 +54,10 @@ function chartBlock(model) {
     put(sentence, now.sentence);
     attr(plot, "aria-label", now.sentence);
     clearTimeout(later);
-    keepingFocus(data, () => fill(data, table(now.table, "The numbers of the chart")));
-    // A chart that is not in view is drawn a little later, so that those in view come first.
+    tabled(now.table);
+    // A chart that is not in view is drawn behind those in view.
     const box = plot.getBoundingClientRect();
-    if (box.bottom > 0 && box.top < innerHeight) draw(); else later = setTimeout(draw, 250);
+    if (box.bottom > 0 && box.top < innerHeight) draw(); else later = setTimeout(draw, 0);
   } };
 }
 
