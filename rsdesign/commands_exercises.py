@@ -56,7 +56,8 @@ def _codes(args) -> str:
 
 def _sheet(args) -> str:
     from .teaching import sheets  # noqa: PLC0415
-    from .teaching.classbook import grid, read_class  # noqa: PLC0415
+    from .teaching.classbook import read_class  # noqa: PLC0415
+    from .teaching.papergrid import grid  # noqa: PLC0415
     from .teaching.sets import set_plan  # noqa: PLC0415
 
     book, plan = read_class(args.codes), set_plan(args.set)
@@ -80,12 +81,8 @@ def _sheet(args) -> str:
 
 
 def _mark(args) -> str:
-    from .teaching.classbook import (  # noqa: PLC0415
-        common_slips,
-        first_five_minutes,
-        marks_csv,
-        read_class,
-    )
+    from .teaching.classbook import read_class  # noqa: PLC0415
+    from .teaching.classtable import common_slips, first_five_minutes, marks_csv  # noqa: PLC0415
     from .teaching.marking import mark_folder  # noqa: PLC0415
 
     book = read_class(args.codes or Path(args.folder) / "class.toml")
@@ -131,7 +128,8 @@ def _reasons(path: str) -> dict[str, dict[str, float]]:
 
 
 def _list(args) -> str:
-    from .teaching.bank import TOPICS, find  # noqa: PLC0415
+    from .teaching.anatomy import TOPICS  # noqa: PLC0415
+    from .teaching.bank import find  # noqa: PLC0415
     from .teaching.sets import set_plans  # noqa: PLC0415
 
     found = find(args.topic, args.minutes, args.level, True if args.paper else None, args.form)

@@ -18,7 +18,8 @@ from rsdesign.pages.opening import opened
 from rsdesign.pages.series import CLASS, SERIES
 from rsdesign.pages.session import Session
 from rsdesign.teaching import submissions
-from rsdesign.teaching.bank import TOPICS, bank, exercise
+from rsdesign.teaching.anatomy import TOPICS
+from rsdesign.teaching.bank import bank, exercise
 from rsdesign.teaching.cases import answers
 from rsdesign.teaching.classbook import ClassBook, class_text, with_check
 from rsdesign.teaching.exercises import exercise_set, ticket

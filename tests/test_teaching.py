@@ -19,8 +19,17 @@ from hypothesis import strategies as st
 from rsdesign.__main__ import main
 from rsdesign.choices import DesignError
 from rsdesign.kinds import KINDS
-from rsdesign.teaching import answers, bank_file, classbook, sheets, submissions
-from rsdesign.teaching.bank import FORMS, TOPICS, ExerciseError, bank, exercise, find
+from rsdesign.teaching import (
+    answers,
+    bank_file,
+    classbook,
+    classtable,
+    papergrid,
+    sheets,
+    submissions,
+)
+from rsdesign.teaching.anatomy import FORMS, TOPICS, ExerciseError
+from rsdesign.teaching.bank import bank, exercise, find
 from rsdesign.teaching.cases import answers as final_numbers
 from rsdesign.teaching.cases import case, close, fault, index_of, planted_value, slip_value
 from rsdesign.teaching.checking import check
@@ -581,7 +590,7 @@ def test_the_rest_of_a_folder_is_still_marked(tmp_path):
 def test_a_grid_of_paper_answers_is_marked(tmp_path):
     book = classbook.new_class(4)
     plan = set_plan("ninety-minutes")
-    lines = classbook.grid(plan, book.codes).splitlines()
+    lines = papergrid.grid(plan, book.codes).splitlines()
     head = lines[2].split(",")
     found = exercise_set(plan.name, book.codes[0], book.key)
     cells = []
@@ -626,12 +635,12 @@ def test_the_table_names_the_common_slips(tmp_path):
         work = submissions.blank(found).with_attempt(p.name, {"feed": typed(e.asks[0], wrong)})
         (tmp_path / f"{code}.json").write_text(submissions.write(work, found), encoding="utf-8")
     done = mark_folder(tmp_path, book.key, book.codes)
-    assert classbook.common_slips(done.marks)[0] == (e.id, e.slips[0].name, 5)
-    assert e.slips[0].words in classbook.first_five_minutes(done.marks)[0]
-    header, rows = classbook.class_table(done)
+    assert classtable.common_slips(done.marks)[0] == (e.id, e.slips[0].name, 5)
+    assert e.slips[0].words in classtable.first_five_minutes(done.marks)[0]
+    header, rows = classtable.class_table(done)
     assert header[:2] == ("code", "all")
     assert len(rows) == 5
-    text = classbook.marks_csv(done)
+    text = classtable.marks_csv(done)
     assert text.splitlines()[0] == "code,exercise,points,out_of,attempts,minutes"
 
 

@@ -10,8 +10,9 @@ import json
 import re
 
 from ..kinds import UnitError
+from ..teaching.anatomy import Ask
 from ..teaching.answers import read
-from ..teaching.bank import Ask, exercise
+from ..teaching.bank import exercise
 from ..teaching.cases import close
 from ..teaching.checking import check
 from ..teaching.hints import expert_path, hint, way

@@ -13,7 +13,7 @@ from difflib import get_close_matches
 
 from ..kinds import FAMILIES, KINDS, Kind, Unit, UnitError
 from ..units import clipped, parse
-from .bank import Ask, ExerciseError
+from .anatomy import Ask, ExerciseError
 from .bank_file import LETTERS
 
 LONGEST = 80

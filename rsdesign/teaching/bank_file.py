@@ -6,7 +6,7 @@ from pathlib import Path
 
 from ..kinds import KINDS, Kind, UnitError
 from ..units import parse
-from .bank import (
+from .anatomy import (
     FORMS,
     ORDERS,
     PICKS,

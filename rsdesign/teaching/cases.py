@@ -10,7 +10,7 @@ from math import inf
 
 from ..units import from_plain
 from . import picking
-from .bank import Ask, Exercise, Planted, Slip
+from .anatomy import Ask, Exercise, Planted, Slip
 from .bank_file import LETTERS
 from .steps import finite, kinds_of, resolve, run
 from .wording import fill, tells

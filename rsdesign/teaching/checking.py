@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from ..kinds import UnitError
 from . import slips
+from .anatomy import Ask, ExerciseError
 from .answers import NoUnitError, Reading, WrongUnitError, read, read_letters
-from .bank import Ask, ExerciseError
 from .cases import close
 from .picking import status
 from .steps import finite, run

@@ -8,7 +8,7 @@ import base64
 import hashlib
 from dataclasses import dataclass, field
 
-from .bank import ExerciseError
+from .anatomy import ExerciseError
 from .sets import Rules, Session, SetPlan, set_plan
 from .variants import Problem, learner_code, learner_key, problem
 

@@ -2,7 +2,7 @@
 
 from ..units import from_plain, number, show
 from ..working import symbols
-from .bank import Ask, Step
+from .anatomy import Ask, Step
 from .bank_file import LETTERS
 from .steps import function_at, kinds_of, leading_to
 from .variants import Problem, other_case, other_text

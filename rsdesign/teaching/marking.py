@@ -3,9 +3,10 @@
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
-from .bank import ExerciseError
+from .anatomy import ExerciseError
 from .checking import Feedback, check
 from .exercises import ExerciseSet, exercise_set
+from .papergrid import read_grid
 from .sets import Rules, set_plan
 from .submissions import MOST_ATTEMPTS, RefusedError, Submission, Work, read
 from .variants import Problem, learner_code
@@ -215,8 +216,6 @@ def _read_all(source, name: str, class_key, codes, refused: list):
     """Pairs of place and submission in one file; what is refused goes into the list."""
     suffix = PurePosixPath(name).suffix.lower()
     if suffix == ".csv":
-        from .classbook import read_grid  # noqa: PLC0415  (the grid builds on this module's work)
-
         try:
             found, bad = read_grid(source, class_key, codes)
         except ExerciseError as wrong:

@@ -2,7 +2,7 @@
 
 import itertools
 
-from .bank import Ask
+from .anatomy import Ask
 
 APART = 0.05
 """Numbers that decide stand at least this share apart, so that rounding cannot turn them."""

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from .. import tables
-from .bank import TOPICS, Exercise, ExerciseError, exercise, find
+from .anatomy import TOPICS, Exercise, ExerciseError
+from .bank import exercise, find
 
 _MUST = ("name", "title", "version", "minutes", "attempts", "counts", "points", "late", "before",
          "after", "session")  # fmt: skip

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from ..units import from_plain
+from .anatomy import Ask
 from .answers import Reading
-from .bank import Ask
 from .cases import Case, close, planted_value, slip_value
 from .steps import finite
 from .variants import Problem

@@ -18,7 +18,7 @@ from ..designfile import load
 from ..kinds import Kind, UnitError
 from ..sizing import figure_at, size, value_at
 from ..units import parse
-from .bank import Exercise, ExerciseError, Step
+from .anatomy import Exercise, ExerciseError, Step
 
 ROOMS = ("water", "fish", "parts", "costs", "balance")
 """The rooms whose functions an exercise may call."""

@@ -14,7 +14,7 @@ import zlib
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from .bank import ExerciseError
+from .anatomy import ExerciseError
 from .exercises import CLASS, COPY, ExerciseSet, class_mark
 from .variants import learner_code, learner_key
 

@@ -9,7 +9,7 @@ import hmac
 import re
 from dataclasses import dataclass
 
-from .bank import Ask, Exercise, ExerciseError
+from .anatomy import Ask, Exercise, ExerciseError
 from .bank_file import LETTERS
 from .cases import Case, answers, case, close, fault, worked_lines
 from .steps import kinds_of

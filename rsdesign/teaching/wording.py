@@ -4,7 +4,7 @@ import re
 
 from ..kinds import Kind, UnitError
 from ..units import from_plain, number, parse, show
-from .bank import ExerciseError
+from .anatomy import ExerciseError
 
 _PLACE = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 _NUMBER = re.compile(r"\d[\d,]*\.?\d*(?:e[+-]?\d+)?")

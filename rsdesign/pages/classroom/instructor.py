@@ -10,18 +10,13 @@ import io
 
 from ...choices import DesignError
 from ...teaching import sheets
-from ...teaching.bank import FORMS, TOPICS, ExerciseError, exercise
-from ...teaching.classbook import (
-    ClassBook,
-    cells,
-    class_of,
-    class_text,
-    grid,
-    marks_csv,
-    new_class,
-)
+from ...teaching.anatomy import FORMS, TOPICS, ExerciseError
+from ...teaching.bank import exercise
+from ...teaching.classbook import ClassBook, class_of, class_text, new_class
+from ...teaching.classtable import marks_csv
 from ...teaching.exercises import ticket
 from ...teaching.marking import KINDS, RUBRIC, FolderMarks, mark_items
+from ...teaching.papergrid import cells, grid
 from ...teaching.sets import set_plan
 from ...teaching.submissions import LARGEST, Submission, Work
 from ...teaching.variants import Problem, learner_key, problem

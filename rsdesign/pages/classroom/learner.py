@@ -9,7 +9,7 @@ import time
 
 from ...choices import DesignError
 from ...teaching import submissions
-from ...teaching.bank import TOPICS, ExerciseError
+from ...teaching.anatomy import TOPICS, ExerciseError
 from ...teaching.classbook import ClassBook, new_class, well_written
 from ...teaching.exercises import CLASS, COPY, ExerciseSet, exercise_set
 from ...teaching.hints import RUNGS

@@ -2,17 +2,14 @@
 
 from collections import Counter
 
-from ...teaching.bank import FORMS, TOPICS, exercise, find
-from ...teaching.classbook import (
-    cells,
-    class_table,
-    class_text,
-    common_slips,
-    first_five_minutes,
-)
+from ...teaching.anatomy import FORMS, TOPICS
+from ...teaching.bank import exercise, find
+from ...teaching.classbook import class_text
+from ...teaching.classtable import class_table, common_slips, first_five_minutes
 from ...teaching.exercises import class_mark
 from ...teaching.hints import RUNGS, hint, hints, shown_answer
 from ...teaching.marking import RUBRIC
+from ...teaching.papergrid import cells
 from ...teaching.sets import set_plan, set_plans
 from ...teaching.variants import learner_key, problem
 from .desk import shown_problem, shown_work

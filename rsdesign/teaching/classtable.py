@@ -1,0 +1,79 @@
+"""The table of who did what in a class, its marks as CSV, and the common slips with what to say to them."""
+
+import csv
+import io
+from collections import Counter
+
+from .bank import exercise
+from .marking import FolderMarks, Marks
+
+COLUMNS = ("code", "exercise", "points", "out_of", "attempts", "minutes")
+"""The columns of the marks."""
+
+
+def marks_csv(found: FolderMarks) -> str:
+    """The marks as CSV: code, exercise, points, out_of, attempts, minutes."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    for marks in found.marks:
+        for row in marks.rows:
+            writer.writerow([row.code, row.exercise, f"{row.points:g}", f"{row.out_of:g}",
+                             row.attempts, f"{row.minutes:g}"])  # fmt: skip
+    return text.getvalue()
+
+
+def class_table(found: FolderMarks) -> tuple[tuple[str, ...], list[list]]:
+    """Header and rows of a table: learner by learner, the share of points of each exercise.
+
+    A share is None where nothing was handed in, and True or False for a question before or after.
+    """
+    names: dict[str, None] = {}
+    for marks in found.marks:
+        names.update(dict.fromkeys(row.exercise for row in marks.rows))
+    rows = []
+    for marks in found.marks:
+        shares = {row.exercise: _share(row) for row in marks.rows}
+        total = marks.points / marks.out_of if marks.out_of else None
+        rows.append([marks.learner, total, *(shares.get(name) for name in names)])
+    return ("code", "all", *names), rows
+
+
+def _share(row):
+    if not row.attempts:
+        return None
+    return row.right if row.turn else row.points / row.out_of
+
+
+def common_slips(marks: tuple[Marks, ...]) -> list[tuple[str, str, int]]:
+    """Triples of exercise, slip and how many learners made it, the most common first."""
+    count = Counter(
+        (row.exercise.partition("/")[0], slip)
+        for found in marks
+        for row in found.rows
+        for slip in row.slips
+    )
+    return sorted(
+        ((name, slip, n) for (name, slip), n in count.items()), key=lambda t: (-t[2], t[0], t[1])
+    )
+
+
+UNIT_SLIPS = ("no unit", "wrong kind of unit", "wrong unit written", "other unit wanted")
+"""Slips in writing, which no relation mends."""
+
+
+def slip_words(name: str, slip: str) -> str:
+    """What to say to a slip in front of all: its own words and the relation of the exercise."""
+    if slip in UNIT_SLIPS:
+        return "Say the unit with every number, and ask if it measures the right thing."
+    words = next((s.words for s in exercise(name).slips if s.name == slip), "")
+    return " ".join(filter(None, (words, exercise(name).relation)))
+
+
+def first_five_minutes(marks: tuple[Marks, ...], most: int = 2) -> list[str]:
+    """Words for the next lesson's first minutes: the commonest slips with what to say to them."""
+    lines = []
+    for name, slip, count in common_slips(marks)[:most]:
+        who = "1 learner" if count == 1 else f"{count} learners"
+        lines.append(f"{exercise(name).title}, {slip} ({who}): {slip_words(name, slip)}")
+    return lines
