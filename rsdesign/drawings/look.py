@@ -67,8 +67,8 @@ def axis(title: str, **more) -> dict:
     }  # fmt: skip
 
 
-def line(x, y, name: str, place: int = 0, second: bool = False) -> list[dict]:
-    """A line of a chart in the look of its place, and its name at its end.
+def line(x, y, name: str, place: int = 0, second: bool = False, below: bool = False) -> list[dict]:
+    """A line of a chart in the look of its place, and its name at its end, above it or ``below``.
 
     The name is a trace of one point: text on every point of a line is slow to draw.
     """
@@ -84,7 +84,7 @@ def line(x, y, name: str, place: int = 0, second: bool = False) -> list[dict]:
         },
         {
             "type": "scatter", "mode": "markers+text", "x": [x[ends[-1]]], "y": [y[ends[-1]]],
-            "text": ["<br>".join(textwrap.wrap(name, NAME))], "textposition": "top left", "textfont": {"color": f"var(--rs-{use})"},
+            "text": ["<br>".join(textwrap.wrap(name, NAME))], "textposition": "bottom left" if below else "top left", "textfont": {"color": f"var(--rs-{use})"},
             "marker": {"symbol": marker, "size": 9, "color": f"var(--rs-{use})"},
             "hoverinfo": "skip", "cliponaxis": False, **axes,
         },
@@ -104,12 +104,12 @@ def here(x: float, y: float, words: str, second: bool = False) -> dict:
 
 def layout(x: dict, y: dict, second: dict | None = None, shapes=()) -> dict:
     """The layout of a chart in the shared look."""
-    left, right = (
-        18 * about["title"]["text"].count("<br>") if about else 0 for about in (y, second)
+    left, right, low = (
+        18 * about["title"]["text"].count("<br>") if about else 0 for about in (y, second, x)
     )
     found = {
         "paper_bgcolor": "rgba(0,0,0,0)", "plot_bgcolor": "rgba(0,0,0,0)", "height": 380,
-        "margin": {"l": 76 + left, "r": 76 + right if second else 28, "t": 24, "b": 60},
+        "margin": {"l": 76 + left, "r": 76 + right if second else 28, "t": 24, "b": 60 + low},
         "font": {"size": 15, "color": "var(--rs-ink)"}, "xaxis": x, "yaxis": y,
         "showlegend": False, "hovermode": "closest", "shapes": list(shapes),
     }  # fmt: skip

@@ -82,7 +82,7 @@ def capture_chart(sizing: Sizing, system: str) -> Chart:
     x, y = from_plain(loads, unit), 100 * swept.result("solids.captured")
     at, value = from_plain(float(sizing.solids.load), unit), 100 * float(sizing.solids.captured)
     figure = {
-        "data": [*line(x, y, "caught"), here(at, value, "now")],
+        "data": [*line(x, y, "caught", below=y[-1] < 100 * LEAST_CAUGHT), here(at, value, "now")],
         "layout": layout(axis(f"Flow over each area, {unit.label}"),
                          axis("Settleable waste caught, %", range=[0, 100]),
                          shapes=[limit_line(100 * LEAST_CAUGHT)]),
