@@ -279,6 +279,21 @@ def test_the_instructor_sets_the_room_and_speaks_to_all(browser, room):
         view.context.close()
 
 
+def test_on_a_slow_line_what_is_typed_after_a_sentence_is_not_drawn_over(browser, room):
+    desk = sheet(browser, room, "room")
+    desk.evaluate(
+        """() => { const real = window.fetch; window.fetch = (url, about) => String(url).includes("form.json")
+        ? new Promise((done) => setTimeout(done, 500)).then(() => real(url, about)) : real(url, about); }"""
+    )
+    desk.fill("#rs-say", "Back at 10:30")
+    desk.press("#rs-say", "Enter")
+    says(desk, "#rs-room .rs-told", "Shown on every page.")
+    desk.fill("#rs-prices-feed", "1.23")
+    desk.wait_for_timeout(1000)
+    assert desk.input_value("#rs-prices-feed") == "1.23"
+    desk.context.close()
+
+
 @pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (375, "dark")])
 def test_axe_finds_nothing_and_nothing_scrolls_sideways(browser, room, scheme, width):
     views = [opened(browser, room, WHOLE, f"?d={TOKENS['family']}", width, color_scheme=scheme)]

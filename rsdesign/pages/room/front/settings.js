@@ -14,7 +14,13 @@ function say(found) {
   return !words;
 }
 
-async function act(asked) { if (say(await ask("room/act", asked))) await show(false); }
+// It is told once the form stands anew, so that nothing typed after the sentence is drawn over.
+async function done(found) {
+  if (!found.refused && !found.wrong) await show(false);
+  say(found);
+}
+
+async function act(asked) { await done(await ask("room/act", asked)); }
 
 async function show(clean = true) {
   const found = await ask(now ? `room/form.json?u=${now.system}` : "room/form.json");
@@ -83,13 +89,12 @@ function settings() {
       texts: Object.fromEntries(Object.entries(boxes).map(([p, b]) => [p, b.value])) });
     const said = found.wrong || {};
     for (const [path, why] of Object.entries(whys)) { put(why, said[path] || ""); why.hidden = !said[path]; attr(boxes[path], "aria-invalid", said[path] ? "true" : null); }
-    const ok = say(found);
+    await done(found);
     if (found.wrong) {
       const first = Object.keys(said).find((p) => boxes[p]), rest = Object.entries(said).filter(([p]) => !boxes[p]).map(([, w]) => w);
       if (rest.length) put(wrong, rest.join(" "));
       if (first) boxes[first].focus();
     }
-    if (ok) await show(false);
   };
   const file = make("input", { id: "rs-prices", type: "file", accept: ".toml,text/plain" });
   file.addEventListener("change", () => { const f = file.files[0]; if (f) f.text().then((text) => act({ do: "prices", text })); });
