@@ -32,6 +32,7 @@ from ..tables import workbooks_folder
 from .fork import use_fork
 from .jupyter.front_files import script, style
 from .loopback import rule
+from .pool import ready_only
 from .room.board import Board
 from .room.door import closed
 from .room.gate import LONGEST_BODY, Gate
@@ -170,6 +171,7 @@ class Series(Voila):
 
     def _watch(self) -> None:
         """What counts and limits: programs nobody came for, messages, who holds what."""
+        ready_only(self.kernel_manager)
         about = self.app.settings
         unmet = about["unmet"] = Unmet(self.kernel_manager, PATIENCE)
         traffic = about["traffic"] = Traffic()
