@@ -217,7 +217,7 @@ FORGED = ["execute_request", "inspect_request", "complete_request", "history_req
 
 
 @pytest.mark.parametrize("kind", FORGED)
-@pytest.mark.parametrize("channel", ["shell", "control", "stdin", "iopub"])
+@pytest.mark.parametrize("channel", ["shell", "control", "stdin", "iopub"], scope="module")
 def test_a_forged_message_is_told_and_does_nothing(room, forger, kind, channel):
     code = {"code": "open('written', 'w')", "silent": False, "store_history": False,
             "user_expressions": {}, "allow_stdin": False, "comm_id": "x", "target_name": "x", "data": {},
@@ -228,7 +228,8 @@ def test_a_forged_message_is_told_and_does_nothing(room, forger, kind, channel):
 
 
 @pytest.fixture(scope="module")
-def forger(room, cookie):
+def forger(room, cookie, channel):
+    """A page for each channel: all of it from one would be more than a person sends, and be cut off."""
     page = Client(room, cookie)
     page.start()
     yield page

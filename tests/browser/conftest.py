@@ -1,18 +1,41 @@
-"""A served series and a browser for the tests of what people see."""
+"""A served series and a browser for the tests of what people see; the order of all test files."""
 
 import os
 import shutil
+import signal
 import socket
 import subprocess
 import sys
 import time
 import urllib.request
+from pathlib import Path
 
 import pytest
 
 CHROMIUM = next(
     filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None
 )
+
+
+LONGEST = (
+    "browser/test_looks.py", "browser/test_served.py", "browser/test_room.py", "test_room_security.py",
+    "test_hub.py", "browser/test_classroom.py", "test_handout.py", "browser/test_in_a_room.py",
+    "test_latex.py", "test_bad_input.py", "browser/test_take_home.py",
+)  # fmt: skip
+"""The files that take longest, longest first: given out first, no worker is left alone with one."""
+
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    # Started in the background by a shell, this process and all it starts would not hear Ctrl-C, by
+    # which the tests end their servers.
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+def pytest_collection_modifyitems(items):
+    """The longest files first, all others as they came."""
+    tests = Path(__file__).parents[1]
+    rank = {tests / name: at for at, name in enumerate(LONGEST)}
+    assert all(path.is_file() for path in rank), "LONGEST names a file that is not there"
+    items.sort(key=lambda item: rank.get(item.path, len(rank)))
 
 
 def free_port() -> int:

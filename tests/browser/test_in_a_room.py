@@ -178,8 +178,9 @@ def test_a_phone_wakes_in_silence_with_the_same_design(browser, tmp_path):
         assert view.inner_text("[data-figure='tank.volume']") == figure
         assert view.url == url
         assert view.evaluate("sessionStorage.getItem('told')") is None, "without a word"
-        # The server itself was killed and started again.
-        view.wait_for_timeout(10_500)
+        # The server itself was killed and started again, long after: a page does not load itself
+        # anew twice within ten seconds.
+        view.evaluate("sessionStorage.setItem('rsdesign.again', Date.now() - 10_500)")
         sleep(view)
         room.stop(signal.SIGKILL)
         room = RoomServer(tmp_path, port=room.port)

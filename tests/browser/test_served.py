@@ -14,10 +14,9 @@ import psutil
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import Server
+from views import WAIT, full, opened, turn
 
 from rsdesign.pages.series import SERIES
-
-WAIT = 20_000
 
 pytestmark = pytest.mark.filterwarnings("default")  # sockets of browsers and clients end late
 
@@ -27,162 +26,12 @@ def read(url: str) -> str:
         return answer.read().decode()
 
 
-def opened(browser, server, page, query="", **about):
-    """A page opened in a context of its own, with what it asked for and what went wrong."""
-    context = browser.new_context(
-        viewport={"width": about.pop("width", 1280), "height": 900}, **about
-    )
-    view = context.new_page()
-    view.asked, view.wrong = [], []
-    view.on("request", lambda r: view.asked.append(r.url))
-    view.on("pageerror", lambda e: view.wrong.append(str(e)))
-    view.goto(server.page(page.file, query), wait_until="commit")
-    view.wait_for_selector("body[data-ready]", timeout=WAIT)
-    return view
-
-
-def turn(view, page):
-    """To another page by the navigation, which a phone folds into one line."""
-    if view.is_visible("#rs-nav summary") and view.get_attribute("#rs-nav details", "open") is None:
-        view.click("#rs-nav summary")
-    view.click(f"#rs-nav a:text-is('{page.title}')")
-    view.wait_for_selector(f".rs[data-page={page.name}]", timeout=WAIT)
-
-
-def full(view):
-    if view.get_attribute("button:text-matches('turn')", "aria-pressed") == "false":
-        view.click("button:text-is('Full turn')")
-        view.wait_for_selector("button:text-is('Short turn')", timeout=WAIT)
-
-
 def test_every_page_opens_by_its_own_address(browser, server):
     for page in SERIES:
         view = opened(browser, server, page)
         assert view.inner_text("h1") == page.question
         assert view.wrong == []
         view.context.close()
-
-
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [1280, 375])
-def test_axe_finds_nothing(browser, server, scheme, width):
-    view = opened(browser, server, SERIES[0], width=width, color_scheme=scheme)
-    axe, found = Axe(), {}
-    # Contrast takes most of the time and does not change with width: once in each scheme.
-    measured = (width, scheme) in ((1280, "light"), (375, "dark"))
-    options = {"resultTypes": ["violations"], "rules": {"color-contrast": {"enabled": measured}}}
-    for page in SERIES:
-        turn(view, page)
-        full(view)
-        first = view.query_selector(".rs-how:not([hidden])")
-        if first:
-            first.click()
-            view.wait_for_selector(".rs-step", timeout=WAIT)
-        view.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
-        view.wait_for_timeout(100)
-        wrong = axe.run(view, options=options).response["violations"]
-        for w in wrong:
-            found[page.name, w["id"]] = [n["html"][:160] for n in w["nodes"][:3]]
-    assert found == {}
-    assert view.wrong == []
-    view.context.close()
-
-
-@pytest.mark.parametrize("width", [320, 375, 768])
-def test_no_page_scrolls_sideways_and_targets_are_large_enough(browser, server, width):
-    view = opened(browser, server, SERIES[0], width=width)
-    for page in SERIES:
-        turn(view, page)
-        full(view)
-        view.wait_for_timeout(100)
-        wide = view.evaluate(
-            "[document.documentElement.scrollWidth, document.documentElement.clientWidth]"
-        )
-        assert wide[0] <= wide[1], page.name
-        small = view.evaluate(
-            """[...document.querySelectorAll('button,select,input,a,summary')].filter(e => {
-            const r = e.getBoundingClientRect();
-            return r.width && !e.closest('p,.rs-skip') && (r.width < 24 || r.height < 24)
-              && getComputedStyle(e).visibility === 'visible' && r.left > -100; }).map(e => e.outerHTML.slice(0, 90))"""
-        )
-        assert small == [], page.name
-        tracks = view.evaluate(
-            "[...document.querySelectorAll('input[type=range]')].map(e => e.clientWidth).filter(Boolean)"
-        )
-        assert min(tracks, default=200) >= 150
-    view.context.close()
-
-
-@pytest.mark.parametrize("width", [320, 375])
-def test_on_a_phone_the_navigation_is_one_line_that_opens(browser, server, width):
-    view = opened(browser, server, SERIES[3], width=width)
-    assert view.locator("#rs-nav").bounding_box()["height"] <= 48
-    here = view.locator("#rs-nav summary")
-    assert here.inner_text().startswith(f"Page 4 of {len(SERIES)}: {SERIES[3].title}")
-    assert view.get_by_role("link", name=f"Page before: {SERIES[2].title}").is_visible()
-    view.get_by_role("link", name=f"Next page: {SERIES[4].title}").click()
-    view.wait_for_selector(f".rs[data-page={SERIES[4].name}]", timeout=WAIT)
-    # By keyboard: the list opens, holds every page in its order, closes again, and turns the page.
-    here.focus()
-    view.keyboard.press("Enter")
-    names = view.eval_on_selector_all(
-        "#rs-nav li a", "all => all.filter(a => a.offsetHeight).map(a => a.textContent)"
-    )
-    assert names == [page.title for page in SERIES]
-    assert view.locator("#rs-nav [aria-current=page]").inner_text() == SERIES[4].title
-    small = view.eval_on_selector_all(
-        "#rs-nav a, #rs-nav summary",
-        "all => all.map(a => a.getBoundingClientRect()).filter(r => r.width && (r.height < 44 || r.width < 44)).length",
-    )
-    assert small == 0
-    wrong = Axe().run(view, context="header").response["violations"]
-    assert [w["id"] for w in wrong] == []
-    view.keyboard.press("Escape")
-    assert view.get_attribute("#rs-nav details", "open") is None
-    assert view.evaluate("document.activeElement.tagName") == "SUMMARY"
-    view.keyboard.press("Enter")
-    view.keyboard.press("Tab")
-    assert view.evaluate("document.activeElement.textContent") == SERIES[0].title
-    view.keyboard.press("Enter")
-    view.wait_for_selector(f".rs[data-page={SERIES[0].name}]", timeout=WAIT)
-    assert view.evaluate("document.activeElement.textContent").startswith("Page 1 of")
-    assert view.get_by_role("link", name="Page before").count() == 0, (
-        "nothing stands before the first"
-    )
-    view.context.close()
-
-
-def test_on_a_wide_screen_every_page_stands_in_the_navigation(browser, server):
-    view = opened(browser, server, SERIES[1])
-    shown = view.eval_on_selector_all(
-        "#rs-nav a", "all => all.filter(a => a.offsetHeight).map(a => a.textContent)"
-    )
-    assert shown == [page.title for page in SERIES]
-    assert not view.is_visible("#rs-nav summary")
-    view.set_viewport_size({"width": 375, "height": 900})
-    view.wait_for_selector("#rs-nav summary", state="visible")
-    assert not view.is_visible("#rs-nav li a")
-    view.set_viewport_size({"width": 1280, "height": 900})
-    view.wait_for_selector("#rs-nav li a", state="visible")
-    view.context.close()
-
-
-def test_nothing_is_asked_of_another_host(browser, server):
-    view = opened(browser, server, SERIES[0])
-    for page in SERIES:
-        turn(view, page)
-        full(view)
-        view.wait_for_timeout(300)
-    view.click("summary:text-is('Keep and share')")
-    view.click("button:text-is('Show QR code')")
-    view.wait_for_selector(".rs-qr svg", timeout=WAIT)
-    hosts = {
-        re.sub(r"^\w+://([^/:]+).*", r"\1", u)
-        for u in view.asked
-        if not u.startswith(("data:", "blob:"))
-    }
-    assert hosts == {"127.0.0.1"}
-    view.context.close()
 
 
 def test_a_move_changes_figures_drawing_and_address_and_a_reload_brings_all_back(browser, server):
@@ -249,9 +98,14 @@ def test_typed_text_that_cannot_be_is_kept_and_explained(browser, server):
     view.context.close()
 
 
+HEARD = "n => Number(document.querySelector('.rs[data-ack]').dataset.ack) >= n"
+"""That so many messages of the page were answered and drawn."""
+
+
 def test_a_whole_design_by_keyboard_alone(browser, server):
     """Tab to the first choice, set it, and go on page by page to the end; focus always shows."""
     view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
+    view.wait_for_selector(".rs[data-ack]", timeout=WAIT)
     places = [p.name for p in SERIES]
     for name in places[places.index("fish") : -1]:
         view.wait_for_selector(f".rs[data-page={name}]", timeout=WAIT)
@@ -265,9 +119,10 @@ def test_a_whole_design_by_keyboard_alone(browser, server):
             )
             assert at[1] != "none", f"focus is not seen on {at} of {name}"
             if at[0] == "range" and not moved:
+                heard = int(view.get_attribute(".rs[data-ack]", "data-ack"))
                 view.keyboard.press("ArrowRight")
                 moved = True
-                view.wait_for_timeout(1200)  # the page is drawn anew where the move ends
+                view.wait_for_function(HEARD, arg=heard + 2, timeout=WAIT)  # a move and its end
             if at[2] == "Next:":
                 view.keyboard.press("Enter")
                 break
@@ -283,75 +138,6 @@ def test_charts_are_drawn_in_the_full_turn(browser, server):
     full(view)
     view.wait_for_selector(".rs-chart[data-ready] .main-svg", timeout=WAIT)
     assert view.wrong == []
-    view.context.close()
-
-
-def test_print_cuts_nothing(browser, server):
-    for paper, width in (("A4", 794), ("Letter", 816)):
-        view = opened(browser, server, next(p for p in SERIES if p.name == "pump"), width=width)
-        view.emulate_media(media="print")
-        cut = view.evaluate(
-            """[...document.querySelectorAll('.rs *')].filter(e => e.getBoundingClientRect().right
-            > document.documentElement.clientWidth + 1 && e.getBoundingClientRect().width).map(e => e.outerHTML.slice(0, 80))"""
-        )
-        assert cut == [], paper
-        assert len(view.pdf(format=paper)) > 10_000
-        view.context.close()
-
-
-def test_checks_that_hold_are_folded_and_paper_shows_them_all(browser, server):
-    view = opened(browser, server, SERIES[0])
-    shown = ".rs-checks .rs-check"
-    every = view.locator(shown).count()
-    held = view.locator(".rs-held .rs-check").count()
-    assert every > held > 4
-    assert view.inner_text(".rs-held summary") == f"{held} more checks hold"
-    assert (
-        view.evaluate(
-            f"[...document.querySelectorAll('{shown}')].filter(e => e.checkVisibility()).length"
-        )
-        == every - held
-    )
-    assert view.locator(".rs-held .rs-short, .rs-held .rs-tight").count() == 0
-    view.click(".rs-held summary")
-    assert view.locator(".rs-held .rs-check").first.is_visible()
-    view.click(".rs-held summary")
-    view.evaluate("window.dispatchEvent(new Event('beforeprint'))")
-    view.emulate_media(media="print")
-    assert (
-        view.evaluate(
-            f"[...document.querySelectorAll('{shown}')].filter(e => e.checkVisibility()).length"
-        )
-        == every
-    )
-    # A plaque says enough by being full: paper must print its filling, or all look short.
-    plaque = "getComputedStyle(document.querySelector('.rs-enough .rs-plaque')).printColorAdjust"
-    assert view.evaluate(plaque) == "exact"
-    assert not view.is_visible(".rs-own-doors")
-    view.evaluate("window.dispatchEvent(new Event('afterprint'))")
-    assert view.get_attribute(".rs-held", "open") is None
-    view.context.close()
-
-
-def test_on_a_phone_the_choices_stand_right_under_the_picture(browser, server):
-    """Tables and lists that are long come behind, but where they are the answer to the choices."""
-    view = opened(browser, server, SERIES[0], width=375)
-    for page in SERIES:
-        turn(view, page)
-        top = view.evaluate(
-            """Object.fromEntries(['picture', 'choices', 'figures', 'ownplace'].map(n => {
-            const e = document.querySelector('.rs-' + n); return [n, e.offsetHeight > 30 ? e.getBoundingClientRect().top : null]; }))"""
-        )
-        order = [
-            name
-            for name, _ in sorted(
-                ((n, y) for n, y in top.items() if y is not None), key=lambda x: x[1]
-            )
-        ]
-        wanted = ["picture", "choices", "figures", "ownplace"]
-        if page.name in ("have", "whole", "lists", "outage"):
-            wanted = ["picture", "choices", "ownplace", "figures"]
-        assert order == [name for name in wanted if name in order], page.name
     view.context.close()
 
 
@@ -425,6 +211,22 @@ def test_a_program_that_nobody_came_for_ends_and_those_of_the_pool_and_of_reader
         view.click("button:text-is('Full turn')")
         view.wait_for_selector("button:text-is('Short turn')", timeout=WAIT)
         view.context.close()
+    finally:
+        made.stop()
+
+
+def test_nobody_waits_for_a_pool_that_is_being_filled(tmp_path):
+    """One visitor takes the program of the pool, and the next is due long after: others start theirs."""
+    code = (
+        "import sys; from rsdesign.pages import serve as s; made = s.settings\n"
+        "def slow(*about):\n"
+        "    config = made(*about); config.VoilaKernelManager.fill_delay = 600; return config\n"
+        "s.settings = slow; s.serve(int(sys.argv[-1]), False)"
+    )
+    made = Server(tmp_path, command=["-c", code])
+    try:
+        for _ in range(3):
+            assert "kernelId" in read(made.page(SERIES[0].file))
     finally:
         made.stop()
 

@@ -1,0 +1,31 @@
+"""A page in a browser, for the tests of what people see."""
+
+WAIT = 20_000
+
+
+def opened(browser, server, page, query="", **about):
+    """A page opened in a context of its own, with what it asked for and what went wrong."""
+    context = browser.new_context(
+        viewport={"width": about.pop("width", 1280), "height": 900}, **about
+    )
+    view = context.new_page()
+    view.asked, view.wrong = [], []
+    view.on("request", lambda r: view.asked.append(r.url))
+    view.on("pageerror", lambda e: view.wrong.append(str(e)))
+    view.goto(server.page(page.file, query), wait_until="commit")
+    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    return view
+
+
+def turn(view, page):
+    """To another page by the navigation, which a phone folds into one line."""
+    if view.is_visible("#rs-nav summary") and view.get_attribute("#rs-nav details", "open") is None:
+        view.click("#rs-nav summary")
+    view.click(f"#rs-nav a:text-is('{page.title}')")
+    view.wait_for_selector(f".rs[data-page={page.name}]", timeout=WAIT)
+
+
+def full(view):
+    if view.get_attribute("button:text-matches('turn')", "aria-pressed") == "false":
+        view.click("button:text-is('Full turn')")
+        view.wait_for_selector("button:text-is('Short turn')", timeout=WAIT)
