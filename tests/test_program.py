@@ -1,10 +1,13 @@
 """The kernel behind a served page: cells run as in any kernel, moves take the short way."""
 
+import subprocess
 import sys
 
 import pytest
 from jupyter_client import KernelManager
 from jupyter_client.kernelspec import KernelSpec
+
+from rsdesign.pages.fork import Forked
 
 PAGE = """
 import sys, threading
@@ -64,3 +67,19 @@ def test_a_cell_prints_and_ends_as_in_any_kernel_and_a_move_is_answered_by_one_m
 def test_a_cell_that_fails_says_so(client):
     told = until_idle(client, client.execute("1 / 0"))
     assert any(m["msg_type"] == "error" for m in told)
+
+
+def test_a_program_that_ended_gives_its_number_away():
+    sleep = [sys.executable, "-c", "import time; time.sleep(60)"]
+    beside = [subprocess.Popen(sleep) for _ in "ab"]
+    gone, other = Forked(beside[0].pid), Forked(beside[1].pid)
+    gone.kill()
+    beside[0].wait()
+    gone.pid = beside[1].pid  # the system has given the number to another
+    assert gone.poll() == 0
+    gone.kill()
+    assert other.poll() is None
+    other.kill()
+    beside[1].wait()
+    assert other.wait(5) == 0
+    assert Forked(beside[1].pid).poll() == 0

@@ -13,6 +13,7 @@ import tempfile
 import time
 from pathlib import Path
 
+import psutil
 from jupyter_client.provisioning import KernelProvisionerFactory, LocalProvisioner
 
 NAME = "rsdesign-fork"
@@ -21,21 +22,25 @@ PATIENCE = 20.0
 
 
 class Forked:
-    """A forked program, with the few calls that a provisioner makes of a process."""
+    """A forked program, with the few calls that a provisioner makes of a process.
+
+    It is known by its number and the moment at which it began: numbers are given out again.
+    """
 
     stdin = stdout = stderr = None
 
     def __init__(self, pid: int):
         self.pid = pid
         self.returncode: int | None = None
+        try:
+            self._process = psutil.Process(pid)
+        except psutil.NoSuchProcess:
+            self._process, self.returncode = None, 0
 
     def poll(self) -> int | None:
         """None while it runs."""
-        if self.returncode is None:
-            try:
-                os.kill(self.pid, 0)
-            except ProcessLookupError:
-                self.returncode = 0
+        if self.returncode is None and not self._process.is_running():
+            self.returncode = 0
         return self.returncode
 
     def wait(self, timeout: float | None = None) -> int:
@@ -46,9 +51,10 @@ class Forked:
         return 0
 
     def send_signal(self, number: int) -> None:
-        """Pass on a signal; one that has ended gets none."""
-        with contextlib.suppress(ProcessLookupError):
-            os.kill(self.pid, number)
+        """Pass on a signal; one that has ended gets none, and whoever has its number now neither."""
+        if self.returncode is None:
+            with contextlib.suppress(psutil.NoSuchProcess):
+                self._process.send_signal(number)
 
     def terminate(self) -> None:
         """Ask it to end."""
