@@ -12,12 +12,14 @@ lies in the folder in which the hub was started, and nowhere else.
 import os
 import sys
 from pathlib import Path
+from urllib.parse import urlsplit
 
 c = get_config()  # noqa: F821  (JupyterHub defines it)
 PAGES = [sys.executable, "-m", "rsdesign.pages.hub"]
 
 # Only this machine can reach the hub, until a front such as nginx leads to it.
 c.JupyterHub.bind_url = os.environ.get("RSDESIGN_HUB_URL", "http://127.0.0.1:8000/")
+BASE = f"{urlsplit(c.JupyterHub.bind_url).path.rstrip('/')}/"
 
 # Who comes in. One word for the class, at least eight letters. It does not tell one learner from
 # another: where designs are private, use the school's own sign-in (an authenticator of JupyterHub).
@@ -30,6 +32,7 @@ c.Authenticator.allow_all = True
 c.JupyterHub.spawner_class = "simple"
 c.SimpleLocalProcessSpawner.home_dir_template = str(Path.cwd() / "people" / "{username}")
 c.Spawner.cmd = PAGES
+c.Spawner.environment = {"RSDESIGN_ROOM": f"{BASE}services/room/"}  # teams and wall are the room's
 c.Spawner.start_timeout = 60
 c.Spawner.http_timeout = 60
 c.JupyterHub.concurrent_spawn_limit = 4
@@ -39,12 +42,17 @@ c.JupyterHub.active_server_limit = 40
 # same interface can stand here, such as the one in JavaScript.
 c.ConfigurableHTTPProxy.command = [str(Path(sys.executable).parent / "configurable-http-proxy")]
 
-# The room: one server for all, where a class works side by side (less memory: docs/deployment.md).
+# The room: one server for all, where a class works side by side (less memory: docs/deployment.md). It
+# also holds teams, wall and settings for the servers of one's own. Whoever types its key there is the
+# instructor; administrators of the hub are it without one.
 room = {
     "name": "room",
     "url": os.environ.get("RSDESIGN_ROOM_URL", "http://127.0.0.1:10101"),
     "command": PAGES,
-    "environment": {"RSDESIGN_POOL": "1"},
+    "environment": {
+        "RSDESIGN_POOL": "1",
+        "RSDESIGN_ROOM_KEY": os.environ.get("RSDESIGN_ROOM_KEY", ""),
+    },
     "oauth_no_confirm": True,
 }
 

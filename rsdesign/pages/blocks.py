@@ -87,6 +87,7 @@ def frame(session: Session) -> dict:
         "guesses": session.guesses,
         "own": session.own,
         "name": session.design.name,
+        "room_differs": session.room_differs,
     }
 
 

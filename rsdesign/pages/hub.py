@@ -17,6 +17,10 @@ from ..choices import DesignError  # isort: skip
 
 POOL = "RSDESIGN_POOL"
 """The variable that says how many programs stand ready for the next visitor (0)."""
+KEY = "RSDESIGN_ROOM_KEY"
+"""The variable with what makes somebody the instructor of a room; without it, only the hub's
+administrators are."""
+SHORTEST_KEY = 8
 
 
 def hub_settings(place: dict[str, str]):
@@ -36,6 +40,11 @@ def hub_settings(place: dict[str, str]):
                 " Use 'rsdesign serve', or read docs/deployment.md."
             )
     url = urlsplit(place["JUPYTERHUB_SERVICE_URL"])
+    key = place.get(KEY, "").strip()
+    if key and len(key) < SHORTEST_KEY:
+        raise DesignError(
+            f"{KEY} needs at least {SHORTEST_KEY} letters or digits; it is guessed else."
+        )
     pool = place.get(POOL, "0")
     if not pool.isdecimal() or int(pool) > 40:
         raise DesignError(f"{POOL} is {pool}; give a whole number from 0 to 40.")

@@ -7,6 +7,7 @@ from jupyterhub._version import __version__
 from jupyterhub.services.auth import HubOAuthCallbackHandler
 from tornado.routing import Rule
 
+from .hub import KEY
 from .serve import Series
 
 
@@ -56,6 +57,7 @@ class HubSeries(Series):
         self.app.settings["headers"]["X-JupyterHub-Version"] = __version__
         theirs = {pattern for pattern, *_ in provider.get_handlers()}  # these know no base address
         every = super().init_handlers()
+        os.environ.pop(KEY, None)  # nor the instructor's key, which the board has read
         rules = [h for h in every if isinstance(h, Rule)]  # these only refuse
         plain = [h for h in every if not isinstance(h, Rule) and h[0] not in theirs]
         ours = [*rules, *((h[0], gated(h[1]), *h[2:]) for h in plain)]

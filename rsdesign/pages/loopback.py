@@ -52,9 +52,10 @@ class Refused(tornado.web.RequestHandler):
 
     def prepare(self):
         """Every way of asking is refused alike."""
+        from .room.gate import told_page  # noqa: PLC0415  (the gate itself asks this module)
+
         self.set_status(403)
-        self.set_header("Content-Type", "text/plain; charset=utf-8")
-        self.finish(SENTENCE)
+        self.finish(told_page("Not here", SENTENCE))
 
 
 def rule() -> Rule:

@@ -12,6 +12,7 @@ import hashlib
 import json
 import logging
 import os
+import re
 import sys
 import tempfile
 import time
@@ -35,7 +36,7 @@ from .loopback import rule
 from .pool import ready_only
 from .room.board import Board
 from .room.door import closed
-from .room.gate import LONGEST_BODY, Gate
+from .room.gate import LONGEST_BODY, Gate, told_page
 from .room.handlers import handlers, room_address, told
 from .room.room import Poster, Room
 from .room.traffic import MOST, Crowd, Traffic
@@ -83,6 +84,18 @@ class Start(tornado.web.RequestHandler):
         self.redirect(f"{self.settings['base_url']}voila/render/{SERIES[0].file}{query}")
 
 
+class Nothing(tornado.web.RequestHandler):
+    """An address that is none, such as a link that was cut short."""
+
+    def prepare(self):
+        """Say so, whatever was asked."""
+        self.set_status(404)
+        words = (
+            "There is no page at this address. The link may have been cut short; ask for it again."
+        )
+        self.finish(told_page("Nothing is here", words, self.settings["base_url"]))
+
+
 class Series(Voila):
     """The application that serves the series."""
 
@@ -101,7 +114,7 @@ class Series(Voila):
         base = self.server_url
         kept = {
             "page.js": (
-                front(base, self.room is not None).encode(),
+                front(base, self.room.address if self.room else "").encode(),
                 "text/javascript; charset=utf-8",
             ),
             "style.css": (style().encode(), "text/css; charset=utf-8"),
@@ -122,7 +135,10 @@ class Series(Voila):
             if not _unwanted(h[0])
         ]
         self.board = Board()
-        return [rule(), (base, Start), *ours, *handlers(self.board, base), *theirs]
+        pages = "|".join(re.escape(page.file) for page in (*SERIES, *CLASS))
+        no_page = (rf"{base}voila/render/(?!(?:{pages})$).*", Nothing)
+        room = handlers(self.board, base)
+        return [rule(), (base, Start), *ours, *room, no_page, *theirs, (r".*", Nothing)]
 
     def listen(self):
         """Open the one port asked for, say where, and serve until stopped."""
@@ -155,11 +171,11 @@ class Series(Voila):
     def announce(self, address: str) -> None:
         """Say where the pages are, and open a browser there."""
         if self.room:
-            print(f"{self.room.told()}\n{told(self.board, address, 'away')}", flush=True)
+            print(self.room.told(key=self.board.key), flush=True)
             address = self.room.home("rsdesign/poster")
         else:
             print(f"The workbooks are open at {address}\nOnly this machine can reach them."
-                  f" Ctrl-C ends them.\n{told(self.board, address)}", flush=True)  # fmt: skip
+                  f" Ctrl-C ends them.\n{told(address)}", flush=True)  # fmt: skip
         if self.wanted:
             _opened(address)
 
@@ -193,15 +209,19 @@ def _unwanted(pattern: str) -> bool:
     return any(part in pattern for part in parts) or pattern in ("/", "")
 
 
-def front(base: str, room: bool = False) -> str:
-    """The script of the served pages, with what it must know of this server."""
+def front(base: str, room: str = "") -> str:
+    """The script of the served pages, with what it must know of this server; ``room`` is the address
+    of an open one."""
     series = json.dumps({page.file: page.name for page in SERIES})
     classes = json.dumps({page.file: page.name for page in CLASS})
     address = json.dumps(f"{base}rsdesign/plotly.min.js")
     about = f"window.rsSeries = {series}; window.rsClass = {classes}; window.rsPlotly = {address};"
     about += f" window.rsRoom = {json.dumps(room_address(base))};"
     if room:
-        about += " window.rsLan = true;"
+        about += f" window.rsLan = {json.dumps(room)};"
+    hub = os.environ.get("JUPYTERHUB_BASE_URL", "")
+    if hub and base.startswith(f"{hub}user/"):
+        about += f" window.rsHub = {json.dumps({'mine': base, 'theirs': f'{hub}hub/user-redirect/'})};"
     return f"{about}\n{script(True)}"
 
 
@@ -267,6 +287,8 @@ def serve(
     with tempfile.TemporaryDirectory(prefix="rsdesign-") as empty:
         os.environ["JUPYTER_CONFIG_DIR"] = empty
         app = application(config=config or settings(port, pool), log_level=logging.WARNING)
+        # Nobody signs our own notebooks, and whoever reads a terminal need not wonder whom to trust.
+        app.log.addFilter(lambda told: "is not trusted" not in told.getMessage())
         app.wanted, app.room, app.names, app.most = browser, room, names, most
         source = use_fork()
         try:

@@ -166,7 +166,7 @@ class Board:
             wrong = self.settings.change(asked)
             if wrong:
                 return {"wrong": wrong}
-            done = "Set. Pages that open from now on start so."
+            done = "Set. Pages that open from now on start so. Open pages ask whether to take it."
         elif do == "prices":
             count = self.settings.read_prices(asked.get("text"))
             done = f"{count} prices taken from the file."

@@ -7,7 +7,14 @@ import threading
 import time
 
 from ...choices import DesignError
-from .network import Address, addresses, firewall_hints, reaches_itself
+from .network import (
+    ALONE,
+    Address,
+    addresses,
+    firewall_hints,
+    reaches_itself,
+    unknown_address,
+)  # fmt: skip
 from .poster import terminal_code
 
 PATIENCE = 60.0
@@ -19,13 +26,9 @@ ISOLATED = (
     " network that is not for guests."
 )
 NO_NETWORK = (
-    "This machine is on no network, so no phone can reach it. Join the Wi-Fi that the phones will use;"
+    "This machine is on no network that phones share, so none can reach it. Join the Wi-Fi that the phones will use;"
     " where there is none, switch on a router of your own (it needs no internet) or make a hotspot on"
-    " one phone (it takes some five to ten devices). With neither: three machines and paper."
-)
-ALONE = (
-    "{interface}: {address} was given by no router: this machine made it up for itself. Check that the"
-    " router is on and join its network again."
+    " one phone (it takes some five to ten devices). With neither, three laptops and paper do."
 )
 
 
@@ -34,11 +37,17 @@ def check(port: int, say=print, patience: float = PATIENCE, only: str = "", colo
 
     Raises ``DesignError`` with the next steps when no other device can or did reach this machine.
     """
-    found = [a for a in addresses() if not only or a.address == only]
-    usable = [a for a in found if _judge(a, port, say)]
+    every = addresses()
+    found = [a for a in every if not only or a.address == only]
+    if only and every and not found:
+        raise DesignError(unknown_address(only, every))
+    alone = [ALONE.format(**vars(a)) for a in found if a.kind == "alone"]
+    usable = [a for a in found if a.kind != "alone" and _judge(a, port, say)]
     if not usable:
-        alone = [a for a in found if a.kind == "alone"]
-        raise DesignError(ALONE.format(**vars(alone[0])) if alone else NO_NETWORK)
+        raise DesignError(alone[0] if alone else NO_NETWORK)
+    for words in alone:
+        say(words)
+    _listener(port).server_close()  # a port that is taken is told before anybody fetches a phone
     first = usable[0].address
     say(
         f"\nThat was this machine asking itself; a firewall shows only when another device asks."
@@ -71,9 +80,6 @@ def _judge(found: Address, port: int, say) -> bool:
     wrong = reaches_itself(found.address)
     if found.kind == "virtual":
         say(f"{where} is a network inside this machine or a tunnel; phones are not on it.")
-        return False
-    if found.kind == "alone":
-        say(ALONE.format(**vars(found)))
         return False
     if wrong:
         say(
@@ -120,15 +126,19 @@ class _Listener(http.server.ThreadingHTTPServer):
         """A phone that hangs up is no fault."""
 
 
-def wait_for_another(port: int, mine: set[str], patience: float) -> str:
-    """The address of the first other device that opens the page; empty when none does."""
+def _listener(port: int) -> _Listener:
     try:
-        server = _Listener(("", port), _Here)
+        return _Listener(("", port), _Here)
     except OSError as wrong:
         raise DesignError(
             f"Port {port} cannot be used: {wrong.strerror}. Are the workbooks being served already?"
-            " Then end them, or check with another --port."
+            " Then open their address on a phone instead, or end them, or check with another --port."
         ) from None
+
+
+def wait_for_another(port: int, mine: set[str], patience: float) -> str:
+    """The address of the first other device that opens the page; empty when none does."""
+    server = _listener(port)
     server.mine, server.caller, server.came = mine, "", threading.Event()
     with server:
         threading.Thread(target=server.serve_forever, args=(0.1,), daemon=True).start()

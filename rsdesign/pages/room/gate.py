@@ -113,6 +113,12 @@ class Gate(Router):
         return True if self.keys else address.is_loopback or host in self.names
 
 
+def told_page(title: str, words: str, home: str = "") -> str:
+    """A small page of ours with one paragraph, and the way to the first page where there is one."""
+    way = f'<p><a href="{html.escape(home)}">Open the first page</a></p>' if home else ""
+    return PAGE.format(title=html.escape(title), body=f"<p>{html.escape(words)}</p>{way}")
+
+
 class Plain(tornado.web.RequestHandler):
     """A small page of ours for one who has not come in."""
 
@@ -232,11 +238,11 @@ h1 {{ font-size: 26px; line-height: 1.25; font-weight: 600; }}
 label {{ font-weight: 600; display: block; }}
 input, button {{ font: inherit; min-height: 48px; padding: 4px 12px; border: 1px solid #857A6C; border-radius: 2px; background: #F1EADD; color: inherit; box-sizing: border-box; }}
 input {{ width: 100%; font-size: 24px; letter-spacing: 2px; margin: 4px 0 12px; }}
-button {{ color: #9C3D16; }}
+a, button {{ color: #9C3D16; }}
 :focus-visible {{ outline: 3px solid #14507A; outline-offset: 2px; }}
 #wrong {{ color: #A3201D; background: #F6D2CC; border-left: 4px solid; padding: 4px 8px; }}
 @media (prefers-color-scheme: dark) {{ body {{ background: #1C1917; color: #F2EBDF; }}
-input, button {{ background: #302B26; }} button {{ color: #F0A27A; }} :focus-visible {{ outline-color: #8CC4EA; }}
+input, button {{ background: #302B26; }} a, button {{ color: #F0A27A; }} :focus-visible {{ outline-color: #8CC4EA; }}
 #wrong {{ color: #FF9C8F; background: #532724; }} }}
 </style></head><body><main><h1>{title}</h1>{body}</main></body></html>"""
 

@@ -32,8 +32,8 @@ POLICY = (
     " connect-src 'self' ws: wss:; frame-ancestors 'none'; base-uri 'none'; form-action 'self'"
 )
 ONLY = (
-    "Only the instructor may do this: at the machine that serves the room, or with the key that was"
-    " printed when it was started."
+    "Only the instructor may do this: at the machine that serves the room, or with the instructor's"
+    " key. Whoever started the room has it."
 )
 
 
@@ -211,7 +211,9 @@ class Key(_Plain):
             self.refuse(str(wrong), 429)
             return
         if not right:
-            self.refuse("That is not the key; it was printed when the room was started.")
+            self.refuse(
+                "That is not the instructor's key of this room. Whoever started the room has it."
+            )
             return
         self.set_cookie(COOKIE, self.board.cookie, path=self.base, httponly=True,
                         samesite="Strict", secure=self.request.protocol == "https")  # fmt: skip
@@ -338,7 +340,6 @@ def room_address(base: str = "/") -> str:
     return f"/{named.strip('/')}/".replace("//", "/") if named else base
 
 
-def told(board: Board, address: str, away: str = "") -> str:
-    """What is printed at the start: where the wall and the settings are, and the key."""
-    lines = f"The wall for a projector: {address}wall\nThe room, for the instructor: {address}room"
-    return f"{lines}\nInstructor's key at another machine: {board.key}" if away else lines
+def told(address: str) -> str:
+    """What is printed at the start: where the wall and the settings are."""
+    return f"The wall for a projector: {address}wall\nThe room, for the instructor: {address}room"

@@ -14,6 +14,12 @@ VIRTUAL = ("docker", "br-", "veth", "virbr", "vmnet", "vboxnet", "vethernet", "t
 """How the networks begin that live inside this machine or in a tunnel: no phone is on them."""
 
 
+ALONE = (
+    "{interface}: {address} was given by no router: this machine made it up for itself. Check that the"
+    " router is on and join its network again."
+)
+
+
 @dataclass(frozen=True)
 class Address:
     """One IPv4 address of this machine."""
@@ -46,6 +52,12 @@ def addresses() -> list[Address]:
     order = {"private": 0, "public": 1, "virtual": 2, "alone": 3}
     way_out = outward()
     return sorted(found, key=lambda a: (order[a.kind], a.address != way_out, a.interface))
+
+
+def unknown_address(asked: str, mine: list[Address]) -> str:
+    """The sentence for an address that this machine does not have."""
+    known = ", ".join(a.address for a in mine) or "none but loopback"
+    return f"--address: {asked[:60]} is none of this machine's: {known}."
 
 
 def outward() -> str:

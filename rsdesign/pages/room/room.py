@@ -8,8 +8,8 @@ import tornado.web
 
 from ...choices import DesignError
 from . import door
-from .gate import own_names
-from .network import addresses
+from .gate import own_names, told_page
+from .network import ALONE, addresses, unknown_address
 from .poster import poster, readable, terminal_code, wifi_text
 
 
@@ -38,8 +38,7 @@ class Room:
         """
         mine = [a.address for a in addresses()]
         if self.only and self.only not in mine:
-            known = ", ".join(mine) or "none but loopback"
-            raise DesignError(f"--address: {self.only[:60]} is none of this machine's: {known}.")
+            raise DesignError(unknown_address(self.only, addresses()))
         if len(self.wifi.encode()) > 32 or len(self.password) > 63:
             raise DesignError("A Wi-Fi has a name of 32 letters and a password of 63 at most.")
         if self.password and not self.wifi:
@@ -65,8 +64,8 @@ class Room:
         """An address for the machine's own browser, with the instructor's key."""
         return f"http://localhost:{self.port}{self.base}{path}?token={self.keys.instructor}"
 
-    def told(self, colour: bool | None = None) -> str:
-        """What the instructor reads when the room opens."""
+    def told(self, colour: bool | None = None, key: str = "") -> str:
+        """What the instructor reads when the room opens; ``key`` is the one for another machine."""
         colour = sys.stdout.isatty() if colour is None else colour
         code = readable(self.keys.code)
         parts = ["The room is open."]
@@ -85,16 +84,35 @@ class Room:
             "  With the code: the workbooks. No files, no programs of a visitor's own, no list of\n"
             "  designs; nothing of a visitor is written on this machine. The line is not encrypted:\n"
             "  who shares the Wi-Fi could read along.\n"
-            "  The poster, and what only the instructor may do: this machine alone.\n"
-            "  The internet: nothing, unless your router passes it on.",
+            "  The poster: this machine alone. The room's settings: this machine, and whoever types\n"
+            "  the instructor's key below.\n"
+            f"  The internet: {self._outside()}",
+            f"The wall for a projector: {self.home('wall')}",
+            f"The room's settings, for the instructor: {self.home('room')}\n"
+            f"The instructor's key, to open them at another machine: {key}",
         ]
+        if self._kind("alone"):
+            parts.insert(1, ALONE.format(interface="Take note", address=self._shown()))
         if self.again:
             parts.append("The last server was killed: its code is kept, and everybody is still in.")
         parts.append("Ctrl-C ends the room, every program in it, and the code.")
         return "\n\n".join(parts)
 
+    def _shown(self) -> str:
+        return self.address.partition("//")[2].partition(":")[0]
+
+    def _kind(self, kind: str) -> bool:
+        return any(a.kind == kind for a in addresses() if a.address == self._shown())
+
+    def _outside(self) -> str:
+        if self._kind("public"):
+            return (
+                "the page that asks for the code. This address is public: use a router of your own."
+            )
+        return "nothing, unless your router passes it on."
+
     def _others(self) -> list[str]:
-        shown = self.address.partition("//")[2].partition(":")[0]
+        shown = self._shown()
         found = [] if self.only else [a.address for a in addresses() if a.address != shown]
         return found + sorted(own_names() - {"localhost"})
 
@@ -112,9 +130,8 @@ class Poster(tornado.web.RequestHandler):
         self.set_header("Content-Type", "text/html; charset=utf-8")
         if not self.request.rsdesign_instructor:
             self.set_status(403)
-            self.finish(
-                "The poster is shown on the machine that serves the room, and nowhere else."
-            )
+            self.finish(told_page("Not here", "The poster is shown on the machine that serves the room,"
+                                  " and nowhere else."))  # fmt: skip
             return
         about = self.room
         self.finish(poster(about.address, about.keys.code, about.wifi, about.password,

@@ -4,12 +4,13 @@ through the ``tell`` of a seat."""
 import re
 import secrets
 import time
+import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from ...choices import DesignError
 from ...designlink import design_of
-from .words import Bucket, plain
+from .words import Bucket, apart, plain
 
 MOST_TEAMS = 40
 MOST_SEATS = 12
@@ -219,12 +220,12 @@ def name_of(text) -> str:
     >>> name_of("  Blue   team ")
     'Blue team'
     """
-    name = plain(text)
+    name = unicodedata.normalize("NFC", plain(text))  # so that phones agree on what was typed
     if not name:
         raise DesignError("A team needs a name: a word or two.")
     if len(name) > LONGEST_NAME:
         raise DesignError(f"A team's name has at most {LONGEST_NAME} characters.")
-    return name
+    return apart(name)
 
 
 def code_of(text) -> str:

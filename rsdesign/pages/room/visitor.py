@@ -3,11 +3,12 @@
 Imported by every page's program, so it knows nothing of servers.
 """
 
+import math
 from collections.abc import Mapping
 from types import MappingProxyType
 
 from ...choices import DesignError, problem
-from ...design import FIELDS, Design, with_values
+from ...design import FIELDS, Design, value_of, with_values
 from ...designlink import design_of
 from ...possible import impossible
 from ...sizing import size
@@ -69,9 +70,26 @@ class Visitor:
             self.design = self.start
             self._compute()
 
+    @property
+    def room_differs(self) -> bool:
+        """Whether the room sets something that this design has otherwise."""
+        return any(not _same(value_of(self.design, p), value) for p, value in self.room.items())
+
     def _do_enter(self, message: dict) -> None:
-        """The room's values, for a page that came with a design of its own."""
+        """The room's values, for a page that has a design of its own; empty ones take them back."""
+        self.room = MappingProxyType({})
         self._enter(message.get("room"), own=True)
+
+    def _do_use_room(self, message: dict) -> None:
+        """The room's values in this design, which undoes as one change."""
+        if not self.room_differs:
+            return
+        changed = in_room(self.design, self.room)
+        if changed is self.design:
+            raise DesignError(
+                "The room's values do not go together with this design; nothing was changed."
+            )
+        self._put(changed)
 
     def _drives(self, followed: bool = False) -> None:
         if self.following and not followed:
@@ -87,3 +105,10 @@ class Visitor:
         self.following = True
         self.refused.clear()
         self._put(design, FOLLOWED)
+
+
+def _same(mine, theirs) -> bool:
+    """Equal as far as a link keeps a number."""
+    if isinstance(mine, float) and isinstance(theirs, float):
+        return math.isclose(mine, theirs, rel_tol=1e-6)
+    return mine == theirs

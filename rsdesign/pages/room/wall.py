@@ -13,6 +13,7 @@ from ...design import FIELDS, value_of
 from ...units import SYSTEMS, number, show
 from .results import FIRST, MINUTES, RESULTS, Reckoned, Result, result_named
 from .scatter import scatter
+from .words import plain
 
 MOST_POSTS = 24
 MOST_KEPT = 12
@@ -135,7 +136,7 @@ class Wall:
         return json.dumps({
             "note": "Results in SI units, times in seconds, money in each design's currency.",
             "posts": [
-                {"team": p.team, "posted": p.when, "token": p.found.token,
+                {"team": plain(p.team), "posted": p.when, "token": p.found.token,
                  "currency": _mark(p), "limits": p.found.limit,
                  "results": {path: _finite(v) for path, v in p.found.values.items()}}
                 for p in self.posts.values()
@@ -156,7 +157,7 @@ class Wall:
                 f"{r.axis(v, system):.6g}" if math.isfinite(v := p.found.values[path]) else ""
                 for path, r in RESULTS.items()
             ]
-            out.writerow([_text(p.team), p.when, _text(_mark(p)), *cells, _text(p.found.limit),
+            out.writerow([_text(plain(p.team)), p.when, _text(_mark(p)), *cells, _text(p.found.limit),
                           _text(p.found.token)])  # fmt: skip
         return page.getvalue()
 

@@ -21,6 +21,16 @@ def plain(text) -> str:
     return " ".join(kept.split())
 
 
+def apart(name: str) -> str:
+    """A name that is read from right to left, marked so that the words around it stay in order.
+
+    >>> apart("Blue"), apart("\u05e9\u05dc\u05d5\u05dd 3")
+    ('Blue', '\u2068\u05e9\u05dc\u05d5\u05dd 3\u2069')
+    """
+    leftward = any(unicodedata.bidirectional(c) in ("R", "AL") for c in name)
+    return f"\u2068{name}\u2069" if leftward else name
+
+
 class Bucket:
     """So many at once, then so many a second.
 

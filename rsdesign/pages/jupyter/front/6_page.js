@@ -96,7 +96,7 @@ function render({ model, el }) {
       views.doors.show(blocks.own.filter((b) => b.form === "doors"));
       views.own.show(blocks.own.filter((b) => b.form !== "doors"));
     }
-    if (blocks.reply) share.take(blocks.reply);
+    if (blocks.reply && !(room && room.take(blocks.reply))) share.take(blocks.reply);
     root.dataset.ready = "1";
     document.body.dataset.ready = "1";
   }
@@ -168,7 +168,10 @@ function render({ model, el }) {
   const kept = remembered();
   const open = (set) => send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units || (set && set.units), full: kept.full,
     guesses: kept.guesses, pins: kept.pins, own: kept.own || {}, start: true, room: set ? set.values : null });
-  if (room) { room.redraw = () => now.frame && showFrame(now.frame); 
+  if (room) {
+    room.redraw = () => now.frame && showFrame(now.frame);
+    const roomUnits = (set) => { if (set.units && !asked.units && !remembered().units && set.units !== now.frame.units) say({ do: "units", units: set.units }); };
+    room.changed = (set) => { say({ do: "enter", room: set.values }); roomUnits(set); };
     // With a design of its own a page waits for nobody; what the room sets for later doors follows.
     if (!asked.token) room.first().then(open);
     else { open(null); room.first().then((set) => { if (set && Object.keys(set.values).length) say({ do: "enter", room: set.values }); if (set && set.units && !asked.units && !kept.units) say({ do: "units", units: set.units }); }); }

@@ -1,11 +1,20 @@
 // Keep and pass on: link, QR code, file, print. Nothing here needs a secure address.
 
+// The address that others can open: "localhost" is nobody else's, and under a hub one's own server is refused
+// to others, while the hub leads each to theirs.
+function passedOn() {
+  const url = new URL(location.href);
+  if (window.rsLan && /^(localhost|127\.|\[::1\])/.test(url.hostname)) { const lan = new URL(window.rsLan); url.protocol = lan.protocol; url.host = lan.host; }
+  if (window.rsHub && url.pathname.startsWith(window.rsHub.mine)) url.pathname = window.rsHub.theirs + url.pathname.slice(window.rsHub.mine.length);
+  return url;
+}
+
 function shareBlock(say, frame) {
   const box = make("input", { id: "rs-link", type: "text", readonly: true, "aria-label": "Link to this design" });
   const qr = make("div", { class: "rs-qr" });
   const told = make("p", { role: "status" });
   const file = make("input", { id: "rs-file", type: "file", accept: ".toml,text/plain" });
-  const link = () => { const u = new URL(location.href); ["token", "team", "code"].forEach((k) => u.searchParams.delete(k)); return u.toString(); };
+  const link = () => { const u = passedOn(); ["token", "team", "code"].forEach((k) => u.searchParams.delete(k)); return u.toString(); };
   const button = (words, act) => make("button", { type: "button", class: "rs-button", onclick: act }, words);
   const copy = () => {
     box.value = link();

@@ -8,12 +8,17 @@ function keepTeam(about) {
   try { if (about) sessionStorage.setItem(TEAM, JSON.stringify(about)); else sessionStorage.removeItem(TEAM); } catch { /* a private window keeps nothing */ }
 }
 
+const REFUSED = "rsdesign.roomrefused";
+function refusedRoom() { try { return sessionStorage.getItem(REFUSED); } catch { return null; } }
+function keepRefusal(values) { try { sessionStorage.setItem(REFUSED, values); } catch { /* asked again after the next reload */ } }
+
 function roomLink(say, frame) {
   const base = window.rsRoom;
   let known = "[]";
   const room = { path: [], following: false, settings: null };
   let socket = null, tries = 0, team = null, sent = null, taken = null, heard = 0, opened = null, asking = false, again = false;
   const first = new Promise((done) => { opened = done; });
+  let values = null;
   const said = (message) => { if (socket && socket.readyState === WebSocket.OPEN) socket.send(JSON.stringify(message)); else put(told, "The room is not connected just now; try again in a moment."); };
 
   // --- what stands on the page -----------------------------------------------------------------
@@ -28,10 +33,12 @@ function roomLink(say, frame) {
     make("div", { class: "rs-picks" }, make("label", { for: name.id }, "Team name"), name, make("label", { for: code.id }, "Team code (empty to start a team)"), code,
       make("button", { type: "submit", class: "rs-button" }, "Join or start")));
   const who = make("p", {}), drive = button("I drive now", () => said({ do: "drive" }));
-  const invite = button("Show QR code for my team", () => say({ do: "qr", url: inviteLink() }));
+  let invited = "";
+  const invite = button("Show QR code for my team", () => { invited = inviteLink(); say({ do: "qr", url: invited }); });
+  const qr = make("div", { class: "rs-qr" });
   const leave = button("Leave the team", () => { keepTeam(null); said({ do: "leave" }); });
   const post = () => { if (team) said({ do: "post", ...(team.driving ? { token: frame().token } : {}) }); };
-  const inTeam = make("div", { hidden: true }, who, make("div", { class: "rs-picks" }, drive, button("Post to the wall", post), invite, leave));
+  const inTeam = make("div", { hidden: true }, who, make("div", { class: "rs-picks" }, drive, button("Post to the wall", post), invite, leave), qr);
   const el = make("details", { class: "rs-share rs-team", hidden: true }, make("summary", {}, "Team"), make("div", { class: "rs-sharebody" }, form, inTeam));
   const wallName = box("rs-wall-team", 30), wallTold = make("p", { class: "rs-sentence" });
   const wallForm = make("form", { class: "rs-picks", onsubmit: (e) => { e.preventDefault(); room.post = true; join({ name: wallName.value, code: "" }); } },
@@ -47,7 +54,7 @@ function roomLink(say, frame) {
     said({ do: "join", ...about, key: (before && before.name === about.name && before.key) || "", token: frame() ? frame().token : "" });
   }
   function inviteLink() {
-    const url = new URL(location.href);
+    const url = passedOn();
     url.search = "";
     url.searchParams.set("team", team.name);
     url.searchParams.set("code", team.code);
@@ -69,12 +76,26 @@ function roomLink(say, frame) {
     if (path !== known) {
       known = path;
       room.path = settings.path; if (frame()) room.redraw(); }
+    const set = JSON.stringify([settings.values, settings.units]);
+    if (frame() && set !== values && (values !== null || settings.units || Object.keys(settings.values).length)) room.changed(settings);
+    values = set;
+  }
+  // What the instructor sets while a design stands here changes it only when somebody says so.
+  const offer = make("div", { class: "rs-picks rs-roomoffer", role: "status" });
+  function offerRoom(f) {
+    const wanted = f.room_differs && !room.following && refusedRoom() !== values;
+    if (!wanted) { fill(offer); return; }
+    if (offer.firstChild) return;
+    fill(offer, make("p", {}, "The instructor has set prices, site or weather for the room. This design has others."),
+      button("Use the room's", () => say({ do: "use_room" })), button("Keep mine", () => { keepRefusal(values); fill(offer); }));
   }
   function setTeam(now) {
     const before = team;
     team = now;
     if (now) keepTeam({ name: now.name, code: now.code, key: now.key, drove: now.driving });
     else if (before) keepTeam(null);
+    if (!before !== !now || (now && before.driving !== now.driving)) put(told, ""); // what was said of another state
+    if (!now || !before || now.code !== before.code) { invited = ""; fill(qr); }
     form.hidden = !!now;
     inTeam.hidden = !now;
     wallForm.hidden = !!now;
@@ -121,9 +142,11 @@ function roomLink(say, frame) {
     if (again) said({ do: "join", again: true, ...kept, token: frame().token });
     else if (link.get("team")) join({ name: link.get("team"), code: link.get("code") || "" });
   }
-  room.design = (f) => { if (asking) joinAgain(); if (!f.stale) send(f.token); wall.el.hidden = f.page !== "whole" || el.hidden; };
+  room.design = (f) => { offerRoom(f); if (asking) joinAgain(); if (!f.stale) send(f.token); wall.el.hidden = f.page !== "whole" || el.hidden; };
 
-  function connect() {
+  async function connect() {
+    // A room that is another server of the same hub lets a browser in once it has been led through its sign-in.
+    if (!location.pathname.startsWith(base)) await fetch(`${base}room/style.css`, { cache: "no-store" }).catch(() => null);
     const url = new URL(`${base}room/socket`, location.href);
     url.protocol = location.protocol === "https:" ? "wss:" : "ws:";
     socket = new WebSocket(url);
@@ -140,7 +163,12 @@ function roomLink(say, frame) {
   if (base) connect(); else opened(null);
   // What the room starts from, waited for a moment at most: a page never hangs on its room.
   room.first = () => Promise.race([first, new Promise((done) => setTimeout(done, 1200, null))]);
-  room.bar = make("div", { class: "rs-roombar" }, message, make("div", { class: "rs-picks" }, line, lineDrive), told);
+  room.bar = make("div", { class: "rs-roombar" }, message, make("div", { class: "rs-picks" }, line, lineDrive), offer, told);
+  room.take = (reply) => {
+    if (!reply.qr || !team || reply.url !== invited) return false;
+    fill(qr, make("p", {}, `A phone in this room reads this to join team ${team.name}.`), make("div", { role: "img", "aria-label": `QR code to join team ${team.name}`, markup: reply.qr }));
+    return true;
+  };
   Object.assign(room, { el, wall: wall.el, redraw: () => {} });
   return room;
 }

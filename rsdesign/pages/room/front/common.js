@@ -4,9 +4,10 @@ async function ask(path, body) {
   try {
     const answer = await fetch(BASE + path, body === undefined ? { cache: "no-store" }
       : { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+    if (!(answer.headers.get("Content-Type") || "").includes("json")) return { refused: "The room was started anew, so this page has to come in again: reload it." };
     const found = await answer.json();
     return answer.ok || found.refused ? found : { refused: "The room did not answer; try again." };
-  } catch { return { refused: "The room cannot be reached; is the server still running?" }; }
+  } catch { return { refused: "The room cannot be reached. Is the server still running, and this device on its Wi-Fi?" }; }
 }
 
 function watch(changed) {

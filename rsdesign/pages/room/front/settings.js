@@ -38,8 +38,10 @@ function keyForm(why) {
       make("button", { type: "submit", class: "rs-button" }, "I am the instructor")));
 }
 
+const count = (n, what) => `${n} ${what}${n === 1 ? "" : "s"}`;
+
 function about() {
-  return make("div", {}, make("p", {}, `${now.here} pages are open, ${now.teams.length} teams, ${now.posts.length} designs on the wall. All of it is kept in memory and gone when the server stops.`),
+  return make("div", {}, make("p", {}, `Open now: ${count(now.here, "page")}, ${count(now.teams.length, "team")}, ${count(now.posts.length, "design")} on the wall. All of it is kept in memory and gone when the server stops.`),
     make("div", { class: "rs-toolbar" }, make("a", { class: "rs-button", href: `${BASE}wall` }, "Open the wall"),
       make("a", { class: "rs-button", href: `${BASE}room/export.csv`, download: "wall.csv" }, "Save the wall as CSV"),
       make("a", { class: "rs-button", href: `${BASE}room/export.json`, download: "wall.json" }, "Save the wall as JSON"),
@@ -113,8 +115,8 @@ function teams() {
   const s = section("teams", "Teams");
   s.body.append(now.teams.length ? table({ headings: ["Team", "Code", "Pages open", "Driver"], rows: now.teams.map((t) => [t.name, t.code, t.here, t.driver ? "here" : "away"]) }, "Teams")
     : make("p", {}, "No teams yet."),
-    make("div", { class: "rs-toolbar" }, button("Look again", () => show()), sure("End teams nobody has open", () => act({ do: "end_teams" }))),
-    now.posts.length ? make("ul", { class: "rs-plainlist" }, now.posts.map((name) => make("li", {}, name, " ", make("button", { type: "button", class: "rs-small", "aria-label": `Take ${name} from the wall`, onclick: () => act({ do: "clear", team: name }) }, "Take from the wall")))) : null);
+    make("div", { class: "rs-toolbar" }, button("Look again", () => show()), sure("End teams nobody has open", () => act({ do: "end_teams" }))));
+  if (now.posts.length) s.body.append(make("ul", { class: "rs-plainlist" }, now.posts.map((name) => make("li", {}, name, " ", make("button", { type: "button", class: "rs-small", "aria-label": `Take ${name} from the wall`, onclick: () => act({ do: "clear", team: name }) }, "Take from the wall")))));
   return s.el;
 }
 
