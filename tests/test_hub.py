@@ -17,9 +17,11 @@ import pytest
 from rsdesign.choices import DesignError
 from rsdesign.pages.hub import hub_settings
 from rsdesign.pages.series import SERIES
+from rsdesign.pages.serve import SECRETS
 
 SOLIDS = next(page.file for page in SERIES if page.name == "solids")
 OVERFLOW = {"do": "slide", "path": "solids.overflow_rate", "end": True}
+ROOM_KEY = "county room 7"
 PLACE = {
     "JUPYTERHUB_API_TOKEN": "x",
     "JUPYTERHUB_SERVICE_PREFIX": "/user/anna/",
@@ -64,7 +66,7 @@ def hub(tmp_path_factory):
         pytest.skip(words)
     from hub_visit import Hub
 
-    made = Hub(tmp_path_factory.mktemp("hub"), "/fish/")
+    made = Hub(tmp_path_factory.mktemp("hub"), "/fish/", RSDESIGN_ROOM_KEY=ROOM_KEY)
     yield made
     children = psutil.Process(made.process.pid).children(recursive=True)
     made.stop()
@@ -162,9 +164,10 @@ def test_the_room_is_one_server_with_a_design_for_each(hub, people):
 def test_no_program_behind_a_page_holds_the_hubs_token(hub, people):
     people[0].page(people[0].home, SOLIDS)
     kernels = [p for p in psutil.Process(hub.process.pid).children(recursive=True)
-               if "ipykernel_launcher" in " ".join(p.cmdline())]  # fmt: skip
+               if {"ipykernel_launcher", "rsdesign.pages.fork_server"} & set(p.cmdline())]  # fmt: skip
+    assert kernels
     for kernel in kernels:
-        assert "JUPYTERHUB_API_TOKEN" not in kernel.environ()
+        assert not set(SECRETS) & set(kernel.environ())
 
 
 @pytest.fixture(scope="module")
@@ -251,3 +254,90 @@ def test_in_a_browser_the_page_lives_under_its_base(hub, people, chromium):
         u for u in asked if "/fish/user/anna/" not in u and not u.startswith(("data:", "blob:"))
     ]
     assert not outside
+
+
+def signed_in(chromium, hub, name):
+    """A browser of one who signed in by typing, on their own first page."""
+    from hub_visit import WORD
+
+    view = chromium.new_context(viewport={"width": 375, "height": 740}).new_page()
+    view.goto(f"{hub.url}hub/login")
+    view.fill("[name=username]", name)
+    view.fill("[name=password]", WORD)
+    view.click("#login_submit")
+    view.wait_for_url(f"**/user/{name}/voila/**", timeout=60_000)
+    view.wait_for_selector("body[data-ready]", timeout=30_000)
+    view.wait_for_selector(".rs-team:not([hidden])", timeout=30_000)
+    return view
+
+
+def says(view, selector, words):
+    view.wait_for_function(
+        "([s, w]) => (document.querySelector(s) || {textContent: ''}).textContent.includes(w)",
+        arg=[selector, words], timeout=20_000,
+    )  # fmt: skip
+
+
+def test_two_browsers_share_a_team_and_the_wall_from_servers_of_their_own(hub, people, chromium):
+    anna, ben = (signed_in(chromium, hub, name) for name in ("anna", "ben"))
+    token = "new URL(location.href).searchParams.get('d')"
+    field = "[data-path='goal.fish'] input[type=text]"
+    # Apart, as long as they are in no team.
+    anna.fill(field, "123")
+    anna.press(field, "Enter")
+    anna.wait_for_function(f"t => {token} && {token} !== t", arg=ben.evaluate(token))
+    assert ben.input_value(field) != "123"
+    # A team: one drives, the other follows.
+    anna.click(".rs-team > summary")
+    anna.fill("#rs-team-name", "Blue")
+    anna.click("button:text-is('Join or start')")
+    says(anna, ".rs-teamline", "you drive")
+    # The team's link leads each to their own server; another's would refuse them.
+    anna.click("button:text-is('Show QR code for my team')")
+    anna.wait_for_selector(".rs-team .rs-qr svg")
+    link = qr_of(anna.locator(".rs-team .rs-qr svg"))
+    assert link.startswith(f"{hub.url}hub/user-redirect/voila/render/")
+    ben.goto(link)
+    says(ben, ".rs-teamline", "Team Blue: you follow")
+    assert "/fish/user/ben/" in ben.url
+    ben.wait_for_function("s => document.querySelector(s).value === '123'", arg=field)
+    anna.fill(field, "140")
+    anna.press(field, "Enter")
+    ben.wait_for_function("s => document.querySelector(s).value === '140'", arg=field)
+    # The wall is one for all.
+    wall = ben.context.new_page()
+    wall.goto(f"{hub.url}services/room/wall")
+    says(wall, "#rs-room", "No design is on the wall yet")
+    anna.click(".rs-team button:text-is('Post to the wall')")
+    says(wall, "#rs-room", "1 · Blue")
+    # Whoever has the key is the instructor; nobody else is.
+    assert wall.evaluate("fetch('room/export.json').then(r => r.status)") == 403
+    desk = wall.context.new_page()
+    desk.goto(f"{hub.url}services/room/room")
+    desk.fill("#rs-key", "not the key")
+    desk.press("#rs-key", "Enter")
+    says(desk, "#rs-room", "That is not the instructor's key")
+    desk.fill("#rs-key", ROOM_KEY)
+    desk.press("#rs-key", "Enter")
+    desk.wait_for_selector("#rs-say", timeout=20_000)
+    desk.fill("#rs-say", "Back at 10:30")
+    desk.press("#rs-say", "Enter")
+    says(anna, ".rs-roommessage", "Back at 10:30")
+    assert desk.evaluate("fetch('room/export.json').then(r => r.status)") == 200
+    for view in (anna, ben):
+        view.context.close()
+
+
+def qr_of(picture) -> str:
+    """A QR code on the screen, read as a phone reads it."""
+    import io
+
+    import zxingcpp
+    from PIL import Image
+
+    return zxingcpp.read_barcode(Image.open(io.BytesIO(picture.screenshot()))).text
+
+
+def test_a_short_key_of_a_room_is_refused():
+    with pytest.raises(DesignError, match="RSDESIGN_ROOM_KEY needs at least 8"):
+        hub_settings({**PLACE, "RSDESIGN_ROOM_KEY": "abc"})

@@ -7,8 +7,7 @@ from jupyterhub._version import __version__
 from jupyterhub.services.auth import HubOAuthCallbackHandler
 from tornado.routing import Rule
 
-from .hub import KEY
-from .serve import Series
+from .serve import SECRETS, Series
 
 
 def gated(handler: type) -> type:
@@ -53,11 +52,11 @@ class HubSeries(Series):
         hub = provider.hub_auth
         if not hub.api_token:
             raise RuntimeError("the hub gave no token")
-        os.environ.pop("JUPYTERHUB_API_TOKEN", None)  # read now; no program behind a page needs it
         self.app.settings["headers"]["X-JupyterHub-Version"] = __version__
         theirs = {pattern for pattern, *_ in provider.get_handlers()}  # these know no base address
         every = super().init_handlers()
-        os.environ.pop(KEY, None)  # nor the instructor's key, which the board has read
+        for name in SECRETS:  # read by now, and no program behind a page needs them
+            os.environ.pop(name, None)
         rules = [h for h in every if isinstance(h, Rule)]  # these only refuse
         plain = [h for h in every if not isinstance(h, Rule) and h[0] not in theirs]
         ours = [*rules, *((h[0], gated(h[1]), *h[2:]) for h in plain)]

@@ -49,6 +49,8 @@ HERE = Path(__file__).parent / "jupyter"
 IDLE = 600
 """Seconds after which a program whose page is gone ends."""
 INTERVAL = 30
+SECRETS = ("JUPYTERHUB_API_TOKEN", "JPY_API_TOKEN", "RSDESIGN_ROOM_KEY")
+"""What the server may know and no program behind a page."""
 SLOWEST = 30.0
 """Seconds that a request's head or body may take, and that a quiet connection stays open."""
 
@@ -221,7 +223,9 @@ def front(base: str, room: str = "") -> str:
         about += f" window.rsLan = {json.dumps(room)};"
     hub = os.environ.get("JUPYTERHUB_BASE_URL", "")
     if hub and base.startswith(f"{hub}user/"):
-        about += f" window.rsHub = {json.dumps({'mine': base, 'theirs': f'{hub}hub/user-redirect/'})};"
+        about += (
+            f" window.rsHub = {json.dumps({'mine': base, 'theirs': f'{hub}hub/user-redirect/'})};"
+        )
     return f"{about}\n{script(True)}"
 
 
@@ -290,13 +294,24 @@ def serve(
         # Nobody signs our own notebooks, and whoever reads a terminal need not wonder whom to trust.
         app.log.addFilter(lambda told: "is not trusted" not in told.getMessage())
         app.wanted, app.room, app.names, app.most = browser, room, names, most
-        source = use_fork()
+        with without_secrets():
+            source = use_fork()
         try:
             app.initialize([str(workbooks_folder())])
             app.start()
         finally:
             if source is not None:
                 source.close()
+
+
+@contextlib.contextmanager
+def without_secrets():
+    """While a program is started that pages are forked from: none of them needs a word of the hub."""
+    kept = {name: os.environ.pop(name) for name in SECRETS if name in os.environ}
+    try:
+        yield
+    finally:
+        os.environ.update(kept)
 
 
 def _opened(url: str) -> None:

@@ -1,8 +1,8 @@
 """Everything a room shares, in memory alone: who is here, teams, the wall, settings.
 
 Knows nothing of sockets: a page is a ``Seat`` with a ``tell``.  It serves beside the pages of one
-server, or alone for a hub (``service.py``).  Nothing is written to disk, and all of it is gone when
-the process ends.
+server; pages of another server of the same hub may name it (``RSDESIGN_ROOM``).  Nothing is written
+to disk, and all of it is gone when the process ends.
 """
 
 import asyncio
@@ -105,6 +105,8 @@ class Board:
             self.teams.design(seat, message.get("token"))
         elif act == "post":
             await self._post(seat, message)
+        elif act == "hello":  # a line that slept looks open at one end and is gone at the other
+            seat.tell("hello", 1)
         elif act == "watch":
             seat.watching = True
             seat.tell("wall", {"version": self.wall.version})

@@ -72,10 +72,26 @@ def _drawn(dots: list, pair: tuple, words: list[str], mark: str) -> str:
     sheet.line((LEFT, TOP), (LEFT, HEIGHT - FOOT), (WIDTH - RIGHT, HEIGHT - FOOT))
     sheet.text(WIDTH - RIGHT, HEIGHT - 12, f"{words[0]} →", "end", 16)
     sheet.text(8, 20, f"↑ {words[1]}", "start", 16)
-    for at, x, y in dots:
-        sheet.circle(x_of(x), y_of(y), RING, "paper", "clay", 3)
-        sheet.text(x_of(x), y_of(y) + 6, f"{at}", "middle", 16, bold=True)
+    for numbers, x, y in _places([(at, x_of(x), y_of(y)) for at, x, y in dots]):
+        sheet.circle(x, y, RING, "paper", "clay", 3)
+        sheet.text(x, y + 6, f"{numbers[0]}", "middle", 16, bold=True)
+        if len(numbers) > 1:
+            also = ", ".join(f"{n}" for n in numbers[1:])
+            sheet.text(x + RING + 4, y + 6, f"and {also}", "start", 16, bold=True)
     return sheet.svg("The numbers are in the table below.")
+
+
+def _places(dots: list) -> list:
+    """Rings that would hide one another become one, with all of their numbers."""
+    found = []
+    for at, x, y in dots:
+        near = (p for p in found if math.hypot(p[1] - x, p[2] - y) < RING / 2)
+        place = next(near, None)
+        if place is None:
+            found.append(([at], x, y))
+        else:
+            place[0].append(at)
+    return found
 
 
 def _ticks(about: tuple[float, float, float]) -> list[float]:

@@ -58,7 +58,8 @@ function kernelLink(config, comm) {
   function lost() {
     gone = true;
     if (document.hidden) return; // told, or mended, when it wakes
-    if (Date.now() < silentUntil && again()) return;
+    // A program that died before it showed anything was nobody's yet: another is asked for.
+    if ((Date.now() < silentUntil || !document.body.dataset.ready) && again()) return;
     tell("This page has lost its program: figures no longer follow your changes. " + (window.rsKept || "Your design is kept in the address."));
   }
   function quiet() {
@@ -68,7 +69,8 @@ function kernelLink(config, comm) {
   // Is the kernel there? A refusal says it is gone; no answer says that the line is down.
   async function look() {
     try {
-      const answer = await fetch(api, { cache: "no-store", headers: signed() });
+      const patience = window.AbortSignal && AbortSignal.timeout ? AbortSignal.timeout(6000) : undefined;
+      const answer = await fetch(api, { cache: "no-store", headers: signed(), signal: patience });
       if (down) silentUntil = Date.now() + 30000;
       down = false;
       if (!answer.ok) return lost();

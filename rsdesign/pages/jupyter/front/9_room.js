@@ -18,7 +18,7 @@ function roomLink(say, frame) {
   const room = { path: [], following: false, settings: null };
   let socket = null, tries = 0, team = null, sent = null, taken = null, heard = 0, opened = null, asking = false, again = false;
   const first = new Promise((done) => { opened = done; });
-  let values = null;
+  let values = null, soon = 0, news = 0;
   const said = (message) => { if (socket && socket.readyState === WebSocket.OPEN) socket.send(JSON.stringify(message)); else put(told, "The room is not connected just now; try again in a moment."); };
 
   // --- what stands on the page -----------------------------------------------------------------
@@ -79,6 +79,7 @@ function roomLink(say, frame) {
     const set = JSON.stringify([settings.values, settings.units]);
     if (frame() && set !== values && (values !== null || settings.units || Object.keys(settings.values).length)) room.changed(settings);
     values = set;
+    if (frame() && Object.keys(settings.values).length) offerRoom(frame()); // the frame itself may stay as it was
   }
   // What the instructor sets while a design stands here changes it only when somebody says so.
   const offer = make("div", { class: "rs-picks rs-roomoffer", role: "status" });
@@ -147,6 +148,8 @@ function roomLink(say, frame) {
   async function connect() {
     // A room that is another server of the same hub lets a browser in once it has been led through its sign-in.
     if (!location.pathname.startsWith(base)) await fetch(`${base}room/style.css`, { cache: "no-store" }).catch(() => null);
+    clearTimeout(soon);
+    if (socket && socket.readyState <= WebSocket.OPEN) return;
     const url = new URL(`${base}room/socket`, location.href);
     url.protocol = location.protocol === "https:" ? "wss:" : "ws:";
     socket = new WebSocket(url);
@@ -156,10 +159,26 @@ function roomLink(say, frame) {
       asking = true;
       if (frame()) room.design(frame());
     };
-    socket.onmessage = (event) => hear(JSON.parse(event.data));
-    socket.onclose = () => { tries += 1; opened(null); if (tries < 12) setTimeout(connect, Math.min(8000, 300 * 2 ** tries)); };
+    socket.onmessage = (event) => { news += 1; hear(JSON.parse(event.data)); };
+    socket.onclose = () => { tries += 1; opened(null); soon = setTimeout(connect, Math.min(tries < 12 ? 8000 : 30000, 300 * 2 ** tries)); };
   }
-  document.addEventListener("visibilitychange", () => { if (!document.hidden && socket && socket.readyState === WebSocket.CLOSED) { tries = 0; connect(); } });
+  // A line that slept looks open and carries nothing: ask, and open another when nothing comes back.
+  function probe() {
+    if (document.hidden || !socket || socket.readyState === WebSocket.CONNECTING) return;
+    const asked = socket, before = news;
+    if (asked.readyState !== WebSocket.OPEN) { tries = 0; connect(); return; }
+    asked.send(JSON.stringify({ do: "hello" }));
+    setTimeout(() => {
+      if (socket !== asked || news !== before || document.hidden) return;
+      asked.onclose = asked.onmessage = null;
+      asked.close();
+      socket = null;
+      connect();
+    }, 5000);
+  }
+  document.addEventListener("visibilitychange", probe);
+  window.addEventListener("online", probe);
+  setInterval(() => { if (socket && socket.readyState === WebSocket.OPEN) probe(); }, 20000);
   if (base) connect(); else opened(null);
   // What the room starts from, waited for a moment at most: a page never hangs on its room.
   room.first = () => Promise.race([first, new Promise((done) => setTimeout(done, 1200, null))]);

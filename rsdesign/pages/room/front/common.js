@@ -11,14 +11,23 @@ async function ask(path, body) {
 }
 
 function watch(changed) {
-  let tries = 0;
+  let tries = 0, news = 0;
   const connect = () => {
     const url = new URL(`${BASE}room/socket`, location.href);
     url.protocol = location.protocol === "https:" ? "wss:" : "ws:";
     const socket = new WebSocket(url);
     socket.onopen = () => { tries = 0; socket.send(JSON.stringify({ do: "watch" })); };
-    socket.onmessage = (e) => { const m = JSON.parse(e.data); if (m.wall || m.room) changed(m); };
-    socket.onclose = () => { tries += 1; setTimeout(connect, Math.min(5000, 300 * 2 ** tries)); };
+    socket.onmessage = (e) => { news += 1; const m = JSON.parse(e.data); if (m.wall || m.room) changed(m); };
+    const again = () => { clearInterval(asking); tries += 1; setTimeout(connect, Math.min(5000, 300 * 2 ** tries)); };
+    socket.onclose = again;
+    // A line that slept looks open and carries nothing: ask, and open another when nothing comes back.
+    let heard = -1;
+    const asking = setInterval(() => {
+      if (socket.readyState !== WebSocket.OPEN) return;
+      if (heard === news) { socket.onclose = socket.onmessage = null; socket.close(); again(); return; }
+      heard = news;
+      socket.send(JSON.stringify({ do: "hello" }));
+    }, 10000);
   };
   connect();
 }
