@@ -533,7 +533,16 @@ def test_a_killed_server_lets_everybody_back_in_and_ctrl_c_ends_all(tmp_path):
     code = re.search(r"and the code: ([\w-]+)", room.said())[1]
     assert len(code.replace("-", "")) == 8
     cookie, key = room.enter(code), key_of(room)
+    page = Client(room, cookie)
+    page.start()
+    programs = psutil.Process(room.process.pid).children(recursive=True)
+    min(programs, key=lambda p: p.create_time()).kill()  # the one from which they were forked
+    time.sleep(1.5)
+    assert page.say(do="units", units="metric")["ack"], "a page goes on without it"
+    Client(room, cookie).start()
     room.stop(signal.SIGKILL)
+    _, alive = psutil.wait_procs(programs, timeout=15)
+    assert alive == [], "the programs of a killed server end by themselves"
     room = RoomServer(tmp_path, "--token", "", port=room.port)
     assert "everybody is still in" in room.said()
     assert key_of(room) == key

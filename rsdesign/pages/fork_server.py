@@ -12,6 +12,7 @@ import select
 import signal
 import socket
 import sys
+import threading
 
 LARGEST = 1_000_000
 
@@ -39,7 +40,7 @@ def become_kernel(argv: list[str], env: dict[str, str], cwd: str) -> None:
     signal.signal(signal.SIGINT, signal.default_int_handler)
     os.environ.clear()
     os.environ.update(env)
-    os.environ["JPY_PARENT_PID"] = str(os.getppid())  # it ends when the loaded process ends
+    threading.Thread(target=_end_with_server, daemon=True).start()
     if cwd:
         os.chdir(cwd)
     sys.argv = ["ipykernel_launcher", *argv]
@@ -47,6 +48,15 @@ def become_kernel(argv: list[str], env: dict[str, str], cwd: str) -> None:
 
     gc.enable()
     Program.launch_instance(argv=[*argv, "--log-level=ERROR"])
+
+
+def _end_with_server() -> None:
+    """Wait for the server to end, killed or not: it holds the other end of the standard input.
+
+    The loaded process may end before: its programs go on.
+    """
+    os.read(0, 1)
+    os._exit(0)
 
 
 def serve(path: str) -> None:
