@@ -1,12 +1,11 @@
 """What stands between a page and its program: one socket, one question, one start."""
 
-import html
 import json
 
 import tornado.web
 from voila.app import TornadoVoilaHandler, VoilaKernelWebsocketHandler
 
-from .room.gate import ALONE
+from .room.gate import ALONE, told_page
 from .room.traffic import TOLD_EVERY
 
 LONGEST_MESSAGE = 1_000_000
@@ -143,10 +142,7 @@ class Render(TornadoVoilaHandler):
         self.set_header("Retry-After", str(seconds))
         self.set_header("Refresh", str(seconds))
         self.set_header("Content-Type", "text/html; charset=utf-8")
-        self.finish(
-            '<!doctype html><html lang="en"><meta charset="utf-8"><title>Wait a moment</title><meta'
-            ' name="viewport" content="width=device-width"><body style="font:18px/1.5 sans-serif;'
-            f'padding:16px"><h1>Wait a moment</h1><p>{html.escape(why)}. This page tries again by'
-            f" itself in {seconds} seconds; your design is kept in its address. Close pages that you"
-            " do not need.</p></body></html>"
-        )
+        self.finish(told_page(
+            "Wait a moment", f"{why}. This page tries again by itself in {seconds} seconds; your design is"
+            " kept in its address. Close pages that you do not need.",
+        ))  # fmt: skip

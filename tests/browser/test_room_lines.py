@@ -16,7 +16,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 from axe_playwright_python.sync_playwright import Axe
-from rooms import CODE, LAN, RoomServer
+from rooms import CODE, LAN, Client, RoomServer
 from test_in_a_room import read
 from websockets.sync.client import connect
 
@@ -346,9 +346,16 @@ def test_a_killed_server_takes_the_wall_along_and_nobodys_design(browser, tmp_pa
         says(wall, "#rs-room", "1 · Blue")
         # Ended in good order and opened anew, there is another code: the wall says what to do.
         room.stop()
-        room = RoomServer(tmp_path, "--token", "another22", port=room.port)
+        room = RoomServer(
+            tmp_path, "--token", "another22", "--most", "1", "--pool", "0", port=room.port
+        )
         wall.select_option("#rs-units", "us")
         says(wall, "#rs-room .rs-told", "The room was started anew")
+        # Full, it says so on a page that can be read.
+        Client(room, room.enter("another22"))
+        wall.goto(f"http://{LAN}:{room.port}/voila/render/{FISH}?token=another22")
+        says(wall, "main", "The room is full: 1 pages are open")
+        assert Axe().run(wall).response["violations"] == []
         for one in (view, wall):
             one.context.close()
     finally:
