@@ -192,7 +192,9 @@ def test_posts_stand_side_by_side_on_the_wall(browser, room):
     ):
         view = opened(browser, room, WHOLE, f"?d={TOKENS[name]}", width=375)
         view.fill("#rs-wall-team", team)
-        view.click(".rs-wallpost button:visible:text-is('Post to the wall')")
+        one = view.locator(".rs-wallpost button:visible:text-is('Post to the wall')")
+        assert one.count() == 1, "one way to post, before there is a team and after"
+        one.click()
         says(view, ".rs-wallpost", f"Posted to the wall as {team}.")
         views.append(view)
     wall.wait_for_function(

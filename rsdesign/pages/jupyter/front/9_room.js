@@ -44,6 +44,7 @@ function roomLink(say, frame) {
   const wallForm = make("form", { class: "rs-picks", onsubmit: (e) => { e.preventDefault(); room.post = true; join({ name: wallName.value, code: "" }); } },
     make("label", { for: wallName.id }, "Team name"), wallName, make("button", { type: "submit", class: "rs-button" }, "Post to the wall"));
   const wallPost = button("Post to the wall", post);
+  wallPost.hidden = true; // until there is a team
   const wall = section("wallpost", "The wall");
   wall.body.append(make("p", {}, "Put this design beside those of the other teams. Everyone in the room can see it; post again to replace it."),
     wallForm, wallPost, make("p", {}, make("a", { href: `${base}wall`, target: "_blank", rel: "noopener" }, "Open the wall")), wallTold);
