@@ -694,6 +694,9 @@ def test_the_line_of_a_page_end_to_end():
         await flood.write_message("x" * 1_000_000)  # more than a line carries: it is closed
         while await asyncio.wait_for(flood.read_message(), 10) is not None:
             pass
+        assert flood.close_code == 1009
+        assert "too long" in flood.close_reason
+        assert flood.close_reason.endswith(".")
         shouting = await websocket_connect(url)
         for _ in range(1000):
             with contextlib.suppress(Exception):

@@ -21,6 +21,7 @@ from ...units import SYSTEMS
 from ..jupyter.front_files import FRONT, style
 from ..loopback import here
 from .board import LONGEST, Board
+from .words import closing_with_words
 
 HERE = Path(__file__).parent / "front"
 COOKIE = "rsdesign-instructor"
@@ -68,6 +69,10 @@ class Socket(_Gate, tornado.websocket.WebSocketHandler):
     ping_interval = 20
     """Seconds; a phone that sleeps is noticed, and its place is free."""
     max_message_size = 16 * LONGEST
+
+    def get_websocket_protocol(self):
+        """As it is, but for the words with which it closes."""
+        return closing_with_words(super().get_websocket_protocol())
 
     def prepare(self):
         """Refuse before the line opens."""

@@ -6,6 +6,8 @@ from collections.abc import Callable
 
 LONGEST = 4000
 """Characters that are looked at."""
+TOO_LONG = "That message was too long and was not read. Your design is kept: load the page again."
+"""At most 123 bytes: it travels as the reason for which a line is closed."""
 
 
 def plain(text) -> str:
@@ -56,3 +58,16 @@ class Bucket:
             return False
         self._left -= 1
         return True
+
+
+def closing_with_words(protocol):
+    """A web socket's protocol that gives a sentence as the reason when a message was too long."""
+    if protocol is None:
+        return None
+    close = protocol.close
+
+    def told(code=None, reason=None):
+        close(code, TOO_LONG if code == 1009 else reason)
+
+    protocol.close = told
+    return protocol
