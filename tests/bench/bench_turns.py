@@ -152,6 +152,17 @@ class Served:
                 process.kill()
 
 
+def browser_seconds() -> float:
+    """Processor time of the browsers that this process started; those that ended are not in it."""
+    total = 0.0
+    for process in psutil.Process().children(recursive=True):
+        with contextlib.suppress(psutil.Error):
+            if "chrom" in process.name():
+                times = process.cpu_times()
+                total += times.user + times.system
+    return total
+
+
 async def turned(server: Served, way: str) -> list[str]:
     """Twenty of thirty bare clients turn; the cells of a row."""
     learners = [Learner(server, n, host="127.0.0.1", cookie="") for n in range(LEARNERS)]
@@ -206,19 +217,20 @@ async def looked_at(server: Served, way: str, times: int = 6) -> list[str]:
             context = await browser.new_context(viewport={"width": 375, "height": 740})
             view = await context.new_page()
             line = await context.new_cdp_session(view)
-            took, asked, stored, sizes = [], [], [], []
+            took, asked, stored, sizes, first = [], [], [], [], []
             line.on("Network.requestWillBeSent", lambda e: asked.append(e["requestId"]))
             line.on("Network.requestServedFromCache", lambda e: stored.append(e["requestId"]))
             line.on("Network.responseReceived", lambda e: e["response"].get("fromDiskCache")
                     and stored.append(e["requestId"]))  # fmt: skip
             line.on("Network.loadingFinished", lambda e: sizes.append(e["encodedDataLength"]))
             await line.send("Network.enable")
-            before = busy_seconds(server)
+            before = own = 0.0
             for turn in range(times + 1):
                 if turn == 1:  # the first visit fetches what may be kept
+                    first = [f"{len(set(asked) - set(stored))}", f"{sum(sizes) / 1000:.0f}"]
                     for kept in (asked, stored, sizes):
                         kept.clear()
-                    before = busy_seconds(server)
+                    before, own = busy_seconds(server), browser_seconds()
                 page = (FROM, TO)[turn % 2]
                 start = time.perf_counter()
                 await view.goto(f"http://127.0.0.1:{server.port}/voila/render/{page.file}",
@@ -228,8 +240,9 @@ async def looked_at(server: Served, way: str, times: int = 6) -> list[str]:
                 took.append(time.perf_counter() - start)
                 await asyncio.sleep(1)
             used = (busy_seconds(server) - before) / times
+            shown = (browser_seconds() - own) / times
             return [f"{statistics.median(took[1:]):.2f}", f"{max(took[1:]):.2f}",
-                    f"{len(set(asked) - set(stored)) / times:.0f}", f"{sum(sizes) / times / 1000:.0f}", f"{used:.2f}"]  # fmt: skip
+                    f"{len(set(asked) - set(stored)) / times:.0f}", f"{sum(sizes) / times / 1000:.0f}", *first, f"{used:.2f}", f"{shown:.2f}"]  # fmt: skip
         finally:
             await browser.close()
 
@@ -253,7 +266,7 @@ def main() -> None:
         turned: "| 20 of 30 bare clients within 10 s | median, s | p95, s | worst, s | processor, s a turn"
         " | memory then, MB | programs |",
         looked_at: "| one Chromium alone, files kept where they may be | median, s | worst, s | requests"
-        " | kB | processor, s a turn |",
+        " | kB | requests of a first visit | its kB | processor of the server, s a turn | of the browser |",
     }
     with tempfile.TemporaryDirectory(prefix="turns-", ignore_cleanup_errors=True) as folder:
         for measure, chosen in ((turned, bare), (looked_at, seen)):

@@ -6,9 +6,9 @@ and ends with an error when a bar is missed.  ``--minutes 60 --part memory`` is 
 
 A learner moves a slider every two seconds on average, each time two messages (drawn, let go), turns
 the page every 45 s and loads it anew every five minutes; a third have the full turn open.  An
-ordinary learner is taken to move a choice six times a minute (an assumption: a page has some
-twelve choices and a short turn takes eight to ten minutes, ``pages.md`` of the plan; the rest of
-the time goes into looking and talking, so six is more than we expect).
+ordinary learner is taken to move a choice six times a minute.  That is an assumption: a short turn
+has at most five choices in view and is planned for eight to ten minutes, so six a minute moves each
+of them ten times over.
 """
 
 import argparse
@@ -166,8 +166,8 @@ class Measured:
                 "ms", 150, f"{len(self.times('move', *self.active))} answers"),
             Row("the same, Chromium, slider to figures redrawn", phone, "ms", 150, f"{count} moves"),
             Row("moves of Chromium that were not answered within 5 s", self.phone.late, "", 0),
-            Row("page turns meanwhile, worst", max(self.times("turn", *self.active), default=0), "s", 3),
-            Row("pages loaded anew meanwhile, p95", p95(self.times("reload", *self.active) or [0]), "s", 5,
+            Row("page turns meanwhile, worst", max(self.times("turn", *self.active), default=float("nan")), "s", 3),
+            Row("pages loaded anew meanwhile, p95", p95(self.times("reload", *self.active)), "s", 5,
                 f"{len(self.times('reload', *self.active))} loads"),
             Row("designs lost meanwhile", len(self.losses()), "", 0),
         )  # fmt: skip
