@@ -169,7 +169,7 @@ async def turned(server: Served, way: str) -> list[str]:
     try:
         for one in learners:
             one.page, one.full = FROM, False
-            await one.open()
+            await one.load()
             await one.move()
         await asyncio.sleep(8)  # pools fill
         turning, fetched = learners[:TURNING], {}
@@ -186,7 +186,7 @@ async def turned(server: Served, way: str) -> list[str]:
                 return await one.turn(TO)
             one.page = TO
             kept = one.token
-            seconds = await one.open(files=way == "no-store", text=fetched.get(one.number, ""))
+            seconds = await one.load(files=way == "no-store", text=fetched.get(one.number, ""))
             one.same(kept, way)
             return seconds
 

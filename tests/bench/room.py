@@ -86,11 +86,11 @@ class Measured:
 
     # --- the parts --------------------------------------------------------------------------
 
-    async def open(self) -> None:
+    async def arrivals(self) -> None:
         """Everybody opens the poster's address at once."""
         async with asyncio.timeout(180):
             took = await asyncio.gather(
-                self.phone.open(), *(one.open(True) for one in self.learners)
+                self.phone.enter(), *(one.load(True) for one in self.learners)
             )
         others = took[1:]
         self.say(
@@ -238,7 +238,7 @@ class Measured:
         watching = asyncio.create_task(self.watch())
         try:
             print("| what | measured | bar |\n| --- | --- | --- |", flush=True)
-            await self.open()  # every part needs it
+            await self.arrivals()  # every part needs it
             if "turns" in parts:
                 await self.turns()
             if {"active", "memory"} & set(parts):
@@ -286,7 +286,7 @@ async def measured(args, parts) -> list[Row]:
             about = Measured(args, browser, Path(folder), pool)
             try:
                 await about.run(parts)
-            except BaseException:
+            except Exception:
                 print(f"The run broke off; the server had said: {about.server.said()[-2000:]}")
                 raise
             finally:
@@ -315,7 +315,11 @@ def main() -> int:
     if not LAN or CHROMIUM is None:
         print("This needs Chromium, and a network: an address that is not loopback.")
         return 2
-    rows = asyncio.run(measured(args, parts))
+    try:
+        rows = asyncio.run(measured(args, parts))
+    except (KeyboardInterrupt, asyncio.CancelledError):
+        print("Stopped; the server and its programs are ended.")
+        return 130
     missed = [row for row in rows if row.missed]
     print(f"\n{len(missed)} of {sum(r.most is not None for r in rows)} bars missed"
           + "".join(f"\n  {row.what}: {row.value:.3g} {row.unit}, bar {row.most:g}" for row in missed))  # fmt: skip

@@ -92,7 +92,7 @@ class Learner:
                 raise RuntimeError(f"{self.page.file}: {status} {words_of(text)}")
             await asyncio.sleep(float(headers.get("Retry-After") or 5))
 
-    async def open(self, files: bool = False, text: str = "") -> float:
+    async def load(self, files: bool = False, text: str = "") -> float:
         """Load the page; seconds until its figures stand.  ``files``: script and style as well."""
         start = time.perf_counter()
         self.leave()
@@ -243,7 +243,7 @@ class Learner:
         """The page's address again, in a new program; the design has to be the same."""
         kept, self._move = self.token, None
         start = time.perf_counter()
-        await self.open()
+        await self.load()
         self.note(how, time.perf_counter() - start)
         self.same(kept, how)
         return time.perf_counter() - start
@@ -268,7 +268,7 @@ class Learner:
                     await self.say(do="open", page=self.page.name)  # tells all; changes nothing
                     self.same(kept, how, under_way)
                 else:
-                    await self.open()
+                    await self.load()
                     self.same(kept, how)
                 break
             except (LostError, OSError, WebSocketException, RuntimeError):
@@ -334,7 +334,11 @@ def pss(process: psutil.Process) -> float:
     with contextlib.suppress(OSError, psutil.Error):
         rollup = Path(f"/proc/{process.pid}/smaps_rollup")
         if rollup.exists():
-            return int(re.search(r"^Pss:\s+(\d+)", rollup.read_text(), re.M)[1]) * 1024 / 1e6
+            return (
+                int(re.search(r"^Pss:\s+(\d+)", rollup.read_text(encoding="utf-8"), re.M)[1])
+                * 1024
+                / 1e6
+            )
         return process.memory_full_info().uss / 1e6
     return 0.0
 

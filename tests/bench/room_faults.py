@@ -58,7 +58,7 @@ def flood(port: int, cookie: str, seconds: float) -> dict:
 
     async def run():
         one = Learner(Place(port), 99, cookie=cookie)
-        await one.open()
+        await one.load()
         sent = {"a program": 0, "the room": 0}
         for what, line, made in (
             ("a program", one.socket, lambda: one.text(do="slide", path="tank.depth", at=0.4)),
@@ -100,7 +100,7 @@ def heavy(port: int, cookie: str, seconds: float) -> dict:
 
     async def run():
         one = Learner(Place(port), 98, cookie=cookie)
-        await one.open()
+        await one.load()
         text, body = one.text(do="load", text="x" * TEN), b"x" * TEN
         sent, end, refused = 0, time.monotonic() + seconds, []
         while time.monotonic() < end:
@@ -124,7 +124,7 @@ def heavy(port: int, cookie: str, seconds: float) -> dict:
 async def forged(server, cookie: str) -> list[Refusal]:
     """Code to run, other comms, what is no message, a design that is none; the page lives on."""
     one = Learner(server, 97, cookie=cookie)
-    await one.open()
+    await one.load()
     kept, refused = one.token, []
     code = {"code": "open('written', 'w')", "silent": False, "store_history": False,
             "user_expressions": {}, "allow_stdin": False, "comm_id": "x", "target_name": "x", "data": {},
@@ -194,7 +194,7 @@ async def two_drivers(server, cookies: list[str], seconds: float) -> list[Refusa
     pair = [Learner(server, 94 + n, cookie=cookies[n]) for n in range(2)]
     wrong: list[Refusal] = []
     for one in pair:
-        await one.open()
+        await one.load()
         await one.move()
     first, second = pair
     await first.tell_room(do="join", name="Two wheels", token=first.token)

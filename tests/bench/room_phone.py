@@ -58,7 +58,7 @@ class Phone:
         query = f"?d={token}" if token else ""
         return f"http://{LAN}:{self.server.port}/voila/render/{page.file}{query}"
 
-    async def open(self) -> float:
+    async def enter(self) -> float:
         """A phone that has read the poster; seconds until its page is usable."""
         context = await self.browser.new_context(viewport={"width": 375, "height": 740})
         self.view = await context.new_page()
