@@ -29,7 +29,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 import psutil
 import room_faults as faults
 from playwright.async_api import async_playwright
-from room_clients import Learner, memory, tree
+from room_clients import Elsewhere, Learner, memory, tree
 from room_phone import CHROMIUM, PAGE, Phone
 from room_table import Row, p95, slope
 from room_trouble import trouble
@@ -151,10 +151,11 @@ class Measured:
 
     async def work(self) -> None:
         """Everybody is active for the minutes asked for."""
-        start = time.monotonic()
+        start, others = time.monotonic(), Elsewhere()
         async with self.everybody():
             await asyncio.sleep(60 * self.args.minutes)
         self.active = start, time.monotonic()
+        self.say(Row("processors busy with what is no part of the room", 100 * others.share(), "%"))
 
     def tell_active(self) -> None:
         """How long a move took while all were active."""

@@ -360,6 +360,29 @@ def busy_seconds(server) -> float:
     return total
 
 
+class Elsewhere:
+    """How much of this machine's processors others take, whose work is no part of the room."""
+
+    def __init__(self):
+        self._at, self._before = time.monotonic(), self._counts()
+
+    @staticmethod
+    def _counts() -> tuple[float, float]:
+        whole = psutil.cpu_times()
+        ours, me = 0.0, psutil.Process()
+        for process in (me, *me.children(recursive=True)):
+            with contextlib.suppress(psutil.Error):
+                times = process.cpu_times()
+                ours += times.user + times.system
+        return whole.user + whole.system + whole.nice, ours
+
+    def share(self) -> float:
+        """The share of all cores since this was made; what ended meanwhile counts as elsewhere."""
+        busy, ours = (now - was for now, was in zip(self._counts(), self._before, strict=True))
+        cores = psutil.cpu_count() or 1
+        return max(0.0, busy - ours) / (cores * max(1e-9, time.monotonic() - self._at))
+
+
 def pid_of(server, program: str) -> int | None:
     """The process of a program, by the port that stands in its connection file."""
     for file in Path(tempfile.gettempdir()).glob(f"voila_*/kernel-{program}.json"):

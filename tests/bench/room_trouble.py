@@ -10,7 +10,7 @@ import time
 
 import psutil
 import room_faults as faults
-from room_clients import Learner, tree
+from room_clients import Elsewhere, Learner, tree
 from room_phone import WAIT
 from room_table import Row, p95
 from rooms import RoomServer
@@ -71,11 +71,12 @@ async def trouble(about) -> None:
             ("one forges messages", lambda: mixed(faults.forged(server, cookies[2]))),
             ("wrong codes and cookies", lambda: mixed(
                 faults.wrong_keys(server, about.learners[0].program))),
+            ("all is well again", lambda: asyncio.sleep(stretch)),
         ):  # fmt: skip
-            start = time.monotonic()
+            start, others = time.monotonic(), Elsewhere()
             async with asyncio.timeout(300):
                 await work()
-            end = time.monotonic()
+            end, share = time.monotonic(), others.share()
             felt[what] = [
                 1000 * p95(f("move", start, end)) for f in (about.times, about.phone_times)
             ]
@@ -83,7 +84,7 @@ async def trouble(about) -> None:
             for who, now, quiet in zip(("bare clients", "Chromium"), felt[what], base, strict=True):
                 if math.isfinite(now):
                     about.say(Row(f"a move while {what}, p95: {who}", now, "ms", 150,
-                                  f"× {now / quiet:.2f} of without"))  # fmt: skip
+                                  f"× {now / quiet:.2f} of without; others had {share:.0%} of the machine"))  # fmt: skip
             wall_rows.append(await faults.wall(about.learners[0]))
         phone = await lost_before_ones_eyes(about)
     about.refused.append(phone)
