@@ -173,6 +173,19 @@ class Measured:
             Row("designs lost meanwhile", len(self.losses()), "", 0),
         )  # fmt: skip
 
+        pages: dict[str, list[float]] = {}
+        for one in self.learners:
+            for name, took in one.by_page.items():
+                pages.setdefault(name, []).extend(took)
+        for name in sorted(pages, key=lambda n: -statistics.median(pages[n]))[:3]:
+            self.say(
+                Row(
+                    f"a slider let go on the page {name}, median",
+                    1000 * statistics.median(pages[name]),
+                    "ms",
+                )
+            )
+
     def losses(self) -> list[str]:
         """Every design that was lost, in words."""
         return [words for one in self.learners for words in one.lost] + self.phone.wrong

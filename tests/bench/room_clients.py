@@ -56,6 +56,7 @@ class Learner:
         self.told: list[str] = []
         self.spent: list[tuple[float, str, float]] = []
         """When, what (move, turn, reload, mend) and how many seconds."""
+        self.by_page: dict[str, list[float]] = {}
         self.lost: list[str] = []
         """Designs that were not the same afterwards, in words."""
         self.busy = asyncio.Lock()
@@ -227,6 +228,7 @@ class Learner:
         seconds, _ = await self.say(do="slide", path=path, at=at - 0.01)
         self.note("move", seconds)
         seconds, _ = await self.say(**self._move)
+        self.by_page.setdefault(self.page.name, []).append(seconds)
         self.note("move", seconds)
         self._move = None
         self.acts += 1
