@@ -13,6 +13,7 @@ from rsdesign.design import FIELDS, value_of
 from rsdesign.designlink import token_of
 from rsdesign.pages import blocks
 from rsdesign.pages.controls import read, span_of, value_at_position
+from rsdesign.pages.jupyter.talk import Talk
 from rsdesign.pages.own_blocks import SLOW
 from rsdesign.pages.series import SERIES
 from rsdesign.pages.session import MOST_PINS, Session
@@ -362,3 +363,19 @@ def test_slider_positions_give_round_values_inside_the_span(system):
             assert values[-1] == high
             assert all(b >= a - 1e-12 * abs(high) for a, b in itertools.pairwise(values))
             assert all(math.isfinite(v) for v in values)
+
+
+def test_figures_and_drawing_do_not_wait_for_what_takes_longer():
+    sent = []
+    talk = Talk(Session("have"), lambda content, buffers: sent.append(content))
+    talk.hear({"n": 1, "message": {"do": "open"}})
+    assert [m["ack"] for m in sent] == [1], "a page that opens comes whole"
+    assert {"figures", "picture", "own"} <= set(sent[0]["blocks"])
+    del sent[:]
+    talk.hear({"n": 2, "message": {"do": "set", "path": "tank.depth", "text": "1.2 m"}})
+    first, then = sent
+    assert "figures" in first["blocks"]
+    assert "own" not in first["blocks"]
+    assert "ack" not in first
+    assert "own" in then["blocks"]
+    assert then["ack"] == 2

@@ -1,9 +1,6 @@
 """Programs behind pages that nobody came for end; those that wait in the pool do not."""
 
 import asyncio
-import time
-
-from rooms import Client, RoomServer
 
 from rsdesign.pages.unmet import PATIENCE, Unmet
 
@@ -87,43 +84,3 @@ def test_a_program_that_ended_by_itself_is_forgotten():
 
     ended = clocked(programs, [(0, None), (10, gone), (100, None)])
     assert ended[100] == []
-
-
-def test_only_a_program_that_stands_ready_is_handed_out():
-    async def made(name):
-        return {"kernel_id": name}
-
-    async def run():
-        programs = Programs("a")
-        still = asyncio.get_running_loop().create_future()
-        done = asyncio.ensure_future(made("a"))
-        await done
-        unmet = Unmet(programs)
-        sizes = [unmet.ready("x")]
-        for pool in ([still], [still, done], [done, still]):
-            programs._pools = {"x": pool}
-            sizes.append(unmet.ready("x"))
-            ready_first = [made.done() for made in pool]
-            assert ready_first == sorted(ready_first, reverse=True)
-        still.cancel()
-        return sizes
-
-    assert asyncio.run(run()) == [0, 0, 1, 1]
-
-
-def test_the_second_visitor_does_not_wait_for_the_pool_to_fill(tmp_path):
-    """The next program of the pool is started after four seconds; who comes meanwhile gets another."""
-    server = RoomServer(tmp_path, lan=False)
-    try:
-        times, pages = [], []
-        time.sleep(5)
-        for _ in range(4):
-            start = time.perf_counter()
-            pages.append(Client(server, "", "00_start.ipynb", host="127.0.0.1"))
-            pages[-1].start()
-            times.append(time.perf_counter() - start)
-        assert min(times[1:]) < 4.0
-        for page in pages:
-            page.close()
-    finally:
-        server.stop()

@@ -35,11 +35,11 @@ PLAQUES = {
 IN_VIEW = 5
 
 
-def compose(session: Session, settled: bool = True, charts: bool = True) -> dict:
+def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
     """Every block of a session's page.
 
-    While a slider moves (not ``settled``), blocks that take longer than a blink wait; ``charts``
-    may be asked for apart, so that figures and drawing need not wait for them.
+    While a slider moves (not ``settled``), blocks that take longer than a blink wait; those that come
+    ``late`` may be asked for apart, so that figures and drawing need not wait for them.
     """
     page, sizing, system = session.page, session.sizing, session.system
     found = {
@@ -56,16 +56,22 @@ def compose(session: Session, settled: bool = True, charts: bool = True) -> dict
         found["working"] = opened(session)
     if settled:
         found["faded"] = faded.example(page.name, session.answers.get(faded.PLACE + page.name, ""))
-    if charts:
-        found |= chart_blocks(session)
-    if settled or not SLOW.intersection(page.blocks):
+    if not SLOW.intersection(page.blocks):
         found["own"] = [MAKERS[name](session) for name in page.blocks]
+    return found | late_blocks(session, settled) if late else found
+
+
+def has_late(session: Session, settled: bool) -> bool:
+    """Whether a page has blocks that take longer than a blink, and that are due."""
+    return session.full or (settled and bool(SLOW.intersection(session.page.blocks)))
+
+
+def late_blocks(session: Session, settled: bool = True) -> dict:
+    """The charts, and what takes longer than a blink."""
+    found = {"charts": pictures.charts(session), "tradeoff": pictures.tradeoff(session)}
+    if settled and SLOW.intersection(session.page.blocks):
+        found["own"] = [MAKERS[name](session) for name in session.page.blocks]
     return found
-
-
-def chart_blocks(session: Session) -> dict:
-    """The blocks that hold charts."""
-    return {"charts": pictures.charts(session), "tradeoff": pictures.tradeoff(session)}
 
 
 def frame(session: Session) -> dict:

@@ -13,11 +13,12 @@ def ready_only(programs) -> None:
 
     def size(notebook: str) -> int:
         pool = pools.get(notebook, [])
-        pool.sort(key=lambda made: not _ready(made))
-        return sum(map(_ready, pool))
+        pool.sort(key=lambda made: not ready(made))
+        return sum(map(ready, pool))
 
     programs.get_pool_size = size
 
 
-def _ready(made) -> bool:
+def ready(made) -> bool:
+    """Whether a program of a pool was started."""
     return made.done() and not made.cancelled() and made.exception() is None

@@ -10,6 +10,8 @@ from ipykernel.iostream import OutStream
 from ipykernel.ipkernel import IPythonKernel
 from ipykernel.kernelapp import IPKernelApp
 
+NO_SUCH_PAGE = "A message was for another page than this one and was not taken. Reload the page."
+
 
 class Stream(OutStream):
     """What a cell prints; where nothing was printed there is nothing to wait for."""
@@ -27,6 +29,20 @@ class Kernel(IPythonKernel):
         about = parent or self.get_parent(channel)
         if about.get("msg_type") != "comm_msg":
             super()._publish_status(status, channel, parent)
+
+    def __init__(self, **settings):
+        super().__init__(**settings)
+        self._page = self.shell_handlers["comm_msg"]
+        self.shell_handlers["comm_msg"] = self._to_the_page
+
+    def _to_the_page(self, stream, ident, message):
+        """Pass on what is for the page; what is for something else is refused with a sentence."""
+        if message["content"].get("comm_id") in self.comm_manager.comms:
+            return self._page(stream, ident, message)
+        self.session.send(
+            self.iopub_socket, "rsdesign_told", {"text": NO_SUCH_PAGE}, parent=message
+        )
+        return None
 
 
 class Program(IPKernelApp):

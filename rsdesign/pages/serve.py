@@ -192,7 +192,6 @@ class Series(Voila):
         ready_only(self.kernel_manager)
         about = self.app.settings
         unmet = about["unmet"] = Unmet(self.kernel_manager, PATIENCE)
-        self.kernel_manager.get_pool_size = unmet.ready
         traffic = about["traffic"] = Traffic()
         about["crowd"] = Crowd(self.kernel_manager, unmet.pooled, self.most)
         about["clock"] = time.monotonic

@@ -7,6 +7,7 @@ from voila.app import TornadoVoilaHandler, VoilaKernelWebsocketHandler
 
 from .room.gate import ALONE, told_page
 from .room.traffic import TOLD_EVERY
+from .room.words import closing_with_words
 
 LONGEST_MESSAGE = 1_000_000
 """Bytes of one message from a page."""
@@ -38,6 +39,10 @@ class Prompt(VoilaKernelWebsocketHandler):
         self.held = True
         connect = super().open
         await connect(kernel_id, *args, **kwargs)
+
+    def get_websocket_protocol(self):
+        """As it is, but for the words with which it closes."""
+        return closing_with_words(super().get_websocket_protocol())
 
     def on_message(self, ws_message):
         """Pass on what a page may send."""

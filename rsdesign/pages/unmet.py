@@ -8,6 +8,8 @@ until it is culled as idle.
 import contextlib
 import time
 
+from .pool import ready
+
 PATIENCE = 60.0
 """Seconds from the making of a program to its first socket."""
 LOOK = 5.0
@@ -33,19 +35,9 @@ class Unmet:
         found = set()
         for pool in getattr(self.programs, "_pools", {}).values():
             for made in pool:
-                if _stands(made):
+                if ready(made):
                     found.add(made.result()["kernel_id"])
         return found
-
-    def ready(self, notebook: str) -> int:
-        """How many programs of a pool can be handed out now, put first.
-
-        One that is still to be started is none: whoever were given it would wait for it longer than a
-        program of their own takes.
-        """
-        pool = getattr(self.programs, "_pools", {}).get(notebook, [])
-        pool.sort(key=lambda made: not _stands(made))
-        return sum(_stands(made) for made in pool)
 
     async def look(self) -> list[str]:
         """End what nobody came for; gives the names of what was ended."""
@@ -58,8 +50,3 @@ class Unmet:
             with contextlib.suppress(Exception):  # it may have ended while we looked
                 await self.programs.shutdown_kernel(program)
         return late
-
-
-def _stands(made) -> bool:
-    """Whether a program of a pool was started."""
-    return made.done() and not made.cancelled() and made.exception() is None

@@ -131,19 +131,33 @@ def _exact(design: Design, base: Sizing) -> tuple[Bearing, ...]:
     return tuple(sorted(found, key=lambda bearing: bearing.feed))
 
 
-def _quick(design: Design) -> tuple[float, str]:
-    """The smallest scale at which a margin falls to 1, from one grid, and the part it is."""
+def _quick(design: Design, changes: dict[str, np.ndarray] | None = None) -> list[tuple]:
+    """The smallest scale at which a margin falls to 1, from one grid, and the part it is.
+
+    ``changes`` hold choices as arrays of K; all K designs are computed in one call, and K pairs of scale
+    and part come back (one, without changes).
+    """
+    count = len(next(iter(changes.values()))) if changes else 1
     scales = np.geomspace(LOWEST, HIGHEST, POINTS)
-    best, part = np.inf, ""
-    for name, margins in _sizes(design, scales).items():
-        low, high = _crossing(scales, margins)
-        if 0 < low < high < np.inf:
-            a, b = (margins[np.searchsorted(scales, x)] for x in (low, high))
-            share = np.log(a) / np.log(a / b) if b > 0 else 0.0
-            low = low * (high / low) ** share
-        if low < best:
-            best, part = low, name
-    return best, part
+    if changes:
+        design = with_values(design, {path: np.repeat(v, POINTS) for path, v in changes.items()})
+    found = [(np.inf, "")] * count
+    for name, margins in _sizes(design, np.tile(scales, count)).items():
+        for place, row in enumerate(margins.reshape(count, POINTS)):
+            low = _first_below(scales, row)
+            if low < found[place][0]:
+                found[place] = low, name
+    return found
+
+
+def _first_below(scales: np.ndarray, margins: np.ndarray) -> float:
+    """The scale at which a margin falls to 1, between two points by the powers that join them."""
+    low, high = _crossing(scales, margins)
+    if 0 < low < high < np.inf:
+        a, b = (margins[np.searchsorted(scales, x)] for x in (low, high))
+        share = np.log(a) / (np.log(a) - np.log(b)) if b > 0 else 0.0
+        low = low * (high / low) ** share
+    return low
 
 
 def _bearing(base: Sizing, name: str, scale: float) -> Bearing:
@@ -168,21 +182,28 @@ COUNTS = (1, 2, 3, 5, 8, 12, 20, 40)
 
 def _buys(design: Design, base: Sizing, budget: float | None) -> tuple[NextBuy, ...]:
     """For each purchase, the number that gains most feed for the money."""
-    now, _ = _quick(design)
+    now = _quick(design)[0][0]
     found = []
     for purchase in purchases():
+        counts = [n for n in COUNTS if budget is None or purchase.price * n <= budget]
+        each = [bought(base, purchase, n) for n in counts]
+        if not each or each[0] is None:
+            continue
         best = None
-        for count in COUNTS:
+        for count, (scale, then) in zip(counts, _quick(*_together(design, each)), strict=True):
             cost = purchase.price * count
-            if budget is not None and cost > budget:
-                break
-            changed = bought(design, base, purchase, count)
-            if changed is None:
-                break
-            scale, then = _quick(changed)
             gain = float(base.stock.peak_feed * (scale - now)) if np.isfinite(scale) else 0.0
             if best is None or gain / cost > best.gain_for_money * (1 + 1e-9):
                 best = NextBuy(purchase, count, cost, gain, gain / cost, then)
         if best is not None and best.gain > 1e-12:
             found.append(best)
     return tuple(sorted(found, key=lambda buy: -buy.gain_for_money))
+
+
+def _together(design: Design, each: list[dict]) -> tuple[Design, dict[str, np.ndarray]]:
+    """The design with what all changes share, and the numbers in which they differ."""
+    numbers = {
+        p: np.array([e[p] for e in each], float) for p, v in each[0].items() if v is not None
+    }
+    shared = {path: None for path, value in each[0].items() if value is None}
+    return with_values(design, shared), numbers

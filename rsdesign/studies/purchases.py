@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from .. import tables
-from ..design import Design, with_values
 from ..kinds import KINDS, Money, Years
 from ..sizing import Sizing
 from ..units import parse
@@ -30,18 +29,13 @@ def purchases() -> tuple[Purchase, ...]:
     return tables.read("purchases", Purchase)
 
 
-def bought(design: Design, base: Sizing, purchase: Purchase, count: int) -> Design | None:
-    """The design with so many of one purchase added to what is owned.
+def bought(base: Sizing, purchase: Purchase, count: int) -> dict | None:
+    """The choices that so many of one purchase change, added to what is owned.
 
     ``None`` where the thing does not fit: a medium other than the design's, or a part that the
     sizing chooses anyway.
     """
-    changes = _changes(design, base, purchase, count)
-    return None if changes is None else with_values(design, changes)
-
-
-def _changes(design: Design, base: Sizing, purchase: Purchase, count: int) -> dict | None:
-    """The choices that one purchase changes, None where it does not fit."""
+    design = base.design
     air, pump = design.air, design.pump
     owned = {
         "air": any(x is not None for x in (air.flow, air.plate_watts, air.device)),

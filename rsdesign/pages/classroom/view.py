@@ -1,9 +1,19 @@
 """How ``Talk`` composes a page of a class: every block comes from the session itself."""
 
 
-def compose(session, settled: bool = True, charts: bool = True) -> dict:
+def compose(session, settled: bool = True, late: bool = True) -> dict:
     """Every block of the page; nothing here is slow enough to wait for a slider."""
     return {"frame": frame(session), **session.blocks(), "reply": session.reply}
+
+
+def has_late(session, settled: bool) -> bool:
+    """Nothing comes late."""
+    return False
+
+
+def late_blocks(session, settled: bool = True) -> dict:
+    """Nothing comes late."""
+    return {}
 
 
 def frame(session) -> dict:

@@ -11,13 +11,15 @@ from ..session import SORRY
 
 _log = logging.getLogger("rsdesign.pages")
 _NEVER = object()
+WHOLE = ("open", "page")
+"""What shows another page, which comes whole."""
 
 
 class Talk:
     """A session with the blocks that were last sent; ``send`` takes a dictionary and buffers.
 
     ``session`` is anything that handles messages and has ``notice``, ``stale`` and ``full``;
-    ``view`` has ``compose`` and ``frame`` for it, as ``pages.blocks`` has for a design.
+    ``view`` has ``compose``, ``has_late``, ``late_blocks`` and ``frame`` for it, as ``pages.blocks`` has for a design.
     """
 
     def __init__(self, session, send, view=blocks):
@@ -39,14 +41,14 @@ class Talk:
         ack = number if isinstance(number, int) else 0
         if act == "open":
             self._sent = {}
-        if self.session.full:  # figures and drawing first, charts behind them
+        view, session = self._view, self.session
+        if act not in WHOLE and view.has_late(session, settled):  # figures and drawing first
             self._send(
-                {"blocks": self.changed(lambda: self._view.compose(self.session, settled, False))},
-                None,
+                {"blocks": self.changed(lambda: view.compose(session, settled, False))}, None
             )
-            changed = self.changed(lambda: self._view.chart_blocks(self.session))
+            changed = self.changed(lambda: view.late_blocks(session, settled))
         else:
-            changed = self.changed(lambda: self._view.compose(self.session, settled))
+            changed = self.changed(lambda: view.compose(session, settled))
         self._send({"ack": ack, "blocks": changed}, None)
 
     def changed(self, compose) -> dict:
