@@ -1,13 +1,16 @@
 """The kernel behind a served page: cells run as in any kernel, moves take the short way."""
 
+import os
 import subprocess
 import sys
+import time
+from pathlib import Path
 
 import pytest
 from jupyter_client import KernelManager
 from jupyter_client.kernelspec import KernelSpec
 
-from rsdesign.pages.fork import Forked
+from rsdesign.pages.fork import Forked, Source
 from rsdesign.pages.program import NO_SUCH_PAGE
 
 PAGE = """
@@ -88,3 +91,19 @@ def test_a_program_that_ended_gives_its_number_away():
     beside[1].wait()
     assert other.wait(5) == 0
     assert Forked(beside[1].pid).poll() == 0
+
+
+@pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="no /proc to look in")
+def test_programs_print_to_nobody_rather_than_to_a_pipe_that_nobody_reads():
+    """Each kernel prints some lines as it starts; the 144th stood still when the pipe was full."""
+    source = Source()
+    try:
+        assert source.ready()
+        printed = Path(f"/proc/{source.process.pid}/fd/1")
+        for _ in range(50):
+            if os.readlink(printed) == os.devnull:
+                break
+            time.sleep(0.1)
+        assert os.readlink(printed) == os.devnull
+    finally:
+        source.close()

@@ -235,6 +235,35 @@ def test_programs_that_nobody_came_for_make_room_too():
     assert full.programs.names == ["0", "b"]
 
 
+def test_a_program_that_waited_in_the_pool_is_not_taken_from_the_page_that_got_it():
+    pool, clock = {"pooled"}, Clock()
+    made = Crowd(Programs("pooled"), lambda: pool, 2, clock, clock.sleep)
+    made._unmet["pooled"] = 0.0  # seen while it was started, before it stood in the pool
+    clock.now = 100
+    assert made.count() == 0
+    pool.clear()  # handed out, its page is being made
+    made.programs.names.append("other")
+    made.came("other", "v")
+    assert made.count() == 2
+    asyncio.run(made.room_for("new"))
+    assert clock.now >= 100 + NOBODY
+
+
+def test_a_page_that_came_while_another_was_ended_keeps_its_program():
+    full, clock = crowd(3, 2)
+    full.went("0")
+    full.went("1")
+    clock.now = LEFT
+
+    async def came_back(name):
+        full.came("1", "v1")
+        full.programs.names.remove(name)
+
+    full.programs.shutdown_kernel = came_back
+    assert not asyncio.run(full.room_for("new"))
+    assert full.programs.names == ["1", "2"]
+
+
 def test_a_page_that_is_being_made_counts_once():
     some, _ = crowd(3, 10)
     some.starting = 2

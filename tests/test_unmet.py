@@ -1,6 +1,11 @@
 """Programs behind pages that nobody came for end; those that wait in the pool do not."""
 
 import asyncio
+import threading
+import time
+
+import psutil
+from rooms import Client, RoomServer
 
 from rsdesign.pages.unmet import PATIENCE, Unmet
 
@@ -84,3 +89,30 @@ def test_a_program_that_ended_by_itself_is_forgotten():
 
     ended = clocked(programs, [(0, None), (10, gone), (100, None)])
     assert ended[100] == []
+
+
+def test_a_page_whose_program_dies_while_it_is_made_ends_and_loads_again(tmp_path):
+    """Voila would say for ever that it is still being made."""
+    server = RoomServer(tmp_path, "--pool", "0", lan=False)
+    try:
+        source = next(
+            p
+            for p in psutil.Process(server.process.pid).children()
+            if "fork" in " ".join(p.cmdline())
+        )
+        answers = []
+        asked = threading.Thread(
+            target=lambda: answers.append(server.ask("/voila/render/00_start.ipynb", timeout=30))
+        )
+        asked.start()
+        while asked.is_alive() and not answers:
+            for program in source.children():
+                time.sleep(0.05)  # it has begun to run the page
+                program.kill()
+            asked.join(0.01)
+        status, _, text = answers[0]
+        assert status == 200, (text[:800], server.said()[-3000:])
+        assert "loads again by itself" in text
+        assert Client(server, "", host="127.0.0.1").start()["ack"], "the next page stands"
+    finally:
+        server.stop()

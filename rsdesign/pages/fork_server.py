@@ -59,6 +59,13 @@ def _end_with_server() -> None:
     os._exit(0)
 
 
+def silent() -> None:
+    """From here on nothing is printed to the server: nobody reads it, and a full pipe stops the writer."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, 1)
+    os.close(nowhere)
+
+
 def serve(path: str) -> None:
     """Fork a kernel for each request on the socket, until the standard input closes."""
     load()
@@ -71,6 +78,7 @@ def serve(path: str) -> None:
         os.chmod(path, 0o600)
         listener.listen(64)
         print("ready", flush=True)
+        silent()
         while True:
             ready, _, _ = select.select([listener, sys.stdin], [], [])
             if sys.stdin in ready and not os.read(sys.stdin.fileno(), 1):

@@ -42,7 +42,7 @@ from .room.room import Poster, Room
 from .room.traffic import MOST, Crowd, Traffic
 from .series import CLASS, SERIES
 from .serve_files import plotly_script
-from .sockets import LONGEST_MESSAGE, Alive, Prompt, Render
+from .sockets import LONGEST_MESSAGE, STILL, Alive, Prompt, Render
 from .unmet import LOOK, PATIENCE, Unmet
 
 HERE = Path(__file__).parent / "jupyter"
@@ -243,6 +243,7 @@ def settings(port: int, pool: int, base: str = "/") -> Config:
     about = config.VoilaConfiguration
     about.template = "rsdesign"
     about.show_tracebacks = False
+    about.http_keep_alive_timeout = STILL
     about.strip_sources = True
     about.allow_template_override = "NO"
     about.allow_theme_override = "NO"

@@ -1,8 +1,10 @@
 """What stands between a page and its program: one socket, one question, one start."""
 
+import functools
 import json
 
 import tornado.web
+from jupyter_core.utils import ensure_async
 from voila.app import TornadoVoilaHandler, VoilaKernelWebsocketHandler
 
 from .room.gate import ALONE, told_page
@@ -13,6 +15,15 @@ LONGEST_MESSAGE = 1_000_000
 """Bytes of one message from a page."""
 BACKLOG = 8_000_000
 """Bytes that may wait for a page that does not read; then its socket is closed."""
+LONGEST_LOAD = 60.0
+"""Seconds after which a page that is not there is asked for again."""
+STILL = 4
+"""Seconds between two looks at a page that is being made."""
+AGAIN = (
+    '<p role="alert" style="position:fixed;top:0;margin:0;padding:16px;background:#FAF6EE;color:#2A2520">'
+    "The program behind this page has gone. The page loads again by itself in a moment; your design is"
+    " kept in its address.</p><script>setTimeout(() => location.reload(), 3000);</script>"
+)
 TAKEN = {"comm_msg", "kernel_info_request", "comm_info_request"}
 """The kinds of message that a page needs; a visitor runs no code and ends no program."""
 
@@ -141,6 +152,24 @@ class Render(TornadoVoilaHandler):
         finally:
             crowd.starting -= 1
 
+    @functools.cached_property
+    def kernel_manager(self):
+        """The server's, which here remembers what it started for this page."""
+        return _Noted(self.settings["kernel_manager"])
+
+    async def get_generator(self, path=None):
+        """The pieces of a page as they are made; where its program has gone it is asked for again.
+
+        Voila goes on saying that the page is still being made, and a browser would wait for ever.
+        """
+        began = self.settings["clock"]()
+        async for piece in super().get_generator(path=path):
+            yield piece
+            late = self.settings["clock"]() - began
+            if late > LONGEST_LOAD or (late > STILL and await self.kernel_manager.gone()):
+                yield AGAIN
+                return
+
     def wait(self, status: int, why: str, seconds: int) -> None:
         """A page that tries again by itself; the design stays in its address."""
         self.set_status(status)
@@ -151,3 +180,25 @@ class Render(TornadoVoilaHandler):
             "Wait a moment", f"{why}. This page tries again by itself in {seconds} seconds; your design is"
             " kept in its address. Close pages that you do not need.",
         ))  # fmt: skip
+
+
+class _Noted:
+    """A kernel manager that remembers which program it has started for a page."""
+
+    def __init__(self, programs):
+        self._programs, self._started = programs, ""
+
+    def __getattr__(self, name):
+        return getattr(self._programs, name)
+
+    async def start_kernel(self, *args, **kwargs):
+        """Start one, as the manager does."""
+        self._started = await ensure_async(self._programs.start_kernel(*args, **kwargs))
+        return self._started
+
+    async def gone(self) -> bool:
+        """Whether the program that was started has ended."""
+        if not self._started:
+            return False
+        there = self._started in self._programs.list_kernel_ids()
+        return not (there and await ensure_async(self._programs.is_alive(self._started)))

@@ -178,12 +178,25 @@ def kernel_memory(process) -> list[float]:
     return found
 
 
+class Table(list):
+    """Rows that are printed as they come."""
+
+    def __init__(self):
+        super().__init__()
+        print("| what | measured | bar |\n| --- | --- | --- |", flush=True)
+
+    def append(self, row) -> None:
+        """Print a row, and keep it."""
+        super().append(row)
+        print("| " + " | ".join(row) + " |", flush=True)
+
+
 def main() -> None:
     """Print the table."""
     asked = argparse.ArgumentParser()
     asked.add_argument("--loads", type=int, default=200)
     loads = asked.parse_args().loads
-    rows = []
+    rows = Table()
     solids = next(p for p in SERIES if p.name == "solids").file
     figure, slider = (
         "[data-figure='solids.captured']",
@@ -324,9 +337,6 @@ def main() -> None:
             )
         )
         browser.close()
-    print("| what | measured | bar |\n| --- | --- | --- |")
-    for row in rows:
-        print("| " + " | ".join(row) + " |", flush=True)
 
 
 if __name__ == "__main__":

@@ -90,6 +90,7 @@ class Crowd:
         self._unmet: dict[str, float] = {}
         """When a program was first seen that had left the pool and had no socket yet."""
         self._loads: dict[str, Bucket] = {}
+        self._ending: set[str] = set()
 
     def came(self, program: str, visitor: str) -> None:
         """A page opened its socket."""
@@ -110,7 +111,10 @@ class Crowd:
         for kept in (self._holders, self._sockets, self._left, self._unmet):
             for name in set(kept) - alive:
                 del kept[name]
-        theirs = alive - self.pooled()
+        pooled = self.pooled()
+        for name in pooled:  # its time begins when it is handed out
+            self._unmet.pop(name, None)
+        theirs = alive - pooled
         met = theirs & set(self._sockets)
         for name in theirs - met:
             self._unmet.setdefault(name, self._clock())
@@ -134,8 +138,12 @@ class Crowd:
             for program in self._to_end(visitor):
                 if self.count() < self.most:
                     break
+                if program not in self._to_end(visitor):
+                    continue  # its page came, or came back, while another was ended
+                self._ending.add(program)
                 with contextlib.suppress(Exception):  # it may have ended by itself
                     await self.programs.shutdown_kernel(program)
+                self._ending.discard(program)
             if self.count() < self.most:
                 return True
             if not (self._left or self._unmet) or self._clock() >= end:
@@ -150,7 +158,9 @@ class Crowd:
         now = self._clock()
         alone = [(at, p, LEFT) for p, at in self._left.items()]
         alone += [(at, p, NOBODY) for p, at in self._unmet.items()]
-        found = [p for at, p, patience in sorted(alone) if now - at >= patience]
+        found = [
+            p for at, p, patience in sorted(alone) if now - at >= patience and p not in self._ending
+        ]
         held: dict[str, list[str]] = {}
         for program, holder in self._holders.items():
             if program not in found:
