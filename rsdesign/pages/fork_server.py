@@ -61,9 +61,8 @@ def _end_with_server() -> None:
 
 def silent() -> None:
     """From here on nothing is printed to the server: nobody reads it, and a full pipe stops the writer."""
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, 1)
-    os.close(nowhere)
+    with open(os.devnull, "wb") as nowhere:
+        os.dup2(nowhere.fileno(), 1)
 
 
 def serve(path: str) -> None:

@@ -81,7 +81,7 @@ def code_in(view) -> str:
 
 def says(view, selector, words):
     view.wait_for_function(
-        "([s, w]) => (document.querySelector(s) || document.body).textContent.includes(w)", arg=[selector, words],
+        "([s, w]) => (document.querySelector(s) || {textContent: ''}).textContent.includes(w)", arg=[selector, words],
         timeout=WAIT,
     )  # fmt: skip
 
