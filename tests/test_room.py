@@ -201,6 +201,23 @@ def test_after_a_restart_a_team_comes_back_with_its_code_and_driver(board):
     assert back[0].team["code"] == known[0]["code"]
 
 
+@pytest.mark.parametrize("gone", [True, False])
+def test_a_driver_whose_page_comes_back_twice_after_a_restart_keeps_the_wheel(board, gone):
+    """The old page finds the new server, then loads itself anew before it has heard the answer."""
+    first, second = pair(board)
+    mine, other = first.team, second.team
+    fresh = Board()
+    old, new, follower = Page(fresh), Page(fresh), Page(fresh)
+    back = {"do": "join", "again": True, "name": "Blue", "code": mine["code"]}
+    follower.say(**back, key=other["key"], drove=False)
+    old.say(**back, key=mine["key"], drove=True)
+    if gone:
+        fresh.stand(old.seat)
+    new.say(**back, key=mine["key"], drove=True)
+    assert new.team["driving"]
+    assert not follower.team["driving"]
+
+
 def test_what_a_driver_sends_is_checked(board):
     first, second = pair(board)
     for bad in (None, 7, {}, ["x"], "1.AAAA", "2.abc", "x" * 9000, "<script>alert(1)</script>"):

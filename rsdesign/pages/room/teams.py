@@ -17,6 +17,7 @@ MOST_SEATS = 12
 """Pages in one team."""
 MOST_KEYS = 60
 LONGEST_NAME = 30
+KEY = re.compile(r"[\w-]{16}")
 LETTERS = "ABCDEFGHJKMNPQRTUVWXY346789"
 """No letter that is taken for another when it is read aloud or off a projector."""
 CODE = 5
@@ -94,7 +95,9 @@ class Teams:
         self._make_place(team, key)
         self.leave(seat)
         known = isinstance(key, str) and key in team.keys
-        seat.key = key if known else secrets.token_urlsafe(12)
+        # After a restart a page may come twice, before and after it loads anew: its key names it both times.
+        own = known or (isinstance(key, str) and KEY.fullmatch(key))
+        seat.key = key if own else secrets.token_urlsafe(12)
         team.keys = [*team.keys, *([] if known else [seat.key])][-MOST_KEYS:]
         seat.team = team
         team.seats.append(seat)
