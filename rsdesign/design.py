@@ -81,6 +81,19 @@ def value_of(design: Design, path: str):
     return functools.reduce(getattr, path.split("."), design)
 
 
+class Keyed:
+    """Something that a cache may keep: equal to another with the same ``values``."""
+
+    def __init__(self, of, values: tuple):
+        self.of, self.values = of, values
+
+    def __hash__(self):
+        return hash(self.values)
+
+    def __eq__(self, other):
+        return self.values == other.values
+
+
 def with_values(design: Design, values: dict | None = None, /, **more) -> Design:
     """A changed copy: ``with_values(design, {"tank.depth": 1.2})``.
 

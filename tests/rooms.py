@@ -80,6 +80,16 @@ class RoomServer:
             self.process.wait(5)
 
 
+def envelope(comm, number, kind, content, channel, said) -> str:
+    """A message to a program as it goes over the line: what a page says, or any ``content``."""
+    if content is None:
+        data = {"method": "custom", "content": {"n": number, "message": said}}
+        content = {"comm_id": comm, "data": data}
+    header = {**HEAD, "msg_id": uuid.uuid4().hex, "msg_type": kind}
+    return json.dumps({"channel": channel, "header": header, "parent_header": {}, "metadata": {},
+                       "content": content, "buffers": []})  # fmt: skip
+
+
 class Client:
     """One page without a browser: a program of its own and its socket."""
 
@@ -106,12 +116,7 @@ class Client:
 
     def message(self, kind="comm_msg", content=None, channel="shell", **said) -> str:
         self.number += 1
-        if content is None:
-            data = {"method": "custom", "content": {"n": self.number, "message": said}}
-            content = {"comm_id": self.comm, "data": data}
-        header = {**HEAD, "msg_id": uuid.uuid4().hex, "msg_type": kind}
-        return json.dumps({"channel": channel, "header": header, "parent_header": {}, "metadata": {},
-                           "content": content, "buffers": []})  # fmt: skip
+        return envelope(self.comm, self.number, kind, content, channel, said)
 
     def answer(self, number: int, seconds: float = 20) -> dict:
         """The answer to one message; whatever else comes is passed over."""

@@ -57,11 +57,11 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
     if settled:
         found["faded"] = faded.example(page.name, session.answers.get(faded.PLACE + page.name, ""))
     if not SLOW.intersection(page.blocks):
-        found["own"] = [MAKERS[name](session) for name in page.blocks]
+        found["own"] = own(session)
     return found | late_blocks(session, settled) if late else found
 
 
-def has_late(session: Session, settled: bool) -> bool:
+def due_late(session: Session, settled: bool) -> bool:
     """Whether a page has blocks that take longer than a blink, and that are due."""
     return session.full or (settled and bool(SLOW.intersection(session.page.blocks)))
 
@@ -70,8 +70,13 @@ def late_blocks(session: Session, settled: bool = True) -> dict:
     """The charts, and what takes longer than a blink."""
     found = {"charts": pictures.charts(session), "tradeoff": pictures.tradeoff(session)}
     if settled and SLOW.intersection(session.page.blocks):
-        found["own"] = [MAKERS[name](session) for name in session.page.blocks]
+        found["own"] = own(session)
     return found
+
+
+def own(session: Session) -> list[dict]:
+    """The further blocks of a page."""
+    return [MAKERS[name](session) for name in session.page.blocks]
 
 
 def frame(session: Session) -> dict:

@@ -2,7 +2,7 @@
 
 import functools
 
-from ..design import FIELDS, Design, value_of
+from ..design import FIELDS, Design, Keyed, value_of
 from ..sizing import Sizing
 from ..studies.enterprise import Enterprise, enterprise
 from .heat import study
@@ -18,26 +18,12 @@ def extras(sizing: Sizing) -> dict[str, float]:
 
     Heat is bought only where the design says that the water is heated.
     """
-    return dict(_found(_Key(sizing)))
+    return dict(_found(Keyed(sizing, tuple(_plain(sizing.design, path) for path in _PATHS))))
 
 
 def full_year(sizing: Sizing) -> Enterprise:
     """The budget of a full year with its heat and its evaporation."""
     return enterprise(sizing, **extras(sizing))
-
-
-class _Key:
-    """A sizing, equal to another when the heat of both is the same."""
-
-    def __init__(self, sizing: Sizing):
-        self.sizing = sizing
-        self.values = tuple(_plain(sizing.design, path) for path in _PATHS)
-
-    def __hash__(self):
-        return hash(self.values)
-
-    def __eq__(self, other):
-        return self.values == other.values
 
 
 def _plain(design: Design, path: str):
@@ -46,8 +32,8 @@ def _plain(design: Design, path: str):
 
 
 @functools.lru_cache(maxsize=16)
-def _found(key: _Key) -> tuple[tuple[str, float], ...]:
+def _found(key: Keyed) -> tuple[tuple[str, float], ...]:
     """A money slider moves often and changes no heat: the last few answers are kept."""
-    warm = study(key.sizing)
-    energy = warm.yearly_heating_energy if key.sizing.design.climate.heated else 0.0
+    warm = study(key.of)
+    energy = warm.yearly_heating_energy if key.of.design.climate.heated else 0.0
     return (("heating_energy", float(energy)), ("evaporation", warm.yearly_evaporation))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..choices import DesignError, problem
-from ..design import FIELDS, Design, problems, value_of, with_values
+from ..design import FIELDS, Design, Keyed, problems, value_of, with_values
 from ..possible import INSTEAD
 from ..sizing import Sizing, size, value_at
 
@@ -41,27 +41,14 @@ def sweep(design: Design, path: str, low: float, high: float, count: int = 31) -
         if wrong:
             raise DesignError(wrong)
     start = with_values(design, {path: float(low), **dict.fromkeys(INSTEAD.get(path, ()))})
-    return _along(_Key(start), path, float(low), float(high), count)
-
-
-class _Key:
-    """A design, equal to another with the same choices."""
-
-    def __init__(self, design: Design):
-        self.design = design
-        self.values = (*(value_of(design, name) for name in FIELDS), design.unknown)
-
-    def __hash__(self):
-        return hash(self.values)
-
-    def __eq__(self, other):
-        return self.values == other.values
+    choices = (*(value_of(start, name) for name in FIELDS), start.unknown)
+    return _along(Keyed(start, choices), path, float(low), float(high), count)
 
 
 @functools.lru_cache(maxsize=4)
-def _along(key: _Key, path: str, low: float, high: float, count: int) -> Sweep:
+def _along(key: Keyed, path: str, low: float, high: float, count: int) -> Sweep:
     """The sweep; wherever the choice itself stands meanwhile, what comes along its range is the same."""
-    design = key.design
+    design = key.of
     wide = low > 0 and high / low >= 100
     values = np.geomspace(low, high, count) if wide else np.linspace(low, high, count)
     wrong = [problems(with_values(design, {path: float(v)})) for v in values]

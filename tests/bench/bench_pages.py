@@ -26,6 +26,9 @@ import psutil
 import websockets
 from playwright.sync_api import sync_playwright
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+from rooms import envelope
+
 from rsdesign.pages.series import SERIES
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
@@ -115,14 +118,7 @@ async def visitor(port: int, file: str, stop: threading.Event | None, every: flo
     def said(message) -> str:
         nonlocal number
         number += 1
-        header = {"msg_id": uuid.uuid4().hex, "msg_type": "comm_msg", "session": "b", "username": "",
-                  "version": "5.3", "date": "2026-01-01T00:00:00Z"}  # fmt: skip
-        content = {
-            "comm_id": comm,
-            "data": {"method": "custom", "content": {"n": number, "message": message}},
-        }
-        return json.dumps({"header": header, "parent_header": {}, "metadata": {}, "content": content,
-                           "channel": "shell", "buffers": []})  # fmt: skip
+        return envelope(comm, number, "comm_msg", None, "shell", message)
 
     async def heard(socket):
         while True:

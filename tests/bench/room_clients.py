@@ -18,7 +18,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import psutil
-from rooms import CODE, HEAD, LAN
+from rooms import CODE, LAN, envelope
 from websockets.asyncio.client import connect
 from websockets.exceptions import WebSocketException
 
@@ -182,12 +182,7 @@ class Learner:
     def text(self, kind="comm_msg", content=None, channel="shell", **said) -> str:
         """A message as it goes over the line."""
         self.count += 1
-        if content is None:
-            data = {"method": "custom", "content": {"n": self.count, "message": said}}
-            content = {"comm_id": self.comm, "data": data}
-        header = {**HEAD, "msg_id": uuid.uuid4().hex, "msg_type": kind}
-        return json.dumps({"channel": channel, "header": header, "parent_header": {}, "metadata": {},
-                           "content": content, "buffers": []})  # fmt: skip
+        return envelope(self.comm, self.count, kind, content, channel, said)
 
     async def say(self, **said) -> tuple[float, dict]:
         """Say something to the program: seconds until the answer, and the answer."""

@@ -1,18 +1,17 @@
 """The room as people see it: a driver, a follower, the wall, the instructor's page, in Chromium."""
 
 import json
-import re
 
 import conftest
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import Server
+from views import WAIT, code_in, join, says
 
 from rsdesign.designlink import token_of
 from rsdesign.pages.series import SERIES, page_named
 from rsdesign.pages.session import demo
 
-WAIT = 20_000
 START, WHOLE = SERIES[0].file, page_named("whole").file
 TOKENS = {name: token_of(demo(name)) for name in ("family", "school", "commercial")}
 
@@ -64,26 +63,6 @@ def sheet(browser, server, name, width=1280, **about):
     view.goto(f"{server.url}{name}")
     view.wait_for_selector("#rs-room[data-ready]", timeout=WAIT)
     return view
-
-
-def join(view, name, code=""):
-    if view.get_attribute(".rs-team", "open") is None:
-        view.click(".rs-team > summary")
-    view.fill("#rs-team-name", name)
-    view.fill("#rs-team-code", code)
-    view.click("button:text-is('Join or start')")
-    view.wait_for_selector(".rs-teamline.rs-said", timeout=WAIT)
-
-
-def code_in(view) -> str:
-    return re.search(r"[Cc]ode (\w{5})", view.inner_text(".rs-teamline"))[1]
-
-
-def says(view, selector, words):
-    view.wait_for_function(
-        "([s, w]) => (document.querySelector(s) || {textContent: ''}).textContent.includes(w)", arg=[selector, words],
-        timeout=WAIT,
-    )  # fmt: skip
 
 
 def token_in(view, token):

@@ -18,13 +18,13 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from axe_playwright_python.sync_playwright import Axe
 from rooms import CODE, LAN, Client, RoomServer
 from test_in_a_room import read
+from views import WAIT, code_in, join, says
 from websockets.sync.client import connect
 
 from rsdesign.designlink import design_of, token_of
 from rsdesign.pages.series import page_named
 from rsdesign.pages.session import demo
 
-WAIT = 20_000
 pytestmark = [
     pytest.mark.skipif(not LAN, reason="this machine is on no network, so no room can be opened"),
     pytest.mark.filterwarnings("default"),
@@ -60,25 +60,6 @@ def desk_of(browser, room, name="room"):
     view.goto(f"http://localhost:{room.port}/{name}?token={key}")
     view.wait_for_selector("#rs-room[data-ready]", timeout=WAIT)
     return view
-
-
-def join(view, name):
-    if view.get_attribute(".rs-team", "open") is None:
-        view.click(".rs-team > summary")
-    view.fill("#rs-team-name", name)
-    view.click("button:text-is('Join or start')")
-    view.wait_for_selector(".rs-teamline.rs-said", timeout=WAIT)
-
-
-def code_in(view) -> str:
-    return re.search(r"[Cc]ode (\w{5})", view.inner_text(".rs-teamline"))[1]
-
-
-def says(view, selector, words):
-    view.wait_for_function(
-        "([s, w]) => (document.querySelector(s) || {textContent: ''}).textContent.includes(w)",
-        arg=[selector, words], timeout=WAIT,
-    )  # fmt: skip
 
 
 def typed(view, feet):

@@ -1,5 +1,7 @@
 """A page in a browser, for the tests of what people see."""
 
+import re
+
 WAIT = 20_000
 
 
@@ -29,3 +31,29 @@ def full(view):
     if view.get_attribute("button:text-matches('turn')", "aria-pressed") == "false":
         view.click("button:text-is('Full turn')")
         view.wait_for_selector("button:text-is('Short turn')", timeout=WAIT)
+
+
+# --- a room ---------------------------------------------------------------------------------
+
+
+def join(view, name, code=""):
+    """Start a team, or join one."""
+    if view.get_attribute(".rs-team", "open") is None:
+        view.click(".rs-team > summary")
+    view.fill("#rs-team-name", name)
+    view.fill("#rs-team-code", code)
+    view.click("button:text-is('Join or start')")
+    view.wait_for_selector(".rs-teamline.rs-said", timeout=WAIT)
+
+
+def code_in(view) -> str:
+    """The code of a team, as its driver sees it."""
+    return re.search(r"[Cc]ode (\w{5})", view.inner_text(".rs-teamline"))[1]
+
+
+def says(view, selector, words):
+    """Wait until words stand somewhere."""
+    view.wait_for_function(
+        "([s, w]) => (document.querySelector(s) || {textContent: ''}).textContent.includes(w)", arg=[selector, words],
+        timeout=WAIT,
+    )  # fmt: skip

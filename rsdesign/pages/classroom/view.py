@@ -6,14 +6,9 @@ def compose(session, settled: bool = True, late: bool = True) -> dict:
     return {"frame": frame(session), **session.blocks(), "reply": session.reply}
 
 
-def has_late(session, settled: bool) -> bool:
+def due_late(session, settled: bool) -> bool:
     """Nothing comes late."""
     return False
-
-
-def late_blocks(session, settled: bool = True) -> dict:
-    """Nothing comes late."""
-    return {}
 
 
 def frame(session) -> dict:

@@ -19,7 +19,7 @@ class Talk:
     """A session with the blocks that were last sent; ``send`` takes a dictionary and buffers.
 
     ``session`` is anything that handles messages and has ``notice``, ``stale`` and ``full``;
-    ``view`` has ``compose``, ``has_late``, ``late_blocks`` and ``frame`` for it, as ``pages.blocks`` has for a design.
+    ``view`` has ``compose`` and ``frame`` for it, ``due_late`` and, where that is ever true, ``late_blocks``, as ``pages.blocks`` has for a design.
     """
 
     def __init__(self, session, send, view=blocks):
@@ -42,7 +42,7 @@ class Talk:
         if act == "open":
             self._sent = {}
         view, session = self._view, self.session
-        if act not in WHOLE and view.has_late(session, settled):  # figures and drawing first
+        if act not in WHOLE and view.due_late(session, settled):  # figures and drawing first
             self._send(
                 {"blocks": self.changed(lambda: view.compose(session, settled, False))}, None
             )

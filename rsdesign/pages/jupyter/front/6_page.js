@@ -170,11 +170,11 @@ function render({ model, el }) {
     guesses: kept.guesses, pins: kept.pins, own: kept.own || {}, start: true, room: set ? set.values : null });
   if (room) {
     room.redraw = () => now.frame && showFrame(now.frame);
-    const roomUnits = (set) => { if (set.units && !asked.units && !remembered().units && set.units !== now.frame.units) say({ do: "units", units: set.units }); };
+    const roomUnits = (set) => { if (set.units && !asked.units && !remembered().units && !(now.frame && now.frame.units === set.units)) say({ do: "units", units: set.units }); };
     room.changed = (set) => { say({ do: "enter", room: set.values }); roomUnits(set); };
     // With a design of its own a page waits for nobody; what the room sets for later doors follows.
     if (!asked.token) room.first().then(open);
-    else { open(null); room.first().then((set) => { if (set && Object.keys(set.values).length) say({ do: "enter", room: set.values }); if (set && set.units && !asked.units && !kept.units) say({ do: "units", units: set.units }); }); }
+    else { open(null); room.first().then((set) => { if (set && Object.keys(set.values).length) say({ do: "enter", room: set.values }); if (set) roomUnits(set); }); }
   } else open(null);
   return () => { model.off("msg:custom", hear); window.removeEventListener("keydown", keys, true); };
 }
