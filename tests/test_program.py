@@ -26,7 +26,8 @@ print("beside", file=sys.stderr)
 @pytest.fixture(scope="module")
 def client():
     manager = KernelManager()
-    start = "from rsdesign.pages.program import Program; Program.launch_instance()"
+    start = "import sys; from rsdesign.pages.program import SETTINGS, Program;"
+    start += "Program.launch_instance(argv=[*sys.argv[1:], *SETTINGS])"
     manager._kernel_spec = KernelSpec(argv=[sys.executable, "-c", start, "-f", "{connection_file}"])
     manager.start_kernel()
     made = manager.client()
@@ -75,6 +76,20 @@ def test_a_cell_prints_and_ends_as_in_any_kernel_and_a_move_is_answered_by_one_m
 def test_a_cell_that_fails_says_so(client):
     told = until_idle(client, client.execute("1 / 0"))
     assert any(m["msg_type"] == "error" for m in told)
+
+
+NEEDLESS = """
+import sys
+shell = get_ipython()
+print([m for m in sys.modules if "pydevd" in m], shell.history_manager.enabled,
+      shell.kernel.session.digest_history_size)
+"""
+
+
+def test_a_program_keeps_no_debugger_no_history_and_few_signatures(client):
+    """The debugger took 11 MB of each program; signatures grew with every message."""
+    told = until_idle(client, client.execute(NEEDLESS))
+    assert printed(told, "stdout") == "[] False 1000\n"
 
 
 def test_a_program_that_ended_gives_its_number_away():

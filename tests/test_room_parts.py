@@ -17,6 +17,7 @@ from rsdesign.pages.room.gate import SAFE, host_of
 from rsdesign.pages.room.poster import poster, wifi_text
 from rsdesign.pages.room.room import Room
 from rsdesign.pages.room.traffic import (
+    AWAY,
     BURST,
     FAIR,
     LEFT,
@@ -197,6 +198,20 @@ def test_thirty_who_come_as_thirty_leave_all_get_in():
     asyncio.run(all_of_them())
     assert clock.now < LEFT + 1
     assert not asyncio.run(full.room_for("one more"))
+
+
+def test_a_program_whose_page_has_long_gone_ends_also_where_there_is_room():
+    some, clock = crowd(3, 60)
+    some.went("0")
+    some.went("1")
+    clock.now = AWAY - 1
+    assert asyncio.run(some.tidy()) == []
+    some.came("1", "v1")  # the phone is awake again
+    clock.now = AWAY
+    assert asyncio.run(some.tidy()) == ["0"]
+    assert some.programs.names == ["1", "2"]
+    clock.now = 10 * AWAY
+    assert asyncio.run(some.tidy()) == [], "a page that is open keeps its program"
 
 
 def test_two_hundred_loads_without_a_page_all_get_in():

@@ -5,7 +5,9 @@ a fork takes a few hundredths, and shares the memory.  One thread, no sockets of
 of a visitor lives here.  It ends when the server that started it ends.
 """
 
+import contextlib
 import gc
+import importlib
 import json
 import os
 import select
@@ -19,12 +21,15 @@ LARGEST = 1_000_000
 
 def load() -> None:
     """Load what every page needs, and compose each page once, so that tables are read."""
-    from . import blocks, program  # noqa: F401, PLC0415
+    from . import blocks, program  # noqa: PLC0415
     from .jupyter import served  # noqa: F401, PLC0415
     from .opening import opened  # noqa: PLC0415
     from .series import CLASS, SERIES  # noqa: PLC0415
     from .session import Session  # noqa: PLC0415
 
+    for name in program.AHEAD:
+        with contextlib.suppress(ImportError):  # another release may have it elsewhere
+            importlib.import_module(name)
     for page in SERIES:
         blocks.compose(Session(page.name))
     for page in CLASS:
@@ -44,10 +49,10 @@ def become_kernel(argv: list[str], env: dict[str, str], cwd: str) -> None:
     if cwd:
         os.chdir(cwd)
     sys.argv = ["ipykernel_launcher", *argv]
-    from .program import Program  # noqa: PLC0415
+    from .program import SETTINGS, Program  # noqa: PLC0415
 
     gc.enable()
-    Program.launch_instance(argv=[*argv, "--log-level=ERROR"])
+    Program.launch_instance(argv=[*argv, *SETTINGS])
 
 
 def _end_with_server() -> None:

@@ -47,7 +47,7 @@ from .unmet import LOOK, PATIENCE, Unmet
 
 HERE = Path(__file__).parent / "jupyter"
 IDLE = 600
-"""Seconds after which a program whose page is gone ends."""
+"""Seconds after which a program that nobody spoke to ends, whatever became of its page."""
 INTERVAL = 30
 SECRETS = ("JUPYTERHUB_API_TOKEN", "JPY_API_TOKEN", "RSDESIGN_ROOM_KEY")
 """What the server may know and no program behind a page."""
@@ -193,11 +193,12 @@ class Series(Voila):
         about = self.app.settings
         unmet = about["unmet"] = Unmet(self.kernel_manager, PATIENCE)
         traffic = about["traffic"] = Traffic()
-        about["crowd"] = Crowd(self.kernel_manager, unmet.pooled, self.most)
+        crowd = about["crowd"] = Crowd(self.kernel_manager, unmet.pooled, self.most)
         about["clock"] = time.monotonic
 
         async def look():
             await unmet.look()
+            await crowd.tidy()
             traffic.forget(set(self.kernel_manager.list_kernel_ids()))
 
         tornado.ioloop.PeriodicCallback(look, 1000 * LOOK).start()

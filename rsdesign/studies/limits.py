@@ -16,7 +16,12 @@ from ..parts.biofilter import LIMITED_BY
 from ..sizing import Sizing, size
 from .purchases import Purchase, bought, purchases
 
-LOWEST, HIGHEST, POINTS, FINE = 1e-4, 1e4, 97, 33
+COARSE = np.geomspace(1e-4, 1e4, 97)
+"""Scales of the fish at which every part is looked at first."""
+FINE = 33
+"""Points into which the step in which a margin falls below 1 is divided anew."""
+SMOOTH, NARROW, FALL = 1e-3, 1e-6, 0.1
+"""A step no wider than the first is bridged by a power; where the margin falls by so much at once, the second."""
 TIE = 1e-3
 """Parts whose feeds differ by less than this give out together."""
 
@@ -76,12 +81,12 @@ def limits(design: Design, budget: float | None = None) -> Limits:
     if arrays_of(design):
         raise DesignError("What limits is asked of one design, not of a row of them.")
     base = size(design)
-    bearings = _exact(design, base)
+    margins = _sizes(design, COARSE)
     return Limits(
         sizing=base,
-        bearings=bearings,
+        bearings=_exact(design, base, margins),
         chosen=tuple(p.label for p in base.parts if p.capacity and not p.owned),
-        buys=_buys(design, base, budget),
+        buys=_buys(design, base, budget, _quick(COARSE, margins)[0][0]),
         assumed=assumptions(base),
     )
 
@@ -115,35 +120,38 @@ def _crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
     return float(scales[bad[0] - 1]), float(scales[bad[0]])
 
 
-def _exact(design: Design, base: Sizing) -> tuple[Bearing, ...]:
-    """Every part's root: a coarse grid for all parts, then a finer one for each, in one call."""
-    coarse = np.geomspace(LOWEST, HIGHEST, POINTS)
-    around = {name: _crossing(coarse, m) for name, m in _sizes(design, coarse).items()}
-    for _ in range(4):
-        fine = {n: np.geomspace(*x, FINE) for n, x in around.items() if 0 < x[0] < x[1] < np.inf}
+def _exact(design: Design, base: Sizing, margins: dict[str, np.ndarray]) -> tuple[Bearing, ...]:
+    """Every part's root: finer and finer grids for all parts in one call, from the coarse one's margins."""
+    grids = dict.fromkeys(margins, COARSE)
+    found: dict[str, float] = {}
+    while True:
+        fine = {}
+        for name, grid in grids.items():
+            low, high = around = _crossing(grid, margins[name])
+            found[name] = _first_below(grid, margins[name])
+            if 0 < low < high < np.inf:
+                step = margins[name][np.searchsorted(grid, around)]
+                if high / low > 1 + (SMOOTH if step[0] - step[1] < FALL else NARROW):
+                    fine[name] = np.geomspace(low, high, FINE)
         if not fine:
             break
-        margins = _sizes(design, np.concatenate(list(fine.values())))
-        for place, (name, grid) in enumerate(fine.items()):
-            part = margins[name][place * FINE : (place + 1) * FINE]
-            around[name] = _crossing(grid, part)
-    found = [_bearing(base, name, low) for name, (low, _) in around.items()]
-    return tuple(sorted(found, key=lambda bearing: bearing.feed))
+        together = _sizes(design, np.concatenate(list(fine.values())))
+        margins = {
+            name: together[name][place * FINE : (place + 1) * FINE]
+            for place, name in enumerate(fine)
+        }
+        grids = fine
+    return tuple(
+        sorted((_bearing(base, *pair) for pair in found.items()), key=lambda bearing: bearing.feed)
+    )
 
 
-def _quick(design: Design, changes: dict[str, np.ndarray] | None = None) -> list[tuple]:
-    """The smallest scale at which a margin falls to 1, from one grid, and the part it is.
-
-    ``changes`` hold choices as arrays of K; all K designs are computed in one call, and K pairs of scale
-    and part come back (one, without changes).
-    """
-    count = len(next(iter(changes.values()))) if changes else 1
-    scales = np.geomspace(LOWEST, HIGHEST, POINTS)
-    if changes:
-        design = with_values(design, {path: np.repeat(v, POINTS) for path, v in changes.items()})
+def _quick(scales: np.ndarray, margins: dict[str, np.ndarray]) -> list[tuple[float, str]]:
+    """The smallest scale at which a margin falls to 1, and the part it is, for each row of margins."""
+    count = len(next(iter(margins.values()), ())) // len(scales) or 1
     found = [(np.inf, "")] * count
-    for name, margins in _sizes(design, np.tile(scales, count)).items():
-        for place, row in enumerate(margins.reshape(count, POINTS)):
+    for name, margin in margins.items():
+        for place, row in enumerate(margin.reshape(count, len(scales))):
             low = _first_below(scales, row)
             if low < found[place][0]:
                 found[place] = low, name
@@ -180,30 +188,40 @@ COUNTS = (1, 2, 3, 5, 8, 12, 20, 40)
 """How many of one thing are tried."""
 
 
-def _buys(design: Design, base: Sizing, budget: float | None) -> tuple[NextBuy, ...]:
-    """For each purchase, the number that gains most feed for the money."""
-    now = _quick(design)[0][0]
-    found = []
-    for purchase in purchases():
-        counts = [n for n in COUNTS if budget is None or purchase.price * n <= budget]
-        each = [bought(base, purchase, n) for n in counts]
-        if not each or each[0] is None:
-            continue
-        best = None
-        for count, (scale, then) in zip(counts, _quick(*_together(design, each)), strict=True):
+def _buys(design: Design, base: Sizing, budget: float | None, now: float) -> tuple[NextBuy, ...]:
+    """For each purchase, the number that gains most feed for the money; ``now`` is the scale borne now."""
+    # Below what is borne now a purchase gains nothing: the grid begins one step below it.
+    scales = COARSE[max(0, np.searchsorted(COARSE, now) - 1) :]
+    best: dict[str, NextBuy] = {}
+    for offers in _alike(base, budget):
+        margins = _sizes(*_together(design, [changes for *_, changes in offers], scales))
+        for (purchase, count, _), (scale, then) in zip(
+            offers, _quick(scales, margins), strict=True
+        ):
             cost = purchase.price * count
             gain = float(base.stock.peak_feed * (scale - now)) if np.isfinite(scale) else 0.0
-            if best is None or gain / cost > best.gain_for_money * (1 + 1e-9):
-                best = NextBuy(purchase, count, cost, gain, gain / cost, then)
-        if best is not None and best.gain > 1e-12:
-            found.append(best)
+            so_far = best.get(purchase.name)
+            if so_far is None or gain / cost > so_far.gain_for_money * (1 + 1e-9):
+                best[purchase.name] = NextBuy(purchase, count, cost, gain, gain / cost, then)
+    found = [best[p.name] for p in purchases() if p.name in best and best[p.name].gain > 1e-12]
     return tuple(sorted(found, key=lambda buy: -buy.gain_for_money))
 
 
-def _together(design: Design, each: list[dict]) -> tuple[Design, dict[str, np.ndarray]]:
-    """The design with what all changes share, and the numbers in which they differ."""
-    numbers = {
-        p: np.array([e[p] for e in each], float) for p, v in each[0].items() if v is not None
+def _alike(base: Sizing, budget: float | None) -> list[list[tuple[Purchase, int, dict]]]:
+    """Purchases, counts and the choices they change; those that change the same ones stand together."""
+    offers: dict[tuple, list] = {}
+    for purchase in purchases():
+        for count in COUNTS:
+            changes = bought(base, purchase, count)
+            if changes is not None and (budget is None or purchase.price * count <= budget):
+                offers.setdefault(tuple(changes), []).append((purchase, count, changes))
+    return list(offers.values())
+
+
+def _together(design: Design, each: list[dict], scales: np.ndarray) -> tuple[Design, np.ndarray]:
+    """One design as an array, each change at all scales in turn, and those scales."""
+    changes = {
+        path: None if value is None else np.repeat([float(e[path]) for e in each], len(scales))
+        for path, value in each[0].items()
     }
-    shared = {path: None for path, value in each[0].items() if value is None}
-    return with_values(design, shared), numbers
+    return with_values(design, changes), np.tile(scales, len(each))

@@ -23,6 +23,8 @@ LOADS, LOAD_EVERY = 60.0, 1.0
 LEFT = 2.0
 """Seconds after which a program whose page has gone may end to make room; a line that dropped is back sooner,
 and a page that comes back later opens anew by itself, with its design."""
+AWAY = 180.0
+"""Seconds after which it ends in any case: a phone that slept no longer finds its steps back where they were."""
 NOBODY = 12.0
 """Seconds after which a program that no page has come for may end to make room."""
 WAIT = 13.0
@@ -140,15 +142,29 @@ class Crowd:
                     break
                 if program not in self._to_end(visitor):
                     continue  # its page came, or came back, while another was ended
-                self._ending.add(program)
-                with contextlib.suppress(Exception):  # it may have ended by itself
-                    await self.programs.shutdown_kernel(program)
-                self._ending.discard(program)
+                await self._end(program)
             if self.count() < self.most:
                 return True
             if not (self._left or self._unmet) or self._clock() >= end:
                 return False
             await self._sleep(0.2)
+
+    async def tidy(self) -> list[str]:
+        """End programs whose pages have been gone for long; gives their names."""
+        self.count()  # forgets those that ended by themselves
+        late = [p for p, at in self._left.items() if self._clock() - at >= AWAY]
+        ended = []
+        for program in late:
+            if program in self._left and program not in self._ending:  # its page did not come back
+                await self._end(program)
+                ended.append(program)
+        return ended
+
+    async def _end(self, program: str) -> None:
+        self._ending.add(program)
+        with contextlib.suppress(Exception):  # it may have ended by itself
+            await self.programs.shutdown_kernel(program)
+        self._ending.discard(program)
 
     def _to_end(self, visitor: str) -> list[str]:
         """What may end to make room: pages that were left or never came, the longest first; then one page of
