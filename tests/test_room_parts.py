@@ -214,6 +214,19 @@ def test_a_program_whose_page_has_long_gone_ends_also_where_there_is_room():
     assert asyncio.run(some.tidy()) == [], "a page that is open keeps its program"
 
 
+def test_a_program_whose_page_was_closed_ends_at_once_and_a_lost_line_may_come_back():
+    some, clock = crowd(3, 60)
+    some.went("0", said=True)
+    some.went("1")
+    clock.now = LEFT
+    assert asyncio.run(some.tidy()) == ["0"]
+    some.came("1", "v1")
+    some.came("1", "v1")  # a line opened anew before the old one was found dead
+    some.went("1", said=True)
+    clock.now = 2 * AWAY
+    assert asyncio.run(some.tidy()) == []
+
+
 def test_two_hundred_loads_without_a_page_all_get_in():
     full, clock = crowd(0, 60)
 

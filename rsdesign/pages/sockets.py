@@ -13,6 +13,8 @@ from .room.words import closing_with_words
 
 LONGEST_MESSAGE = 1_000_000
 """Bytes of one message from a page."""
+GOING_AWAY = 1001
+"""With this code a browser closes the socket of a page that is closed, left or loaded anew (RFC 6455, 7.4.1)."""
 BACKLOG = 8_000_000
 """Bytes that may wait for a page that does not read; then its socket is closed."""
 LONGEST_LOAD = 60.0
@@ -94,7 +96,7 @@ class Prompt(VoilaKernelWebsocketHandler):
         """Note that the page has gone."""
         if self.held:
             self.held = False
-            self.settings["crowd"].went(self.kernel_id)
+            self.settings["crowd"].went(self.kernel_id, said=self.close_code == GOING_AWAY)
         if getattr(self, "connection", None) is not None:
             super().on_close()
 

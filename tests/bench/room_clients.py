@@ -123,7 +123,7 @@ class Learner:
         async def line(path):
             return await connect(f"ws://{self.host}:{self.server.port}{path}", max_size=None,
                                  additional_headers=more, compression=None, open_timeout=WAIT,
-                                 ping_interval=None)  # fmt: skip
+                                 ping_interval=None, close_timeout=2)  # fmt: skip
 
         path = f"/api/kernels/{self.program}/channels?session_id={self.session}"
         self.socket = await line(path)
@@ -140,6 +140,13 @@ class Learner:
                 line.transport.abort()
         self.socket = self.room = None
         self._fail()
+
+    async def farewell(self) -> None:
+        """Close the lines with the word that a browser has for a page that it leaves."""
+        for line in (self.socket, self.room):
+            if line is not None:
+                with contextlib.suppress(WebSocketException, OSError):
+                    await line.close(1001)
 
     def _fail(self) -> None:
         for asked in self._asked.values():
@@ -240,6 +247,7 @@ class Learner:
         """The page's address again, in a new program; the design has to be the same."""
         kept, self._move = self.token, None
         start = time.perf_counter()
+        await self.farewell()
         await self.load()
         self.note(how, time.perf_counter() - start)
         self.same(kept, how)

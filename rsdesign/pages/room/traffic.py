@@ -24,7 +24,8 @@ LEFT = 2.0
 """Seconds after which a program whose page has gone may end to make room; a line that dropped is back sooner,
 and a page that comes back later opens anew by itself, with its design."""
 AWAY = 180.0
-"""Seconds after which it ends in any case: a phone that slept no longer finds its steps back where they were."""
+"""Seconds after which it ends in any case: a phone that slept longer comes back without its steps to undo.
+Where a browser said that it leaves the page, it ends with the next look."""
 NOBODY = 12.0
 """Seconds after which a program that no page has come for may end to make room."""
 WAIT = 13.0
@@ -89,6 +90,8 @@ class Crowd:
         self._holders: dict[str, str] = {}
         self._sockets: dict[str, int] = {}
         self._left: dict[str, float] = {}
+        self._said: dict[str, bool] = {}
+        """Whether the browser said that it leaves the page, as it does when one is closed or loaded anew."""
         self._unmet: dict[str, float] = {}
         """When a program was first seen that had left the pool and had no socket yet."""
         self._loads: dict[str, Bucket] = {}
@@ -101,8 +104,9 @@ class Crowd:
         self._left.pop(program, None)
         self._unmet.pop(program, None)
 
-    def went(self, program: str) -> None:
-        """A socket closed."""
+    def went(self, program: str, said: bool = False) -> None:
+        """A socket closed; ``said``: with the word that the page is left, where a lost line says nothing."""
+        self._said[program] = said
         self._sockets[program] = max(0, self._sockets.get(program, 0) - 1)
         if not self._sockets[program]:
             self._left[program] = self._clock()
@@ -110,7 +114,7 @@ class Crowd:
     def count(self) -> int:
         """Programs of visitors, those that are being started among them."""
         alive = set(self.programs.list_kernel_ids())
-        for kept in (self._holders, self._sockets, self._left, self._unmet):
+        for kept in (self._holders, self._sockets, self._left, self._said, self._unmet):
             for name in set(kept) - alive:
                 del kept[name]
         pooled = self.pooled()
@@ -150,10 +154,10 @@ class Crowd:
             await self._sleep(0.2)
 
     async def tidy(self) -> list[str]:
-        """End programs whose pages have been gone for long; gives their names."""
+        """End programs whose pages were left or have been gone for long; gives their names."""
         self.count()  # forgets those that ended by themselves
-        late = [p for p, at in self._left.items() if self._clock() - at >= AWAY]
-        ended = []
+        now, ended = self._clock(), []
+        late = [p for p, at in self._left.items() if now - at >= (LEFT if self._said[p] else AWAY)]
         for program in late:
             if program in self._left and program not in self._ending:  # its page did not come back
                 await self._end(program)
