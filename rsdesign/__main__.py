@@ -10,9 +10,26 @@ from .choices import DesignError
 class _Parser(argparse.ArgumentParser):
     """A parser whose complaints are one sentence."""
 
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.register("type", int, _typed(int, "whole number"))
+        self.register("type", float, _typed(float, "number"))
+
     def error(self, message: str):
         text = message[0].upper() + message[1:]
         raise DesignError(f"{text.rstrip('.')}. 'rsdesign --help' shows what can be asked.")
+
+
+def _typed(kind: type, words: str):
+    """A reader of what was typed that says what it should have been."""
+
+    def read(text: str):
+        try:
+            return kind(text)
+        except ValueError:
+            raise argparse.ArgumentTypeError(f"{text!r} is not a {words}") from None
+
+    return read
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -13,6 +13,7 @@ from rsdesign.choices import DesignError
 from rsdesign.pages.loopback import is_loopback
 from rsdesign.pages.room import check as checking
 from rsdesign.pages.room import door, network
+from rsdesign.pages.room.bucket import Bucket
 from rsdesign.pages.room.gate import SAFE, host_of
 from rsdesign.pages.room.poster import poster, wifi_text
 from rsdesign.pages.room.room import Room
@@ -24,7 +25,6 @@ from rsdesign.pages.room.traffic import (
     NOBODY,
     RATE,
     WAIT,
-    Bucket,
     Crowd,
     Traffic,
 )
@@ -143,7 +143,7 @@ def test_a_person_is_never_cut_off_and_a_flood_is_until_it_ends():
 
 def test_just_under_the_rate_passes_for_ever():
     clock = Clock()
-    bucket = Bucket(RATE, BURST, 50, clock)
+    bucket = Bucket(BURST, RATE, 50, clock)
     for _ in range(5000):
         clock.now += 1.01 / RATE
         assert bucket.take()

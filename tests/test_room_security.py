@@ -445,6 +445,24 @@ def test_the_room_is_full_with_a_sentence_and_has_room_again(tmp_path):
         room.stop()
 
 
+def test_a_page_that_is_left_ends_its_program_and_a_lost_line_does_not(room, cookie):
+    """A browser closes its socket with 1001 when a page is left, and without a word when a phone sleeps."""
+    left, asleep = Client(room, cookie), Client(room, cookie)
+    for page in (left, asleep):
+        page.start()
+    left.socket.close(1001)
+    asleep.socket.socket.shutdown(socket.SHUT_RDWR)
+    there = lambda page: room.ask(f"/api/kernels/{page.program}", host=LAN, Cookie=cookie)[0] == 200  # noqa: E731
+    end = time.monotonic() + 30
+    while there(left):
+        assert time.monotonic() < end
+        time.sleep(0.5)
+    assert there(asleep)
+    asleep.join()
+    assert asleep.say(do="units", units="us")["ack"]
+    asleep.close()
+
+
 # --- the instructor -----------------------------------------------------------------------------
 
 

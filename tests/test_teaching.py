@@ -711,7 +711,8 @@ def test_from_nothing_to_marks_on_the_command_line(tmp_path, capsys):
     ("argv", "words"),
     [
         (["codes", "0", "-o", "x"], "from 1 to 500"),
-        (["codes", "many", "-o", "x"], "invalid int"),
+        (["codes", "many", "-o", "x"], "Argument N: 'many' is not a whole number."),
+        (["list", "--minutes", "ten"], "Argument --minutes: 'ten' is not a number."),
         (["sheet", "three-hours", "--codes", "nowhere.toml", "-o", "x"], "is not there"),
         (["mark", "nowhere", "-o", "x.csv"], "is not there"),
         (["list", "--topic", "goats"], "is not a topic"),

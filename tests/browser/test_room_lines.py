@@ -153,6 +153,27 @@ def test_a_phone_that_was_frozen_goes_on_with_its_design(browser, room):
     view.context.close()
 
 
+def test_a_page_loaded_anew_or_closed_ends_its_program(browser, room):
+    """Else it would hold its memory for three minutes, as for a phone that sleeps."""
+    view = came_in(browser, room, f"voila/render/{FISH}")
+    program = (
+        "() => JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId"
+    )
+    there = "async (p) => (await fetch(`/api/kernels/${p}`)).ok"
+    gone = f"async (p) => !(await ({there})(p))"
+    first = view.evaluate(program)
+    assert view.evaluate(there, first)
+    view.reload()
+    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    second = view.evaluate(program)
+    view.wait_for_function(gone, arg=first, timeout=WAIT, polling=500)
+    other = view.context.new_page()
+    other.goto(f"http://{LAN}:{room.port}/wall")
+    view.close()
+    other.wait_for_function(gone, arg=second, timeout=WAIT, polling=500)
+    other.context.close()
+
+
 def test_the_drivers_program_is_killed_and_the_team_goes_on(browser, room):
     first = came_in(browser, room, f"voila/render/{FISH}")
     join(first, "Killed")

@@ -6,8 +6,8 @@ from pathlib import Path
 FRONT = Path(__file__).parent / "front"
 STYLES = ("style.css", "class.css")
 
-SERVED = {"8_link.js", "9_room.js"}
-"""What only a served page has: its line to the program, and the room."""
+SERVED = {"1_line.js", "8_link.js", "9_room.js"}
+"""What only a served page has: its lines to the program and to the room."""
 
 
 def _joined(paths: list[Path]) -> str:

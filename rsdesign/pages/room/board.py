@@ -15,12 +15,12 @@ from concurrent.futures import ThreadPoolExecutor
 
 from ...choices import DesignError
 from ...units import clipped
+from .bucket import Bucket
 from .results import Reckoned, reckon
 from .settings import Settings
 from .teams import LETTERS, Seat, Teams
 from .tray import Tray
 from .wall import Wall
-from .words import Bucket
 
 MOST_SEATS = 300
 """Pages that a room speaks to; one more opens and computes, but follows no team."""
@@ -66,7 +66,7 @@ class Board:
                 "The room is full, so this page follows no team; your design is not touched."
             )
         seat = Seat(tell, address)
-        seat.bucket = Bucket(60, 20.0, self._clock)
+        seat.bucket = Bucket(60, 20.0, clock=self._clock)
         self.seats.add(seat)
         tell("room", self.settings.public())
         return seat
@@ -149,7 +149,7 @@ class Board:
         """Whether this is the instructor's key; guessing is slowed.  Raises ``DesignError``."""
         if len(self._keys) > MOST_SEATS:
             self._keys.clear()
-        tries = self._keys.setdefault(address, Bucket(10, 0.1, self._clock))
+        tries = self._keys.setdefault(address, Bucket(10, 0.1, clock=self._clock))
         if not tries.take():
             raise DesignError("Too many wrong keys; wait a minute, then type it again.")
         given = key.strip().upper() if isinstance(key, str) else ""

@@ -303,8 +303,8 @@ def _text(name: str) -> str:
 
 
 def _script(name: str, base: str) -> str:
-    helpers = (FRONT / "1_dom.js").read_text(encoding="utf-8")
-    parts = (f"const BASE = {json.dumps(base)};", helpers, _text("common.js"), _text(name))
+    helpers = ((FRONT / file).read_text(encoding="utf-8") for file in ("1_dom.js", "1_line.js"))
+    parts = (f"const BASE = {json.dumps(base)};", *helpers, _text("common.js"), _text(name))
     return "(() => {\n" + "\n".join(parts) + "\n})();\n"
 
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass, field
 
 from ...choices import DesignError
 from ...designlink import design_of
-from .words import Bucket, apart, plain
+from .bucket import Bucket
+from .words import apart, plain
 
 MOST_TEAMS = 40
 MOST_SEATS = 12

@@ -8,6 +8,8 @@ import asyncio
 import contextlib
 import time
 
+from .bucket import Bucket
+
 RATE, BURST = 100.0, 60.0
 """Messages a second that a page may send for long, and how many at once."""
 QUIET = 50.0
@@ -32,27 +34,6 @@ WAIT = 13.0
 """Seconds that a page waits while others are about to make room for it."""
 
 
-class Bucket:
-    """Counts what comes against what may come: ``take`` is True while it may."""
-
-    def __init__(self, rate: float, burst: float, quiet: float = 0.0, clock=time.monotonic):
-        self.rate, self.burst, self.quiet, self._clock = rate, burst, quiet, clock
-        self.left, self.shut, self._at = burst, False, clock()
-
-    def take(self) -> bool:
-        """Count one; False when it is one too many."""
-        now = self._clock()
-        self.left = min(self.burst, self.left + (now - self._at) * self.rate)
-        self._at = now
-        if self.shut and self.left < self.quiet:
-            self.left = max(-self.quiet, self.left - 1)  # it stays shut until the flood has ended
-            return False
-        self.shut = self.left < 1
-        if not self.shut:
-            self.left -= 1
-        return not self.shut
-
-
 class Traffic:
     """The messages of every page, by its program, so that a second socket gains nothing."""
 
@@ -65,7 +46,7 @@ class Traffic:
         """Count a message of a page; False when it is dropped."""
         bucket = self._by.get(program)
         if bucket is None:
-            bucket = self._by[program] = Bucket(RATE, BURST, QUIET, self._clock)
+            bucket = self._by[program] = Bucket(BURST, RATE, QUIET, self._clock)
         taken = bucket.take()
         self.dropped += not taken
         return taken
@@ -131,7 +112,7 @@ class Crowd:
         """Whether this visitor loads pages no faster than a person can."""
         if visitor not in self._loads and len(self._loads) > 500:
             self._loads.clear()
-        bucket = self._loads.setdefault(visitor, Bucket(1 / LOAD_EVERY, LOADS, 0.0, self._clock))
+        bucket = self._loads.setdefault(visitor, Bucket(LOADS, 1 / LOAD_EVERY, clock=self._clock))
         return bucket.take()
 
     async def room_for(self, visitor: str) -> bool:

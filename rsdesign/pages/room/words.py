@@ -1,8 +1,6 @@
-"""Text that people type, made fit to be shown: one line, no control characters; and how often."""
+"""Text that people type, made fit to be shown: one line, no control characters."""
 
-import time
 import unicodedata
-from collections.abc import Callable
 
 LONGEST = 4000
 """Characters that are looked at."""
@@ -15,12 +13,24 @@ def plain(text) -> str:
 
     >>> plain(" a\\tb\\u202e  c "), plain(None)
     ('a b c', '')
+    >>> len(plain("\\U0001f468\\u200d\\U0001f33e")), plain("a\\u200db")  # a farmer of two signs; nothing hidden
+    (3, 'ab')
     """
     if not isinstance(text, str):
         return ""
     spaced = "".join(" " if c.isspace() else c for c in text[:LONGEST])
-    kept = "".join(c for c in spaced if unicodedata.category(c)[0] != "C")
+    kept = "".join(
+        c for at, c in enumerate(spaced) if unicodedata.category(c)[0] != "C" or _joins(spaced, at)
+    )
     return " ".join(kept.split())
+
+
+def _joins(text: str, at: int) -> bool:
+    """Whether an invisible joiner stands between two pictures that are drawn as one."""
+    if text[at] != "\u200d" or not 0 < at < len(text) - 1:
+        return False
+    before, after = (unicodedata.category(text[n]) for n in (at - 1, at + 1))
+    return before in ("So", "Sk", "Mn") and after == "So"
 
 
 def apart(name: str) -> str:
@@ -31,33 +41,6 @@ def apart(name: str) -> str:
     """
     leftward = any(unicodedata.bidirectional(c) in ("R", "AL") for c in name)
     return f"\u2068{name}\u2069" if leftward else name
-
-
-class Bucket:
-    """So many at once, then so many a second.
-
-    >>> now = [0.0]
-    >>> few = Bucket(2, 1.0, lambda: now[0])
-    >>> few.take(), few.take(), few.take()
-    (True, True, False)
-    >>> now[0] = 1.0
-    >>> few.take()
-    True
-    """
-
-    def __init__(self, most: float, each_second: float, clock: Callable = time.monotonic):
-        self.most, self.rate, self._clock = most, each_second, clock
-        self._left, self._at = float(most), clock()
-
-    def take(self) -> bool:
-        """Whether there is one left, which is then taken."""
-        now = self._clock()
-        self._left = min(self.most, self._left + (now - self._at) * self.rate)
-        self._at = now
-        if self._left < 1:
-            return False
-        self._left -= 1
-        return True
 
 
 def closing_with_words(protocol):

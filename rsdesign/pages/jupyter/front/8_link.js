@@ -23,9 +23,7 @@ function kernelLink(config, comm) {
     put(told.firstElementChild, words);
   }
   function connect() {
-    const url = new URL(`${api.pathname}/channels?session_id=${session}`, location.href);
-    url.protocol = location.protocol === "https:" ? "wss:" : "ws:";
-    socket = new WebSocket(url);
+    socket = lineTo(`${api.pathname}/channels?session_id=${session}`);
     socket.onopen = () => { tries = 0; if (!gone) told.hidden = true; queue.splice(0).forEach((m) => socket.send(m)); };
     socket.onmessage = (event) => {
       if (typeof event.data !== "string") return;
@@ -77,17 +75,12 @@ function kernelLink(config, comm) {
       if (!gone && socket.readyState === WebSocket.CLOSED) connect();
     } catch { quiet(); if (socket.readyState === WebSocket.CLOSED) setTimeout(look, 2000); }
   }
-  // A line that slept looks open and carries nothing: ask, and open another when nothing comes back.
-  function probe() {
-    const asked = socket, before = heard;
-    asked.send(message("kernel_info_request", {}));
-    setTimeout(() => {
-      if (socket !== asked || heard !== before || gone) return;
-      if (unanswered.size && again()) return;
-      asked.onclose = asked.onmessage = null;
-      asked.close();
-      connect();
-    }, 4000);
+  async function probe() {
+    const asked = socket;
+    if (!await deaf(asked, message("kernel_info_request", {}), () => heard) || socket !== asked || gone) return;
+    if (unanswered.size && again()) return;
+    giveUp(asked);
+    connect();
   }
   async function wake() {
     if (document.hidden || Date.now() - wokeAt < 1000) return;

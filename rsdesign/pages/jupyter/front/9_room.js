@@ -151,9 +151,7 @@ function roomLink(say, frame) {
     if (!location.pathname.startsWith(base)) await fetch(`${base}room/style.css`, { cache: "no-store" }).catch(() => null);
     clearTimeout(soon);
     if (socket && socket.readyState <= WebSocket.OPEN) return;
-    const url = new URL(`${base}room/socket`, location.href);
-    url.protocol = location.protocol === "https:" ? "wss:" : "ws:";
-    socket = new WebSocket(url);
+    socket = lineTo(`${base}room/socket`);
     socket.onopen = () => {
       tries = 0;
       el.hidden = false;
@@ -163,19 +161,14 @@ function roomLink(say, frame) {
     socket.onmessage = (event) => { news += 1; hear(JSON.parse(event.data)); };
     socket.onclose = () => { tries += 1; opened(null); soon = setTimeout(connect, Math.min(tries < 12 ? 8000 : 30000, 300 * 2 ** tries)); };
   }
-  // A line that slept looks open and carries nothing: ask, and open another when nothing comes back.
-  function probe() {
+  async function probe() {
     if (document.hidden || !socket || socket.readyState === WebSocket.CONNECTING) return;
-    const asked = socket, before = news;
+    const asked = socket;
     if (asked.readyState !== WebSocket.OPEN) { tries = 0; connect(); return; }
-    asked.send(JSON.stringify({ do: "hello" }));
-    setTimeout(() => {
-      if (socket !== asked || news !== before || document.hidden) return;
-      asked.onclose = asked.onmessage = null;
-      asked.close();
-      socket = null;
-      connect();
-    }, 5000);
+    if (!await deaf(asked, JSON.stringify({ do: "hello" }), () => news) || socket !== asked || document.hidden) return;
+    giveUp(asked);
+    socket = null;
+    connect();
   }
   document.addEventListener("visibilitychange", probe);
   window.addEventListener("online", probe);

@@ -13,20 +13,14 @@ async function ask(path, body) {
 function watch(changed) {
   let tries = 0, news = 0;
   const connect = () => {
-    const url = new URL(`${BASE}room/socket`, location.href);
-    url.protocol = location.protocol === "https:" ? "wss:" : "ws:";
-    const socket = new WebSocket(url);
+    const socket = lineTo(`${BASE}room/socket`);
     socket.onopen = () => { tries = 0; socket.send(JSON.stringify({ do: "watch" })); };
     socket.onmessage = (e) => { news += 1; const m = JSON.parse(e.data); if (m.wall || m.room) changed(m); };
     const again = () => { clearInterval(asking); tries += 1; setTimeout(connect, Math.min(5000, 300 * 2 ** tries)); };
     socket.onclose = again;
-    // A line that slept looks open and carries nothing: ask, and open another when nothing comes back.
-    let heard = -1;
-    const asking = setInterval(() => {
-      if (socket.readyState !== WebSocket.OPEN) return;
-      if (heard === news) { socket.onclose = socket.onmessage = null; socket.close(); again(); return; }
-      heard = news;
-      socket.send(JSON.stringify({ do: "hello" }));
+    const asking = setInterval(async () => {
+      if (socket.readyState !== WebSocket.OPEN || !await deaf(socket, JSON.stringify({ do: "hello" }), () => news)) return;
+      if (socket.readyState === WebSocket.OPEN) { giveUp(socket); again(); }
     }, 10000);
   };
   connect();
