@@ -122,3 +122,23 @@ def test_programs_print_to_nobody_rather_than_to_a_pipe_that_nobody_reads():
         assert os.readlink(printed) == os.devnull
     finally:
         source.close()
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system forks no programs")
+def test_a_loaded_process_that_was_killed_is_replaced_and_its_programs_live_on(tmp_path):
+    source = Source()
+    try:
+        assert source.ready()
+        argv = ["-f", str(tmp_path / "a.json")]
+        old = Forked(source.fork(argv, dict(os.environ), str(tmp_path)))
+        before = source.process
+        before.kill()
+        new = Forked(source.fork(["-f", str(tmp_path / "b.json")], dict(os.environ), ""))
+        assert source.process is not before
+        assert new.poll() is None
+        assert old.poll() is None
+    finally:
+        source.close()
+    for program in (old, new):
+        program.wait(10)
+        assert program.poll() == 0, "they end with the server"

@@ -10,6 +10,7 @@ import socket
 import subprocess
 import sys
 import tempfile
+import threading
 import time
 from pathlib import Path
 
@@ -66,13 +67,22 @@ class Forked:
 
 
 class Source:
-    """The loaded process, and how it is asked; ``None`` where this system cannot fork."""
+    """The loaded process, and how it is asked; when it was killed another takes its place."""
 
     def __init__(self):
         self.folder = tempfile.TemporaryDirectory(prefix="rsdesign-fork-")
-        self.path = str(Path(self.folder.name) / "s")
+        self._env = dict(os.environ)
+        self._one = threading.Lock()
+        self._before: list[subprocess.Popen] = []
+        """Those that were killed: while their input is open the programs that they forked live on."""
+        self._start()
+
+    def _start(self) -> None:
+        self.path = str(Path(self.folder.name) / f"s{len(self._before)}")
         command = [sys.executable, "-m", "rsdesign.pages.fork_server", self.path]
-        self.process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+        self.process = subprocess.Popen(
+            command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, env=self._env
+        )
 
     def ready(self) -> bool:
         """Wait until it has loaded; False when it could not."""
@@ -80,25 +90,46 @@ class Source:
 
     def fork(self, argv: list[str], env: dict, cwd: str) -> int:
         """The process number of a new program.  Raises ``OSError`` when none could be had."""
+        asked = json.dumps({"argv": argv, "env": env, "cwd": cwd}).encode() + b"\n"
+        try:
+            return self._asked(asked)
+        except OSError:
+            if not self._there():
+                raise
+            return self._asked(asked)
+
+    def _asked(self, request: bytes) -> int:
         with socket.socket(socket.AF_UNIX, socket.SOCK_STREAM) as s:
             s.settimeout(PATIENCE)
             s.connect(self.path)
-            s.sendall(json.dumps({"argv": argv, "env": env, "cwd": cwd}).encode() + b"\n")
+            s.sendall(request)
             answer = s.recv(64)
         if not answer:
             raise OSError("no program was forked")
         return int(answer)
 
+    def _there(self) -> bool:
+        """Whether a loaded process runs; one that has ended is started anew, by whoever comes first."""
+        with self._one, contextlib.suppress(subprocess.TimeoutExpired):
+            self.process.wait(0.5)
+            self._before.append(self.process)
+            self._start()
+            return self.ready()
+        return True
+
     def close(self) -> None:
         """End the loaded process."""
-        with contextlib.suppress(OSError):
-            self.process.stdin.close()
-        with contextlib.suppress(subprocess.TimeoutExpired):
-            self.process.wait(5)
-        if self.process.poll() is None:
-            self.process.kill()
-        self.process.stdout.close()
-        self.folder.cleanup()
+        with self._one:
+            for process in (*self._before, self.process):
+                with contextlib.suppress(OSError):
+                    process.stdin.close()
+            with contextlib.suppress(subprocess.TimeoutExpired):
+                self.process.wait(5)
+            if self.process.poll() is None:
+                self.process.kill()
+            for process in (*self._before, self.process):
+                process.stdout.close()
+            self.folder.cleanup()
 
 
 class ForkProvisioner(LocalProvisioner):

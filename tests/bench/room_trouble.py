@@ -39,7 +39,9 @@ async def trouble(about) -> None:
 
     async def kills():
         done = 0
-        for one in chosen.choices(about.learners, k=about.args.kills):
+        for number, one in enumerate(chosen.choices(about.learners, k=about.args.kills)):
+            if number == about.args.kills // 2:  # the one that all are forked from, too
+                tree(server)[0][-1].kill()
             done += await faults.killed(server, one)
             stands.setdefault("killed", []).append(one)
             await asyncio.sleep(max(stretch, 60) / about.args.kills)
