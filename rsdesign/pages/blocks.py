@@ -83,6 +83,7 @@ def frame(session: Session) -> dict:
     """The header, the navigation, what can be undone, and whatever is wrong."""
     return {
         "page": session.page.name,
+        "laid": " ".join(w for w in ("tables", "answer") if getattr(session.page, w)),
         "title": session.page.title,
         "series": [{"name": p.name, "file": p.file, "title": p.title} for p in SERIES],
         "class": [{"name": p.name, "file": p.file, "title": p.title} for p in CLASS],

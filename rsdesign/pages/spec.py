@@ -64,6 +64,10 @@ class Page:
     try_this: str = ""
     blocks: tuple[str, ...] = ()
     """Further blocks of this page alone, by the name of their maker in ``pages.blocks``."""
+    tables: bool = False
+    """Whether they are long, so that on a wide screen the checks stay beside them."""
+    answer: bool = False
+    """Whether they are the answer itself, so that on a phone they come before figures and checks."""
 
     @property
     def controls(self) -> tuple[Control, ...]:

@@ -43,4 +43,5 @@ PAGE = Page(
     parts=("power", "water"),
     try_this="A tank at three times the price that lasts five times as long: which costs less a year?",
     blocks=("budget", "candidates"),
+    tables=True,
 )  # fmt: skip

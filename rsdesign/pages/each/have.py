@@ -36,4 +36,5 @@ PAGE = Page(
     parts=("tank", "pump", "filter", "air", "water"),
     try_this="Put in twice the media. What gives out next?",
     blocks=("have_answer",),
+    answer=True,
 )  # fmt: skip

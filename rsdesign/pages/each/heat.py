@@ -49,4 +49,5 @@ PAGE = Page(
     parts=("fish", "water"),
     try_this="Put the lid on at night only, then by day only. What does the hottest hour do?",
     blocks=("heat_and_water",),
+    tables=True,
 )  # fmt: skip

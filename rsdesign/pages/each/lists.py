@@ -24,4 +24,6 @@ PAGE = Page(
     parts=("fish", "water", "power"),
     try_this="Move the stocking date past your hottest week. Which list gets shorter?",
     blocks=("task_lists",),
+    tables=True,
+    answer=True,
 )  # fmt: skip

@@ -46,4 +46,6 @@ PAGE = Page(
     card="standby",
     try_this="Skip the evening feed: set twelve hours since the last meal. How many minutes more?",
     blocks=("failures",),
+    tables=True,
+    answer=True,
 )  # fmt: skip

@@ -38,4 +38,5 @@ PAGE = Page(
     tradeoff=("goal.fish", "filter.ammonia", "air.peak_oxygen"),
     try_this="You have 100 to spend. Where does it add most feed? Look under what to buy next.",
     blocks=("balance", "pins", "handout"),
+    answer=True,
 )  # fmt: skip

@@ -103,6 +103,7 @@ function render({ model, el }) {
 
   function showFrame(f) {
     root.dataset.page = f.page;
+    root.dataset.laid = f.laid;
     put(strip, f.strip);
     put(notice, f.notice);
     notice.hidden = !f.notice;
