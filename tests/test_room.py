@@ -255,6 +255,18 @@ def test_caps_of_teams_and_pages(board):
     Page(crowd, "10.0.0.2")
 
 
+def test_the_instructor_ends_one_team_and_the_others_go_on(board):
+    first, second = pair(board)
+    other = Page(board)
+    other.say(do="join", name="Red", token=TOKENS["school"])
+    assert board.act({"do": "end_teams", "team": "BLUE"}) == {"done": "1 team ended."}
+    assert first.team is second.team is None
+    assert "ended this team" in first.told[-1]
+    assert other.team["driving"]
+    assert board.act({"do": "end_teams", "team": "Blue"}) == {"done": "0 teams ended."}
+    assert [t["name"] for t in board.form("us")["teams"]] == ["Red"]
+
+
 def test_names_are_one_line_of_plain_text(board):
     page = Page(board).say(do="join", name="  <img src=x\nonerror=alert(1)>\u202e ")
     assert page.team["name"] == "<img src=x onerror=alert(1)>"

@@ -179,7 +179,9 @@ class Board:
             count = self.wall.clear(str(asked.get("team") or ""))
             done = f"{count} taken from the wall."
         elif do == "end_teams":
-            done = f"{self.teams.end(asked.get('all') is not True)} teams ended."
+            name = str(asked.get("team") or "")
+            count = self.teams.end(asked.get("all") is not True, name)
+            done = f"{count} team{'' if count == 1 else 's'} ended."
         else:
             raise DesignError(f"{clipped(do)} is not something an instructor can do here.")
         self.changed(room=do in ("set", "prices", "say"))

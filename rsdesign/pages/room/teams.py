@@ -182,12 +182,15 @@ class Teams:
         if tell:
             self._tell(team, but=seat)
 
-    def end(self, empty_only: bool = True) -> int:
-        """End the teams that nobody has open, or all; how many."""
-        ended = [t for t in list(self) if not (empty_only and t.seats)]
+    def end(self, empty_only: bool = True, name: str = "") -> int:
+        """End one team by its name, or the teams that nobody has open, or all; how many."""
+        if name:
+            ended = [t for t in self if t.name.casefold() == name.casefold()]
+        else:
+            ended = [t for t in self if not (empty_only and t.seats)]
         for team in ended:
             for seat in list(team.seats):
-                self.leave(seat, "The instructor ended the teams. Your design stays with you.")
+                self.leave(seat, "The instructor ended this team. Your design stays with you.")
             del self._by_name[team.name.casefold()]
         return len(ended)
 

@@ -34,7 +34,7 @@ function section(name, title, level = "h2") {
 
 function table(data, caption) {
   const row = (cells, tag, total) => make("tr", { class: total ? "rs-total" : null }, cells.map((c, i) =>
-    make(i === 0 && tag === "td" ? "th" : c === "" ? "td" : tag, { scope: c === "" ? null : tag === "th" ? "col" : i === 0 ? "row" : null }, String(c))));
+    make(i === 0 && tag === "td" ? "th" : c === "" ? "td" : tag, { scope: c === "" ? null : tag === "th" ? "col" : i === 0 ? "row" : null }, c instanceof Node ? c : String(c))));
   return make("div", { class: "rs-scroll", tabindex: "0", role: "group", "aria-label": caption },
     make("table", {}, make("caption", {}, caption),
       make("thead", {}, row(data.headings, "th")), make("tbody", {}, data.rows.map((r, i) => row(r, "td", data.totals && data.totals.includes(i))))));

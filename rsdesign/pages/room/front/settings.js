@@ -113,7 +113,8 @@ function settings() {
 
 function teams() {
   const s = section("teams", "Teams");
-  s.body.append(now.teams.length ? table({ headings: ["Team", "Code", "Pages open", "Driver"], rows: now.teams.map((t) => [t.name, t.code, t.here, t.driver ? "here" : "away"]) }, "Teams")
+  s.body.append(now.teams.length ? table({ headings: ["Team", "Code", "Pages open", "Driver", "End"],
+    rows: now.teams.map((t) => [t.name, t.code, t.here, t.driver ? "here" : "away", sure(`End team ${t.name}`, () => act({ do: "end_teams", team: t.name }))]) }, "Teams")
     : make("p", {}, "No teams yet."),
     make("div", { class: "rs-toolbar" }, button("Look again", () => show()), sure("End teams nobody has open", () => act({ do: "end_teams" }))));
   if (now.posts.length) s.body.append(make("ul", { class: "rs-plainlist" }, now.posts.map((name) => make("li", {}, name, " ", make("button", { type: "button", class: "rs-small", "aria-label": `Take ${name} from the wall`, onclick: () => act({ do: "clear", team: name }) }, "Take from the wall")))));
