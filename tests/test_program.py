@@ -1,15 +1,21 @@
 """The kernel behind a served page: cells run as in any kernel, moves take the short way."""
 
+import asyncio
 import os
+import signal
+import socket
 import subprocess
 import sys
 import time
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from jupyter_client import KernelManager
 from jupyter_client.kernelspec import KernelSpec
 
+from rsdesign.pages import fork
+from rsdesign.pages.ceilings import raise_files
 from rsdesign.pages.fork import Forked, Source
 from rsdesign.pages.program import NO_SUCH_PAGE
 
@@ -139,6 +145,63 @@ def test_a_loaded_process_that_was_killed_is_replaced_and_its_programs_live_on(t
         assert old.poll() is None
     finally:
         source.close()
+    with pytest.raises(OSError):  # noqa: PT011
+        source.fork(argv, dict(os.environ), "")
     for program in (old, new):
         program.wait(10)
         assert program.poll() == 0, "they end with the server"
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system forks no programs")
+def test_a_request_that_is_none_does_not_end_the_loaded_process(tmp_path):
+    source = Source()
+    try:
+        assert source.ready()
+        for nonsense in (b"", b"no request\n", b"{}\n"):
+            with socket.socket(socket.AF_UNIX, socket.SOCK_STREAM) as s:
+                s.connect(source.path)
+                s.sendall(nonsense)
+                s.shutdown(socket.SHUT_WR)
+                s.recv(64)
+        before = source.process
+        assert (
+            Forked(source.fork(["-f", str(tmp_path / "a.json")], dict(os.environ), "")).poll()
+            is None
+        )
+        assert source.process is before
+        assert before.poll() is None
+    finally:
+        source.close()
+
+
+def test_a_loaded_process_that_never_says_ready_is_given_up(monkeypatch):
+    monkeypatch.setattr(fork, "PATIENCE", 0.2)
+    source = Source()
+    try:
+        source.process.send_signal(signal.SIGSTOP)
+        assert not source.ready()
+        assert source.process.wait(5) is not None
+    finally:
+        source.close()
+
+
+def test_no_program_gets_what_the_server_alone_may_know(monkeypatch):
+    seen = {}
+    asked = SimpleNamespace(fork=lambda argv, env, cwd: seen.update(env) or os.getpid())
+    monkeypatch.setattr(fork.ForkProvisioner, "source", asked)
+    maker = fork.ForkProvisioner(kernel_id="x", kernel_spec=KernelSpec())
+    env = {"RSDESIGN_ROOM_KEY": "secret", "HOME": "here"}
+    asyncio.run(maker.launch_kernel(["python", "-m", "ipykernel_launcher"], env=env))
+    assert seen == {"HOME": "here"}
+
+
+def test_files_may_be_opened_by_the_thousand():
+    resource = pytest.importorskip("resource")
+    kept = resource.getrlimit(resource.RLIMIT_NOFILE)
+    try:
+        resource.setrlimit(resource.RLIMIT_NOFILE, (256, kept[1]))
+        assert (
+            raise_files(1000) == min(1000, kept[1]) == resource.getrlimit(resource.RLIMIT_NOFILE)[0]
+        )
+    finally:
+        resource.setrlimit(resource.RLIMIT_NOFILE, kept)

@@ -22,7 +22,7 @@ from rsdesign.pages.jupyter.front_files import script
 from rsdesign.pages.room import board as boards
 from rsdesign.pages.room import teams as team_rules
 from rsdesign.pages.room import wall as walls
-from rsdesign.pages.room.board import Board
+from rsdesign.pages.room.board import LOOKS, Board
 from rsdesign.pages.room.handlers import handlers, room_address
 from rsdesign.pages.room.results import MINUTES, RESULTS, reckon
 from rsdesign.pages.room.scatter import span
@@ -386,6 +386,33 @@ def test_the_wall_is_capped_and_cleared(board):
     assert "late" in board.wall.posts
     board.act({"do": "clear"})
     assert not board.wall.posts
+
+
+def test_looks_at_the_wall_are_bounded_and_survive_a_change_meanwhile(board):
+    first = board.wall.shown()
+    board._looking = LOOKS
+    with pytest.raises(DesignError, match="look again"):
+        asyncio.run(board.look("us"))
+    board._looking = 0
+    assert asyncio.run(board.look("us")) == first
+    composed = board.wall._composed
+    board.wall._changed()
+
+    def cleared(*asked):
+        found = composed(*asked)
+        board.wall._changed()
+        return found
+
+    board.wall._composed = cleared
+    assert board.wall.shown()["cards"] == first["cards"]
+
+
+def test_the_tray_is_emptied_by_the_instructor(board):
+    work = {"set": "s", "learner": "A1", "seal": "x", "work": []}
+    board.tray.take(work)
+    assert board.form("us")["handed_in"] == 1
+    assert board.act({"do": "clear_tray"}) == {"done": "1 file of work thrown away."}
+    assert board.form("us")["handed_in"] == len(board.tray) == 0
 
 
 def test_a_queue_of_posts_is_bounded(board, monkeypatch):

@@ -141,6 +141,15 @@ def test_a_person_is_never_cut_off_and_a_flood_is_until_it_ends():
     assert set(traffic._by) == {"person"}
 
 
+def test_a_long_message_counts_as_several():
+    clock = Clock()
+    traffic = Traffic(clock)
+    taken = sum(traffic.take("page", 900_000) for _ in range(20))
+    assert taken == BURST // 10
+    clock.now += 60
+    assert traffic.take("page", 900_000)
+
+
 def test_just_under_the_rate_passes_for_ever():
     clock = Clock()
     bucket = Bucket(BURST, RATE, 50, clock)
@@ -227,6 +236,23 @@ def test_a_program_whose_page_was_closed_ends_at_once_and_a_lost_line_may_come_b
     assert asyncio.run(some.tidy()) == []
 
 
+def test_a_page_that_came_back_and_dropped_again_while_another_was_ended_keeps_its_time():
+    some, clock = crowd(2, 60)
+    some.went("0")
+    some.went("1")
+    clock.now = AWAY
+
+    async def slow(name):
+        some.programs.names.remove(name)
+        clock.now += 5
+        some.came("1", "v1")
+        some.went("1")
+
+    some.programs.shutdown_kernel = slow
+    assert asyncio.run(some.tidy()) == ["0"]
+    assert some.programs.names == ["1"]
+
+
 def test_two_hundred_loads_without_a_page_all_get_in():
     full, clock = crowd(0, 60)
 
@@ -297,9 +323,19 @@ def test_a_page_that_is_being_made_counts_once():
     some.starting = 2
     assert some.count() == 5
     some.programs.names.append("made, not met")
+    some.starting -= 1  # what it started is there
     assert some.count() == 5
-    some.starting = 1
+    some.starting -= 1  # and one gave up
     assert some.count() == 4
+
+
+def test_pages_that_start_beside_pages_that_nobody_came_for_count_all():
+    """59 loaded and left unmet once let 59 more start beside them."""
+    some, _ = crowd(0, 60)
+    some.programs.names += [f"unmet {n}" for n in range(59)]
+    some.starting = 1
+    assert some.count() == 60
+    assert some._to_end("new") == []
 
 
 def test_page_loads_of_one_visitor_are_paced():

@@ -21,6 +21,8 @@ from rooms import CODE, LAN, Client, RoomServer
 from websockets.exceptions import ConnectionClosed, InvalidStatus
 from websockets.sync.client import connect
 
+from rsdesign.pages.sockets import MOST_LINES
+
 pytestmark = [
     pytest.mark.skipif(not LAN, reason="this machine is on no network, so no room can be opened"),
     pytest.mark.filterwarnings("default"),  # sockets that the server cuts off end late
@@ -443,6 +445,27 @@ def test_the_room_is_full_with_a_sentence_and_has_room_again(tmp_path):
         first.close()
     finally:
         room.stop()
+
+
+def test_the_line_of_a_program_is_no_page_and_there_are_few_of_them(room, cookie):
+    """One visitor with a hundred and seventy lines shut the room for all."""
+    page = Client(room, cookie)
+    page.start()
+    path = f"/api/kernels/{page.program}/channels?session_id=x"
+    status, _, text = room.ask(path, host=LAN, Cookie=cookie)
+    assert status == 426
+    assert "open the page itself" in text
+    url = f"ws://{LAN}:{room.port}/api/kernels/{page.program}/channels?session_id="
+    line = lambda n: connect(f"{url}{n}", additional_headers={"Cookie": cookie}, compression=None)  # noqa: E731
+    more = [line(n) for n in range(MOST_LINES - 1)]
+    with pytest.raises(InvalidStatus) as refused:
+        line("more")
+    assert refused.value.response.status_code == 429
+    assert b"too many lines" in refused.value.response.body
+    assert page.say(do="units", units="us")["ack"], "the page itself goes on"
+    for line in more:
+        line.close()
+    page.close()
 
 
 def test_a_page_that_is_left_ends_its_program_and_a_lost_line_does_not(room, cookie):

@@ -5,6 +5,7 @@ import contextlib
 import importlib.metadata
 import json
 import os
+import select
 import signal
 import socket
 import subprocess
@@ -18,6 +19,8 @@ import psutil
 from jupyter_client.provisioning import KernelProvisionerFactory, LocalProvisioner
 
 NAME = "rsdesign-fork"
+SECRETS = ("JUPYTERHUB_API_TOKEN", "JPY_API_TOKEN", "RSDESIGN_ROOM_KEY")
+"""What the server may know and no program behind a page."""
 PATIENCE = 20.0
 """Seconds that the loaded process may take to be ready."""
 
@@ -72,7 +75,7 @@ class Source:
     def __init__(self):
         self.folder = tempfile.TemporaryDirectory(prefix="rsdesign-fork-")
         self._env = dict(os.environ)
-        self._one = threading.Lock()
+        self._one, self._closed = threading.Lock(), False
         self._before: list[subprocess.Popen] = []
         """Those that were killed: while their input is open the programs that they forked live on."""
         self._start()
@@ -85,14 +88,20 @@ class Source:
         )
 
     def ready(self) -> bool:
-        """Wait until it has loaded; False when it could not."""
-        return self.process.stdout.readline().strip() == b"ready"
+        """Wait until it has loaded; False when it could not in time."""
+        said = self.process.stdout
+        if select.select([said], [], [], PATIENCE)[0] and said.readline().strip() == b"ready":
+            return True
+        self.process.kill()
+        return False
 
     def fork(self, argv: list[str], env: dict, cwd: str) -> int:
         """The process number of a new program.  Raises ``OSError`` when none could be had."""
         asked = json.dumps({"argv": argv, "env": env, "cwd": cwd}).encode() + b"\n"
         try:
             return self._asked(asked)
+        except TimeoutError:
+            raise  # the first request may still be answered
         except OSError:
             if not self._there():
                 raise
@@ -111,7 +120,10 @@ class Source:
     def _there(self) -> bool:
         """Whether a loaded process runs; one that has ended is started anew, by whoever comes first."""
         with self._one, contextlib.suppress(subprocess.TimeoutExpired):
+            if self._closed:
+                return False
             self.process.wait(0.5)
+            self.process.stdout.close()
             self._before.append(self.process)
             self._start()
             return self.ready()
@@ -120,6 +132,7 @@ class Source:
     def close(self) -> None:
         """End the loaded process."""
         with self._one:
+            self._closed = True
             for process in (*self._before, self.process):
                 with contextlib.suppress(OSError):
                     process.stdin.close()
@@ -127,8 +140,7 @@ class Source:
                 self.process.wait(5)
             if self.process.poll() is None:
                 self.process.kill()
-            for process in (*self._before, self.process):
-                process.stdout.close()
+            self.process.stdout.close()
             self.folder.cleanup()
 
 
@@ -141,7 +153,10 @@ class ForkProvisioner(LocalProvisioner):
         """Start one kernel."""
         if ForkProvisioner.source is None or cmd[1:3] != ["-m", "ipykernel_launcher"]:
             return await super().launch_kernel(cmd, **kwargs)
-        env = {k: str(v) for k, v in (kwargs.get("env") or os.environ).items()}
+        kwargs["env"] = {
+            k: str(v) for k, v in (kwargs.get("env") or os.environ).items() if k not in SECRETS
+        }
+        env = kwargs["env"]
         try:
             pid = await asyncio.to_thread(
                 ForkProvisioner.source.fork, cmd[3:], env, str(kwargs.get("cwd") or "")
@@ -149,7 +164,7 @@ class ForkProvisioner(LocalProvisioner):
         except (OSError, ValueError):
             return await super().launch_kernel(cmd, **kwargs)
         self.process = Forked(pid)
-        self.pid = self.pgid = pid
+        self.pid, self.pgid = pid, None  # a group's number may be another's by now; Forked looks
         return self.connection_info
 
 

@@ -17,6 +17,8 @@ import sys
 import threading
 
 LARGEST = 1_000_000
+PATIENCE = 5.0
+"""Seconds that a request may take to arrive."""
 
 
 def load() -> None:
@@ -89,17 +91,29 @@ def serve(path: str) -> None:
                 return
             if listener in ready:
                 request, _ = listener.accept()
-                with request:
-                    asked = _read(request)
-                    pid = os.fork()
-                    if pid == 0:
-                        listener.close()
-                        request.close()
-                        try:
-                            become_kernel(asked["argv"], asked["env"], asked["cwd"])
-                        finally:
-                            os._exit(0)
-                    request.sendall(str(pid).encode())
+                with (
+                    request,
+                    contextlib.suppress(OSError, ValueError),
+                ):  # no more memory, or nobody asks
+                    _answer(request, listener)
+
+
+def _answer(request: socket.socket, listener: socket.socket) -> None:
+    """Fork a program for one request; one that nobody waits for any more is ended."""
+    request.settimeout(PATIENCE)
+    asked = _read(request)
+    pid = os.fork()
+    if pid == 0:
+        try:
+            listener.close()
+            request.close()
+            become_kernel(asked["argv"], asked["env"], asked["cwd"])
+        finally:
+            os._exit(0)
+    try:
+        request.sendall(str(pid).encode())
+    except OSError:
+        os.kill(pid, signal.SIGKILL)
 
 
 def _read(request) -> dict:

@@ -6,6 +6,7 @@ headers that let a browser keep them, removes check cells from pages, ends every
 and never shows a traceback or a source.  Every request passes ``room/gate.py`` first.
 """
 
+import asyncio
 import contextlib
 import gzip
 import hashlib
@@ -27,10 +28,12 @@ import tornado.ioloop
 import tornado.web
 from traitlets.config import Config
 from voila.app import KernelHandler, TornadoVoilaHandler, Voila, VoilaKernelWebsocketHandler
+from voila.request_info_handler import RequestInfoSocketHandler
 
 from ..choices import DesignError
 from ..tables import workbooks_folder
-from .fork import use_fork
+from .ceilings import raise_files, raise_lines
+from .fork import SECRETS, use_fork
 from .jupyter.front_files import script, style
 from .loopback import rule
 from .pool import ready_only
@@ -49,8 +52,8 @@ HERE = Path(__file__).parent / "jupyter"
 IDLE = 600
 """Seconds after which a program that nobody spoke to ends, whatever became of its page."""
 INTERVAL = 30
-SECRETS = ("JUPYTERHUB_API_TOKEN", "JPY_API_TOKEN", "RSDESIGN_ROOM_KEY")
-"""What the server may know and no program behind a page."""
+READ_WITHIN = 120.0
+"""Seconds in which a file must have been read: what nobody reads stays in the memory."""
 SLOWEST = 30.0
 """Seconds that a request's head or body may take, and that a quiet connection stays open."""
 
@@ -73,8 +76,16 @@ def kept_file(body: bytes, kind: str):
                 self.finish(packed)
             else:
                 self.finish(body)
+            stream = self.request.connection.stream
+            asyncio.get_running_loop().call_later(READ_WITHIN, _let_go, stream)
 
     return Kept
+
+
+def _let_go(stream) -> None:
+    """Close a connection whose other end does not read what is written to it."""
+    if stream.writing():
+        stream.close()
 
 
 class Start(tornado.web.RequestHandler):
@@ -189,6 +200,7 @@ class Series(Voila):
 
     def _watch(self) -> None:
         """What counts and limits: programs nobody came for, messages, who holds what."""
+        raise_lines(self.kernel_manager)
         ready_only(self.kernel_manager)
         about = self.app.settings
         unmet = about["unmet"] = Unmet(self.kernel_manager, PATIENCE)
@@ -200,6 +212,7 @@ class Series(Voila):
             await unmet.look()
             await crowd.tidy()
             traffic.forget(set(self.kernel_manager.list_kernel_ids()))
+            RequestInfoSocketHandler._cache.clear()  # Voila keeps a line for each page, and nobody asks for it
 
         tornado.ioloop.PeriodicCallback(look, 1000 * LOOK).start()
 
@@ -295,6 +308,7 @@ def serve(
         app = application(config=config or settings(port, pool), log_level=logging.WARNING)
         # Nobody signs our own notebooks, and whoever reads a terminal need not wonder whom to trust.
         app.log.addFilter(lambda told: "is not trusted" not in told.getMessage())
+        raise_files()
         app.wanted, app.room, app.names, app.most = browser, room, names, most
         with without_secrets():
             source = use_fork()

@@ -15,6 +15,8 @@ LONGEST_MESSAGE = 1_000_000
 """Bytes of one message from a page."""
 GOING_AWAY = 1001
 """With this code a browser closes the socket of a page that is closed, left or loaded anew (RFC 6455, 7.4.1)."""
+MOST_LINES = 6
+"""Sockets that one program may have: a page needs one, and one more while it finds the old one dead."""
 BACKLOG = 8_000_000
 """Bytes that may wait for a page that does not read; then its socket is closed."""
 LONGEST_LOAD = 60.0
@@ -44,6 +46,23 @@ class Prompt(VoilaKernelWebsocketHandler):
     held = False
     told_at = -TOLD_EVERY
 
+    async def get(self, kernel_id):
+        """A socket; what only asks for the address, or for one socket after another, gets a sentence.
+
+        Jupyter remembers every asker until their socket closes, also one who never opens any.
+        """
+        why = ""
+        if self.request.headers.get("Upgrade", "").lower() != "websocket":
+            self.set_status(426)
+            why = "This address is the line between a page and its program; open the page itself."
+        elif self.settings["crowd"].lines(kernel_id) >= MOST_LINES:
+            self.set_status(429)
+            why = "This page has too many lines open. Close its other windows and load it again."
+        if why:
+            self.finish(why)
+            return
+        await super().get(kernel_id)
+
     async def open(self, kernel_id, *args, **kwargs):
         """Open without delay, and note that somebody came for this program."""
         self.set_nodelay(True)
@@ -59,7 +78,7 @@ class Prompt(VoilaKernelWebsocketHandler):
 
     def on_message(self, ws_message):
         """Pass on what a page may send."""
-        if not self.settings["traffic"].take(self.kernel_id):
+        if not self.settings["traffic"].take(self.kernel_id, len(ws_message)):
             self.tell(TOO_FAST)
             return
         kind = kind_of(ws_message)
@@ -148,16 +167,16 @@ class Render(TornadoVoilaHandler):
         if not await crowd.room_for(visitor):
             self.wait(503, f"The room is full: {crowd.most} pages are open", 15)
             return
-        crowd.starting += 1
+        programs = self.kernel_manager  # from here on the page counts as one that starts
         try:
             await super().get(path)
         finally:
-            crowd.starting -= 1
+            programs.settled()
 
     @functools.cached_property
     def kernel_manager(self):
         """The server's, which here remembers what it started for this page."""
-        return _Noted(self.settings["kernel_manager"])
+        return _Noted(self.settings["kernel_manager"], self.settings["crowd"])
 
     async def get_generator(self, path=None):
         """The pieces of a page as they are made; where its program has gone it is asked for again.
@@ -185,10 +204,20 @@ class Render(TornadoVoilaHandler):
 
 
 class _Noted:
-    """A kernel manager that remembers which program it has started for a page."""
+    """A kernel manager that remembers which program it has started for a page.
 
-    def __init__(self, programs):
-        self._programs, self._started = programs, ""
+    Until there is one the page counts as one that is starting.
+    """
+
+    def __init__(self, programs, crowd):
+        self._programs, self._crowd, self._started = programs, crowd, ""
+        self._waits = True
+        crowd.starting += 1
+
+    def settled(self) -> None:
+        """The page has its program, or gets none."""
+        self._crowd.starting -= self._waits
+        self._waits = False
 
     def __getattr__(self, name):
         return getattr(self._programs, name)
@@ -196,7 +225,13 @@ class _Noted:
     async def start_kernel(self, *args, **kwargs):
         """Start one, as the manager does."""
         self._started = await ensure_async(self._programs.start_kernel(*args, **kwargs))
+        self.settled()
         return self._started
+
+    async def get_rendered_notebook(self, *args, **kwargs):
+        """One that waited in the pool."""
+        self.settled()
+        return await self._programs.get_rendered_notebook(*args, **kwargs)
 
     async def gone(self) -> bool:
         """Whether the program that was started has ended."""

@@ -32,6 +32,8 @@ BROWN_OFF = 400
 """Messages too many after which a page is shown out."""
 QUEUE = 12
 """Posts that may wait to be computed."""
+LOOKS = 100
+"""Looks at the wall that may wait to be composed; a room of thirty looks at once when it changes."""
 KEY = 10
 
 
@@ -53,7 +55,7 @@ class Board:
         self.seats: set[Seat] = set()
         self._clock = clock
         self._keys: dict[str, Bucket] = {}
-        self._waiting = 0
+        self._waiting = self._looking = 0
         self._worker: ThreadPoolExecutor | None = None
 
     # --- coming and going -------------------------------------------------------------------
@@ -138,6 +140,16 @@ class Board:
         finally:
             self._waiting -= 1
 
+    async def look(self, *asked) -> dict:
+        """The wall as it is shown, composed in that thread; too many who wait are refused."""
+        if self._looking >= LOOKS:
+            raise DesignError("Many look at the wall just now; look again in a few seconds.")
+        self._looking += 1
+        try:
+            return await self.aside(self.wall.shown, *asked)
+        finally:
+            self._looking -= 1
+
     async def aside(self, work: Callable, *given):
         """Work in the one thread that computes, so that no socket waits for it."""
         self._worker = self._worker or ThreadPoolExecutor(1, "wall")
@@ -178,6 +190,9 @@ class Board:
         elif do == "clear":
             count = self.wall.clear(str(asked.get("team") or ""))
             done = f"{count} taken from the wall."
+        elif do == "clear_tray":
+            count = self.tray.clear()
+            done = f"{count} file{'' if count == 1 else 's'} of work thrown away."
         elif do == "end_teams":
             name = str(asked.get("team") or "")
             count = self.teams.end(asked.get("all") is not True, name)
@@ -204,6 +219,7 @@ class Board:
         return {
             **self.settings.form(system),
             "teams": teams,
+            "handed_in": len(self.tray),
             "here": sum(not s.watching for s in self.seats),
             "posts": [p.team for p in self.wall.posts.values()],
         }

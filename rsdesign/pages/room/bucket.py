@@ -24,15 +24,17 @@ class Bucket:
         self.most, self.rate, self.quiet, self._clock = most, each_second, quiet, clock
         self._left, self._shut, self._at = float(most), False, clock()
 
-    def take(self) -> bool:
-        """Whether there is one left, which is then taken."""
+    def take(self, count: int = 1) -> bool:
+        """Whether there are so many left, which are then taken."""
         now = self._clock()
         self._left = min(self.most, self._left + (now - self._at) * self.rate)
         self._at = now
         if self._shut and self._left < self.quiet:
-            self._left = max(-self.quiet, self._left - 1)  # it stays shut until the flood has ended
+            self._left = max(
+                -self.quiet, self._left - count
+            )  # it stays shut until the flood has ended
             return False
-        self._shut = self._left < 1
+        self._shut = self._left < count
         if not self._shut:
-            self._left -= 1
+            self._left -= count
         return not self._shut

@@ -47,7 +47,11 @@ class _Gate:
     def refusal(self) -> str:
         """A sentence where this request has no business here."""
         origin = self.request.headers.get("Origin")
-        if origin and urlsplit(origin).netloc.lower() != self.request.host.lower():
+        try:
+            foreign = origin and urlsplit(origin).netloc.lower() != self.request.host.lower()
+        except ValueError:  # such as http://[
+            foreign = True
+        if foreign:
             return "A page of another site may not speak for you here."
         return self.allow(self) if self.allow is not None else ""
 
@@ -89,7 +93,7 @@ class Socket(_Gate, tornado.websocket.WebSocketHandler):
         try:
             self.seat = self.board.sit(self.tell, self.request.remote_ip)
         except DesignError as full:
-            self.tell("told", str(full))
+            self.close(1008, str(full))
 
     def tell(self, kind: str, data) -> None:
         """Queue a piece of news; one of the same kind that still waits is forgotten."""
@@ -243,7 +247,7 @@ class WallData(_Plain):
         pair = [self.get_query_argument(k, d) for k, d in
                 (("x", "stock.peak_feed"), ("y", "cost.each"))]  # fmt: skip
         try:
-            shown = await self.board.aside(self.board.wall.shown, self.units(), *pair)
+            shown = await self.board.look(self.units(), *pair)
             self.answer({**shown, "instructor": self.instructor()})
         except DesignError as wrong:
             self.refuse(str(wrong), 400)

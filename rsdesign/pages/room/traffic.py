@@ -12,6 +12,8 @@ from .bucket import Bucket
 
 RATE, BURST = 100.0, 60.0
 """Messages a second that a page may send for long, and how many at once."""
+LONG = 100_000
+"""Characters of a message that count as one more."""
 QUIET = 50.0
 """Messages that must be free again before a page that was cut off is heard again."""
 TOLD_EVERY = 2.0
@@ -42,12 +44,12 @@ class Traffic:
         self._clock = clock
         self._by: dict[str, Bucket] = {}
 
-    def take(self, program: str) -> bool:
-        """Count a message of a page; False when it is dropped."""
+    def take(self, program: str, characters: int = 0) -> bool:
+        """Count a message of a page, a long one as several; False when it is dropped."""
         bucket = self._by.get(program)
         if bucket is None:
             bucket = self._by[program] = Bucket(BURST, RATE, QUIET, self._clock)
-        taken = bucket.take()
+        taken = bucket.take(1 + characters // LONG)
         self.dropped += not taken
         return taken
 
@@ -68,6 +70,7 @@ class Crowd:
         self.programs, self.pooled, self.most = programs, pooled, most
         self._clock, self._sleep = clock, sleep
         self.starting = 0
+        """Pages that are being made and have no program yet."""
         self._holders: dict[str, str] = {}
         self._sockets: dict[str, int] = {}
         self._left: dict[str, float] = {}
@@ -84,6 +87,10 @@ class Crowd:
         self._sockets[program] = self._sockets.get(program, 0) + 1
         self._left.pop(program, None)
         self._unmet.pop(program, None)
+
+    def lines(self, program: str) -> int:
+        """How many sockets a program has."""
+        return self._sockets.get(program, 0)
 
     def went(self, program: str, said: bool = False) -> None:
         """A socket closed; ``said``: with the word that the page is left, where a lost line says nothing."""
@@ -105,8 +112,7 @@ class Crowd:
         met = theirs & set(self._sockets)
         for name in theirs - met:
             self._unmet.setdefault(name, self._clock())
-        # A page that is being made may have its program already or not yet: it is one either way.
-        return len(met) + max(self.starting, len(theirs - met))
+        return len(theirs) + self.starting
 
     def may_load(self, visitor: str) -> bool:
         """Whether this visitor loads pages no faster than a person can."""
@@ -138,9 +144,13 @@ class Crowd:
         """End programs whose pages were left or have been gone for long; gives their names."""
         self.count()  # forgets those that ended by themselves
         now, ended = self._clock(), []
-        late = [p for p, at in self._left.items() if now - at >= (LEFT if self._said[p] else AWAY)]
-        for program in late:
-            if program in self._left and program not in self._ending:  # its page did not come back
+        late = {
+            p: at for p, at in self._left.items() if now - at >= (LEFT if self._said[p] else AWAY)
+        }
+        for program, at in late.items():
+            if (
+                self._left.get(program) == at and program not in self._ending
+            ):  # its page did not come back
                 await self._end(program)
                 ended.append(program)
         return ended

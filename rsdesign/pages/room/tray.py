@@ -36,6 +36,12 @@ class Tray:
         return "Handed in again: the last one counts." if again else (
             "Handed in. You may go on and hand in again: the last one counts.")  # fmt: skip
 
+    def clear(self) -> int:
+        """Throw everything away; how many files."""
+        count = len(self._files)
+        self._files.clear()
+        return count
+
     def all(self) -> list[dict]:
         """Every file with a name, in the order in which they first came."""
         return [

@@ -78,11 +78,12 @@ class Wall:
             raise DesignError("Choose US units or metric.")
         pair = result_named(across), result_named(up)
         key = (self.version, system, across, up)
-        if key not in self._shown:
+        found = self._shown.get(key)  # another thread may clear them meanwhile
+        if found is None:
             if len(self._shown) >= MOST_KEPT:
                 self._shown.clear()
-            self._shown[key] = self._composed(system, *pair)
-        return self._shown[key]
+            found = self._shown[key] = self._composed(system, *pair)
+        return found
 
     def _composed(self, system: str, across: Result, up: Result) -> dict:
         posts = list(self.posts.values())

@@ -45,7 +45,8 @@ function about() {
     make("div", { class: "rs-toolbar" }, make("a", { class: "rs-button", href: `${BASE}wall` }, "Open the wall"),
       make("a", { class: "rs-button", href: `${BASE}room/export.csv`, download: "wall.csv" }, "Save the wall as CSV"),
       make("a", { class: "rs-button", href: `${BASE}room/export.json`, download: "wall.json" }, "Save the wall as JSON"),
-      sure("Clear the wall", () => act({ do: "clear" }))));
+      sure("Clear the wall", () => act({ do: "clear" }))),
+    now.handed_in ? make("div", { class: "rs-toolbar" }, make("span", {}, `${count(now.handed_in, "file")} of work handed in. Take it on the page Instructor first.`), sure("Throw the work away", () => act({ do: "clear_tray" }))) : null);
 }
 
 // Something that cannot be taken back asks once more, on the same button.
