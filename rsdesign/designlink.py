@@ -81,8 +81,11 @@ def design_of(token: str, within: bool = True) -> Design:
         )
     for path, value in values.items():
         if isinstance(value, int) and not isinstance(value, bool):
-            values[path] = float(value)
-    design = with_values(Design(unknown=tuple(sorted(unknown))), values)
+            try:
+                values[path] = float(value)
+            except OverflowError:  # hundreds of digits, which no program of ours wrote
+                raise DesignError(DAMAGED) from None
+    design = with_values(Design(unknown=tuple(sorted(set(unknown)))), values)
     if within:
         check(design)
     return design
@@ -102,8 +105,11 @@ def _unpacked(token: str) -> dict:
         text = opener.decompress(packed, LARGEST)
         whole = opener.eof and not opener.unconsumed_tail
         values = json.loads(text.decode()) if whole else None
+        if b"\\u" in text:  # the one way to half a character, which can be written nowhere again
+            json.dumps(values, ensure_ascii=False).encode()
     except (binascii.Error, zlib.error, ValueError, RecursionError):
         raise DesignError(DAMAGED) from None
-    if not isinstance(values, dict) or not isinstance(values.get(UNKNOWN, []), list):
+    unknown = values.get(UNKNOWN, []) if isinstance(values, dict) else None
+    if not isinstance(unknown, list) or not all(isinstance(path, str) for path in unknown):
         raise DesignError(DAMAGED)
     return values

@@ -2,11 +2,14 @@
 
 import base64
 import csv
+import json
 import zlib
 from pathlib import Path
 
 import pytest
 from designs import DEMOS, demo, random_design
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
 
 from rsdesign import Design
 from rsdesign.choices import DesignError
@@ -87,6 +90,48 @@ def packed(text: bytes) -> str:
 def test_hostile_content_is_refused(text):
     with pytest.raises(DesignError):
         design_of(packed(text))
+
+
+def design_or_sentence(token: str) -> Design | None:
+    """The design; None where the token is refused with a sentence, that can be sent."""
+    try:
+        design = design_of(token)
+    except DesignError as wrong:
+        told = str(wrong)
+    else:
+        assert isinstance(design, Design)
+        return design
+    assert told.endswith(".")
+    assert len(told.encode()) < 2000
+    return None
+
+
+# What a token may hold: any JSON, near what a design has.
+ODD = st.recursive(
+    st.none() | st.booleans() | st.floats() | st.integers() | st.just(10**400) | st.text(max_size=9)
+    | st.sampled_from(["\ud800", "rectangle", "tilapia", *list(FIELDS)[:9]]),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=9), inner, max_size=3),
+    max_leaves=6,
+)  # fmt: skip
+
+
+@settings(deadline=None, max_examples=300)
+@given(st.dictionaries(st.sampled_from(["?", "x", *FIELDS]), ODD, max_size=4) | ODD)
+@example({"?": [[1]]})
+@example({"?": [3, "name"]})
+@example({"?": ["name", "name"]})
+@example({"tank.depth": 10**400})
+@example({"name": "\ud800"})
+@example({"\ud800": 1})
+def test_any_json_in_a_token_gives_a_design_or_a_sentence(content):
+    design = design_or_sentence(packed(json.dumps(content).encode()))
+    assert design is None or isinstance(design_of(token_of(design)), Design)
+
+
+@settings(deadline=None)
+@given(st.text(max_size=40) | st.text(max_size=40).map(lambda text: "1." + text))
+def test_any_text_for_a_token_gives_a_design_or_a_sentence(token):
+    design_or_sentence(token)
 
 
 def test_a_bomb_is_not_unpacked():

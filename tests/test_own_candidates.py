@@ -93,8 +93,12 @@ def test_they_belong_to_their_part_and_can_be_taken_away():
     session.handle({"do": "drop_candidate", "part": "tank", "name": "vat 1"})
     session.handle({"do": "answer", "name": "part", "text": "tank"})
     assert block(session)["own"] == ["vat 0", "vat 2"]
-    session.handle({"do": "drop_candidate", "part": "nowhere", "name": None})
+    for nowhere in ("nowhere", ["tank"], None, "x" * 5000):
+        session.handle({"do": "drop_candidate", "part": nowhere, "name": None})
+        assert "has no candidates; there are tank" in session.notice
+        assert len(session.notice) < 200
     assert block(session)["own"] == ["vat 0", "vat 2"]
+    assert set(session.own) == {"tank"}, "no part is made up"
 
 
 def test_a_browser_keeps_them_and_the_link_does_not():

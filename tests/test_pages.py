@@ -9,7 +9,8 @@ import pytest
 from designs import random_design
 
 from rsdesign.choices import DesignError
-from rsdesign.design import FIELDS, value_of
+from rsdesign.design import FIELDS, value_of, with_values
+from rsdesign.designfile import update_text
 from rsdesign.designlink import token_of
 from rsdesign.pages import blocks
 from rsdesign.pages.controls import read, span_of, value_at_position
@@ -315,6 +316,71 @@ def test_up_to_four_designs_are_kept_and_compared():
     side = next(b for b in blocks.compose(session)["own"] if b["form"] == "pins")
     assert len(side["columns"]) == MOST_PINS + 1
     assert all(len(set(row[1:])) > 1 for row in side["rows"])
+
+
+def test_a_page_that_opens_again_keeps_no_more_designs_and_none_twice():
+    session = Session("whole")
+    plans = [[f"plan {fish}", token_of(with_values(session.design, {"goal.fish": 100.0 + fish}))]
+             for fish in range(2 * MOST_PINS)]  # fmt: skip
+    for _ in range(3):
+        session.handle({"do": "open", "pins": plans[:2]})
+    assert [list(pin) for pin in session.pins] == plans[:2]
+    for at in range(len(plans)):
+        session.handle({"do": "open", "pins": plans[at:]})
+    assert [list(pin) for pin in session.pins] == plans[:MOST_PINS]
+
+
+DOES = sorted(name.removeprefix("_do_") for name in dir(Session) if name.startswith("_do_"))
+ASKED = ("path", "part", "name", "text", "page", "units", "token", "sweep", "first", "second",
+         "index", "format", "room", "cost", "life", "power", "daily_time")  # fmt: skip
+
+
+@pytest.mark.parametrize("do", DOES)
+def test_no_message_makes_a_session_or_its_frame_grow_without_end(do):
+    session = Session("cost")
+
+    def held() -> int:
+        kept = (session.own, session.pins, session.guesses, session.answers, session.sweep,
+                session.open, session.refused, session.notice, session.own_wrong)  # fmt: skip
+        return len(repr(kept)) + len(json.dumps(blocks.frame(session)))
+
+    before = held()
+    for n in range(100):
+        long = f"{n} {'x' * 5000}"
+        session.handle({"do": do, **dict.fromkeys(ASKED, long), "guesses": {long: long},
+                        "own": {long: [{"name": long}]}, "pins": [[long, ""]]})  # fmt: skip
+        session.handle({"do": do, "path": "name", "text": long, "name": str(n), "part": str(n)})
+    assert held() < before + 20_000
+
+
+@pytest.mark.parametrize("path", ["name", "note"])
+def test_a_design_with_more_text_than_a_page_holds_is_refused_with_its_choice(path):
+    session = Session("fish")
+    design = session.design
+    wordy = with_values(design, {path: "fish " * 600})
+    for message in (
+        {"do": "load", "text": update_text("", wordy)},
+        {"do": "open", "token": token_of(wordy)},
+        {"do": "follow", "on": True, "token": token_of(wordy)},
+    ):
+        session.handle(message)
+        assert session.notice.startswith(path)
+        assert session.notice.endswith("2,000 characters at most.")
+        assert session.design is design
+    assert not session.following
+    session.handle(
+        {"do": "load", "text": update_text("", with_values(design, {path: "fish " * 300}))}
+    )
+    assert not session.notice
+
+
+def test_what_a_browser_remembers_of_another_kind_is_dropped():
+    session = Session("fish")
+    session.handle({"do": "open", "page": ["cost"], "units": {}, "pins": [3, [[], {}]], "guesses": [],
+                    "room": {"site.elevation": 10**400}})  # fmt: skip
+    assert session.notice == ""
+    assert not session.pins
+    assert not session.room
 
 
 def test_guess_is_compared_with_the_figure():

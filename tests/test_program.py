@@ -71,10 +71,11 @@ def test_a_cell_prints_and_ends_as_in_any_kernel_and_a_move_is_answered_by_one_m
         )
     answers = [client.get_iopub_msg(timeout=20) for _ in range(3)]
     assert [m["content"]["data"] for m in answers] == [{"heard": {"n": n}} for n in range(3)]
-    foreign = client.session.msg("comm_msg", {"comm_id": "another", "data": {}})
-    client.shell_channel.send(foreign)
-    answer = client.get_iopub_msg(timeout=20)
-    assert (answer["msg_type"], answer["content"]["text"]) == ("rsdesign_told", NO_SUCH_PAGE)
+    for another in ("another", [], {}, None, 3):
+        foreign = client.session.msg("comm_msg", {"comm_id": another, "data": {}})
+        client.shell_channel.send(foreign)
+        answer = client.get_iopub_msg(timeout=20)
+        assert (answer["msg_type"], answer["content"]["text"]) == ("rsdesign_told", NO_SUCH_PAGE)
     told = until_idle(client, client.execute("print(6 * 7)"))
     assert printed(told, "stdout") == "42\n"
 

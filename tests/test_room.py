@@ -228,6 +228,38 @@ def test_what_a_driver_sends_is_checked(board):
     assert second.team["token"] == TOKENS["family"]
 
 
+@pytest.mark.parametrize("bad", ["1.AAAA", "2.abc", 7, ["x"]])
+def test_a_design_that_cannot_be_read_starts_no_team_and_leaves_none(board, bad):
+    """Else a team would stand there, closed by a code that nobody has seen."""
+    page, other = Page(board), Page(board)
+    page.say(do="join", name="Blue", token=bad)
+    assert page.told[-1].endswith(".")
+    assert page.seat.team is None
+    assert not list(board.teams)
+    assert other.say(do="join", name="Blue", token=TOKENS["family"]).team["driving"]
+    page.say(do="join", name="Red", token=TOKENS["school"])
+    page.say(do="join", name="Green", token=bad)
+    assert page.seat.team.name == "Red"
+    assert page.seat.team.driver is page.seat
+    follower = Page(board).say(do="join", name="Blue", code=other.team["code"], token=bad)
+    assert follower.team["token"] == TOKENS["family"], "who follows brings no design"
+
+
+def test_what_goes_wrong_inside_is_told_to_the_page_and_logged(board, monkeypatch, caplog):
+    page = Page(board)
+    monkeypatch.setattr(board.teams, "join", lambda seat, asked: 1 / 0)
+    assert page.say(do="join", name="Blue").stays
+    assert "Something went wrong inside" in page.told[-1]
+    assert page.told[-1].endswith(".")
+    assert "ZeroDivisionError" in caplog.text
+
+
+def test_a_key_that_is_no_text_is_a_wrong_key(board):
+    for key in ("\ud800", "", None, 5, ["x"], "é"):
+        assert board.right_key(key) is False
+    assert board.right_key(f" {board.key.lower()} ")
+
+
 def test_caps_of_teams_and_pages(board):
     holders = [Page(board) for _ in range(team_rules.MOST_TEAMS)]
     for at, page in enumerate(holders):

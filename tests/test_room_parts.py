@@ -2,19 +2,22 @@
 
 import asyncio
 import http.client
+import json
 import socket
 import sys
 import threading
 import time
 
 import pytest
+from tornado.httputil import HTTPHeaders
 
 from rsdesign.choices import DesignError
+from rsdesign.pages import sockets
 from rsdesign.pages.loopback import is_loopback
 from rsdesign.pages.room import check as checking
 from rsdesign.pages.room import door, network
 from rsdesign.pages.room.bucket import Bucket
-from rsdesign.pages.room.gate import SAFE, host_of
+from rsdesign.pages.room.gate import SAFE, Gate, host_of
 from rsdesign.pages.room.poster import poster, wifi_text
 from rsdesign.pages.room.room import Room
 from rsdesign.pages.room.traffic import (
@@ -38,6 +41,59 @@ class Clock:
 
     async def sleep(self, seconds):
         self.now += seconds
+
+
+# --- what comes over the line ---------------------------------------------------------------
+
+WHOLE = {"channel": "shell", "header": {"msg_type": "comm_msg"}, "parent_header": {}, "metadata": {},
+         "content": {"comm_id": "x", "data": {}}, "buffers": []}  # fmt: skip
+
+
+def test_an_honest_message_is_read():
+    assert sockets.kind_of(json.dumps(WHOLE)) == "comm_msg"
+    assert sockets.kind_of(json.dumps({k: v for k, v in WHOLE.items() if k != "buffers"}))
+    for name in ("fish", "pez ñ", "魚", "\U0001f41f", "\\ud800", "a\u200db\n"):
+        honest = {**WHOLE, "content": {"data": {"text": name}}}
+        assert sockets.kind_of(json.dumps(honest)) == "comm_msg"
+        assert sockets.kind_of(json.dumps(honest, ensure_ascii=False)) == "comm_msg"
+
+
+@pytest.mark.parametrize("part", ["header", "parent_header", "metadata", "content"])
+def test_a_message_that_lacks_a_part_is_not_read(part):
+    assert sockets.kind_of(json.dumps({k: v for k, v in WHOLE.items() if k != part})) is None
+    for odd in (None, 1, "x", []):
+        assert sockets.kind_of(json.dumps({**WHOLE, part: odd})) is None
+
+
+@pytest.mark.parametrize(
+    "odd", [{"buffers": [1]}, {"buffers": {}}, {"buffers": None}, {"buffers": "x"},
+            {"content": {"text": "\ud800"}}, {"content": {"\udc00": 1}}, {"metadata": {"x": ["\ud83d"]}},
+            {"header": {"msg_type": "comm_msg", "session": "\ud800"}}, {"\ud800": 1}],
+    ids=ascii,
+)  # fmt: skip
+def test_a_message_that_would_break_the_line_is_not_read(odd):
+    assert sockets.kind_of(json.dumps({**WHOLE, **odd})) is None
+
+
+def test_a_message_that_cannot_be_passed_on_is_told(monkeypatch):
+    page = sockets.Prompt.__new__(sockets.Prompt)
+    page.kernel_id, told = "k", []
+    monkeypatch.setattr(sockets.Prompt, "settings", {"traffic": Traffic(Clock())})
+    monkeypatch.setattr(page, "tell", told.append, raising=False)
+    page.on_message(json.dumps(WHOLE))  # there is no connection, which is an error inside
+    assert told == [sockets.NOT_READ]
+
+
+@pytest.mark.parametrize(
+    "origin", ["http://[", "http://[::1", "http://]", "null", "", "http://a\u2100b", "::"]
+)
+def test_an_origin_that_cannot_be_read_is_a_stranger(origin):
+    class Asked:
+        headers = HTTPHeaders({"Host": "localhost:8866", "Origin": origin})
+
+    assert "A page of another site" in Gate(None, "/", 8866)._stranger(Asked)
+    Asked.headers["Origin"] = "http://LOCALHOST:8866"
+    assert Gate(None, "/", 8866)._stranger(Asked) == ""
 
 
 # --- the door ------------------------------------------------------------------------------
@@ -95,6 +151,10 @@ def test_wrong_tries_wait_longer_and_longer():
     tries.right("a")
     assert tries.wait("a") == 0
     assert tries.wrong == 12
+    for _ in range(1100):  # a day of guessing: the wait has its end, and the counting none
+        tries.fail("a")
+    assert tries.wait("a") == 30
+    tries = door.Tries(clock)
     # At one try in 30 s, three hours of guessing are 360 of 850 thousand million codes.
     for n in range(3 * door.MOST_ADDRESSES):
         tries.fail(str(n))

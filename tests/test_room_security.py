@@ -146,7 +146,7 @@ def test_another_sites_name_or_page_is_refused_even_with_the_cookie(
 
 def test_a_foreign_page_opens_no_socket(room, cookie):
     page = Client(room, cookie)
-    for origin in ("http://evil.example", "null", f"http://{LAN}:1"):
+    for origin in ("http://evil.example", "null", f"http://{LAN}:1", "http://["):
         with pytest.raises(InvalidStatus) as refused:
             page.join(origin=origin)
         assert refused.value.response.status_code == 403
@@ -247,6 +247,15 @@ def test_every_refusal_of_a_message_is_a_sentence(room, cookie):
                 '{"header": {"msg_type": ["comm_msg"]}, "channel": "shell"}'):  # fmt: skip
         page.socket.send(bad)
     assert "could not be read" in page.told()
+    for bad in (
+        '{"header": {"msg_type": "comm_msg"}, "content": {}}',
+        page.message().replace('"buffers": []', '"buffers": [1]'),
+        page.message(do="guess", text="\ud83d"),
+        page.message(content={"comm_id": [], "data": {}}),
+    ):
+        time.sleep(2.1)
+        page.socket.send(bad)
+        assert "not taken" in page.told()
     assert page.start()["ack"], "the page goes on"
     for message in (
         {"do": "_compute"},

@@ -66,8 +66,7 @@ def _range(field: str, kind) -> str:
 
 def add(own: dict[str, list[dict]], part: str, texts: dict) -> dict[str, list[dict]]:
     """The own candidates with one more.  Raises ``DesignError`` with one sentence."""
-    if part not in PARTS:
-        raise DesignError(f"{clipped(part)} has no candidates; there are {', '.join(PARTS)}.")
+    _check_part(part)
     made, here = read_candidate(texts), own.get(part, [])
     names = [c.name for c in listed(part)] + [row["name"] for row in here]
     if made.name.lower() in (name.lower() for name in names):
@@ -78,6 +77,17 @@ def add(own: dict[str, list[dict]], part: str, texts: dict) -> dict[str, list[di
         field: str(texts.get(field) or "").strip()[:40] for field, *_ in ASKED
     }
     return {**own, part: [*here, row]}
+
+
+def drop(own: dict[str, list[dict]], part, name) -> dict[str, list[dict]]:
+    """The own candidates without one.  Raises ``DesignError`` for a part that has none."""
+    _check_part(part)
+    return {**own, part: [row for row in own.get(part, []) if row["name"] != name]}
+
+
+def _check_part(part) -> None:
+    if part not in PARTS:
+        raise DesignError(f"{clipped(part)} has no candidates; there are {', '.join(PARTS)}.")
 
 
 def kept(message) -> dict[str, list[dict]]:

@@ -56,7 +56,8 @@ class Kernel(IPythonKernel):
 
     def _to_the_page(self, stream, ident, message):
         """Pass on what is for the page; what is for something else is refused with a sentence."""
-        if message["content"].get("comm_id") in self.comm_manager.comms:
+        page = message["content"].get("comm_id")
+        if isinstance(page, str) and page in self.comm_manager.comms:
             return self._page(stream, ident, message)
         self.session.send(
             self.iopub_socket, "rsdesign_told", {"text": NO_SUCH_PAGE}, parent=message

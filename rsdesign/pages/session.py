@@ -22,7 +22,7 @@ from . import own_candidates
 from .controls import read, value_at_position
 from .room.visitor import FOLLOWED, Visitor, in_room
 from .series import SERIES, page_named
-from .trust import MOST_ANSWERS, act_of, path_of, without_token
+from .trust import MOST_ANSWERS, act_of, check_words, path_of, pins_of, without_token
 
 MOST_STEPS = 200
 """Changes that can be undone."""
@@ -236,13 +236,14 @@ class Session(Visitor):
 
     def _open(self, design: Design) -> None:
         """Another design altogether, which can be undone."""
+        check_words(design)
         size(design)  # refuse before anything changes
         self.refused.clear()
         self._put(design)
 
     def _look(self, message: dict) -> None:
         """Which page, units, depth, guesses and pins a browser asks for; what is odd is dropped."""
-        if message.get("page") in {page.name for page in SERIES}:
+        if message.get("page") in [page.name for page in SERIES]:
             self.page = page_named(message["page"])
         if message.get("units") in SYSTEMS:
             self.system = message["units"]
@@ -253,14 +254,7 @@ class Session(Visitor):
             self.guesses = {k[:40]: v[:40] for k, v in list(known.items())[:40]}
         if "own" in message:
             self.own = own_candidates.kept(message["own"])
-        if isinstance(message.get("pins"), list):
-            for pin in message["pins"][:MOST_PINS]:
-                try:
-                    name, token = (str(x) for x in pin)
-                    design_of(token)
-                except (DesignError, TypeError, ValueError):
-                    continue
-                self.pins.append((name[:60], token))
+        self.pins = pins_of(message.get("pins"), self.pins, MOST_PINS)
 
     def _do_page(self, message: dict) -> None:
         """Turn to another page; the design comes along."""
@@ -355,10 +349,8 @@ class Session(Visitor):
             self.own_wrong = str(wrong)
 
     def _do_drop_candidate(self, message: dict) -> None:
-        part, name = str(message.get("part")), message.get("name")
         self.own_wrong = ""
-        left = [row for row in self.own.get(part, []) if row["name"] != name]
-        self.own = {**self.own, part: left}
+        self.own = own_candidates.drop(self.own, message.get("part"), message.get("name"))
 
     def _do_handout(self, message: dict) -> None:
         """The hand-out of the last design that could be computed, as a file for the browser."""

@@ -2,6 +2,7 @@
 
 import functools
 import json
+import logging
 
 import tornado.web
 from jupyter_core.utils import ensure_async
@@ -37,6 +38,8 @@ TOO_FAST = (
 )
 NOT_TAKEN = "A message of this kind is not taken: a page can change its design, nothing else."
 NOT_READ = "A message could not be read and was not taken."
+
+_log = logging.getLogger(__name__)
 
 
 class Prompt(VoilaKernelWebsocketHandler):
@@ -83,7 +86,11 @@ class Prompt(VoilaKernelWebsocketHandler):
             return
         kind = kind_of(ws_message)
         if kind in TAKEN:
-            super().on_message(ws_message)
+            try:
+                super().on_message(ws_message)
+            except Exception:  # else the line is dropped without a word
+                _log.exception("a message could not be passed on")
+                self.tell(NOT_READ)
         else:
             self.tell(NOT_READ if kind is None else NOT_TAKEN)
 
@@ -123,23 +130,27 @@ class Prompt(VoilaKernelWebsocketHandler):
 def kind_of(text) -> str | None:
     """The kind of a message; None where it is none.
 
-    >>> kind_of('{"channel": "shell", "header": {"msg_type": "comm_msg"}, "content": {}}')
+    >>> kind_of('{"header": {"msg_type": "comm_msg"}, "parent_header": {}, "metadata": {}, "content": {}}')
     'comm_msg'
-    >>> kind_of(b"1"), kind_of("[" * 5000), kind_of('{"header": 1}')
+    >>> kind_of(b"1"), kind_of("[" * 5000), kind_of('{"header": {"msg_type": "comm_msg"}}')
     (None, None, None)
     """
     if not isinstance(text, str):
         return None
     try:
         message = json.loads(text)
+        if "\\u" in text:  # the one way to half a character, which no line carries
+            json.dumps(message, ensure_ascii=False).encode()
     except (ValueError, RecursionError):
         return None
     parts = ("header", "content", "parent_header", "metadata")
     if not isinstance(message, dict) or message.get("channel", "shell") != "shell":
         return None
-    if not all(isinstance(message.get(part, {}), dict) for part in parts):
+    if not all(isinstance(message.get(part), dict) for part in parts):
         return None
-    kind = message.get("header", {}).get("msg_type")
+    if message.get("buffers", []) != []:
+        return None
+    kind = message["header"].get("msg_type")
     return kind if isinstance(kind, str) else None
 
 

@@ -4,13 +4,18 @@ import json
 from urllib.parse import parse_qsl, urlencode, urlsplit
 
 from ..choices import DesignError
-from ..design import FIELDS
+from ..design import FIELDS, Design, value_of
+from ..designlink import design_of
 from ..units import clipped
 
 MOST_ANSWERS = 60
 """Answers that a session keeps."""
 LARGEST = 300_000
 """Characters of one message; a design file has a few thousand."""
+
+
+LONGEST_WORDS = 2000
+"""Characters of one text of a design, such as its note: every page holds it, and every undo."""
 
 
 def size_of(message: dict) -> int:
@@ -39,6 +44,37 @@ def path_of(message: dict) -> str:
     if not isinstance(path, str) or path not in FIELDS:
         raise DesignError(f"{clipped(path)} is not a choice of a design.")
     return path
+
+
+def check_words(design: Design) -> None:
+    """Raise ``DesignError`` where a text of a whole design is longer than a page can hold."""
+    for path, entry in FIELDS.items():
+        value = value_of(design, path)
+        if isinstance(value, str) and len(value) > LONGEST_WORDS:
+            raise DesignError(
+                f"{path} ({entry.choice.label}) has {len(value):,} characters; write"
+                f" {LONGEST_WORDS:,} characters at most."
+            )
+
+
+def pins_of(listed, kept: list[tuple[str, str]], most: int) -> list[tuple[str, str]]:
+    """The designs that are kept, and those that a browser remembers; what is odd is dropped.
+
+    A page opens anew after each sleep and lists the same ones each time.
+
+    >>> pins_of([["a", ""], ["a", ""], ["b", "odd"], 3], [("d", "")], 4)
+    [('d', ''), ('a', '')]
+    """
+    pins = list(kept)
+    for pin in listed[:most] if isinstance(listed, list) else ():
+        try:
+            name, token = (str(x) for x in pin)
+            design_of(token)
+        except (DesignError, TypeError, ValueError):
+            continue
+        if len(pins) < most and (name[:60], token) not in pins:
+            pins.append((name[:60], token))
+    return pins
 
 
 def without_token(url: str) -> str:

@@ -7,6 +7,7 @@ to disk, and all of it is gone when the process ends.
 
 import asyncio
 import hmac
+import logging
 import os
 import secrets
 import time
@@ -35,6 +36,12 @@ QUEUE = 12
 LOOKS = 100
 """Looks at the wall that may wait to be composed; a room of thirty looks at once when it changes."""
 KEY = 10
+SORRY = (
+    "Something went wrong inside, and this was not done. Your design is not touched: try again, or"
+    " reload the page."
+)
+
+_log = logging.getLogger(__name__)
 
 
 class Board:
@@ -92,6 +99,9 @@ class Board:
             await self._do(seat, message)
         except DesignError as wrong:
             seat.tell("told", str(wrong))
+        except Exception:  # else the page's line is dropped without a word
+            _log.exception("a room could not do what a page asked")
+            seat.tell("told", SORRY)
         return True
 
     async def _do(self, seat: Seat, message) -> None:
@@ -165,7 +175,8 @@ class Board:
         if not tries.take():
             raise DesignError("Too many wrong keys; wait a minute, then type it again.")
         given = key.strip().upper() if isinstance(key, str) else ""
-        return hmac.compare_digest(given.encode(), self.key.encode())
+        # Half a character is no text, but it can be sent: it is a wrong key like any other.
+        return hmac.compare_digest(given.encode(errors="surrogatepass"), self.key.encode())
 
     def right_cookie(self, cookie) -> bool:
         """Whether a browser has shown the key before."""

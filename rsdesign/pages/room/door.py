@@ -118,7 +118,8 @@ class Tries:
         """Count a wrong try; gives the number of all."""
         self.wrong += 1
         count = self._by.pop(address, (0, 0.0))[0] + 1
-        pause = min(LONGEST_WAIT, 2.0 ** (count - FREE)) if count >= FREE else 0.0
+        doubled = min(count - FREE, 10)  # by then the wait is the longest; further it overflows
+        pause = min(LONGEST_WAIT, 2.0**doubled) if count >= FREE else 0.0
         self._by[address] = (count, self._clock() + pause)
         if len(self._by) > MOST_ADDRESSES:
             self._by.pop(next(iter(self._by)))

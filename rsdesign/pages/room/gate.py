@@ -37,6 +37,18 @@ def host_of(netloc: str) -> str:
     return netloc.partition(":")[0].lower().rstrip(".")
 
 
+def same_place(origin: str, host: str) -> bool:
+    """Whether a page of this server asks; an ``Origin`` that cannot be read is a stranger's.
+
+    >>> same_place("http://Fish.local:8866", "fish.local:8866"), same_place("http://[", "[")
+    (True, False)
+    """
+    try:
+        return urlsplit(origin.lower()).netloc == host.lower()
+    except ValueError:
+        return False
+
+
 def own_names() -> set[str]:
     """Names by which a network may know this machine."""
     name = socket.gethostname().lower()
@@ -100,7 +112,7 @@ class Gate(Router):
         for origin in request.headers.get_list("Origin") + request.headers.get_list(
             "Sec-WebSocket-Origin"
         ):
-            if urlsplit(origin.lower()).netloc != request.headers["Host"].lower():
+            if not same_place(origin, request.headers["Host"]):
                 return "A page of another site asked for this; only this server's own pages may."
         return ""
 

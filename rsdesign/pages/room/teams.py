@@ -73,6 +73,9 @@ class Teams:
         name, code, key = name_of(asked.get("name")), code_of(asked.get("code")), asked.get("key")
         team = self._by_name.get(name.casefold())
         fresh = team is None
+        brings = bool(asked.get("drove")) or (fresh and not code)
+        # Read before anything changes: a team must not stand behind a code that nobody was told.
+        token = read_token(asked["token"]) if brings and asked.get("token") else ""
         if fresh:
             if code and not asked.get("again"):
                 raise DesignError(
@@ -103,12 +106,11 @@ class Teams:
         seat.team = team
         team.seats.append(seat)
         mine = known and key == team.driver_key
-        started = fresh and (not code or bool(asked.get("drove")))
-        back = not fresh and not team.driver_key and bool(asked.get("drove"))
-        if (mine and team.driver is None) or started or back:
+        first = brings and (fresh or not team.driver_key)
+        if (mine and team.driver is None) or first:
             self._set_driver(team, seat)
-            if asked.get("token") and not mine:
-                self.design(seat, asked["token"], tell=False)
+            if token and not mine:
+                team.token = token
         self._tell(team)
         return team
 
@@ -164,7 +166,7 @@ class Teams:
     def _set_driver(team: Team, seat: Seat) -> None:
         team.driver, team.driver_key = seat, seat.key
 
-    def design(self, seat: Seat, token, tell: bool = True) -> None:
+    def design(self, seat: Seat, token) -> None:
         """The driver's design; from anyone else it is refused, and they are shown the team's."""
         team = _team(seat)
         if team.driver is not seat:
@@ -173,14 +175,10 @@ class Teams:
                 "Another of your team drives now, so your change was not passed on. Press 'I drive"
                 " now' to take over."
             )
-        if not isinstance(token, str):
-            raise DesignError("That is not a design; reload the page.")
         if token == team.token:
             return
-        design_of(token)
-        team.token = token
-        if tell:
-            self._tell(team, but=seat)
+        team.token = read_token(token)
+        self._tell(team, but=seat)
 
     def end(self, empty_only: bool = True, name: str = "") -> int:
         """End one team by its name, or the teams that nobody has open, or all; how many."""
@@ -219,6 +217,14 @@ def _team(seat: Seat) -> Team:
     if seat.team is None:
         raise DesignError("You are in no team; type a team name first.")
     return seat.team
+
+
+def read_token(token) -> str:
+    """A design's link token, found to be one.  Raises ``DesignError``."""
+    if not isinstance(token, str):
+        raise DesignError("That is not a design; reload the page.")
+    design_of(token)
+    return token
 
 
 def name_of(text) -> str:

@@ -12,6 +12,7 @@ from ...design import FIELDS, Design, value_of, with_values
 from ...designlink import design_of
 from ...possible import impossible
 from ...sizing import size
+from ..trust import check_words
 
 ROOM_PATHS = tuple(
     path
@@ -19,6 +20,8 @@ ROOM_PATHS = tuple(
     if path.partition(".")[0] in ("prices", "site") or path == "climate.weather"
 )
 """The choices that an instructor may set for a whole room."""
+FAR = 1e300
+"""Near the end of what a number can hold; a message may have more digits than that."""
 FOLLOWED = "followed design"
 FOLLOWING = (
     "You follow your team's driver, so this was not changed. Press 'I drive now' to change the"
@@ -38,7 +41,7 @@ def room_values(values) -> dict:
     for path in ROOM_PATHS:
         value = values.get(path)
         if isinstance(value, int) and not isinstance(value, bool):
-            value = float(value)
+            value = float(value) if abs(value) < FAR else None
         if value is not None and problem(FIELDS[path], value) is None:
             found[path] = value
     return found
@@ -101,6 +104,7 @@ class Visitor:
             self.following, self._held = False, ""
             return
         design = design_of(str(message.get("token") or ""))
+        check_words(design)
         size(design)
         self.following = True
         self.refused.clear()

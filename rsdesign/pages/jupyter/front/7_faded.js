@@ -18,7 +18,7 @@ function fadedBlock(say, page) {
     const id = `rs-faded-${i}`;
     const box = make("input", { id, type: "text", autocomplete: "off", maxlength: 40, value: state.typed[s.name] || null, "aria-describedby": `${id}-says`, "aria-invalid": s.words && s.blank ? "true" : null });
     const says = make("p", { id: `${id}-says`, class: s.blank && s.words ? "rs-wrong" : "rs-note", hidden: !s.words }, s.words);
-    const form = make("form", { onsubmit: (e) => { e.preventDefault(); send({ typed: { ...state.typed, [s.name]: box.value.slice(0, 40) } }); } },
+    const form = make("form", { onsubmit: (e) => { e.preventDefault(); send({ typed: { ...state.typed, [s.name]: [...box.value].slice(0, 40).join("") } }); } },
       make("label", { for: id }, s.ask || (s.unit ? "What comes out, with its unit?" : "What comes out?")), make("span", { class: "rs-entry" }, box,
         make("button", { type: "submit", class: "rs-button" }, "Check this step")),
       s.may_show ? make("button", { type: "button", class: "rs-small", onclick: () => send({ shown: [...state.shown, s.name] }) }, "Show me this step") : null);
