@@ -712,7 +712,8 @@ def test_ten_megabytes_are_refused_with_a_sentence_and_forgotten(room):
 def test_a_foreign_page_is_refused(room):
     _, port, base = room
     for path in ("room/wall.json", "wall", "room/form.json"):
-        assert call(port, base + path, Origin="http://elsewhere.example")[0] == 403
+        for origin in ("http://elsewhere.example", "http://["):
+            assert call(port, base + path, Origin=origin)[0] == 403
     status, _, text = call(port, f"{base}room/key", json.dumps({"key": "ABCDEF"}),
                            Origin="http://elsewhere.example")  # fmt: skip
     assert status == 403

@@ -11,7 +11,6 @@ import json
 import os
 from collections.abc import Callable
 from pathlib import Path
-from urllib.parse import urlsplit
 
 import tornado.web
 import tornado.websocket
@@ -21,6 +20,7 @@ from ...units import SYSTEMS
 from ..jupyter.front_files import FRONT, style
 from ..loopback import here
 from .board import LONGEST, Board
+from .gate import same_place
 from .words import closing_with_words
 
 HERE = Path(__file__).parent / "front"
@@ -47,11 +47,7 @@ class _Gate:
     def refusal(self) -> str:
         """A sentence where this request has no business here."""
         origin = self.request.headers.get("Origin")
-        try:
-            foreign = origin and urlsplit(origin).netloc.lower() != self.request.host.lower()
-        except ValueError:  # such as http://[
-            foreign = True
-        if foreign:
+        if origin and not same_place(origin, self.request.host):
             return "A page of another site may not speak for you here."
         return self.allow(self) if self.allow is not None else ""
 
