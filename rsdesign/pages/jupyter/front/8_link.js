@@ -22,6 +22,8 @@ function kernelLink(config, comm) {
     return JSON.stringify({ channel: "shell", buffers: [], parent_header: {}, metadata: {}, content,
       header: { msg_id: `${session}-${count}`, session, username: "", msg_type: kind, version: "5.3", date: new Date().toISOString() } });
   }
+  // Made anew each time it is sent: a program refuses a message whose header it has seen.
+  const saying = (content) => message("comm_msg", { comm_id: comm, data: { method: "custom", content: { ...content, page: session } } });
   function tell(words) {
     if (leaving) return;
     told.hidden = false;
@@ -31,10 +33,10 @@ function kernelLink(config, comm) {
   // with the whole page and does it no second time.
   function pump() {
     if (!live || socket.readyState !== WebSocket.OPEN) return;
-    for (const [n, text] of kept) {
+    for (const [n, content] of kept) {
       if (n <= onLine) continue;
       if ([...kept.keys()].filter((k) => k > answered && k <= onLine).length >= FLYING) return;
-      socket.send(text);
+      socket.send(saying(content));
       onLine = n;
       everSent = Math.max(everSent, n);
     }
@@ -43,7 +45,7 @@ function kernelLink(config, comm) {
     live = true;
     onLine = answered = 0;
     // Of an answer that came late the first part may be lost: the whole page is asked for.
-    if (last && ![...kept.keys()].some((n) => n <= last[0])) socket.send(last[1]);
+    if (last && ![...kept.keys()].some((n) => n <= last[0])) socket.send(saying(last[1]));
     pump();
   }
   function connect() {
@@ -163,13 +165,12 @@ function kernelLink(config, comm) {
     off: (name, f) => listeners.delete(f),
     send(content) {
       if (gone) return;
-      const text = message("comm_msg", { comm_id: comm, data: { method: "custom", content: { ...content, page: session } } });
-      if (text.length > LARGEST) return tell("That is too large for a design and was not sent. Reload the page to go on.");
+      if (saying(content).length > LARGEST) return tell("That is too large for a design and was not sent. Reload the page to go on.");
       if (kept.size >= MOST_KEPT) {
         tooMany = true;
         return tell(`More than ${MOST_KEPT} changes wait for the line, and the last are not taken. Once the page is connected again, reload it to see your design as it is.`);
       }
-      kept.set(content.n, text);
+      kept.set(content.n, content);
       pump();
     },
   };
