@@ -237,7 +237,9 @@ def test_nothing_of_many_changes_made_without_a_line_is_dropped(browser, room):
     wire = Wire(room.port, wire.port)
     view.wait_for_selector("#rs-lost", state="hidden", timeout=WAIT)
     view.wait_for_function(f"t => {TOKEN} !== t", arg=token_with("13"), timeout=WAIT)
-    view.wait_for_function("document.querySelector('[data-path=\"tank.width\"] input').value === '16.9'")
+    view.wait_for_function(
+        "document.querySelector('[data-path=\"tank.width\"] input').value === '16.9'"
+    )
     view.wait_for_selector(".rs:not(.rs-busy)", timeout=WAIT)
     view.wait_for_timeout(1000)
     assert feet_across(view) == pytest.approx(16.9)
@@ -259,15 +261,19 @@ def test_a_page_tells_a_restart_a_sign_in_and_a_refused_line_from_a_lost_program
     elsewhere = {"Location": f"http://{LAN}:{wire.port}/rsdesign/style.css"}
     view.route("**/api/kernels/*", lambda route: route.fulfill(status=302, headers=elsewhere))
     wire.cut()
-    says(view, "#rs-lost", "You are signed out. Reload the page to sign in again; your design is kept")
+    says(
+        view,
+        "#rs-lost",
+        "You are signed out. Reload the page to sign in again; your design is kept",
+    )
     view.evaluate(
-        """window.Carries = window.WebSocket;
-        window.WebSocket = class extends Carries { constructor(url) { super(String(url).replace('channels', 'nothing')); } }"""
+        """() => { window.Carries = window.WebSocket;
+        window.WebSocket = class extends Carries { constructor(url) { super(String(url).replace('channels', 'nothing')); } }; }"""
     )
     view.unroute("**/api/kernels/*")
     says(view, "#rs-lost", "The page reaches its program and the line to it closes again.")
     typed(view, "14")
-    view.evaluate("window.WebSocket = window.Carries")
+    view.evaluate("() => { window.WebSocket = window.Carries; }")
     settled(browser, room, view, "14")
     view.context.close()
     wire.close()

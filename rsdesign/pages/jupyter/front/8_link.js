@@ -123,12 +123,14 @@ function kernelLink(config, comm) {
     } catch { /* no answer */ }
     const closed = socket.readyState === WebSocket.CLOSED;
     if (!answer || answer.status >= 500) { quiet(); if (closed) later(2000); return; }
-    if (down) {
-      silentUntil = Date.now() + 30000;
-      if (!gone && !tooMany && socket.readyState === WebSocket.OPEN) told.hidden = true;
-    }
+    const wasDown = down;
     down = false;
+    if (wasDown) silentUntil = Date.now() + 30000;
     if (!answer.ok) return lost();
+    if (wasDown && !gone && socket.readyState === WebSocket.OPEN) { // it may have slept through all this, or not
+      if (!tooMany) told.hidden = true;
+      probe();
+    }
     if (gone || !closed) return;
     if (answer.redirected && new URL(answer.url).pathname !== api.pathname)
       return tell(`You are signed out. Reload the page to sign in again; ${(window.rsKept || "your design is kept in its address.").replace(/^Y/, "y")}`);
