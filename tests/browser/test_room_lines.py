@@ -224,6 +224,21 @@ def test_an_undo_pressed_as_the_line_breaks_undoes_once(browser, room, how):
     wire.close()
 
 
+def test_a_phone_that_wakes_on_a_silent_line_keeps_its_program_and_its_change(browser, room):
+    wire = Wire(room.port)
+    view = with_widths(browser, room, wire, "12", "13")
+    view.evaluate("window.sameAsEver = true")
+    wire.mute()
+    typed(view, "14")
+    view.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    settled(browser, room, view, "14")
+    view.click("button:text-is('Undo')")
+    settled(browser, room, view, "13")
+    assert view.evaluate("window.sameAsEver")
+    view.context.close()
+    wire.close()
+
+
 def test_nothing_of_many_changes_made_without_a_line_is_dropped(browser, room):
     wire = Wire(room.port)
     view = with_widths(browser, room, wire, "13")
