@@ -167,8 +167,8 @@ def settled(browser, room, view, feet):
     """The page shows a width, and so do its design, its figures and a page opened from its address."""
     shows(view, feet)
     view.wait_for_function(f"t => {TOKEN} === t", arg=token_with(feet), timeout=WAIT)
-    assert view.get_attribute(".rs", "aria-busy") is None
-    view.wait_for_selector(".rs:not(.rs-busy)", timeout=WAIT)
+    assert view.get_attribute(".rs[data-ack]", "aria-busy") is None
+    view.wait_for_selector(".rs[data-ack]:not(.rs-busy)", timeout=WAIT)
     assert view.is_hidden("#rs-lost")
     assert view.wrong == []
     other = came_in(browser, room, f"voila/render/{FISH}", f"&d={token_with(feet)}")
@@ -201,7 +201,7 @@ def test_a_change_made_as_the_line_breaks_arrives_when_it_is_back(browser, room)
     slider.focus()
     view.keyboard.press("ArrowRight")
     view.wait_for_function(f"t => {TOKEN} !== t", arg=token_with("14"), timeout=WAIT)
-    view.wait_for_selector(".rs:not(.rs-busy)", timeout=WAIT)
+    view.wait_for_selector(".rs[data-ack]:not(.rs-busy)", timeout=WAIT)
     view.context.close()
     wire.close()
 
@@ -255,7 +255,7 @@ def test_nothing_of_many_changes_made_without_a_line_is_dropped(browser, room):
     view.wait_for_function(
         "document.querySelector('[data-path=\"tank.width\"] input').value === '16.9'"
     )
-    view.wait_for_selector(".rs:not(.rs-busy)", timeout=WAIT)
+    view.wait_for_selector(".rs[data-ack]:not(.rs-busy)", timeout=WAIT)
     view.wait_for_timeout(1000)
     assert feet_across(view) == pytest.approx(16.9)
     assert design_of(view.evaluate(TOKEN)).tank.depth == pytest.approx(3 * 0.3048)
