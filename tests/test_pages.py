@@ -445,3 +445,42 @@ def test_figures_and_drawing_do_not_wait_for_what_takes_longer():
     assert "ack" not in first
     assert "own" in then["blocks"]
     assert then["ack"] == 2
+
+
+def test_what_a_page_says_again_is_answered_whole_and_not_done_twice():
+    """After a line that broke; a page loaded anew and one in a notebook are heard as ever."""
+    sent = []
+    session = Session("have")
+    talk = Talk(session, lambda content, buffers: sent.append(content))
+
+    def say(n, page="first", **message):
+        del sent[:]
+        talk.hear({"n": n, "page": page, "message": message})
+        return sent[-1]
+
+    start = session.design
+    say(1, do="open")
+    for n, text in ((2, "1.2 m"), (3, "1.3 m")):
+        say(n, do="set", path="tank.depth", text=text)
+    say(4, do="undo")
+    assert session.design.tank.depth == 1.2
+    answer = say(4, do="undo")
+    assert session.design.tank.depth == 1.2
+    assert answer["ack"] == 4
+    assert {"frame", "choices", "figures", "own"} <= set(answer["blocks"])
+    say(3, do="set", path="tank.depth", text="1.3 m")
+    say(1, do="open", token=token_of(start))
+    assert session.design.tank.depth == 1.2
+    say(5, do="undo")
+    assert session.design == start
+    say(6, do="redo")
+    say(1, "second", do="undo")
+    assert session.design == start, "another page counts from 1"
+    for page in (None, "", 7):
+        say(2, "second", do="redo")
+        say(1, page, do="undo")
+        assert session.design == start
+        say(1, page, do="redo")
+        assert session.design != start, "whoever gives no word says nothing twice"
+        say(1, page, do="undo")
+    assert say("x", "second", do="undo")["ack"] == 0

@@ -21,6 +21,7 @@ from test_in_a_room import read
 from views import WAIT, code_in, join, says
 from websockets.sync.client import connect
 
+from rsdesign.design import with_values
 from rsdesign.designlink import design_of, token_of
 from rsdesign.pages.series import page_named
 from rsdesign.pages.session import demo
@@ -31,6 +32,7 @@ pytestmark = [
 ]
 FISH, WHOLE = page_named("fish").file, page_named("whole").file
 FIELD = "[data-path='tank.width'] input[type=text]"
+TOKEN = "new URL(location.href).searchParams.get('d')"
 TOKENS = {name: token_of(demo(name)) for name in ("family", "school")}
 
 
@@ -75,9 +77,9 @@ def shows(view, feet):
 class Wire:
     """A way to the room that can fall silent without closing, as for a phone that slept."""
 
-    def __init__(self, port: int):
+    def __init__(self, port: int, at: int = 0):
         self.to, self.lines = port, []
-        self.server = socket.create_server(("", 0))
+        self.server = socket.create_server(("", at))
         self.port = self.server.getsockname()[1]
         threading.Thread(target=self._serve, daemon=True).start()
 
@@ -88,7 +90,7 @@ class Wire:
                 far = socket.create_connection((LAN, self.to))
             except OSError:
                 return
-            line = {"lost": False, "ends": (near, far)}
+            line = {"lost": False, "mute": False, "ends": (near, far)}
             self.lines.append(line)
             for a, b in ((near, far), (far, near)):
                 threading.Thread(target=self._carry, args=(line, a, b), daemon=True).start()
@@ -97,6 +99,8 @@ class Wire:
     def _carry(line, a, b):
         with contextlib.suppress(OSError):
             while data := a.recv(65536):
+                if line["mute"] and a is line["ends"][1]:
+                    continue
                 if not line["lost"]:
                     b.sendall(data)
                 elif a is line["ends"][0]:  # whoever speaks on a line that is gone is told so
@@ -111,7 +115,22 @@ class Wire:
         for line in self.lines:
             line["lost"] = True
 
+    def mute(self):
+        """Every line that stands carries what the page says, and no answer."""
+        for line in self.lines:
+            line["mute"] = True
+
+    def cut(self):
+        """Every line that stands is closed; new ones carry."""
+        for line in self.lines:
+            line["lost"] = True
+            for end in line["ends"]:
+                with contextlib.suppress(OSError):
+                    end.shutdown(socket.SHUT_RDWR)
+
     def close(self):
+        with contextlib.suppress(OSError):
+            self.server.shutdown(socket.SHUT_RDWR)  # else one that waits still takes the next line
         self.server.close()
         for line in self.lines:
             for end in line["ends"]:
@@ -137,6 +156,160 @@ def test_a_follower_whose_line_fell_silent_follows_again(browser, room):
         assert view.wrong == []
         view.context.close()
     wire.close()
+
+
+def feet_across(view) -> float:
+    """The width in the design of the address."""
+    return design_of(view.evaluate(TOKEN)).tank.width / 0.3048
+
+
+def settled(browser, room, view, feet):
+    """The page shows a width, and so do its design, its figures and a page opened from its address."""
+    shows(view, feet)
+    view.wait_for_function(f"t => {TOKEN} === t", arg=token_with(feet), timeout=WAIT)
+    assert view.get_attribute(".rs[data-ack]", "aria-busy") is None
+    view.wait_for_selector(".rs[data-ack]:not(.rs-busy)", timeout=WAIT)
+    assert view.is_hidden("#rs-lost")
+    assert view.wrong == []
+    other = came_in(browser, room, f"voila/render/{FISH}", f"&d={token_with(feet)}")
+    figures = "[...document.querySelectorAll('[data-figure]')].map((e) => e.textContent)"
+    assert view.evaluate(figures) == other.evaluate(figures)
+    other.context.close()
+
+
+def token_with(feet: str) -> str:
+    start = demo("family")
+    return token_of(with_values(start, {"tank.width": float(feet) * 0.3048}))
+
+
+def with_widths(browser, room, wire, *feet):
+    """A page behind a wire in whose design widths were typed, one after the other."""
+    view = came_in(browser, room, f"voila/render/{FISH}", port=wire.port)
+    for each in feet:
+        typed(view, each)
+        view.wait_for_function(f"t => {TOKEN} === t", arg=token_with(each), timeout=WAIT)
+    return view
+
+
+def test_a_change_made_as_the_line_breaks_arrives_when_it_is_back(browser, room):
+    wire = Wire(room.port)
+    view = with_widths(browser, room, wire, "13")
+    wire.lose()
+    typed(view, "14")  # into an open line that carries nothing and then closes
+    settled(browser, room, view, "14")
+    slider = view.get_by_role("slider", name="Distance across, slider")
+    slider.focus()
+    view.keyboard.press("ArrowRight")
+    view.wait_for_function(f"t => {TOKEN} !== t", arg=token_with("14"), timeout=WAIT)
+    view.wait_for_selector(".rs[data-ack]:not(.rs-busy)", timeout=WAIT)
+    view.context.close()
+    wire.close()
+
+
+@pytest.mark.parametrize("how", ["lose", "mute"])
+def test_an_undo_pressed_as_the_line_breaks_undoes_once(browser, room, how):
+    """Whether it was swallowed or only its answer was."""
+    wire = Wire(room.port)
+    view = with_widths(browser, room, wire, "12", "13", "14")
+    getattr(wire, how)()
+    view.click("button:text-is('Undo')")
+    view.wait_for_timeout(1000)
+    wire.cut()
+    settled(browser, room, view, "13")
+    view.wait_for_timeout(2500)
+    settled(browser, room, view, "13")
+    view.click("button:text-is('Redo')")
+    settled(browser, room, view, "14")
+    view.context.close()
+    wire.close()
+
+
+def test_a_phone_that_wakes_on_a_silent_line_keeps_its_program_and_its_change(browser, room):
+    wire = Wire(room.port)
+    view = with_widths(browser, room, wire, "12", "13")
+    view.evaluate("window.sameAsEver = true")
+    wire.mute()
+    typed(view, "14")
+    view.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    settled(browser, room, view, "14")
+    view.click("button:text-is('Undo')")
+    settled(browser, room, view, "13")
+    assert view.evaluate("window.sameAsEver")
+    view.context.close()
+    wire.close()
+
+
+def test_nothing_of_many_changes_made_without_a_line_is_dropped(browser, room):
+    wire = Wire(room.port)
+    view = with_widths(browser, room, wire, "13")
+    wire.close()
+    says(view, "#rs-lost", "Not connected.")
+    depth = view.locator("[data-path='tank.depth'] input[type=text]")
+    depth.fill("3")
+    depth.press("Enter")
+    for n in range(30):
+        typed(view, f"{14 + n / 10:.1f}")
+    wire = Wire(room.port, wire.port)
+    view.wait_for_selector("#rs-lost", state="hidden", timeout=WAIT)
+    view.wait_for_function(f"t => {TOKEN} !== t", arg=token_with("13"), timeout=WAIT)
+    view.wait_for_function(
+        "document.querySelector('[data-path=\"tank.width\"] input').value === '16.9'"
+    )
+    view.wait_for_selector(".rs[data-ack]:not(.rs-busy)", timeout=WAIT)
+    view.wait_for_timeout(1000)
+    assert feet_across(view) == pytest.approx(16.9)
+    assert design_of(view.evaluate(TOKEN)).tank.depth == pytest.approx(3 * 0.3048)
+    assert view.wrong == []
+    view.context.close()
+    wire.close()
+
+
+def test_a_page_tells_a_restart_a_sign_in_and_a_refused_line_from_a_lost_program(browser, room):
+    wire = Wire(room.port)
+    view = with_widths(browser, room, wire, "13")
+    view.route("**/api/kernels/*", lambda route: route.fulfill(status=503, body="starts again"))
+    wire.cut()
+    says(view, "#rs-lost", "Not connected.")
+    assert "lost its program" not in view.inner_text("#rs-lost")
+    view.unroute("**/api/kernels/*")
+    view.wait_for_selector("#rs-lost", state="hidden", timeout=WAIT)
+    elsewhere = {"Location": f"http://{LAN}:{wire.port}/rsdesign/style.css"}
+    view.route("**/api/kernels/*", lambda route: route.fulfill(status=302, headers=elsewhere))
+    wire.cut()
+    says(
+        view,
+        "#rs-lost",
+        "You are signed out. Reload the page to sign in again; your design is kept",
+    )
+    view.evaluate(
+        """() => { window.Carries = window.WebSocket;
+        window.WebSocket = class extends Carries { constructor(url) { super(String(url).replace('channels', 'nothing')); } }; }"""
+    )
+    view.unroute("**/api/kernels/*")
+    says(view, "#rs-lost", "The page reaches its program and the line to it closes again.")
+    typed(view, "14")
+    view.evaluate("() => { window.WebSocket = window.Carries; }")
+    settled(browser, room, view, "14")
+    view.context.close()
+    wire.close()
+
+
+def test_a_page_for_which_the_room_has_no_seat_says_why_and_waits(browser, room):
+    view = browser.new_context(viewport={"width": 375, "height": 740}).new_page()
+    tries = []
+
+    def full(line):
+        tries.append(line)
+        line.close(code=1008, reason="The room is full just now.")
+
+    view.route_web_socket("**/room/socket", full)
+    view.goto(f"http://{LAN}:{room.port}/voila/render/{FISH}?token={CODE}")
+    says(view, ".rs-roombar", "The room is full just now.")
+    view.wait_for_timeout(4000)
+    view.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    view.wait_for_timeout(500)
+    assert len(tries) == 1
+    view.context.close()
 
 
 def test_a_phone_that_was_frozen_goes_on_with_its_design(browser, room):

@@ -27,6 +27,8 @@ class Talk:
         self._view = view
         self._send = send
         self._sent: dict = {}
+        self._done = ("", 0)
+        """The page that speaks, by the word that it gave itself, and the largest number it has used."""
 
     def hear(self, content) -> None:
         """A message from the front end: its number, and what a person did."""
@@ -36,9 +38,15 @@ class Talk:
         if act == "plotly":
             self._send_plotly()
             return
-        self.session.handle(message)
         settled = act != "slide" or bool(message.get("end"))
         ack = number if isinstance(number, int) else 0
+        if self._again(content.get("page"), number):
+            # Its answer went into a line that broke, and with it blocks that the page has never seen.
+            self._sent = {}
+            changed = self.changed(lambda: self._view.compose(self.session, settled))
+            self._send({"ack": ack, "blocks": changed}, None)
+            return
+        self.session.handle(message)
         if act == "open":
             self._sent = {}
         view, session = self._view, self.session
@@ -50,6 +58,19 @@ class Talk:
         else:
             changed = self.changed(lambda: view.compose(session, settled))
         self._send({"ack": ack, "blocks": changed}, None)
+
+    def _again(self, page, number) -> bool:
+        """Whether this was done already: after its line broke a page says again what was not answered.
+
+        Its numbers rise. A page loaded anew counts from 1 and gives itself another word; one in a
+        notebook gives none, and whatever it says is new.
+        """
+        if not isinstance(page, str) or not page or not isinstance(number, int):
+            return False
+        if page == self._done[0] and number <= self._done[1]:
+            return True
+        self._done = (page, number)
+        return False
 
     def changed(self, compose) -> dict:
         """The composed blocks that differ from what was last sent."""

@@ -37,7 +37,8 @@ function render({ model, el }) {
   setInterval(() => root.classList.toggle("rs-busy", !!sinceBusy && performance.now() - sinceBusy > 400), 200);
   function hear(message) {
     if (!message.blocks) return;
-    if (message.ack !== undefined) waiting.delete(message.ack);
+    // Messages are answered in order: one before this that was not taken is waited for no longer.
+    if (message.ack !== undefined) for (const n of [...waiting.keys()]) if (n <= message.ack) waiting.delete(n);
     if (!waiting.size) sinceBusy = 0;
     Object.assign(now, message.blocks);
     show(message.blocks);

@@ -18,7 +18,7 @@ function roomLink(say, frame) {
   const room = { path: [], following: false, settings: null };
   let socket = null, tries = 0, team = null, sent = null, taken = null, heard = 0, opened = null, asking = false, again = false;
   const first = new Promise((done) => { opened = done; });
-  let values = null, soon = 0, news = 0;
+  let values = null, soon = 0, news = 0, noSeatUntil = 0;
   const said = (message) => { if (socket && socket.readyState === WebSocket.OPEN) socket.send(JSON.stringify(message)); else put(told, "The room is not connected just now; try again in a moment."); };
 
   // --- what stands on the page -----------------------------------------------------------------
@@ -64,6 +64,7 @@ function roomLink(say, frame) {
 
   // --- hearing ---------------------------------------------------------------------------------
   function hear(now) {
+    if (now.room && noSeatUntil) { noSeatUntil = 0; put(told, ""); } // a seat
     if (now.room) setRoom(now.room);
     if ("team" in now) setTeam(now.team);
     if (now.told) { put(told, now.told); put(wallTold, now.told); if (!team) room.post = false; }
@@ -159,12 +160,18 @@ function roomLink(say, frame) {
       if (frame()) room.design(frame());
     };
     socket.onmessage = (event) => { news += 1; hear(JSON.parse(event.data)); };
-    socket.onclose = () => { tries += 1; opened(null); soon = setTimeout(connect, Math.min(tries < 12 ? 8000 : 30000, 300 * 2 ** tries)); };
+    socket.onclose = (event) => {
+      tries += 1;
+      opened(null);
+      const refused = event.code === 1008; // no seat is left in the room: the reason stands until there is one
+      if (refused) { noSeatUntil = Date.now() + 30000; put(told, event.reason); }
+      soon = setTimeout(connect, refused ? 30000 : Math.min(tries < 12 ? 8000 : 30000, 300 * 2 ** tries));
+    };
   }
   async function probe() {
     if (document.hidden || !socket || socket.readyState === WebSocket.CONNECTING) return;
     const asked = socket;
-    if (asked.readyState !== WebSocket.OPEN) { tries = 0; connect(); return; }
+    if (asked.readyState !== WebSocket.OPEN) { if (Date.now() >= noSeatUntil) { tries = 0; connect(); } return; }
     if (!await deaf(asked, JSON.stringify({ do: "hello" }), () => news) || socket !== asked || document.hidden) return;
     giveUp(asked);
     socket = null;
