@@ -7,6 +7,7 @@ import random
 import re
 import signal
 import time
+from pathlib import Path
 
 import psutil
 import room_faults as faults
@@ -39,13 +40,16 @@ async def trouble(about) -> None:
 
     async def kills():
         done = 0
-        for number, one in enumerate(chosen.choices(about.learners, k=about.args.kills)):
-            if number == about.args.kills // 2:  # the one that all are forked from, too
-                tree(server)[0][-1].kill()
+        for one in chosen.choices(about.learners, k=about.args.kills):
             done += await faults.killed(server, one)
             stands.setdefault("killed", []).append(one)
             await asyncio.sleep(max(stretch, 60) / about.args.kills)
         about.say(Row("programs killed", done, "", None, f"of {about.args.kills} wanted"))
+        # The one that all are forked from, too; its programs are no children of the server from then on.
+        tree(server)[0][-1].kill()
+        one = chosen.choice(about.learners)
+        async with one.busy:
+            await one.reload()
         if done < 0.9 * about.args.kills:
             about.refused.append((f"only {done} programs could be killed", ""))
 
@@ -132,9 +136,19 @@ async def lost_before_ones_eyes(about) -> faults.Refusal:
     return "Chromium's program was killed", sentence
 
 
+def everything(server: RoomServer) -> list[psutil.Process]:
+    """All that runs for a server, also what was forked by a loaded process that was killed."""
+    base, programs = tree(server)
+    folder = str(Path(base[-1].cmdline()[-1]).parent)
+    orphans = [
+        p for p in psutil.process_iter(["cmdline"]) if folder in " ".join(p.info["cmdline"] or ())
+    ]
+    return list({*base, *programs, *orphans})
+
+
 async def restarted(about, hung: dict) -> None:
     """The server is killed in the middle of everything and started again three seconds later."""
-    old = [p for part in tree(about.server) for p in part]
+    old = everything(about.server)
     phone = about.phone
     async with phone.busy:
         kept = await phone.design()
