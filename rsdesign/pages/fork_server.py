@@ -15,6 +15,7 @@ import signal
 import socket
 import sys
 import threading
+import traceback
 
 LARGEST = 1_000_000
 PATIENCE = 5.0
@@ -108,6 +109,8 @@ def _answer(request: socket.socket, listener: socket.socket) -> None:
             listener.close()
             request.close()
             become_kernel(asked["argv"], asked["env"], asked["cwd"])
+        except Exception:
+            traceback.print_exc()  # in the terminal: without it nobody learns why a page has no program
         finally:
             os._exit(0)
     try:

@@ -52,6 +52,8 @@ HERE = Path(__file__).parent / "jupyter"
 IDLE = 600
 """Seconds after which a program that nobody spoke to ends, whatever became of its page."""
 INTERVAL = 30
+LONGEST_FOLDER = 36
+"""Characters of the folder for passing files; the name of a socket in it has 107 at most on Linux."""
 READ_WITHIN = 120.0
 """Seconds in which a file must have been read: what nobody reads stays in the memory."""
 SLOWEST = 30.0
@@ -312,6 +314,9 @@ def serve(
         app.wanted, app.room, app.names, app.most = browser, room, names, most
         with without_secrets():
             source = use_fork()
+        if source is not None and len(tempfile.gettempdir()) <= LONGEST_FOLDER:
+            # Of thirty programs that start at once two may draw the same port; its own file nobody takes.
+            app.config.KernelManager.transport = "ipc"
         try:
             app.initialize([str(workbooks_folder())])
             app.start()

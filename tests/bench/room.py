@@ -301,7 +301,7 @@ async def measured(args, parts) -> list[Row]:
             try:
                 await about.run(parts)
             except Exception:
-                print(f"The run broke off; the server had said: {about.server.said()[-2000:]}")
+                print(f"The run broke off; the server had said: {about.server.said()[-20000:]}")
                 raise
             finally:
                 await browser.close()

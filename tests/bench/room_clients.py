@@ -389,11 +389,12 @@ class Elsewhere:
 
 
 def pid_of(server, program: str) -> int | None:
-    """The process of a program, by the port that stands in its connection file."""
+    """The process of a program, by the socket that stands in its connection file."""
     for file in Path(tempfile.gettempdir()).glob(f"voila_*/kernel-{program}.json"):
-        port = json.loads(file.read_text(encoding="utf-8"))["shell_port"]
+        about = json.loads(file.read_text(encoding="utf-8"))
+        socket = f"{about['ip']}-{about['shell_port']}"
         for process in tree(server)[1]:
             with contextlib.suppress(psutil.Error):
-                if any(c.laddr and c.laddr.port == port for c in process.net_connections()):
+                if any(c.laddr == socket for c in process.net_connections("unix")):
                     return process.pid
     return None
