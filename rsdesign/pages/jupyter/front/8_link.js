@@ -5,6 +5,7 @@ const LARGEST = 900000; // characters of one message; the server closes the line
 const MOST_KEPT = 200; // messages that wait for their answer
 const FLYING = 20; // messages on the line at once: the server takes more for a flood
 const REFUSED_LINES = 4; // lines closed in a row before they opened, after which a sentence says so
+const LOOKS = ["open", "follow", "page", "depth", "units", "working", "tradeoff", "qr", "save", "handout"]; // none of these changes a design
 const LATE = 1500; // milliseconds for answers that the server kept while the line was broken
 
 function kernelLink(config, comm) {
@@ -29,6 +30,7 @@ function kernelLink(config, comm) {
     told.hidden = false;
     put(told.firstElementChild, words);
   }
+  const changing = () => [...kept.values()].some((c) => !LOOKS.includes(c.message.do));
   // What a broken line swallowed is said again, in order: the program answers what it has done already
   // with the whole page and does it no second time.
   function pump() {
@@ -104,9 +106,9 @@ function kernelLink(config, comm) {
     if (document.hidden) return; // told, or mended, when it wakes
     // A program that died before it showed anything was nobody's yet: another is asked for. A change
     // that it never answered is in no address, so then a sentence stands before the page is loaded anew.
-    if ((!document.body.dataset.ready || (Date.now() < silentUntil && !kept.size)) && again()) return;
+    if ((!document.body.dataset.ready || (Date.now() < silentUntil && !changing())) && again()) return;
     tell("This page has lost its program: figures no longer follow your changes. " + (window.rsKept || "Your design is kept in the address.")
-      + (kept.size ? " Your last change may be missing: look for it." : ""));
+      + (changing() ? " Your last change may be missing: look for it." : ""));
   }
   function quiet() {
     down = true;
