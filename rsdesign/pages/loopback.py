@@ -12,6 +12,7 @@ import tornado.web
 from tornado.routing import Matcher, Rule
 
 from .classroom.lists import INSTRUCTOR
+from .room.telling import told_page
 
 SENTENCE = (
     "The instructor's page opens only on the machine that runs it, at http://localhost."
@@ -52,8 +53,6 @@ class Refused(tornado.web.RequestHandler):
 
     def prepare(self):
         """Every way of asking is refused alike."""
-        from .room.gate import told_page  # noqa: PLC0415  (the gate itself asks this module)
-
         self.set_status(403)
         self.finish(told_page("Not here", SENTENCE))
 

@@ -39,9 +39,10 @@ from .loopback import rule
 from .pool import ready_only
 from .room.board import Board
 from .room.door import closed
-from .room.gate import LONGEST_BODY, Gate, told_page
+from .room.gate import LONGEST_BODY, Gate
 from .room.handlers import handlers, room_address, told
 from .room.room import Poster, Room
+from .room.telling import told_page
 from .room.traffic import MOST, Crowd, Traffic
 from .series import CLASS, SERIES
 from .serve_files import plotly_script

@@ -8,7 +8,8 @@ import tornado.web
 from jupyter_core.utils import ensure_async
 from voila.app import TornadoVoilaHandler, VoilaKernelWebsocketHandler
 
-from .room.gate import ALONE, told_page
+from .room.gate import ALONE
+from .room.telling import told_page
 from .room.traffic import TOLD_EVERY
 from .room.words import closing_with_words
 

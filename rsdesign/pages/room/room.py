@@ -8,9 +8,10 @@ import tornado.web
 
 from ...choices import DesignError
 from . import door
-from .gate import own_names, told_page
+from .gate import own_names
 from .network import ALONE, addresses, unknown_address
 from .poster import poster, readable, terminal_code, wifi_text
+from .telling import told_page
 
 
 @dataclass
