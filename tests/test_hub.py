@@ -13,11 +13,12 @@ from concurrent.futures import ThreadPoolExecutor
 
 import psutil
 import pytest
+from needed import missing
 
 from rsdesign.choices import DesignError
+from rsdesign.pages.fork import SECRETS
 from rsdesign.pages.hub import hub_settings
 from rsdesign.pages.series import SERIES
-from rsdesign.pages.serve import SECRETS
 
 SOLIDS = next(page.file for page in SERIES if page.name == "solids")
 OVERFLOW = {"do": "slide", "path": "solids.overflow_rate", "end": True}
@@ -60,10 +61,7 @@ def test_the_command_ends_with_a_sentence():
 def hub(tmp_path_factory):
     needed = ("jupyterhub", "configurable_http_proxy", "jupyterhub_idle_culler")
     if any(importlib.util.find_spec(name) is None for name in needed):
-        words = "JupyterHub is not installed (extra 'hub'), so the pages were not tried under one."
-        if os.environ.get("CI"):
-            pytest.fail(words)
-        pytest.skip(words)
+        missing("JupyterHub is not installed (extra 'hub'), so the pages were not tried under one.")
     from hub_visit import Hub
 
     made = Hub(tmp_path_factory.mktemp("hub"), "/fish/", RSDESIGN_ROOM_KEY=ROOM_KEY)
@@ -177,10 +175,7 @@ def front(hub, tmp_path_factory):
 
     nginx = shutil.which("nginx") or shutil.which("/usr/sbin/nginx")
     if nginx is None:
-        words = "nginx is not installed, so its configuration was not tried."
-        if os.environ.get("CI"):
-            pytest.fail(words)
-        pytest.skip(words)
+        missing("nginx is not installed, so its configuration was not tried.")
     made = Front(tmp_path_factory.mktemp("nginx"), hub, nginx)
     yield made
     made.stop()
@@ -206,10 +201,7 @@ def chromium():
     """A browser; without one the test skips with a sentence, and fails where CI runs it."""
     path = next(filter(None, map(shutil.which, ("chromium", "chromium-browser"))), None)
     if path is None:
-        words = "No Chromium is installed, so no page was looked at under a hub."
-        if os.environ.get("CI"):
-            pytest.fail(words)
-        pytest.skip(words)
+        missing("No Chromium is installed, so no page was looked at under a hub.")
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as play:

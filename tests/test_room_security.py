@@ -17,16 +17,16 @@ from pathlib import Path
 
 import psutil
 import pytest
+from needed import ON_NO_NETWORK, missing
 from rooms import CODE, LAN, Client, RoomServer
 from websockets.exceptions import ConnectionClosed, InvalidStatus
 from websockets.sync.client import connect
 
 from rsdesign.pages.sockets import MOST_LINES
 
-pytestmark = [
-    pytest.mark.skipif(not LAN, reason="this machine is on no network, so no room can be opened"),
-    pytest.mark.filterwarnings("default"),  # sockets that the server cuts off end late
-]
+if not LAN:
+    missing(ON_NO_NETWORK, allow_module_level=True)
+pytestmark = pytest.mark.filterwarnings("default")  # sockets that the server cuts off end late
 
 PATHS = ["/", "/voila/render/00_start.ipynb", "/rsdesign/page.js", "/rsdesign/style.css",
          "/rsdesign/plotly.min.js", "/rsdesign/poster", "/api/kernels", "/api/contents", "/api/sessions",

@@ -1,6 +1,5 @@
 """A served series and a browser for the tests of what people see; the order of all test files."""
 
-import os
 import shutil
 import signal
 import socket
@@ -11,6 +10,9 @@ import urllib.request
 from pathlib import Path
 
 import pytest
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+from needed import missing
 
 CHROMIUM = next(
     filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None
@@ -87,10 +89,7 @@ def server(tmp_path_factory):
 def browser():
     """Chromium; without one the tests skip with a sentence, and fail where CI runs them."""
     if CHROMIUM is None:
-        words = "No Chromium is installed, so the pages were not looked at."
-        if os.environ.get("CI"):
-            pytest.fail(words)
-        pytest.skip(words)
+        missing("No Chromium is installed, so the pages were not looked at.")
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as play:

@@ -9,13 +9,13 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 from axe_playwright_python.sync_playwright import Axe
+from needed import ON_NO_NETWORK, missing
 from rooms import CODE, LAN, RoomServer
 
 WAIT = 20_000
-pytestmark = [
-    pytest.mark.skipif(not LAN, reason="this machine is on no network, so no room can be opened"),
-    pytest.mark.filterwarnings("default"),
-]
+if not LAN:
+    missing(ON_NO_NETWORK, allow_module_level=True)
+pytestmark = pytest.mark.filterwarnings("default")
 FILE = "10_fish_feed_tank.ipynb"
 
 

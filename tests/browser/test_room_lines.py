@@ -16,6 +16,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 from axe_playwright_python.sync_playwright import Axe
+from needed import ON_NO_NETWORK, missing
 from rooms import CODE, LAN, Client, RoomServer
 from test_in_a_room import read
 from views import WAIT, code_in, join, says
@@ -26,10 +27,9 @@ from rsdesign.designlink import design_of, token_of
 from rsdesign.pages.series import page_named
 from rsdesign.pages.session import demo
 
-pytestmark = [
-    pytest.mark.skipif(not LAN, reason="this machine is on no network, so no room can be opened"),
-    pytest.mark.filterwarnings("default"),
-]
+if not LAN:
+    missing(ON_NO_NETWORK, allow_module_level=True)
+pytestmark = pytest.mark.filterwarnings("default")
 FISH, WHOLE = page_named("fish").file, page_named("whole").file
 FIELD = "[data-path='tank.width'] input[type=text]"
 TOKEN = "new URL(location.href).searchParams.get('d')"
