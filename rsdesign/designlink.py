@@ -13,6 +13,7 @@ import zlib
 
 from .choices import DesignError
 from .design import FIELDS, Design, check, value_of, with_values
+from .plainjson import number, read
 from .tables import data_folder
 
 VERSION = "1"
@@ -80,11 +81,7 @@ def design_of(token: str, within: bool = True) -> Design:
             " come from a later one."
         )
     for path, value in values.items():
-        if isinstance(value, int) and not isinstance(value, bool):
-            try:
-                values[path] = float(value)
-            except OverflowError:  # hundreds of digits, which no program of ours wrote
-                raise DesignError(DAMAGED) from None
+        values[path] = number(value)
     design = with_values(Design(unknown=tuple(sorted(set(unknown)))), values)
     if within:
         check(design)
@@ -104,9 +101,7 @@ def _unpacked(token: str) -> dict:
         opener = zlib.decompressobj(15, _names())
         text = opener.decompress(packed, LARGEST)
         whole = opener.eof and not opener.unconsumed_tail
-        values = json.loads(text.decode()) if whole else None
-        if b"\\u" in text:  # the one way to half a character, which can be written nowhere again
-            json.dumps(values, ensure_ascii=False).encode()
+        values = read(text.decode()) if whole else None
     except (binascii.Error, zlib.error, ValueError, RecursionError):
         raise DesignError(DAMAGED) from None
     unknown = values.get(UNKNOWN, []) if isinstance(values, dict) else None

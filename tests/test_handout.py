@@ -581,15 +581,19 @@ def not_root():
 @pytest.mark.skipif(not hasattr(os, "seteuid"), reason="this system refuses in other ways")
 def test_a_real_read_only_folder_is_told(capsys):
     with tempfile.TemporaryDirectory() as shut:  # one that other accounts may look into
-        design = shutil.copy(FAMILY, shut)
+        design = Path(shut) / "family.toml"
+        design.write_bytes(Path(FAMILY).read_bytes())
+        design.chmod(0o444)
         before = Path(shut) / "before.html"
-        assert main(["handout", design, "-o", str(before)]) == 0  # all that is read is read by now
+        assert (
+            main(["handout", str(design), "-o", str(before)]) == 0
+        )  # all that is read is read by now
         Path(shut).chmod(0o555)
         with not_root():
             assert "cannot be written" in refused(capsys, design, "-o", Path(shut) / "out.html")
             told = refused(capsys, design, "-o", before)
         assert "Permission denied" in told
-        assert [p.name for p in sorted(Path(shut).iterdir())] == ["before.html", Path(design).name]
+        assert [p.name for p in sorted(Path(shut).iterdir())] == ["before.html", "family.toml"]
 
 
 # --- the pages -----------------------------------------------------------------------------

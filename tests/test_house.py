@@ -26,7 +26,7 @@ SOURCES = sorted((ROOT / "rsdesign").rglob("*.py"))
 FORMULAS = [p for p in SOURCES if p.parent.name in ("water", "fish", "parts", "costs", "balance")]
 
 FLOORS = [
-    {"kinds", "unitlist", "arrays", "rooms"},
+    {"kinds", "unitlist", "arrays", "rooms", "plainjson"},
     {"units"},
     {"equation", "tables"},
     {"published", "figures", "choices", "cautions"},

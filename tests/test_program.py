@@ -1,6 +1,5 @@
 """The kernel behind a served page: cells run as in any kernel, moves take the short way."""
 
-import asyncio
 import os
 import signal
 import socket
@@ -8,11 +7,12 @@ import subprocess
 import sys
 import time
 from pathlib import Path
-from types import SimpleNamespace
 
+import psutil
 import pytest
 from jupyter_client import KernelManager
 from jupyter_client.kernelspec import KernelSpec
+from rooms import free_port
 
 from rsdesign.pages import fork
 from rsdesign.pages.ceilings import raise_files
@@ -27,6 +27,9 @@ comm.on_msg(lambda m: comm.send(data={"heard": m["content"]["data"]}))
 print("ready", comm.comm_id)
 print("beside", file=sys.stderr)
 """
+
+
+forking = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system forks no programs")
 
 
 @pytest.fixture(scope="module")
@@ -131,7 +134,7 @@ def test_programs_print_to_nobody_rather_than_to_a_pipe_that_nobody_reads():
         source.close()
 
 
-@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system forks no programs")
+@forking
 def test_a_loaded_process_that_was_killed_is_replaced_and_its_programs_live_on(tmp_path):
     source = Source()
     try:
@@ -153,7 +156,7 @@ def test_a_loaded_process_that_was_killed_is_replaced_and_its_programs_live_on(t
         assert program.poll() == 0, "they end with the server"
 
 
-@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system forks no programs")
+@forking
 def test_a_request_that_is_none_does_not_end_the_loaded_process(tmp_path):
     source = Source()
     try:
@@ -175,6 +178,7 @@ def test_a_request_that_is_none_does_not_end_the_loaded_process(tmp_path):
         source.close()
 
 
+@forking
 def test_a_loaded_process_that_never_says_ready_is_given_up(monkeypatch):
     monkeypatch.setattr(fork, "PATIENCE", 0.2)
     source = Source()
@@ -184,16 +188,6 @@ def test_a_loaded_process_that_never_says_ready_is_given_up(monkeypatch):
         assert source.process.wait(5) is not None
     finally:
         source.close()
-
-
-def test_no_program_gets_what_the_server_alone_may_know(monkeypatch):
-    seen = {}
-    asked = SimpleNamespace(fork=lambda argv, env, cwd: seen.update(env) or os.getpid())
-    monkeypatch.setattr(fork.ForkProvisioner, "source", asked)
-    maker = fork.ForkProvisioner(kernel_id="x", kernel_spec=KernelSpec())
-    env = {"RSDESIGN_ROOM_KEY": "secret", "HOME": "here"}
-    asyncio.run(maker.launch_kernel(["python", "-m", "ipykernel_launcher"], env=env))
-    assert seen == {"HOME": "here"}
 
 
 def test_files_may_be_opened_by_the_thousand():
@@ -206,3 +200,33 @@ def test_files_may_be_opened_by_the_thousand():
         )
     finally:
         resource.setrlimit(resource.RLIMIT_NOFILE, kept)
+
+
+TOLD = """
+import os, sys
+from rsdesign.pages.serve import Series, serve
+def announce(self, address):
+    print(self.board.key, [name for name in sys.argv[2:] if name in os.environ], flush=True)
+    raise SystemExit
+Series.announce = announce
+serve(port=int(sys.argv[1]), browser=False, pool=0)
+"""
+
+
+def test_no_program_gets_what_the_server_alone_may_know():
+    """A program gets what its server has in its environment by then."""
+    env = {**os.environ, **dict.fromkeys(fork.SECRETS, "ABCDEFGHJK")}
+    done = subprocess.run([sys.executable, "-c", TOLD, str(free_port()), *fork.SECRETS], env=env,
+                          capture_output=True, encoding="utf-8", timeout=60, check=False)  # fmt: skip
+    assert done.stdout.splitlines()[-1:] == ["ABCDEFGHJK []"], done.stderr
+
+
+@forking
+def test_the_loaded_process_does_not_get_it_either(monkeypatch):
+    for name in fork.SECRETS:
+        monkeypatch.setenv(name, "secret")
+    source = Source()
+    try:
+        assert not set(fork.SECRETS) & set(psutil.Process(source.process.pid).environ())
+    finally:
+        source.close()

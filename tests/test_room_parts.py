@@ -237,6 +237,25 @@ def crowd(count, most, holder=lambda n: f"v{n}"):
     return made, clock
 
 
+def while_one_ends(some, meanwhile):
+    """What happens while a program is being ended, which takes its time."""
+
+    async def shutdown(name):
+        some.programs.names.remove(name)
+        meanwhile()
+
+    some.programs.shutdown_kernel = shutdown
+
+
+def two_left(count, most, ago):
+    """A room in which the first two pages were left so long ago."""
+    some, clock = crowd(count, most)
+    some.went("0")
+    some.went("1")
+    clock.now = ago
+    return some, clock
+
+
 def test_pages_that_were_left_make_room_the_longest_first():
     full, clock = crowd(4, 4)
     full.went("2")
@@ -297,18 +316,14 @@ def test_a_program_whose_page_was_closed_ends_at_once_and_a_lost_line_may_come_b
 
 
 def test_a_page_that_came_back_and_dropped_again_while_another_was_ended_keeps_its_time():
-    some, clock = crowd(2, 60)
-    some.went("0")
-    some.went("1")
-    clock.now = AWAY
+    some, clock = two_left(2, 60, AWAY)
 
-    async def slow(name):
-        some.programs.names.remove(name)
+    def back_and_gone():
         clock.now += 5
         some.came("1", "v1")
         some.went("1")
 
-    some.programs.shutdown_kernel = slow
+    while_one_ends(some, back_and_gone)
     assert asyncio.run(some.tidy()) == ["0"]
     assert some.programs.names == ["1"]
 
@@ -364,16 +379,8 @@ def test_a_program_that_waited_in_the_pool_is_not_taken_from_the_page_that_got_i
 
 
 def test_a_page_that_came_while_another_was_ended_keeps_its_program():
-    full, clock = crowd(3, 2)
-    full.went("0")
-    full.went("1")
-    clock.now = LEFT
-
-    async def came_back(name):
-        full.came("1", "v1")
-        full.programs.names.remove(name)
-
-    full.programs.shutdown_kernel = came_back
+    full, _ = two_left(3, 2, LEFT)
+    while_one_ends(full, lambda: full.came("1", "v1"))
     assert not asyncio.run(full.room_for("new"))
     assert full.programs.names == ["1", "2"]
 

@@ -8,7 +8,8 @@ import time
 import psutil
 from rooms import Client, RoomServer
 
-from rsdesign.pages.unmet import PATIENCE, Unmet
+from rsdesign.pages.pool import waiting
+from rsdesign.pages.room.traffic import UNMET, Crowd
 
 
 class Programs:
@@ -26,32 +27,32 @@ class Programs:
 
 
 def clocked(programs, script):
-    """Run a script of (second, act) against one watcher; gives what ended at each second."""
+    """Run a script of (second, act) against one crowd; gives what ended at each second."""
     state = {"now": 0.0}
 
     async def run():
-        unmet, ended = Unmet(programs, clock=lambda: state["now"]), {}
+        crowd, ended = Crowd(programs, lambda: waiting(programs), clock=lambda: state["now"]), {}
         for second, act in script:
             state["now"] = float(second)
             if act:
-                act(unmet)
-            ended[second] = await unmet.look()
+                act(crowd)
+            ended[second] = await crowd.tidy()
         return ended
 
     return asyncio.run(run())
 
 
 def test_a_program_without_a_socket_ends_after_a_minute_and_not_before():
-    assert PATIENCE == 60.0
+    assert UNMET == 60.0
     programs = Programs("a")
     ended = clocked(programs, [(0, None), (30, None), (59, None), (60, None)])
     assert ended == {0: [], 30: [], 59: [], 60: ["a"]}
     assert programs.alive == []
 
 
-def test_one_that_was_met_is_left_to_the_culling():
+def test_one_that_was_met_stays_while_its_page_is_open():
     programs = Programs("a", "b")
-    script = [(0, None), (40, lambda unmet: unmet.meet("a")), (60, None), (600, None)]
+    script = [(0, None), (40, lambda crowd: crowd.came("a", "v")), (60, None), (600, None)]
     ended = clocked(programs, script)
     assert ended[60] == ["b"]
     assert programs.alive == ["a"]
@@ -65,7 +66,7 @@ def test_one_in_the_pool_waits_as_long_as_it_takes_and_then_has_its_minute():
 
     async def run():
         state, ended = {"now": 0.0}, {}
-        unmet = Unmet(programs, clock=lambda: state["now"])
+        crowd = Crowd(programs, lambda: waiting(programs), clock=lambda: state["now"])
         future = asyncio.ensure_future(made("a"))
         broken = asyncio.ensure_future(asyncio.sleep(3600))
         programs._pools = {"00_start.ipynb": [future, broken]}
@@ -74,18 +75,18 @@ def test_one_in_the_pool_waits_as_long_as_it_takes_and_then_has_its_minute():
             state["now"] = float(second)
             if second == 510:
                 programs._pools["00_start.ipynb"].remove(future)  # handed out to a visitor
-            ended[second] = await unmet.look()
+            ended[second] = await crowd.tidy()
         broken.cancel()
         return ended
 
     ended = asyncio.run(run())
-    assert ended == {0: [], 100: [], 500: [], 510: [], 569: ["a"], 570: []}
+    assert ended == {0: [], 100: [], 500: [], 510: [], 569: [], 570: ["a"]}
 
 
 def test_a_program_that_ended_by_itself_is_forgotten():
     programs = Programs("a")
 
-    def gone(unmet):
+    def gone(crowd):
         programs.alive.clear()
 
     ended = clocked(programs, [(0, None), (10, gone), (100, None)])

@@ -74,7 +74,7 @@ class Source:
 
     def __init__(self):
         self.folder = tempfile.TemporaryDirectory(prefix="rsdesign-fork-")
-        self._env = dict(os.environ)
+        self._env = {k: v for k, v in os.environ.items() if k not in SECRETS}
         self._one, self._closed = threading.Lock(), False
         self._before: list[subprocess.Popen] = []
         """Those that were killed: while their input is open the programs that they forked live on."""
@@ -153,10 +153,7 @@ class ForkProvisioner(LocalProvisioner):
         """Start one kernel."""
         if ForkProvisioner.source is None or cmd[1:3] != ["-m", "ipykernel_launcher"]:
             return await super().launch_kernel(cmd, **kwargs)
-        kwargs["env"] = {
-            k: str(v) for k, v in (kwargs.get("env") or os.environ).items() if k not in SECRETS
-        }
-        env = kwargs["env"]
+        env = {k: str(v) for k, v in (kwargs.get("env") or os.environ).items()}
         try:
             pid = await asyncio.to_thread(
                 ForkProvisioner.source.fork, cmd[3:], env, str(kwargs.get("cwd") or "")

@@ -92,11 +92,8 @@ def serve(path: str) -> None:
                 return
             if listener in ready:
                 request, _ = listener.accept()
-                with (
-                    request,
-                    contextlib.suppress(OSError, ValueError),
-                ):  # no more memory, or nobody asks
-                    _answer(request, listener)
+                with request, contextlib.suppress(OSError, ValueError):
+                    _answer(request, listener)  # unless there is no memory, or nobody asks any more
 
 
 def _answer(request: socket.socket, listener: socket.socket) -> None:

@@ -1,13 +1,12 @@
 """The series with a JupyterHub's sign-in before every handler (needs the extra ``hub``)."""
 
 import inspect
-import os
 
 from jupyterhub._version import __version__
 from jupyterhub.services.auth import HubOAuthCallbackHandler
 from tornado.routing import Rule
 
-from .serve import SECRETS, Series
+from .serve import Series
 
 
 def gated(handler: type) -> type:
@@ -55,8 +54,6 @@ class HubSeries(Series):
         self.app.settings["headers"]["X-JupyterHub-Version"] = __version__
         theirs = {pattern for pattern, *_ in provider.get_handlers()}  # these know no base address
         every = super().init_handlers()
-        for name in SECRETS:  # read by now, and no program behind a page needs them
-            os.environ.pop(name, None)
         rules = [h for h in every if isinstance(h, Rule)]  # these only refuse
         plain = [h for h in every if not isinstance(h, Rule) and h[0] not in theirs]
         ours = [*rules, *((h[0], gated(h[1]), *h[2:]) for h in plain)]

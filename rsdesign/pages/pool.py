@@ -22,3 +22,9 @@ def ready_only(programs) -> None:
 def ready(made) -> bool:
     """Whether a program of a pool was started."""
     return made.done() and not made.cancelled() and made.exception() is None
+
+
+def waiting(programs) -> set[str]:
+    """The names of the programs that stand ready for a visitor."""
+    pools = getattr(programs, "_pools", {}).values()
+    return {made.result()["kernel_id"] for pool in pools for made in pool if ready(made)}

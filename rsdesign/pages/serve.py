@@ -8,6 +8,7 @@ and never shows a traceback or a source.  Every request passes ``room/gate.py`` 
 
 import asyncio
 import contextlib
+import functools
 import gzip
 import hashlib
 import json
@@ -36,18 +37,17 @@ from .ceilings import raise_files, raise_lines
 from .fork import SECRETS, use_fork
 from .jupyter.front_files import script, style
 from .loopback import rule
-from .pool import ready_only
+from .pool import ready_only, waiting
 from .room.board import Board
 from .room.door import closed
 from .room.gate import LONGEST_BODY, Gate
 from .room.handlers import handlers, room_address, told
 from .room.room import Poster, Room
 from .room.telling import told_page
-from .room.traffic import MOST, Crowd, Traffic
+from .room.traffic import LOOK, MOST, Crowd, Traffic
 from .series import CLASS, SERIES
 from .serve_files import plotly_script
 from .sockets import LONGEST_MESSAGE, STILL, Alive, Prompt, Render
-from .unmet import LOOK, PATIENCE, Unmet
 
 HERE = Path(__file__).parent / "jupyter"
 IDLE = 600
@@ -151,6 +151,8 @@ class Series(Voila):
             if not _unwanted(h[0])
         ]
         self.board = Board()
+        for name in SECRETS:  # read by now, and no program behind a page needs them
+            os.environ.pop(name, None)
         pages = "|".join(re.escape(page.file) for page in (*SERIES, *CLASS))
         no_page = (rf"{base}voila/render/(?!(?:{pages})$).*", Nothing)
         room = handlers(self.board, base)
@@ -206,13 +208,12 @@ class Series(Voila):
         raise_lines(self.kernel_manager)
         ready_only(self.kernel_manager)
         about = self.app.settings
-        unmet = about["unmet"] = Unmet(self.kernel_manager, PATIENCE)
         traffic = about["traffic"] = Traffic()
-        crowd = about["crowd"] = Crowd(self.kernel_manager, unmet.pooled, self.most)
+        pooled = functools.partial(waiting, self.kernel_manager)
+        crowd = about["crowd"] = Crowd(self.kernel_manager, pooled, self.most)
         about["clock"] = time.monotonic
 
         async def look():
-            await unmet.look()
             await crowd.tidy()
             traffic.forget(set(self.kernel_manager.list_kernel_ids()))
             RequestInfoSocketHandler._cache.clear()  # Voila keeps a line for each page, and nobody asks for it
@@ -313,8 +314,7 @@ def serve(
         app.log.addFilter(lambda told: "is not trusted" not in told.getMessage())
         raise_files()
         app.wanted, app.room, app.names, app.most = browser, room, names, most
-        with without_secrets():
-            source = use_fork()
+        source = use_fork()
         if source is not None and len(tempfile.gettempdir()) <= LONGEST_FOLDER:
             # Of thirty programs that start at once two may draw the same port; its own file nobody takes.
             app.config.KernelManager.transport = "ipc"
@@ -324,16 +324,6 @@ def serve(
         finally:
             if source is not None:
                 source.close()
-
-
-@contextlib.contextmanager
-def without_secrets():
-    """While a program is started that pages are forked from: none of them needs a word of the hub."""
-    kept = {name: os.environ.pop(name) for name in SECRETS if name in os.environ}
-    try:
-        yield
-    finally:
-        os.environ.update(kept)
 
 
 def _opened(url: str) -> None:

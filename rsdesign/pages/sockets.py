@@ -8,6 +8,7 @@ import tornado.web
 from jupyter_core.utils import ensure_async
 from voila.app import TornadoVoilaHandler, VoilaKernelWebsocketHandler
 
+from ..plainjson import read
 from .room.gate import ALONE
 from .room.telling import told_page
 from .room.traffic import TOLD_EVERY
@@ -70,7 +71,6 @@ class Prompt(VoilaKernelWebsocketHandler):
     async def open(self, kernel_id, *args, **kwargs):
         """Open without delay, and note that somebody came for this program."""
         self.set_nodelay(True)
-        self.settings["unmet"].meet(kernel_id)
         self.settings["crowd"].came(kernel_id, getattr(self.request, "rsdesign_visitor", ""))
         self.held = True
         connect = super().open
@@ -139,9 +139,7 @@ def kind_of(text) -> str | None:
     if not isinstance(text, str):
         return None
     try:
-        message = json.loads(text)
-        if "\\u" in text:  # the one way to half a character, which no line carries
-            json.dumps(message, ensure_ascii=False).encode()
+        message = read(text)
     except (ValueError, RecursionError):
         return None
     parts = ("header", "content", "parent_header", "metadata")

@@ -32,6 +32,11 @@ AWAY = 180.0
 Where a browser said that it leaves the page, it ends with the next look."""
 NOBODY = 12.0
 """Seconds after which a program that no page has come for may end to make room."""
+UNMET = 60.0
+"""Seconds after which it ends in any case.  What only fetches an address (the preview of a link in a chat, a
+page closed while it loaded) never opens a socket."""
+LOOK = 5.0
+"""Seconds between two looks for programs that are to end."""
 WAIT = 13.0
 """Seconds that a page waits while others are about to make room for it."""
 
@@ -141,19 +146,24 @@ class Crowd:
             await self._sleep(0.2)
 
     async def tidy(self) -> list[str]:
-        """End programs whose pages were left or have been gone for long; gives their names."""
+        """End programs whose pages were left, have been gone for long or never came; gives their names."""
         self.count()  # forgets those that ended by themselves
-        now, ended = self._clock(), []
-        late = {
-            p: at for p, at in self._left.items() if now - at >= (LEFT if self._said[p] else AWAY)
-        }
-        for program, at in late.items():
-            if (
-                self._left.get(program) == at and program not in self._ending
-            ):  # its page did not come back
+        ended = []
+        for program, since in self._alone(AWAY, UNMET).items():
+            if self._alone(AWAY, UNMET).get(program) == since:  # its page did not come meanwhile
                 await self._end(program)
                 ended.append(program)
         return ended
+
+    def _alone(self, away: float, unmet: float) -> dict[str, float]:
+        """Programs without a page, and since when, the longest first: with a lost line for ``away`` seconds,
+        with a page that never came for ``unmet``, and all whose page was said to be left."""
+        now = self._clock()
+        found = {
+            p: at for p, at in self._left.items() if now - at >= (LEFT if self._said[p] else away)
+        }
+        found |= {p: at for p, at in self._unmet.items() if now - at >= unmet}
+        return {p: found[p] for p in sorted(found, key=found.get) if p not in self._ending}
 
     async def _end(self, program: str) -> None:
         self._ending.add(program)
@@ -166,12 +176,7 @@ class Crowd:
         whoever holds more than is fair, unless that is the one who asks."""
         if self.count() < self.most:
             return []
-        now = self._clock()
-        alone = [(at, p, LEFT) for p, at in self._left.items()]
-        alone += [(at, p, NOBODY) for p, at in self._unmet.items()]
-        found = [
-            p for at, p, patience in sorted(alone) if now - at >= patience and p not in self._ending
-        ]
+        found = list(self._alone(LEFT, NOBODY))
         held: dict[str, list[str]] = {}
         for program, holder in self._holders.items():
             if program not in found:

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from ...choices import DesignError, problem
 from ...design import FIELDS, Design, value_of, with_values
 from ...designlink import design_of
+from ...plainjson import number
 from ...possible import impossible
 from ...sizing import size
 from ..trust import check_words
@@ -20,8 +21,6 @@ ROOM_PATHS = tuple(
     if path.partition(".")[0] in ("prices", "site") or path == "climate.weather"
 )
 """The choices that an instructor may set for a whole room."""
-FAR = 1e300
-"""Near the end of what a number can hold; a message may have more digits than that."""
 FOLLOWED = "followed design"
 FOLLOWING = (
     "You follow your team's driver, so this was not changed. Press 'I drive now' to change the"
@@ -39,9 +38,7 @@ def room_values(values) -> dict:
         return {}
     found = {}
     for path in ROOM_PATHS:
-        value = values.get(path)
-        if isinstance(value, int) and not isinstance(value, bool):
-            value = float(value) if abs(value) < FAR else None
+        value = number(values.get(path))
         if value is not None and problem(FIELDS[path], value) is None:
             found[path] = value
     return found
