@@ -81,7 +81,10 @@ def ratio(top, bottom, otherwise=0.0):
     """top / bottom, and ``otherwise`` where the bottom is zero."""
     if type(top) is float and type(bottom) is float:
         return top / bottom if bottom != 0.0 else otherwise
-    top, bottom = np.broadcast_arrays(np.asarray(top, float), np.asarray(bottom, float))
+    bottom = np.asarray(bottom, float)
+    if bottom.all():  # the common case, without the copies below
+        return np.asarray(top, float) / bottom
+    top, bottom = np.broadcast_arrays(np.asarray(top, float), bottom)
     safe = np.where(bottom == 0, 1.0, bottom)
     return np.where(bottom == 0, otherwise, top / safe)
 
@@ -181,8 +184,18 @@ def _root_of_one(function, x1, x2, f1, f2, steps):
             if 0 <= xi <= 1 and 1 - math.sqrt(1 - xi) < phi < math.sqrt(xi):
                 t = f1 / (f1 - f2) * f3 / (f3 - f2)
                 t += (x3 - x1) / (x2 - x1) * f1 / (f3 - f1) * f2 / (f3 - f2)
-        t = min(max(t, 1e-9), 1 - 1e-9)
+        t = _not_too_near(t, CLOSE * abs(x1) / abs(x2 - x1))
     return x1 if abs(f1) <= abs(f2) else x2
+
+
+def _not_too_near(t, near):
+    """A step inside the bracket, no nearer to its ends than ``near``.
+
+    A step over the root, however small, brings the other end of the bracket close; without it one
+    end would stay far away, and the search would not know that it has arrived.
+    """
+    near = min(near, 0.5)
+    return min(max(t, near), 1.0 - near)
 
 
 def _root_of_many(function, x1, x2, f1, f2, steps):
@@ -203,5 +216,7 @@ def _root_of_many(function, x1, x2, f1, f2, steps):
         safe = (1 - np.sqrt(1 - xi) < phi) & (phi < np.sqrt(xi)) & (f3 != f1)
         quick = f1 / (f1 - f2) * f3 / (f3 - f2)
         quick = quick + (x3 - x1) / (x2 - x1) * f1 / (f3 - f1) * f2 / (f3 - f2)
-        t = np.where(safe & np.isfinite(quick), np.clip(quick, 1e-9, 1 - 1e-9), 0.5)
+        near = np.minimum(CLOSE * np.abs(x1) / np.abs(x2 - x1), 0.5)
+        t = np.where(safe & np.isfinite(quick), quick, 0.5)
+        t = np.minimum(np.maximum(t, near), 1.0 - near)
     return np.where(np.abs(f1) <= np.abs(f2), x1, x2)

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from ..arrays import exp, log, most, power, where
+from ..arrays import clip, exp, log, most, power, ratio, where
 from ..equation import equation
 from ..kinds import Count, Days, FeedRate, FishWeight, Fraction, Mass, Ratio, Temperature
 
@@ -12,7 +12,8 @@ A_DAY = 86400.0  # units of the source
 A_WEEK = 7.0
 
 PEAK = (
-    "sum over batches at rest, weekly back from the harvest day; the day is the mean of its growth"
+    "sum over batches in steady state, weekly back from the harvest day; one batch alone in closed"
+    " form"
 )
 
 
@@ -35,13 +36,41 @@ def _weight(age, alive, root, rate, _):
     return where(age >= -1e-9, alive * grown * grown * grown * 1e-3, 0.0)
 
 
-def _largest(of_batch, cycle, interval, stocked, survival, *batch):
+def _largest(of_batch, order, cycle, interval, stocked, survival, root, rate, *more):
+    """The largest sum over batches; ``order`` is the power of length that a batch grows by.
+
+    One batch at a time has its largest day in closed form; batches that overlap are looked at
+    weekly back from the harvest day.
+    """
+    wane = log(survival) / cycle
+    overlap = cycle / interval > 1.0 + 1e-9
+    if not np.any(overlap):
+        return _largest_alone(of_batch, order, cycle, wane, stocked, root, rate, *more)
+    together = _largest_together(
+        of_batch, cycle, interval, wane, stocked, survival, root, rate, *more
+    )
+    if np.all(overlap):
+        return together
+    alone = _largest_alone(of_batch, order, cycle, wane, stocked, root, rate, *more)
+    return where(overlap, together, alone)
+
+
+def _largest_alone(of_batch, order, cycle, wane, stocked, root, rate, *more):
+    """One batch on its largest day: fish that grow against fish that die, at most the harvest day.
+
+    The rate of change of ``exp(wane a) (root + rate a)**order`` is zero at one age.
+    """
+    age = ratio(order, -1.0 * wane, np.inf) - ratio(root, rate, np.inf)
+    age = clip(where(age == age, age, cycle), 0.0, cycle)  # noqa: PLR0124 (nan: none die, none grow)
+    return of_batch(age, stocked * exp(wane * age), root, rate, *more)
+
+
+def _largest_together(of_batch, cycle, interval, wane, stocked, survival, *batch):
     """The largest sum over batches, weekly back from the harvest day.
 
     The fish alive go back in time by factors for a week and for a batch, which spares an
     exponential for every week of every batch.
     """
-    wane = log(survival) / cycle
     weeks = math.ceil(float(np.max(np.minimum(interval, cycle))) / A_WEEK)
     batches = math.ceil(float(np.max(cycle / interval)) - 1e-9)
     week_back, batch_back = exp(-1.0 * wane * A_WEEK), exp(-1.0 * wane * interval)
@@ -113,7 +142,7 @@ def peak_total_feed(
     3.45
     """
     root, rate = _roots(stocking_weight, temperature, growth_coefficient, base_temperature)
-    return _largest(_feed, cycle, interval, stocked, survival, root, rate, feed_conversion)
+    return _largest(_feed, 2.0, cycle, interval, stocked, survival, root, rate, feed_conversion)
 
 
 @equation(latex=r"F = \max_t F\left(t\right)", source=PEAK, valid="a plan at rest", basis="derived")
@@ -135,7 +164,7 @@ def peak_cohort_feed(
     3.45
     """
     root, rate = _roots(stocking_weight, temperature, growth_coefficient, base_temperature)
-    return _largest(_feed, cycle, cycle, stocked, survival, root, rate, feed_conversion)
+    return _largest(_feed, 2.0, cycle, cycle, stocked, survival, root, rate, feed_conversion)
 
 
 @equation(
@@ -160,7 +189,7 @@ def peak_total_biomass(
     255
     """
     root, rate = _roots(stocking_weight, temperature, growth_coefficient, base_temperature)
-    return _largest(_weight, cycle, interval, stocked, survival, root, rate, 1.0)
+    return _largest(_weight, 3.0, cycle, interval, stocked, survival, root, rate, 1.0)
 
 
 @equation(

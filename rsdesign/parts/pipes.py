@@ -1,10 +1,11 @@
 """Water in pipes: speed, friction, and flow by gravity."""
 
+import math
 from math import pi
 
 import numpy as np
 
-from ..arrays import clip, log10, most, power, sqrt
+from ..arrays import clip, log10, most, power, ratio, sqrt, where
 from ..equation import equation
 from ..kinds import (
     Flow,
@@ -20,16 +21,25 @@ from ..kinds import (
 from ..water import properties
 
 GRAVITY = 9.80665
+TWO_OVER_LN_10 = 2.0 / math.log(10.0)
+"""The slope of twice the logarithm to base ten, times its argument."""
+STEEPEST = 0.9
+"""Slopes of a round beyond this are not believed, and the plain round stands."""
 LAMINAR, TURBULENT = 2000.0, 4000.0
 """Reynolds numbers between which the friction factor passes from one law to the other."""
 
 
 def _turbulent(reynolds, roughness):
-    """Colebrook's friction factor: Swamee and Jain's guess, then four rounds of the equation."""
+    """Colebrook's friction factor: Swamee and Jain's guess, then Newton's method on 1/sqrt(f).
+
+    The guess is within 2 %, and Newton's method squares the error: three steps reach the last bits.
+    """
     re = most(reynolds, 1.0)
-    x = -2.0 * log10(roughness / 3.7 + 5.74 * power(re, -0.9))
-    for _ in range(6):
-        x = -2.0 * log10(roughness / 3.7 + 2.51 * x / re)
+    rough, smooth = roughness / 3.7, 2.51 / re
+    x = -2.0 * log10(rough + 5.74 * power(re, -0.9))
+    for _ in range(3):
+        inside = rough + smooth * x
+        x = x - (x + 2.0 * log10(inside)) / (1.0 + TWO_OVER_LN_10 * smooth / inside)
     return 1.0 / (x * x)
 
 
@@ -46,14 +56,25 @@ def _head(flow, diameter, length, roughness, losses, viscosity):
 
 
 def _gravity_flow(head, diameter, length, roughness, losses, viscosity):
-    """Flow whose friction, fittings and exit speed use up a fall; rounds on the friction factor."""
-    friction = 0.02
-    speed = 1.0
-    for _ in range(12):
-        resistance = friction * length / diameter + losses + 1.0
-        speed = sqrt(2.0 * GRAVITY * most(head, 0.0) / resistance)
-        friction = _friction(most(speed * diameter / viscosity, 1.0), roughness / diameter)
-    return speed * pi / 4.0 * diameter * diameter
+    """Flow whose friction, fittings and exit speed use up a fall.
+
+    Rounds on the friction factor; each pair of rounds is carried on to its limit (Aitken 1926), so
+    that nine rounds reach what forty plain ones reach in laminar flow.
+    """
+    drive, relative = 2.0 * GRAVITY * most(head, 0.0), roughness / diameter
+
+    def again(speed):
+        friction = _friction(most(speed * diameter / viscosity, 1.0), relative)
+        return sqrt(drive / (friction * length / diameter + losses + 1.0))
+
+    speed = sqrt(drive / (0.02 * length / diameter + losses + 1.0))
+    for _ in range(4):
+        once = again(speed)
+        twice = again(once)
+        slope = ratio(twice - once, once - speed, 0.0)
+        step = where(abs(slope) < STEEPEST, slope / (1.0 - slope), 0.0)
+        speed = twice + step * (twice - once)
+    return again(speed) * pi / 4.0 * diameter * diameter
 
 
 def _next_size(required, sizes):
