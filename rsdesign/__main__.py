@@ -49,7 +49,7 @@ def _parser() -> argparse.ArgumentParser:
     size.add_argument("--figures", action="store_true", help="show every figure of every stage")
     size.set_defaults(run=_size)
     limits = commands.add_parser(
-        "limits", help="what can the parts I own bear, and what to buy next"
+        "limits", help="what can the parts I own carry, and what to buy next"
     )
     _file(limits)
     limits.add_argument("--budget", type=_money, metavar="MONEY", help="the most to spend")
@@ -201,16 +201,13 @@ def _size(args) -> str:
 
 
 def _limits(args) -> str:
-    from . import report  # noqa: PLC0415
+    from . import limitreport  # noqa: PLC0415
     from .designfile import load  # noqa: PLC0415
     from .studies.limits import limits  # noqa: PLC0415
 
-    found = limits(load(args.file), budget=args.budget)
-    return (
-        report.limits_json(found, args.units)
-        if args.json
-        else report.limits_text(found, args.units)
-    )
+    found = limits(load(args.file, goal=False), budget=args.budget)
+    write = limitreport.limits_json if args.json else limitreport.limits_text
+    return write(found, args.units)
 
 
 def _cost(args) -> str:

@@ -22,13 +22,13 @@ LARGEST = 256_000
 NOT_KNOWN = ("not known", "unknown", "i do not know", "?")
 
 
-def load(path) -> Design:
-    """The design in a TOML file.
+def load(path, goal: bool = True) -> Design:
+    """The design in a TOML file; without ``goal`` it need not say how much fish is wanted.
 
     Raises ``DesignError`` with one sentence that names the field, the value, the allowed range
     and what to do.
     """
-    return read_design(_text(Path(path)), Path(path).name)
+    return read_design(_text(Path(path)), Path(path).name, goal)
 
 
 def _text(path: Path) -> str:
@@ -55,8 +55,11 @@ def _text(path: Path) -> str:
         raise DesignError(f"{clipped(path, 200)} cannot be read: {reason}.") from None
 
 
-def read_design(text: str, name: str = "the design") -> Design:
-    """The design in TOML text; ``name`` is used in messages.  Raises ``DesignError``."""
+def read_design(text: str, name: str = "the design", goal: bool = True) -> Design:
+    """The design in TOML text; ``name`` is used in messages.  Raises ``DesignError``.
+
+    Without ``goal``, a design that says what is owned may leave open how much fish is wanted.
+    """
     try:
         table = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as wrong:
@@ -78,7 +81,8 @@ def read_design(text: str, name: str = "the design") -> Design:
                 raise DesignError(_no_such(inner, known, "choice", key))
             _take(values, unknown, path, cell)
     design = with_values(Design(unknown=tuple(unknown)), values)
-    check(design)
+    asked = goal or design.goal.fish is not None or design.goal.harvest is not None
+    check(design if asked else with_values(design, {"goal.fish": 1.0}))
     return design
 
 

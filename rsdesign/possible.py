@@ -59,6 +59,9 @@ def _box(design) -> list[str]:
     tank = design.tank
     if tank.shape == "rectangle" and (tank.width is None) != (tank.length is None):
         return ["tank.width and tank.length belong together for a box: give both or neither."]
+    pump = design.pump
+    if pump.none and any(x is not None for x in (pump.flow, pump.bucket_time, pump.model)):
+        return ["pump.none says that there is no pump, but one is told: keep what you mean."]
     return []
 
 

@@ -41,7 +41,7 @@ FLOORS = [
     {"sizing"},
     {"assumptions", "working", "byhand"},
     {"studies", "season", "records", "teaching", "methodbook"},
-    {"report", "planreport", "heatreport", "outagereport", "costreport", "drawings", "routines"},
+    {"report", "planreport", "heatreport", "outagereport", "costreport", "limitreport", "drawings", "routines"},
     {"pages", "handout"},
     {"commands_exercises"},
     {"__main__"},

@@ -1,10 +1,13 @@
 """Blocks that belong to one page: the doors, the answer of the second door, balance, pins, lists."""
 
+import math
+
 from ..choices import DesignError
 from ..costreport import AXIS, BUDGET, NOTICE, money, summary
 from ..costs.budget import LABELS
 from ..designlink import design_of
 from ..kinds import KINDS
+from ..limitreport import answer, count_words, feed_words, shown_bearings
 from ..season.yearly import extras, full_year
 from ..sizing import figure_at, size, value_at
 from ..studies import compare
@@ -65,13 +68,14 @@ def may_i(session: Session) -> dict:
     }  # fmt: skip
 
 
-def have_answer(session: Session) -> dict:
-    """One sentence: feed a day, fish, what limits, what to buy next; then the parts, shortest first."""
+def have_answer(session: Session, planned: bool = False) -> dict:
+    """What the owned parts carry and what is not told; each part, the smallest first; what to buy."""
     found = {
         "form": "answer",
         "title": "What it can feed",
         "budget": str(session.answers.get("budget", "")),
         "sentence": "",
+        "more": [],
         "bars": [],
         "buys": [],
         "assumed": [],
@@ -85,34 +89,45 @@ def have_answer(session: Session) -> dict:
     }
     try:
         budget = _budget(found["budget"])
-        answer = limits(session.design, budget)
+        known = limits(session.design, budget, planned)
     except DesignError as wrong:
         found["wrong"] = str(wrong)
         return found
-    feed = figure_at("stock.peak_feed").kind
-    found["assumed"] = list(answer.assumed)
-    if not answer.bearings:
-        found["sentence"] = "Tell us one thing that you own, and we say what it can feed."
-        return found
-    found["sentence"] = _sentence(session, answer, feed)
-    most = max((b.feed for b in answer.bearings if number(b.feed) != "∞"), default=0.0)
+    said, feed = answer(known, session.system), figure_at("stock.peak_feed").kind
+    found |= {"sentence": said.sure, "more": [*said.more, *_buy(known)]}
+    if known.told:
+        found["assumed"] = list(known.assumed)
+    shown = shown_bearings(known)
+    most = max((b.feed for b in shown if math.isfinite(b.feed)), default=0.0)
     found["bars"] = [
         {
             "label": bearing.words,
-            "value": "any"
-            if number(bearing.feed) == "∞"
-            else show(bearing.feed, feed, session.system),
-            "fish": "any" if number(bearing.fish) == "∞" else number(bearing.fish),
-            "share": 1.0 if number(bearing.feed) == "∞" or not most else bearing.feed / most,
+            "value": feed_words(bearing, session.system),
+            "fish": count_words(bearing),
+            "share": bearing.feed / most if most and math.isfinite(bearing.feed) else 1.0,
         }
-        for bearing in answer.bearings
+        for bearing in shown
     ]
     found["buys"] = [
-        {"what": f"{buy.count} × {buy.purchase.label}", "cost": number(buy.cost),
+        {"what": _counted(buy), "cost": number(buy.cost),
          "gain": show(buy.gain, feed, session.system), "then": buy.then}
-        for buy in answer.buys[:MOST_BUYS]
+        for buy in known.buys[:MOST_BUYS]
     ]  # fmt: skip
     return found
+
+
+def _buy(known) -> list[str]:
+    """What to buy next, where a whole system is told."""
+    if not known.complete:
+        return []
+    if not known.buys:
+        return ["Nothing on the price list adds feed for that money."]
+    return [f"Buy next: {_counted(known.buys[0])}."]
+
+
+def _counted(buy) -> str:
+    """What to buy, and how many where it is more than one."""
+    return buy.purchase.label if buy.count == 1 else f"{buy.count} × {buy.purchase.label}"
 
 
 def _budget(text: str) -> float | None:
@@ -127,29 +142,10 @@ def _budget(text: str) -> float | None:
     return value
 
 
-def _sentence(session: Session, answer, feed) -> str:
-    first = answer.first
-    fish = KINDS["fish weight"]
-    each = show(session.design.goal.weight, fish, session.system)
-    what = " and ".join(answer.ties).lower()
-    gives = "give" if len(answer.ties) > 1 else "gives"
-    bears = show(first.feed, feed, session.system, 2).replace("/day", " a day")
-    head = (
-        f"It can feed {bears}, about {number(first.fish, 2)} fish of {each};"
-        f" {what} {gives} out first."
-    )
-    if first.feed <= 0:
-        head = f"It can feed no fish yet: {what} bears nothing."
-    if not answer.buys:
-        return head + " Nothing on the price list adds feed for that money."
-    buy = answer.buys[0]
-    return f"{head} Buy next: {buy.count} × {buy.purchase.label}."
-
-
 def balance(session: Session) -> dict:
     """What each owned part can bear, and what to buy next, beside the planks of all parts."""
     return {
-        **have_answer(session),
+        **have_answer(session, planned=True),
         "form": "balance",
         "title": "What gives out first",
         "before": [],

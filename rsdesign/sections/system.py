@@ -295,6 +295,13 @@ class Pump:
         help="At the height it will work.",
         source="bucket and clock",
     )
+    none: bool = choice(
+        False,
+        label="No pump yet",
+        help="Then the parts you own carry no fish; the sizing takes a pump for the plan.",
+        source="the user",
+        sweep=False,
+    )
     bucket: SmallVolume = choice("5 gal", "0.1 gal", "500 gal", label="Bucket", source="the bucket")
     bucket_time: Time | None = choice(
         None,

@@ -2,7 +2,8 @@
 
 A part's capacity is the feed at which its margin is 1.  Many margins are not linear in feed, so
 it is found as a root: the number of fish is scaled and the whole sizing computed, for all scales
-in one call.  Parts that the sizing itself chose grow with the load and are never the limit.
+in one call.  Parts that the sizing itself chose grow with the load and are never the limit; so a
+capacity of the whole is an answer only where tank, flow, filter and air are all told.
 """
 
 from dataclasses import dataclass
@@ -14,6 +15,7 @@ from ..choices import DesignError
 from ..design import Design, arrays_of, check, with_values
 from ..parts.biofilter import LIMITED_BY
 from ..sizing import Sizing, size
+from ..verdict import Part
 from .purchases import Purchase, bought, purchases
 
 COARSE = np.geomspace(1e-4, 1e4, 97)
@@ -24,6 +26,10 @@ SMOOTH, NARROW, FALL = 1e-3, 1e-6, 0.1
 """A step no wider than the first is bridged by a power; where the margin falls by so much at once, the second."""
 TIE = 1e-3
 """Parts whose feeds differ by less than this give out together."""
+MAIN = ("tank", "pump", "filter", "air")
+"""The parts without which no fish are kept: all are told before a capacity is an answer."""
+STAND_IN = 100.0
+"""Fish of a batch from which the search starts where no goal is said; the answer does not depend on it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -51,44 +57,103 @@ class NextBuy:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Limits:
-    """Every owned part with the feed it can bear, smallest first; what to buy next."""
+    """Every owned part with the feed it can bear, smallest first; what to buy next.
+
+    ``told`` and ``untold`` part the main parts by whether the design says what is owned; ``chosen``
+    are the labels of all parts that the sizing took.  ``planned`` says whether the design names a
+    goal of its own; if not, ``sizing`` is the system for what the told parts carry.  ``needs`` are
+    the parts of that system that are not told, with what would have to be there.
+    """
 
     sizing: Sizing
     bearings: tuple[Bearing, ...]
+    told: tuple[str, ...]
+    untold: tuple[str, ...]
     chosen: tuple[str, ...]
+    needs: tuple[Part, ...]
     buys: tuple[NextBuy, ...]
     assumed: tuple[str, ...]
+    planned: bool
 
     @property
-    def first(self) -> Bearing:
-        """The part that gives out first."""
-        return self.bearings[0]
+    def complete(self) -> bool:
+        """Whether tank, flow, filter and air are all told, so that there is a capacity."""
+        return not self.untold
+
+    @property
+    def main(self) -> tuple[Bearing, ...]:
+        """What the told main parts bear, and what hangs on them; new water is everybody's."""
+        return tuple(b for b in self.bearings if b.part != "water")
+
+    @property
+    def first(self) -> Bearing | None:
+        """The part that gives out first: of all parts where all are told, else of the told ones."""
+        found = self.bearings if self.complete else self.main
+        return found[0] if found and self.told else None
+
+    @property
+    def none(self) -> bool:
+        """Whether a told part is not there at all, so that no fish are kept whatever else is."""
+        return self.first is not None and self.first.feed <= 0
+
+    @property
+    def tied(self) -> tuple[Bearing, ...]:
+        """All parts that give out together with the first."""
+        edge = self.first.feed * (1 + TIE) + 1e-15
+        return tuple(b for b in self.bearings if b.feed <= edge)
 
     @property
     def ties(self) -> tuple[str, ...]:
         """The words of all parts that give out together with the first."""
-        edge = self.first.feed * (1 + TIE) + 1e-15
-        return tuple(b.words for b in self.bearings if b.feed <= edge)
+        return tuple(b.words for b in self.tied)
 
 
-def limits(design: Design, budget: float | None = None) -> Limits:
+def limits(design: Design, budget: float | None = None, planned: bool = True) -> Limits:
     """The carrying capacity of what one owns, and what to buy next within a budget.
 
     Takes one design (no arrays); ``budget`` in the money of the price table, None for no limit.
-    Raises ``DesignError`` when the design cannot be computed.
+    The goal is no part of the question: with none, or not ``planned``, the rest of the system is
+    sized for what the told parts carry.  Raises ``DesignError`` when the design cannot be computed.
     """
+    if design.goal.fish is None and design.goal.harvest is None:
+        design, planned = with_values(design, {"goal.fish": STAND_IN}), False
     check(design)
     if arrays_of(design):
         raise DesignError("What limits is asked of one design, not of a row of them.")
     base = size(design)
     margins = _sizes(design, COARSE)
+    bearings = _exact(design, base, margins)
+    if design.pump.none:
+        none = Bearing("pump", "Flow", 0.0, 0.0, "Flow")
+        bearings = (none, *(b for b in bearings if b.part != "pump"))
+    owned = {p.name for p in base.parts if p.owned} | ({"pump"} if design.pump.none else set())
+    told = tuple(name for name in MAIN if name in owned)
+    untold = tuple(name for name in MAIN if name not in owned)
+    carried = [b.feed for b in bearings if b.part != "water" and 0 < b.feed < np.inf]
+    shown = base
+    if carried and told:
+        scale = carried[0] / float(base.stock.peak_feed)
+        at_capacity = _unchecked(scaled(design, scale))
+        needs = tuple(p for p in at_capacity.parts if p.name in untold)
+        shown = base if planned else at_capacity
+    else:
+        needs = ()
     return Limits(
-        sizing=base,
-        bearings=_exact(design, base, margins),
-        chosen=tuple(p.label for p in base.parts if p.capacity and not p.owned),
-        buys=_buys(design, base, budget, _quick(COARSE, margins)[0][0]),
-        assumed=assumptions(base),
+        sizing=shown,
+        bearings=bearings,
+        told=told,
+        untold=untold,
+        chosen=tuple(p.label for p in base.parts if p.capacity and p.name not in owned and not p.owned),
+        needs=needs,
+        buys=() if untold else _buys(design, base, budget, _now(design, margins)),
+        assumed=assumptions(shown),
+        planned=planned,
     )
+
+
+def _now(design: Design, margins: dict[str, np.ndarray]) -> float:
+    """The scale of the fish that is borne now."""
+    return 0.0 if design.pump.none else _quick(COARSE, margins)[0][0]
 
 
 def scaled(design: Design, scales: np.ndarray) -> Design:
@@ -100,14 +165,18 @@ def scaled(design: Design, scales: np.ndarray) -> Design:
 
 def _sizes(design: Design, scales: np.ndarray) -> dict[str, np.ndarray]:
     """Margins of every owned part that bears feed, at each scale."""
-    from ..sizing import unchecked  # noqa: PLC0415  (scales may leave the range of the choice)
-
-    parts = unchecked(scaled(design, scales)).parts
+    parts = _unchecked(scaled(design, scales)).parts
     return {
         p.name: np.nan_to_num(np.broadcast_to(p.margin, scales.shape), nan=0.0)
         for p in parts
         if p.capacity and p.owned
     }
+
+
+def _unchecked(design: Design) -> Sizing:
+    from ..sizing import unchecked  # noqa: PLC0415  (scales may leave the range of the choice)
+
+    return unchecked(design)
 
 
 def _crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
@@ -221,7 +290,9 @@ def _alike(base: Sizing, budget: float | None) -> list[list[tuple[Purchase, int,
 def _together(design: Design, each: list[dict], scales: np.ndarray) -> tuple[Design, np.ndarray]:
     """One design as an array, each change at all scales in turn, and those scales."""
     changes = {
-        path: None if value is None else np.repeat([float(e[path]) for e in each], len(scales))
+        path: value
+        if value is None or isinstance(value, bool)
+        else np.repeat([float(e[path]) for e in each], len(scales))
         for path, value in each[0].items()
     }
     return with_values(design, changes), np.tile(scales, len(each))

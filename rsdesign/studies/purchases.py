@@ -39,7 +39,8 @@ def bought(base: Sizing, purchase: Purchase, count: int) -> dict | None:
     air, pump = design.air, design.pump
     owned = {
         "air": any(x is not None for x in (air.flow, air.plate_watts, air.device)),
-        "pump": any(x is not None for x in (pump.flow, pump.bucket_time, pump.model)),
+        "pump": pump.none
+        or any(x is not None for x in (pump.flow, pump.bucket_time, pump.model)),
         "tank": design.tank.width is not None,
         design.filter.medium: design.filter.media_volume is not None,
     }
@@ -52,6 +53,8 @@ def bought(base: Sizing, purchase: Purchase, count: int) -> dict | None:
         return {"air.flow": base.air.provided + more, "air.device": None, "air.plate_watts": None}
     if purchase.adds == "pump":
         more = count * parse(purchase.amount, KINDS["flow"])
-        return {"pump.flow": base.pump.flow + more, "pump.bucket_time": None, "pump.model": None}
+        has = 0.0 if pump.none else base.pump.flow
+        return {"pump.flow": has + more, "pump.bucket_time": None, "pump.model": None,
+                "pump.none": False}  # fmt: skip
     more = count * parse(purchase.amount, KINDS["media volume"])
     return {"filter.media_volume": base.filter.media_volume + more}

@@ -105,7 +105,7 @@ function answerOf(b, say) {
   return [
     make("div", { class: "rs-line" }, make("label", { for: "rs-budget" }, "Money to spend"), box),
     b.wrong ? make("p", { class: "rs-wrong" }, b.wrong) : null,
-    make("p", { class: "rs-answer", role: "status" }, b.sentence),
+    make("div", { role: "status" }, b.sentence ? make("p", { class: "rs-answer" }, b.sentence) : null, b.more.map((w) => make("p", {}, w))),
     make("ul", { class: "rs-planks" }, b.bars.map((bar) => make("li", {},
       make("span", {}, make("strong", {}, bar.label), ` · feeds ${bar.value}, ${bar.fish} fish`),
       make("span", { class: "rs-plank", "aria-hidden": "true" }, make("span", { class: "rs-board", style: `width:${100 * bar.share}%` }))))),

@@ -89,7 +89,7 @@ function render({ model, el }) {
     if ("picture" in blocks) { picture.el.hidden = !blocks.picture; views.picture.show(blocks.picture); }
     if (blocks.figures || blocks.working) views.figures.show(now.figures, now.working || {});
     if (blocks.checks) { checks.el.hidden = !blocks.checks.length; views.checks.show(blocks.checks); }
-    if (blocks.parts) views.parts.show(blocks.parts);
+    if (blocks.parts) { parts.el.hidden = !blocks.parts.length; views.parts.show(blocks.parts); }
     if (blocks.charts) { charts.el.hidden = !blocks.charts.length; views.charts.show(blocks.charts); }
     if ("faded" in blocks) views.faded.show(blocks.faded);
     if ("tradeoff" in blocks) views.trade.show(blocks.tradeoff);
