@@ -35,6 +35,9 @@ def _worst(values, largest=True) -> float:
 INSTEAD = {"goal.fish": ("goal.harvest",), "goal.harvest": ("goal.fish",)}
 """For a choice that can be said in another way, the choices that must then stand open."""
 
+NO_PUMP = ("pump.bucket_time", "pump.flow", "pump.model")
+"""Each tells of a pump: any of them takes back that there is none, and none of them is then left."""
+
 
 def _both(value: float, kind: str) -> str:
     us, metric = show(value, KINDS[kind], "us"), show(value, KINDS[kind], "metric")

@@ -92,7 +92,29 @@ def test_limits_as_text_and_json(capsys):
     assert "Tank room" in text
     found = json.loads(out(capsys, "limits", path("family"), "--json"))
     assert found["bearings"][0]["part"] == "tank"
-    assert found["buys"][0]["purchase"] == "tank"
+    assert not found["complete"]
+    assert found["not_told"] == ["pump", "filter", "air"]
+    assert set(found["needs"]) == {"pump", "filter", "air"}
+
+
+def test_limits_of_a_tank_alone_answers_without_a_goal(tmp_path, capsys):
+    file = tmp_path / "tank.toml"
+    file.write_text('[tank]\nwidth = "6.5 ft"\ndepth = "3 ft"\n', encoding="utf-8")
+    text = out(capsys, "limits", str(file))
+    assert "Your tank has room for about 150 fish of 1.25 lb." in text
+    assert "Not told: pump, filter and air machine." in text
+    assert "The plan in the file" not in text
+    assert main(["size", str(file)]) == 2, "only what is owned can do without a goal"
+    assert "how much fish" in capsys.readouterr().err
+
+
+def test_limits_says_no_pump_no_fish(tmp_path, capsys):
+    file = tmp_path / "tank.toml"
+    file.write_text('[tank]\nwidth = "6.5 ft"\n[pump]\nnone = true\n', encoding="utf-8")
+    assert "No pump, no fish" in out(capsys, "limits", str(file))
+    file.write_text('[pump]\nnone = true\nflow = "9 gpm"\n', encoding="utf-8")
+    assert main(["limits", str(file)]) == 2
+    assert "there is no pump" in capsys.readouterr().err
 
 
 def test_new_then_size(tmp_path, capsys):

@@ -96,3 +96,29 @@ def test_measured_readings_give_the_same_as_numbers():
     assert size(bucket).pump.flow == pytest.approx(size(pool()).pump.flow, rel=1e-9)
     watts = size(pool(**{"air.flow": None, "air.plate_watts": 30.0}))
     assert 10 < watts.air.provided * 60000 < 100
+
+
+@pytest.mark.parametrize("fish", [3.0, 100.0, 4000.0])
+def test_what_owned_parts_carry_does_not_hang_on_the_goal(fish):
+    asked = with_values(pool(), {"goal.fish": fish})
+    silent = with_values(pool(), {"goal.fish": None})
+    found, none = limits(asked, budget=0), limits(silent, budget=0)
+    assert found.planned
+    assert not none.planned
+    assert [b.part for b in found.bearings] == [b.part for b in none.bearings]
+    for a, b in zip(found.bearings, none.bearings, strict=True):
+        assert a.feed == pytest.approx(b.feed, rel=1e-5)
+    assert none.sizing.stock.peak_feed == pytest.approx(none.first.feed, rel=1e-5)
+
+
+def test_parts_not_told_are_named_with_what_they_must_give():
+    tank = with_values(Design(), {"tank.width": 2.0, "tank.depth": 0.9})
+    found = limits(tank)
+    assert found.told == ("tank",)
+    assert not found.complete
+    assert [p.name for p in found.needs] == ["pump", "filter", "air"]
+    at = size(with_values(tank, {"goal.fish": found.first.feed / found.sizing.stock.peak_feed
+                                 * float(found.sizing.stock.fish)}))  # fmt: skip
+    for part in found.needs:
+        there = next(p for p in at.parts if p.name == part.name)
+        assert float(part.required) == pytest.approx(float(there.required), rel=1e-6)

@@ -21,6 +21,7 @@ from rsdesign.pages.session import MOST_PINS, Session
 from rsdesign.report import as_dict
 from rsdesign.sizing import figure_at, size
 from rsdesign.units import number
+from rsdesign.verdict import word
 
 NAMES = [page.name for page in SERIES]
 
@@ -40,10 +41,15 @@ def test_every_page_composes_for_every_demo(name, demo, system):
     found = blocks.compose(session)
     json.dumps(found, allow_nan=False)
     assert not session.notice
-    assert found["frame"]["strip"].startswith("Your fish eat ")
     page = session.page
     assert [c["path"] for c in found["choices"]] == [c.path for c in page.controls]
-    assert [f["path"] for f in found["figures"]] == [*page.costs, *page.figures]
+    shown = [f["path"] for f in found["figures"]]
+    if page.owned:
+        assert found["frame"]["strip"].startswith(("Told: ", "Nothing is told"))
+        assert set(shown) <= set(page.figures)
+    else:
+        assert found["frame"]["strip"].startswith("Your fish eat ")
+        assert shown == [*page.costs, *page.figures]
     if page.picture:
         assert found["picture"]["sentence"].endswith(".")
         assert found["picture"]["table"]["rows"]
@@ -249,15 +255,28 @@ def test_what_a_trade_off_shows_can_be_picked_and_its_axes_have_room(page):
         assert all(len(part) <= 40 for part in title.split("<br>"))
 
 
-def test_the_line_on_top_tells_of_every_short_part():
+def test_the_line_on_top_names_the_worst_part_first_and_every_short_one():
     session = Session("start")
-    line = blocks.strip(session)
-    short = {p["label"].lower() for p in blocks.planks(session) if p["word"] == "short"}
-    assert short, "the demo is to have one"
-    assert all(label in line for label in short)
-    session.handle({"do": "set", "path": "pump.drain_pipe", "text": "4 in"})
+    session.handle({"do": "set", "path": "pump.drain_pipe", "text": "1 in"})
+    session.handle({"do": "set", "path": "air.flow", "text": "4 cfm"})
     assert not session.refused
+    line = blocks.strip(session)
+    worst = min(session.parts, key=lambda part: float(part.margin))
+    assert word(worst.margin) == "short"
+    assert f"tightest: {worst.label.lower()}, " in line
+    short = {p["label"].lower() for p in blocks.planks(session) if p["word"] == "short"}
+    assert len(short) > 1
+    assert all(label in line for label in short)
+    caption = blocks.compose(session)["picture"]["sentence"]
+    assert f"The tightest part is {worst.label.lower()} " in caption
+    assert "drain" in caption.lower()
+
+
+def test_the_line_on_top_calls_no_part_tight_that_the_sizing_took():
+    session = Session("start")
+    session.handle({"do": "set", "path": "pump.drain_pipe", "text": "4 in"})
     assert "short" not in blocks.strip(session)
+    assert "tightest: tank room" in blocks.strip(session)
 
 
 def test_i_do_not_know_hands_the_choice_to_the_sizing():
@@ -292,12 +311,96 @@ def test_the_second_door_answers_in_one_sentence():
         assert not session.refused, session.refused
     session.handle({"do": "answer", "name": "budget", "text": "100"})
     answer = blocks.compose(session)["own"][0]
-    assert answer["sentence"].startswith("It can feed no fish yet: filter")
-    assert "Buy next" in answer["sentence"]
+    assert answer["sentence"] == "No filter media, no fish: nothing takes the ammonia out."
+    assert "Buy next" in answer["more"][-1]
     assert all(float(buy["cost"].replace(",", "")) <= 100 for buy in answer["buys"])
     shares = [bar["share"] for bar in answer["bars"]]
     assert shares == sorted(shares)
     assert len(session.page.short) + 1 <= 8, "at most eight things are asked, money counted"
+
+
+TOLD = {"tank.width": "6.5 ft", "tank.depth": "3 ft", "pump.bucket_time": "20 s",
+        "air.plate_watts": "60 W", "filter.media_volume": "3 ft³"}  # fmt: skip
+
+
+def told(session: Session, *paths: str) -> dict:
+    """The answer of the page after so much is told of what is owned."""
+    session.handle({"do": "not_known", "path": "tank.width"})
+    for path in paths:
+        session.handle({"do": "set", "path": path, "text": TOLD[path]})
+        assert not session.notice, session.notice
+        assert not session.refused, session.refused
+    return blocks.compose(session)["own"][0]
+
+
+def test_no_capacity_stands_in_bold_until_tank_flow_filter_and_air_are_told():
+    for count in range(2, len(TOLD)):
+        session = Session("have")
+        answer = told(session, *list(TOLD)[:count])
+        assert answer["sentence"].startswith("No answer yet. Not told: ")
+        assert "it carries no fish." in " ".join(answer["more"])
+        assert not answer["buys"]
+        assert "New water" not in [bar["label"] for bar in answer["bars"]]
+    answer = told(Session("have"), *TOLD)
+    assert answer["sentence"].startswith("It can feed ")
+
+
+def test_a_tank_alone_has_room_and_carries_no_fish_without_the_rest():
+    answer = told(Session("have"), "tank.width", "tank.depth")
+    assert answer["more"][0] == "Your tank has room for about 150 fish of 1.25 lb."
+    assert answer["more"][1] == (
+        "Until you own a pump, a filter and an air machine, it carries no fish."
+    )
+    assert answer["more"][2].startswith("For that many fish there must be a flow of ")
+
+
+def test_what_is_not_known_never_leaves_new_water_as_the_headline():
+    answer = told(Session("have"))
+    assert answer["sentence"] == ""
+    assert answer["bars"] == []
+    assert answer["more"] == ["Tell us one thing that you own, and we say what it can carry."]
+
+
+def test_the_page_of_owned_parts_shows_nothing_of_another_plan():
+    session = Session("have")
+    told(session, "tank.width", "tank.depth")
+    found = blocks.compose(session)
+    assert found["frame"]["strip"] == "Told: tank · not told: pump, filter and air machine"
+    assert [f["path"] for f in found["figures"]] == ["tank.volume"]
+    assert found["checks"] == []
+    assert found["parts"] == []
+    assert found["picture"] is None
+
+
+def test_no_pump_means_no_fish_in_words():
+    session = Session("have")
+    told(session, *TOLD)
+    control = next(c for c in blocks.choices(session) if c["path"] == "pump.bucket_time")
+    session.handle({"do": "set", "path": "pump.bucket_time", "text": control["nothing"]})
+    found = blocks.compose(session)
+    answer = found["own"][0]
+    assert answer["sentence"] == "No pump, no fish: nothing moves the water."
+    assert {buy["what"].split(" for ")[0] for buy in answer["buys"]} == {"water pump"}
+    assert "pump.provided" not in [f["path"] for f in found["figures"]]
+    field = next(c for c in found["choices"] if c["path"] == "pump.bucket_time")
+    assert field["none"]
+    assert field["taken"] == ""
+    session.handle({"do": "set", "path": "pump.bucket_time", "text": "20"})
+    assert not session.design.pump.none
+    assert blocks.compose(session)["own"][0]["sentence"].startswith("It can feed ")
+    session.handle({"do": "undo"})
+    assert session.design.pump.none
+    session.handle({"do": "not_known", "path": "pump.bucket_time"})
+    assert not session.design.pump.none
+
+
+def test_no_air_machine_means_no_fish_in_words():
+    session = Session("have")
+    told(session, *TOLD)
+    control = next(c for c in blocks.choices(session) if c["path"] == "air.plate_watts")
+    session.handle({"do": "set", "path": "air.plate_watts", "text": control["nothing"]})
+    answer = blocks.compose(session)["own"][0]
+    assert answer["sentence"].startswith("No air machine, no fish")
 
 
 def test_a_budget_that_is_no_money_is_told():

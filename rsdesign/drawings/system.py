@@ -1,6 +1,7 @@
 """The whole system from above: parts in the way of the water, flows as wide as they are big."""
 
 from ..sizing import Sizing
+from ..standing import worst_part
 from ..units import show
 from ..verdict import percent, word
 from .look import Drawing
@@ -14,7 +15,7 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
     """Tank, settler, filter and sump with the pump; air on the tank, new water in, sludge out."""
     sheet = Sheet(480, 500, "The whole system from above")
     found = {part.name: part for part in sizing.parts}
-    tightest = min((p for p in sizing.parts if p.capacity), key=lambda p: float(p.margin))
+    tightest = worst_part(tuple(found.values()))
     flow = float(sizing.pump.flow)
     band = 4 + min(14.0, 8 * (flow / 0.0015) ** 0.5)
     wide = 60 + min(50.0, 12 * float(sizing.tank.volume) ** (1 / 3))
@@ -43,12 +44,15 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
     sheet.text(110, 450, f"new water {said(sizing, 'water.exchange', system, 2)}", "middle")
     sheet.text(225, 46 - band / 2, said(sizing, "pump.flow", system), "middle")
     sheet.text(240, 490, f"ring: the tightest part, {tightest.label.lower()}", "middle", use="soft")
+    drain = found["drain"]
     sentence = (
-        f"{said(sizing, 'stock.peak_feed', system, 2)} of feed asks"
+        f"Fish that eat {said(sizing, 'stock.peak_feed', system, 2)} need"
         f" {said(sizing, 'flow.required', system)} of flow, {said(sizing, 'filter.required', system)} of"
         f" media and {said(sizing, 'air.required', system)} of air. The tightest part is"
         f" {tightest.label.lower()} with {percent(tightest.margin, tightest.form)}."
     )
+    if tightest is not drain:
+        sentence += f" The drain can carry {percent(drain.margin, drain.form)}."
     table = [
         (p.label, show(p.required, p.kind, system), show(p.provided, p.kind, system),
          f"{word(p.margin)}, {percent(p.margin, p.form)}")

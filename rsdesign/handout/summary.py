@@ -10,7 +10,9 @@ from ..drawings import pump as pump_drawing
 from ..drawings import system as system_drawing
 from ..drawings import tank as tank_drawing
 from ..kinds import KINDS
+from ..limitreport import answer
 from ..pricelist import prices_of
+from ..standing import worst_part
 from ..studies.enterprise import ITEMS, Item
 from ..studies.limits import limits
 from ..units import number, show
@@ -67,20 +69,14 @@ def _system(w: Writer) -> str:
 
 
 def _limit(w: Writer) -> str:
-    """The tightest part, and what the parts at hand bear."""
-    tight = min((p for p in w.sizing.parts if p.capacity), key=lambda p: float(p.margin))
+    """The tightest part, and what the parts at hand carry."""
+    tight = worst_part(w.sizing.parts)
     words = (
-        f"What limits it: of the parts that carry the feed, {tight.label.lower()} is the tightest, with"
+        f"What limits it: {tight.label.lower()} is the tightest part, with"
         f" {percent(tight.margin, tight.form)}."
     )
     found = limits(w.sizing.design, budget=0.0)  # what to buy is not told here
-    if found.bearings and np.isfinite(found.first.feed):
-        gives = "give" if len(found.ties) > 1 else "gives"
-        words += (
-            f" The parts you said you own can feed {w.plain(found.first.feed, KINDS['feed rate'])}"
-            f" on the biggest day; {' and '.join(found.ties).lower()} {gives} out first."
-        )
-    return words
+    return f"{words} What you own: {answer(found, w.system).text}" if found.told else words
 
 
 def balance(w: Writer) -> Table:

@@ -12,11 +12,13 @@ from .. import verdict
 from ..byhand import MAKERS as MAKERS_OF_CARDS
 from ..cautions import cautions_on
 from ..kinds import KINDS
+from ..limitreport import told_parts, told_words
 from ..report import TITLES
 from ..season.heat_brief import hot_day
 from ..season.outage_tank import minutes
 from ..season.yearly import full_year
 from ..sizing import Sizing, figure_at, value_at
+from ..standing import worst_part
 from ..studies.costfigures import cost_figure, shown_cost
 from ..units import from_plain, number, parse, show
 from ..verdict import Check, percent, word
@@ -112,13 +114,15 @@ def strip(session: Session) -> str:
     sizing = session.sizing
     if sizing is None:
         return "No design yet"
+    if session.page.owned:
+        told, untold = told_parts(session.parts, session.design.pump.none)
+        return told_words(told, untold, session.design.pump.kind == "airlift")
     feed = show(sizing.stock.peak_feed, figure_at("stock.peak_feed").kind, session.system, 2)
-    feed = feed.replace("/day", " a day")
-    worst = min((p for p in session.parts if p.capacity), key=lambda part: float(part.margin))
+    feed = feed.replace("/day", " on the biggest day")
+    worst = worst_part(session.parts)
     line = f"Your fish eat {feed} · tightest: {worst.label.lower()}, {percent(worst.margin, worst.form)}"
-    # A drain bears no feed, so it is never what limits; short it may be, and then that is said too.
-    short = [p.label.lower() for p in session.parts if not p.capacity and word(p.margin) == "short"]
-    return f"{line} · short: {', '.join(short)}" if short else line
+    more = [p.label.lower() for p in session.parts if p is not worst and word(p.margin) == "short"]
+    return f"{line} · short too: {', '.join(more)}" if more else line
 
 
 def text(session: Session) -> dict:
@@ -262,9 +266,13 @@ def figures(session: Session) -> list[dict]:
     """The figures of the page: label, value and unit as shown, and whether they can be opened."""
     if session.sizing is None:
         return []
-    page = session.page
+    page, paths = session.page, session.page.figures
+    if page.owned:
+        told, _ = told_parts(session.parts, session.design.pump.none)
+        there = {*told} - ({"pump"} if session.design.pump.none else set())
+        paths = [path for path in paths if path.partition(".")[0] in there]
     return cost_figures(session) + [
-        shown_figure(session.sizing, path, session.system) for path in page.figures
+        shown_figure(session.sizing, path, session.system) for path in paths
     ]
 
 
@@ -303,7 +311,7 @@ def shown_figure(sizing: Sizing, path: str, system: str) -> dict:
 
 def checks(session: Session) -> list[dict]:
     """The checks of the page's parts, worst first, in the units shown."""
-    if session.sizing is None:
+    if session.sizing is None or session.page.owned:
         return []
     found = verdict.checks(session.sizing, session.system, session.page.parts, session.parts)
     return [as_check(c) for c in found]
@@ -327,7 +335,7 @@ MOST_SHOWN = 2.0
 
 def planks(session: Session) -> list[dict]:
     """Every part's margin as a plank on a ruler whose post is the need, shortest first."""
-    if session.sizing is None:
+    if session.sizing is None or session.page.owned:
         return []
     found, system = [], session.system
     for part in sorted(session.parts, key=lambda p: float(p.margin)):

@@ -12,7 +12,7 @@ from ..assumptions import TAKEN
 from ..choices import DesignError, Field, problem
 from ..design import FIELDS, value_of
 from ..kinds import Kind, UnitError
-from ..possible import INSTEAD
+from ..possible import INSTEAD, NO_PUMP
 from ..pricelist import prices_of
 from ..sizing import value_at
 from ..units import clipped, from_plain, in_system, number, parse, show, to_plain
@@ -179,12 +179,14 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
         "unsure": entry.optional or control.path in design.unknown,
         "may_not_know": entry.optional and control.path not in INSTEAD,
         "chosen": value is None,
-        "changed": value != first,
+        "none": (none := control.path in NO_PUMP and design.pump.none),
+        "changed": value != first or (none and not start.pump.none),
         "start": _words(first, entry, system),
     }
     if about.options is not None or about.low is None:
         return found | _a_word(entry, value, sizing)
-    return found | _a_number(control, entry, value, first, sizing, system)
+    found |= _a_number(control, entry, value, first, sizing, system)
+    return found | {"taken": "", "spoken": "none"} if none else found
 
 
 def _words(value, entry: Field, system: str) -> str:

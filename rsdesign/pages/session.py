@@ -12,7 +12,7 @@ from ..choices import DesignError
 from ..design import FIELDS, Design, value_of, with_values
 from ..designfile import load, read_design, update_text
 from ..designlink import design_of, token_of
-from ..possible import INSTEAD
+from ..possible import INSTEAD, NO_PUMP
 from ..report import TITLES
 from ..sizing import STAGES, Sizing, figure_at, size
 from ..studies.costfigures import COST_FIGURES
@@ -147,7 +147,8 @@ class Session(Visitor):
 
     def _change(self, path: str, value, held: str = "") -> None:
         self.refused.pop(path, None)
-        if value_of(self.design, path) == value and path not in self.design.unknown:
+        same = value_of(self.design, path) == value and path not in self.design.unknown
+        if same and not (path in NO_PUMP and self.design.pump.none):
             return
         self._put(_set(self.design, path, value), held)
 
@@ -155,6 +156,10 @@ class Session(Visitor):
         """A typed number or word."""
         path, text = path_of(message), str(message.get("text", ""))
         try:
+            if path in NO_PUMP and text.strip().lower() == "none":
+                self._put(with_values(self.design, {"pump.none": True, **dict.fromkeys(NO_PUMP)}))
+                self.refused.pop(path, None)
+                return
             self._change(path, self._read(path, text))
         except DesignError as wrong:
             self.refused[path] = {"text": text[:200], "why": str(wrong)}
@@ -194,7 +199,8 @@ class Session(Visitor):
         """One choice back to where it started."""
         path = path_of(message)
         self.refused.pop(path, None)
-        start = {p: value_of(self.start, p) for p in (path, *INSTEAD.get(path, ()))}
+        paths = (path, *INSTEAD.get(path, ()), *(("pump.none",) if path in NO_PUMP else ()))
+        start = {p: value_of(self.start, p) for p in paths}
         if any(value_of(self.design, p) != v for p, v in start.items()):
             self._put(with_values(self.design, start))
 
@@ -372,6 +378,8 @@ def _toggled(names: list[str], name: str) -> list[str]:
 def _set(design: Design, path: str, value) -> Design:
     """A changed copy; a choice that is given is no longer marked as not known."""
     changed = with_values(design, {path: value, **dict.fromkeys(INSTEAD.get(path, ()))})
+    if path in NO_PUMP:
+        changed = with_values(changed, {"pump.none": False})
     if path in changed.unknown:
         kept = tuple(p for p in changed.unknown if p != path)
         changed = with_values(Design(unknown=kept), {p: value_of(changed, p) for p in FIELDS})

@@ -21,7 +21,7 @@ class Control:
     measured: str = ""
     """Where the number is read off: words beside the box, such as "with a tape"."""
     nothing: str = ""
-    """What "I have none" sets, where that is an answer."""
+    """What "I have none" says, where that is an answer: a value, or "none"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +66,8 @@ class Page:
     """Further blocks of this page alone, by the name of their maker in ``pages.blocks``."""
     tables: bool = False
     """Whether they are long, so that on a wide screen the checks stay beside them."""
+    owned: bool = False
+    """Whether the page asks what owned parts carry: then nothing of a plan stands on it."""
     answer: bool = False
     """Whether they are the answer itself, so that on a phone they come before figures and checks."""
 

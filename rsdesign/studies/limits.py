@@ -143,7 +143,9 @@ def limits(design: Design, budget: float | None = None, planned: bool = True) ->
         bearings=bearings,
         told=told,
         untold=untold,
-        chosen=tuple(p.label for p in base.parts if p.capacity and p.name not in owned and not p.owned),
+        chosen=tuple(
+            p.label for p in base.parts if p.capacity and p.name not in owned and not p.owned
+        ),
         needs=needs,
         buys=() if untold else _buys(design, base, budget, _now(design, margins)),
         assumed=assumptions(shown),
@@ -282,6 +284,8 @@ def _alike(base: Sizing, budget: float | None) -> list[list[tuple[Purchase, int,
     for purchase in purchases():
         for count in COUNTS:
             changes = bought(base, purchase, count)
+            if base.design.pump.none and "pump.none" not in (changes or ()):
+                continue  # without a pump nothing else adds feed
             if changes is not None and (budget is None or purchase.price * count <= budget):
                 offers.setdefault(tuple(changes), []).append((purchase, count, changes))
     return list(offers.values())

@@ -39,8 +39,7 @@ def bought(base: Sizing, purchase: Purchase, count: int) -> dict | None:
     air, pump = design.air, design.pump
     owned = {
         "air": any(x is not None for x in (air.flow, air.plate_watts, air.device)),
-        "pump": pump.none
-        or any(x is not None for x in (pump.flow, pump.bucket_time, pump.model)),
+        "pump": pump.none or any(x is not None for x in (pump.flow, pump.bucket_time, pump.model)),
         "tank": design.tank.width is not None,
         design.filter.medium: design.filter.media_volume is not None,
     }

@@ -9,13 +9,14 @@ PAGE = Page(
     question="What can my tank feed?",
     words=(
         "Tell us what you own. Measure what you can. Where you do not know, say so.",
-        "The part that bears the least feed sets what you can keep. Spend money there first.",
+        "Tank, pump, filter and air must all be there. The one that carries the fewest fish sets what"
+        " you can keep. Spend money there first.",
     ),
     short=(
         Control("tank.width", "3 ft", "30 ft", "with a tape, wall to wall"),
         Control("tank.depth", "1 ft", "6 ft", "with a stick, to the water line"),
         Control("pump.bucket_time", "1 s", "300 s",
-                "seconds to fill a 5-gallon bucket at the height where it will work", "3600 s"),
+                "stand at the height where it will work", "none"),
         Control("air.plate_watts", "1 W", "2000 W", "watts on the plate of the air pump", "0 W"),
         Control("filter.media_volume", "0.5 ft³", "60 ft³",
                 "buckets of media; 5 gallons are two thirds of a cubic foot", "0 ft³"),
@@ -32,9 +33,10 @@ PAGE = Page(
         Control("goal.weight", "0.5 lb", "3 lb"),
         Control("stock.protein", "25 %", "45 %", "on the bag"),
     ),
-    figures=("tank.volume", "tank.density", "pump.provided", "air.provided", "filter.area"),
+    figures=("tank.volume", "pump.provided", "air.provided", "filter.area"),
     parts=("tank", "pump", "filter", "air", "water"),
     try_this="Put in twice the media. What gives out next?",
     blocks=("have_answer",),
     answer=True,
+    owned=True,
 )  # fmt: skip

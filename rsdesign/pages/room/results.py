@@ -11,6 +11,7 @@ from ...season import outage
 from ...season.outage_words import clock, span
 from ...season.yearly import full_year
 from ...sizing import figure_at, size, value_at
+from ...standing import worst_part
 from ...studies.costfigures import COST_FIGURES, shown_cost
 from ...units import SYSTEMS, clipped, from_plain, number, show
 from ...verdict import percent, word
@@ -133,7 +134,8 @@ def reckon(token: str) -> Reckoned:
 
 def limit_of(sizing) -> str:
     """What limits, in the words of the line over every page."""
-    worst = min((p for p in sizing.parts if p.capacity), key=lambda p: float(p.margin))
+    found = sizing.parts
+    worst = worst_part(found)
     line = f"{worst.label}, {percent(worst.margin, worst.form)}"
-    short = [p.label.lower() for p in sizing.parts if p is not worst and word(p.margin) == "short"]
+    short = [p.label.lower() for p in found if p is not worst and word(p.margin) == "short"]
     return f"{line}; short too: {', '.join(short)}" if short else line

@@ -41,7 +41,8 @@ function choiceField(about, say) {
 
 function noteOf(now) {
   const parts = [];
-  if (now.chosen) parts.push(now.taken ? `Not told: we took ${now.taken} ${now.unit || ""}`.trim() + "." : "Not told.");
+  if (now.none) parts.push("You have none.");
+  else if (now.chosen && now.taken) parts.push(`You did not say: we took ${now.taken} ${now.unit || ""}`.trim() + ".");
   if (now.changed && !now.chosen) parts.push(`Changed from ${now.start}.`);
   if (now.rule) parts.push(`Old rule: ${now.rule}.`);
   if (now.measured) parts.push(now.measured[0].toUpperCase() + now.measured.slice(1) + ".");
