@@ -1,4 +1,4 @@
-"""By-hand cards: three-line pencil sums in trade units that land near the computed figure.
+"""By-hand cards: three-line sums in the units of the reader that land near the computed figure.
 
 A card exists so that a grower can check the page without it.  Its numbers are rounded as one
 would write them; its result stays within 15 % of the computed figure, which a test holds for the
@@ -11,19 +11,48 @@ from .kinds import KINDS
 from .unitlist import DAY
 from .units import from_plain, number
 
-GRAMS_OF_AMMONIA = 42.0
-"""Grams of ammonia nitrogen from a pound of feed, for all of it protein: 453.6 × 0.092, rounded."""
 
-GRAMS_CARRIED = 5.45
-"""Grams a day that 1 gpm carries for each mg/L: 3.785 × 1440 / 1000."""
+@dataclass(frozen=True, slots=True)
+class Units:
+    """The words and the round factors of one display system."""
 
-GRAMS_IN_CFM = 470.0
-"""Grams of oxygen an hour in 1 cfm of air: 0.2787 kg/m³ of standard air, rounded."""
+    mass: str
+    each_mass: str
+    nitrogen: float
+    """Grams of ammonia nitrogen from one mass of feed, for all of it protein: 0.092 of it, rounded."""
+    flow: str
+    carried: float
+    """Grams a day that one flow carries for each mg/L."""
+    area: str
+    each_area: str
+    square: float
+    """One area in m²."""
+    air: str
+    oxygen: str
+    air_holds: float
+    """Oxygen an hour in one flow of air: 0.2787 kg/m³ of standard air, rounded."""
+    lift: str
+    watts: float
+    """Flow times lift over this is the power of the water in watts."""
+    fall: float
+    """Volume times the fall in mg/L over this is the oxygen that the water gives."""
+
+
+UNITS = {
+    # 453.6 × 0.092; 3.785 × 1440 / 1000; 0.2787 × 60 / 35.31 / 0.4536; 3.785 × 0.3048 × 9.81 / 60;
+    # 453,600 / 3.785
+    "us": Units("lb", "pound", 42.0, "gpm", 5.45, "ft²", "square foot", 0.3048**2, "cfm", "lb",
+                1.04, "ft", 5.3, 120_000.0),
+    # 1000 × 0.092; 1440 / 1000; 0.2787 × 60 / 1000 kg; 9.81 / 60; one g in each m³ for each mg/L
+    "metric": Units("kg", "kilogram", 92.0, "L/min", 1.44, "m²", "square meter", 1.0, "L/min", "g",
+                    16.7, "m", 6.12, 1.0),
+}  # fmt: skip
+"""Every factor follows from the units and from the constants named beside it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Card:
-    """A pencil sum: its lines, its result and the figure it should come near."""
+    """A sum by hand: its lines, its result and the figure it should come near."""
 
     part: str
     lines: tuple[str, ...]
@@ -34,14 +63,14 @@ class Card:
 
     @property
     def off(self) -> float:
-        """How far the pencil is from the computed figure, as a fraction."""
+        """How far the sum by hand is from the computed figure, as a fraction."""
         if self.value == self.computed:
             return 0.0
         return abs(self.value / self.computed - 1.0) if self.computed else 0.0
 
 
-def _us(value, kind: str) -> float:
-    return float(from_plain(value, KINDS[kind].shown("us")))
+def _in(value, kind: str, system: str) -> float:
+    return float(from_plain(value, KINDS[kind].shown(system)))
 
 
 def _two(x: float) -> str:
@@ -52,148 +81,169 @@ def _three(x: float) -> str:
     return number(x, 3)
 
 
-def _pencil(x: float, figures: int = 2) -> float:
-    """A number as one writes it with a pencil: two figures, or three when it starts with 1."""
+def _written(x: float, figures: int = 2) -> float:
+    """A number as one writes it down: two figures, or three when it starts with 1."""
     text = number(x, figures + 1 if str(f"{abs(x):e}")[0] == "1" else figures)
     return float(text.replace(",", ""))
 
 
-def cards(sizing) -> dict[str, Card]:
-    """Every card of a sizing by the part it belongs to."""
-    made = [make(sizing) for make in MAKERS.values()]
+def cards(sizing, system: str = "us") -> dict[str, Card]:
+    """Every card of a sizing by the part it belongs to, in the units of a display system."""
+    made = [make(sizing, system) for make in MAKERS.values()]
     return {card.part: card for card in made}
 
 
-def _card(part: str, lines, value, unit, figure, computed) -> Card:
-    return Card(part, tuple(lines), float(value), unit, figure, float(computed))
+def _card(part: str, lines, value, figure, computed, kind: str, system: str) -> Card:
+    unit = KINDS[kind].shown(system).label
+    return Card(part, tuple(lines), float(value), unit, figure, _in(computed, kind, system))
 
 
-def feed(s) -> Card:
-    """Pounds of fish, times what they eat of it in a day."""
-    pounds = _pencil(_us(s.stock.peak_biomass, "mass"))
-    share = _pencil(float(s.stock.peak_feed / s.stock.peak_biomass) * DAY * 100.0)
-    value = pounds * share / 100.0
+def feed(s, system: str) -> Card:
+    """The mass of fish, times what they eat of it in a day."""
+    u = UNITS[system].mass
+    mass = _written(_in(s.stock.peak_biomass, "mass", system))
+    share = _written(float(s.stock.peak_feed / s.stock.peak_biomass) * DAY * 100.0)
+    value = mass * share / 100.0
     return _card("stock", (
-        f"Most fish at once: {_three(pounds)} lb.",
-        f"On the biggest day they eat {_three(share)} lb for each 100 lb.",
-        f"{_three(pounds)} × {_three(share)} ÷ 100 = {_two(value)} lb of feed a day.",
-    ), value, "lb/day", "stock.peak_feed", _us(s.stock.peak_feed, "feed rate"))  # fmt: skip
+        f"Most fish at once: {_three(mass)} {u}.",
+        f"On the biggest day they eat {_three(share)} {u} for each 100 {u}.",
+        f"{_three(mass)} × {_three(share)} ÷ 100 = {_two(value)} {u} of feed a day.",
+    ), value, "stock.peak_feed", s.stock.peak_feed, "feed rate", system)  # fmt: skip
 
 
-def tank(s) -> Card:
-    """Pounds of fish, times gallons for each pound."""
-    each = _pencil(1.0 / _us(s.design.tank.density, "stocking density"))
-    pounds = _pencil(_us(s.stock.tank_biomass, "mass") * float(s.stock.tanks))
-    value = pounds * each
+def tank(s, system: str) -> Card:
+    """The mass of fish, times the water for each."""
+    u = UNITS[system]
+    each = _written(1.0 / _in(s.design.tank.density, "stocking density", system))
+    mass = _written(_in(s.stock.tank_biomass, "mass", system) * float(s.stock.tanks))
+    value = mass * each
+    volume = KINDS["volume"].shown(system).label
     return _card("tank", (
-        f"Room for {_three(pounds)} lb of fish, with every tank as full as the fullest.",
-        f"Each pound gets {_two(each)} gallons.",
-        f"{_three(pounds)} × {_two(each)} = {_two(value)} gallons.",
-    ), value, "gal", "tank.required", _us(s.tank.required, "volume"))  # fmt: skip
+        f"Room for {_three(mass)} {u.mass} of fish, with every tank as full as the fullest.",
+        f"Each {u.each_mass} gets {_two(each)} {volume}.",
+        f"{_three(mass)} × {_two(each)} = {_two(value)} {volume}.",
+    ), value, "tank.required", s.tank.required, "volume", system)  # fmt: skip
 
 
-def settler(s) -> Card:
-    """Gallons a minute, over gallons a minute for each square foot."""
-    gpm = _pencil(_us(s.solids.settler_flow, "flow"))
-    load = _pencil(_us(s.design.solids.overflow_rate, "hydraulic load"))
-    value = gpm / load
+def settler(s, system: str) -> Card:
+    """The flow, over the flow for each area."""
+    u = UNITS[system]
+    flow = _written(_in(s.solids.settler_flow, "flow", system))
+    # gpm for each ft² as it is shown; L/min for each m², since flows are shown so
+    load = _in(s.design.solids.overflow_rate, "hydraulic load", system)
+    load = _written(load if system == "us" else load * 1000.0 / 60.0)
+    value = flow / load
     return _card("solids", (
-        f"Through the settler: {_three(gpm)} gallons a minute.",
-        f"Each square foot bears {_two(load)}.",
-        f"{_three(gpm)} ÷ {_two(load)} = {_two(value)} ft² of settler.",
-    ), value, "ft²", "solids.required", _us(s.solids.required, "area"))  # fmt: skip
+        f"Through the settler: {_three(flow)} {u.flow}.",
+        f"Each {u.each_area} can take {_two(load)} {u.flow}.",
+        f"{_three(flow)} ÷ {_two(load)} = {_two(value)} {u.area} of settler.",
+    ), value, "solids.required", s.solids.required, "area", system)  # fmt: skip
 
 
-def _ammonia(s) -> tuple[float, str]:
-    pounds = _pencil(_us(s.stock.peak_feed, "feed rate"))
-    protein = _pencil(float(s.design.stock.protein))
-    grams = _pencil(pounds * protein * GRAMS_OF_AMMONIA)
+def _ammonia(s, system: str) -> tuple[float, str]:
+    u = UNITS[system]
+    mass = _written(_in(s.stock.peak_feed, "feed rate", system))
+    protein = _written(float(s.design.stock.protein))
+    grams = _written(mass * protein * u.nitrogen)
     return grams, (
-        f"Ammonia: {_three(pounds)} lb of feed × {_two(protein)} protein ×"
-        f" {GRAMS_OF_AMMONIA:.0f} = {_three(grams)} g a day."
+        f"Ammonia: {_three(mass)} {u.mass} of feed × {_two(protein)} protein ×"
+        f" {u.nitrogen:.0f} = {_three(grams)} g a day."
     )
 
 
-def flow(s) -> Card:
-    """Ammonia a day, over what each gallon a minute carries and leaves behind."""
-    grams, line = _ammonia(s)
-    limit = _pencil(_us(s.gas.ammonia_limit, "concentration"))
-    share = _pencil(float(s.design.filter.removal))
-    value = grams / (GRAMS_CARRIED * limit * share)
+def flow(s, system: str) -> Card:
+    """Ammonia a day, over what each flow carries and leaves behind."""
+    u = UNITS[system]
+    grams, line = _ammonia(s, system)
+    limit = _written(_in(s.gas.ammonia_limit, "concentration", system))
+    share = _written(float(s.design.filter.removal))
+    value = grams / (u.carried * limit * share)
     return _card("flow", (
         line,
-        f"1 gpm carries {GRAMS_CARRIED} g a day for each mg/L; hold {_two(limit)} mg/L and take"
+        f"1 {u.flow} carries {u.carried} g a day for each mg/L; hold {_two(limit)} mg/L and take"
         f" {_two(share)} of it in a pass.",
-        f"{_three(grams)} ÷ ({GRAMS_CARRIED} × {_two(limit)} × {_two(share)}) = {_two(value)} gpm.",
-    ), value, "gpm", "flow.for_ammonia", _us(s.flow.for_ammonia, "flow"))  # fmt: skip
+        f"{_three(grams)} ÷ ({u.carried} × {_two(limit)} × {_two(share)}) = {_two(value)} {u.flow}.",
+    ), value, "flow.for_ammonia", s.flow.for_ammonia, "flow", system)  # fmt: skip
 
 
-def filter_card(s) -> Card:
-    """Ammonia a day, less what the plants take, over what each square foot takes."""
-    grams, line = _ammonia(s)
-    plants = _pencil(_us(s.loads.plants_ammonia, "ammonia load")) if s.loads.plants_ammonia else 0.0
+def filter_card(s, system: str) -> Card:
+    """Ammonia a day, less what the plants take, over what each area takes."""
+    u = UNITS[system]
+    grams, line = _ammonia(s, system)
+    taken = s.loads.plants_ammonia
+    plants = _written(_in(taken, "ammonia load", system)) if taken else 0.0
     if plants:
         line = f"{line[:-1]}; plants take {_two(plants)} of it."
-    needed = _us(s.filter.required, "area")
+    needed = float(s.filter.required)
     if not 0 < needed < float("inf"):  # plants take all, or the flow cannot carry it
         none = needed == 0
         return _card("filter", (
             line,
             "Plants take all the ammonia." if none else "The flow cannot carry this to a filter.",
-            f"Media surface = {'0 ft²: none is needed.' if none else '∞ ft²: no filter will do.'}",
-        ), needed, "ft²", "filter.required", needed)  # fmt: skip
-    rate = _pencil(_us(s.filter.load / s.filter.required, "areal rate") / 10.764)
+            f"Media surface = {f'0 {u.area}: none is needed.' if none else f'∞ {u.area}: no filter will do.'}",
+        ), needed, "filter.required", needed, "area", system)  # fmt: skip
+    rate = _written(float(s.filter.load / s.filter.required) * DAY * 1000.0 * u.square)
     left = grams - plants
     value = left / rate
     return _card("filter", (
         line,
-        f"Each square foot of film takes {_two(rate)} g a day here.",
-        f"{_three(left)} ÷ {_two(rate)} = {_two(value)} ft² of media surface.",
-    ), value, "ft²", "filter.required", _us(s.filter.required, "area"))  # fmt: skip
+        f"Each {u.each_area} of film takes {_two(rate)} g a day here.",
+        f"{_three(left)} ÷ {_two(rate)} = {_two(value)} {u.area} of media surface.",
+    ), value, "filter.required", s.filter.required, "area", system)  # fmt: skip
 
 
-def air(s) -> Card:
-    """Oxygen in the busiest hour, over what reaches the water from each cubic foot a minute."""
-    pounds = _pencil(_us(s.stock.peak_feed, "feed rate"))
-    each = _pencil(_us(s.air.demand, "oxygen rate") / _us(s.stock.peak_feed, "feed rate"))
-    grams = pounds * each
-    caught = _pencil(float(s.air.efficiency))
-    here = _pencil(float(s.air.field_factor))
-    value = grams / (GRAMS_IN_CFM * caught * here)
+def air(s, system: str) -> Card:
+    """Oxygen in the busiest hour, over what reaches the water from each flow of air."""
+    u = UNITS[system]
+    mass = _written(_in(s.stock.peak_feed, "feed rate", system))
+    demand = _in(s.air.demand, "oxygen rate", system)
+    each = _written(demand / _in(s.stock.peak_feed, "feed rate", system))
+    oxygen = mass * each
+    caught = _written(float(s.air.efficiency))
+    here = _written(float(s.air.field_factor))
+    value = oxygen / (u.air_holds * caught * here)
     return _card("air", (
-        f"Oxygen in the busiest hour: {_three(pounds)} lb of feed × {_three(each)} ="
-        f" {_three(grams)} g.",
-        f"1 cfm holds {GRAMS_IN_CFM:.0f} g an hour; {_two(caught)} of it is caught at this depth,"
-        f" and {_two(here)} of that in warm fish water.",
-        f"{_three(grams)} ÷ ({GRAMS_IN_CFM:.0f} × {_two(caught)} × {_two(here)}) ="
-        f" {_two(value)} cfm.",
-    ), value, "cfm", "air.required", _us(s.air.required, "air flow"))  # fmt: skip
+        f"Oxygen in the busiest hour: {_three(mass)} {u.mass} of feed × {_three(each)} ="
+        f" {_three(oxygen)} {u.oxygen}.",
+        f"1 {u.air} holds {u.air_holds} {u.oxygen} an hour; {_two(caught)} of it is caught at this"
+        f" depth, and {_two(here)} of that in warm fish water.",
+        f"{_three(oxygen)} ÷ ({u.air_holds} × {_two(caught)} × {_two(here)}) ="
+        f" {_two(value)} {u.air}.",
+    ), value, "air.required", s.air.required, "air flow", system)  # fmt: skip
 
 
-def pump(s) -> Card:
-    """Gallons a minute times feet, over 5.3, over the efficiency."""
-    gpm = _pencil(_us(s.pump.flow, "flow"))
-    feet = _pencil(_us(s.pump.head, "head"))
-    share = _pencil(float(s.design.pump.efficiency))
-    value = gpm * feet / 5.3 / share
+def pump(s, system: str) -> Card:
+    """Flow times lift, over a round number, over the efficiency."""
+    u = UNITS[system]
+    flow = _written(_in(s.pump.flow, "flow", system))
+    lift = _written(_in(s.pump.head, "head", system))
+    share = _written(float(s.design.pump.efficiency))
+    value = flow * lift / u.watts / share
     return _card("pump", (
-        f"{_three(gpm)} gpm lifted {_two(feet)} ft, rubbing counted in.",
-        f"Water alone: {_three(gpm)} × {_two(feet)} ÷ 5.3 = {_two(gpm * feet / 5.3)} W.",
+        f"{_three(flow)} {u.flow} lifted {_two(lift)} {u.lift}, friction counted in.",
+        f"Water alone: {_three(flow)} × {_two(lift)} ÷ {u.watts} = {_two(flow * lift / u.watts)} W.",
         f"At the wall: divide by {_two(share)} = {_two(value)} W.",
-    ), value, "W", "pump.wire_power", _us(s.pump.wire_power, "power"))  # fmt: skip
+    ), value, "pump.wire_power", s.pump.wire_power, "power", system)  # fmt: skip
 
 
-def minutes(s) -> Card:
-    """Gallons times the fall in oxygen, over what the fish use."""
-    gallons = _pencil(_us(s.tank.volume_each, "volume"))
-    fall = _pencil(_us(s.design.keep.oxygen - s.design.keep.stress_oxygen, "concentration"))
-    grams = _pencil(_us(s.standby.peak_use, "oxygen rate"))
-    value = gallons * fall / (264.0 * grams) * 60.0
+def minutes(s, system: str) -> Card:
+    """The oxygen in the water above danger, over what the fish use."""
+    u = UNITS[system]
+    volume = _written(_in(s.tank.volume_each, "volume", system))
+    fall = _written(
+        _in(s.design.keep.oxygen - s.design.keep.stress_oxygen, "concentration", system)
+    )
+    store = _written(volume * fall / u.fall)
+    used = _written(_in(s.standby.peak_use, "oxygen rate", system))
+    value = store / used * 60.0
+    label = KINDS["volume"].shown(system).label
+    over = f" ÷ {u.fall:,.0f}" if u.fall != 1 else ""
     return _card("standby", (
-        f"{_three(gallons)} gallons may fall by {_two(fall)} mg/L of oxygen.",
-        f"In the busiest hour the tank uses {_three(grams)} g; 264 gallons lose 1 mg/L for each g.",
-        f"{_three(gallons)} × {_two(fall)} ÷ (264 × {_three(grams)}) × 60 = {_two(value)} minutes.",
-    ), value, "min", "standby.minutes_peak", _us(s.standby.minutes_peak, "minutes"))  # fmt: skip
+        f"{_three(volume)} {label} may fall by {_two(fall)} mg/L of oxygen:"
+        f" {_three(volume)} × {_two(fall)}{over} = {_three(store)} {u.oxygen}.",
+        f"In the busiest hour the tank uses {_three(used)} {u.oxygen}.",
+        f"{_three(store)} ÷ {_three(used)} × 60 = {_two(value)} minutes.",
+    ), value, "standby.minutes_peak", s.standby.minutes_peak, "minutes", system)  # fmt: skip
 
 
 MAKERS = {"stock": feed, "tank": tank, "solids": settler, "flow": flow, "filter": filter_card,

@@ -75,7 +75,7 @@ def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
         f" {CONSTITUENTS[int(np.max(sizing.flow.governing))]} asks for most flow.",
     ]
     lines += _heading("Parts")
-    rows = [("part", "needed", "given", "old rule", "how it stands")]
+    rows = [("part", "needed", "given", "rule of thumb", "how it stands")]
     rows += [_part_row(part, system) for part in _worst_first(sizing.parts)]
     lines += table_lines(rows)
     lines += _heading("Checks, worst first")
@@ -146,10 +146,10 @@ def _figure_tables(sizing: Sizing, system: str, every: bool) -> list[str]:
 def card_text(sizing: Sizing, wanted: str, system: str) -> str:
     """The by-hand card of a part, where it has one."""
     stage = PART_STAGES.get(wanted, wanted).split(".")[0]
-    card = cards(sizing).get(stage)
+    card = cards(sizing, system).get(stage)
     if card is None:
         return ""
-    lines = _heading("By hand, in trade units")
+    lines = _heading("By hand")
     lines += [*card.lines, f"Computed: {number(card.computed)} {card.unit} ({card.figure})."]
     return "\n".join(lines[1:])
 

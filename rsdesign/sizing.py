@@ -68,7 +68,7 @@ class Sizing:
 
     @property
     def parts(self) -> tuple:
-        """Each part with what is required, provided, the old rule and the margin."""
+        """Each part with what is required, provided, the rule of thumb and the margin."""
         from .verdict import parts  # noqa: PLC0415  (a view of the results, made when asked)
 
         return parts(self)

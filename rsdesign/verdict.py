@@ -17,7 +17,7 @@ SLACK = 1e-9
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Part:
-    """One part: what is required, provided, what the old rule says, and the margin.
+    """One part: what is required, provided, what the rule of thumb says, and the margin.
 
     ``form`` is "at least" or "at most"; for "at most", required is the limit and provided what
     is there.  ``owned`` parts were given by the user; only those of them that bear feed

@@ -30,7 +30,7 @@ def strings(block):
 
 
 def main_text(page, system: str) -> list[str]:
-    """What a reader of the short turn meets, whole sentences only: fragments would flatter."""
+    """What every reader meets, whole sentences only: fragments would flatter."""
     session = Session(page.name, system)
     found = blocks.compose(session)
     parts = [page.question, page.guess.ask if page.guess else "", *page.words, page.rule]

@@ -108,7 +108,7 @@ def working_surface(specific_surface: SpecificSurface, usable: Fraction) -> Spec
 def media_bought(
     required_volume: MediaVolume, rule_volume: MediaVolume, step: MediaVolume = 0.028316846592
 ) -> MediaVolume:
-    """Media in whole cubic feet; by the old rule where no area can do it.
+    """Media in whole cubic feet; by the rule of thumb where no area can do it.
 
     Floats or arrays that broadcast.
 

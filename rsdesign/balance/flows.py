@@ -204,7 +204,7 @@ def flow_by_feed(flow: Flow, tank_feed: FeedRate, feed: FeedRate) -> Flow:
     basis="common practice",
 )
 def turnover_rule(volume: Volume, time: Minutes = 3600.0) -> Flow:  # units of the source
-    """Flow by the old rule: the water of the tanks once an hour.
+    """Flow by the rule of thumb: the water of the tanks once an hour.
 
     Floats or arrays that broadcast.
 

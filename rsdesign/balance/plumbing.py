@@ -64,7 +64,7 @@ def drain_losses(entrance: Ratio, elbow: Ratio, elbows: Count = 2.0) -> Ratio:
     basis="derived",
 )
 def total_head(lift: Head, friction: Head) -> Head:
-    """Lift and rubbing together.
+    """Lift and friction together.
 
     Floats or arrays that broadcast.
 
@@ -98,7 +98,7 @@ def lift_share(lift: Head, head: Head) -> Fraction:
     basis="derived",
 )
 def drain_head(friction: Head, velocity: Velocity) -> Head:
-    """Fall that a drain uses: rubbing, and the speed at its end.
+    """Fall that a drain uses: friction, and the speed at its end.
 
     Floats or arrays that broadcast.
 

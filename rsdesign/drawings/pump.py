@@ -44,11 +44,11 @@ def levels(sizing: Sizing, system: str) -> Drawing:
     sheet.text(240, 26, f"{said(sizing, 'pump.flow', system)} in a"
                f" {said(sizing, 'pump.pipe', system, 2)} pipe at {said(sizing, 'pump.velocity', system, 2)}", "middle")  # fmt: skip
     rub = said(sizing, "pump.friction", system, 2)
-    sheet.text(240, 352, f"lift {show(lift, KINDS['head'], system, 2)} + rubbing {rub}", "middle")
+    sheet.text(240, 352, f"lift {show(lift, KINDS['head'], system, 2)} + friction {rub}", "middle")
     share = float(p.lift_share)
     sentence = (
         f"The pump works against {said(sizing, 'pump.head', system)}: {share:.0%} is lift and"
-        f" {1 - share:.0%} is rubbing in the pipe. It draws about"
+        f" {1 - share:.0%} is friction in the pipe. It draws about"
         f" {said(sizing, 'pump.wire_power', system)} day and night."
     )
     return Drawing(sheet.svg(sentence), sentence, rows(sizing, (

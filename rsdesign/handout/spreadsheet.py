@@ -72,7 +72,7 @@ def _sizing(sheet: Sheet, sizing: Sizing, system: str) -> None:
 
 def _balance(sheet: Sheet, sizing: Sizing, system: str) -> None:
     """Needed and given of every part; the margin is a formula."""
-    sheet.head("Part", "Needed", "Given", "Old rule", "Unit", "Margin", "Word")
+    sheet.head("Part", "Needed", "Given", "Rule of thumb", "Unit", "Margin", "Word")
     for p in sizing.parts:
         unit = p.kind.shown(system)
         cells = [

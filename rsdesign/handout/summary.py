@@ -80,7 +80,7 @@ def _limit(w: Writer) -> str:
 
 
 def balance(w: Writer) -> Table:
-    """Every part: needed, given, the old rule, and how it stands."""
+    """Every part: needed, given, the rule of thumb, and how it stands."""
     rows = []
     for p in sorted(w.sizing.parts, key=lambda p: float(p.margin)):
         needed = w.plain(p.required, p.kind)
@@ -93,7 +93,7 @@ def balance(w: Writer) -> Table:
         ))  # fmt: skip
     return Table(
         "Every part, the tightest first",
-        ("Part", "Needed", "Given", "Old rule", "How it stands"),
+        ("Part", "Needed", "Given", "Rule of thumb", "How it stands"),
         tuple(rows),
         (0.18, 0.2, 0.17, 0.15, 0.3),
     )

@@ -1,4 +1,4 @@
-"""The working in a hand-out: each part's last step with its numbers, the old rule, the pencil sum."""
+"""The working in a hand-out: each part's last step with its numbers, the rule of thumb, the sum by hand."""
 
 import re
 
@@ -26,17 +26,17 @@ LONGEST = 130
 
 
 def working(w: Writer) -> None:
-    """Formula, numbers put in, result and source; the old rule beside the balance."""
+    """Formula, numbers put in, result and source; the rule of thumb beside the balance."""
     w.add(
         Heading("How the numbers came about"),
         Text(
             "Each part is sized from the feed, by what goes in and what must come out. Here is the"
-            " last step of each sum. The pencil sums are for checking ours by hand; they come near,"
+            " last step of each sum. The sums by hand are for checking ours; they come near,"
             " not the same. To see every step, run: rsdesign size FILE --working filter"
         ),
         rules(w),
     )
-    pencil = cards(w.sizing)
+    by_hand = cards(w.sizing, w.system)
     paths = [p for _, _, figures in CHAPTERS for p in figures]
     chains = worked(w.sizing.design, paths, w.system, last=True)
     for title, card, figures in CHAPTERS:
@@ -47,8 +47,8 @@ def working(w: Writer) -> None:
             else:
                 words = f"{figure_at(path).label}: {w.said(path)}, a choice of the design."
                 w.add(Text(words))
-        if card in pencil:
-            c = pencil[card]
+        if card in by_hand:
+            c = by_hand[card]
             lines = " ".join(c.lines)
             w.add(Text(f"By hand: {lines} The computer says {number(c.computed)} {c.unit}."))
 
@@ -60,8 +60,8 @@ def rules(w: Writer) -> Table:
         for p in w.sizing.parts
         if p.rule is not None
     )
-    return Table("The old rule beside the balance",
-                 ("Part", "By balance", "By the old rule", "Given"), rows)  # fmt: skip
+    return Table("The rule of thumb beside the balance",
+                 ("Part", "By balance", "By the rule of thumb", "Given"), rows)  # fmt: skip
 
 
 def _one_sum(latex: str) -> bool:

@@ -128,7 +128,7 @@ def strip(session: Session) -> str:
 def text(session: Session) -> dict:
     """The words of a page, its card, rule, cautions and guess."""
     page, sizing = session.page, session.sizing
-    card = MAKERS_OF_CARDS[page.card](sizing) if sizing is not None and page.card else None
+    card = MAKERS_OF_CARDS[page.card](sizing, session.system) if sizing is not None and page.card else None
     found = {
         "question": page.question,
         "words": list(page.words),

@@ -20,7 +20,7 @@ def picture(name: str, sizing: Sizing | None, system: str) -> dict | None:
 
 
 def charts(session: Session) -> list[dict]:
-    """The charts of the full turn, and the trade-off."""
+    """The charts, when everything is shown, and the trade-off."""
     if session.sizing is None or not session.full:
         return []
     found = []

@@ -42,14 +42,14 @@ class Page:
     question: str
     words: tuple[str, ...]
     short: tuple[Control, ...] = ()
-    """The choices of the short turn: at most five stay in view."""
+    """The choices that every reader sees: at most five stay in view."""
     more: tuple[Control, ...] = ()
-    """The further choices of the full turn."""
+    """The further choices, when everything is shown."""
     guess: Guess | None = None
     picture: str = ""
     """A drawing, as ``module.function`` of ``rsdesign.drawings``."""
     charts: tuple[str, ...] = ()
-    """Charts of the full turn, as ``module.function`` of ``rsdesign.drawings``."""
+    """Charts, when everything is shown, as ``module.function`` of ``rsdesign.drawings``."""
     figures: tuple[str, ...] = ()
     costs: tuple[str, ...] = ()
     """Figures of the budget, before the others."""

@@ -114,7 +114,7 @@ def oxygen_cap(
     basis="common practice",
 )
 def rule_area(feed: FeedRate, each: AreaPerFeed = 5308834.443) -> Area:
-    """Media surface by the old rule: 300 ft² for each pound of feed a day.
+    """Media surface by the rule of thumb: 300 ft² for each pound of feed a day.
 
     Floats or arrays that broadcast.
 

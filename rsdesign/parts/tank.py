@@ -53,7 +53,7 @@ def volume_for(biomass: Mass, density: StockingDensity) -> Volume:
     basis="common practice",
 )
 def rule_volume(biomass: Mass, each: SpecificVolume = 0.0333816178) -> Volume:
-    """Water by the old rule: 4 US gallons for each pound of fish.
+    """Water by the rule of thumb: 4 US gallons for each pound of fish.
 
     Floats or arrays that broadcast.
 

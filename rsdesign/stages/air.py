@@ -58,14 +58,14 @@ class Air:
     count: Count = figure("Machines running")
     provided: AirFlow = figure("Air given")
     used: AirFlow = figure("Air let into the water; the rest is let out")
-    rule: AirFlow = figure("Air by the old rule")
+    rule: AirFlow = figure("Air by the rule of thumb")
     wire_power: Power = figure("Power at the wall")
     stones: Count = figure("Stones")
     transfer: OxygenRate = figure("Oxygen brought at the oxygen to keep")
     transfer_efficiency: AerationEfficiency = figure("Oxygen brought for the power")
     mean_oxygen: Concentration = figure("Oxygen in the tank on the mean hour")
     peak_oxygen: Concentration = figure("Oxygen in the tank in the busiest hour")
-    rule_demand: OxygenRate = figure("Oxygen by the old rule")
+    rule_demand: OxygenRate = figure("Oxygen by the rule of thumb")
     largest_off: OxygenRate = figure("Oxygen brought with the largest machine off")
 
 

@@ -32,7 +32,7 @@ class Flows:
     governing: Index = figure("What asks for most flow")
     required: Flow = figure("Flow needed")
     required_equal_split: Flow = figure("Flow needed if every tank gets the same")
-    rule: Flow = figure("Flow by the old rule, once an hour")
+    rule: Flow = figure("Flow by the rule of thumb, once an hour")
     return_oxygen: Concentration = figure("Oxygen in the water that comes back")
 
 

@@ -33,7 +33,7 @@ class Pump:
     pipe: PipeDiameter = figure("Pressure pipe inside")
     velocity: Velocity = figure("Speed in the pressure pipe")
     minor_losses: Ratio = figure("Fittings, sum of loss coefficients")
-    friction: Head = figure("Head lost to rubbing")
+    friction: Head = figure("Head lost to friction")
     hazen_williams: Head = figure("The same in straight pipe by Hazen-Williams")
     head: Head = figure("Total head")
     lift_share: Fraction = figure("Lift over total head")

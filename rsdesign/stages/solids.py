@@ -27,7 +27,7 @@ class Solids:
 
     settler_flow: Flow = figure("Flow through the settler")
     required: Area = figure("Settler area needed")
-    rule: Area = figure("Settler area by the old rule, half an hour of water")
+    rule: Area = figure("Settler area by the rule of thumb, half an hour of water")
     area: Area = figure("Settler area")
     across: Length = figure("Distance across a round settler")
     load: HydraulicLoad = figure("Flow over each area")

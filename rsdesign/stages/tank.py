@@ -28,7 +28,7 @@ class Tank:
 
     required_each: Volume = figure("Water needed in each tank")
     required: Volume = figure("Water needed")
-    rule: Volume = figure("Water by the old rule")
+    rule: Volume = figure("Water by the rule of thumb")
     width: Length = figure("Distance across")
     length: Length = figure("Length")
     depth: Length = figure("Water depth")

@@ -244,7 +244,7 @@ def main() -> None:
         after = max(kernel_memory(server))
         rows.append(("unique memory of a page's program", f"{after:.0f} MB", "65 MB"))
         rows.append(("added by 500 moves", f"{after - before:.1f} MB", "5 MB"))
-        view.click("button:text-is('Full turn')")
+        view.click("button:text-is('Show everything')")
         view.wait_for_selector(".rs-chart[data-ready] .main-svg", timeout=30_000)
         start = time.perf_counter()
         view.reload(wait_until="commit")
@@ -268,7 +268,7 @@ def main() -> None:
                 "p95 × 1.5",
             )
         )
-        view.click("button:text-is('Full turn')")
+        view.click("button:text-is('Show everything')")
         view.wait_for_selector(".rs-chart[data-ready] .main-svg", timeout=30_000)
         view.wait_for_timeout(1500)
         drawn = centiles(

@@ -5,8 +5,8 @@
 and ends with an error when a bar is missed.  ``--minutes 60 --part memory`` is a real hour.
 
 A learner moves a slider every two seconds on average, each time two messages (drawn, let go), turns
-the page every 45 s and loads it anew every five minutes; a third have the full turn open.  An
-ordinary learner is taken to move a choice six times a minute.  That is an assumption: a short turn
+the page every 45 s and loads it anew every five minutes; a third have everything shown.  An
+ordinary learner is taken to move a choice six times a minute.  That is an assumption: a short round
 has at most five choices in view and is planned for eight to ten minutes, so six a minute moves each
 of them ten times over.
 """

@@ -214,7 +214,7 @@ def test_a_flood_from_a_page_is_told_on_the_page(browser, room):
         WebSocket.prototype.send = function (text) { real.call(this, text);
           if (!done) { done = true; for (let i = 0; i < 1000; i++) real.call(this, text); } }; }"""
     )
-    view.click("button:text-is('Full turn')")
+    view.click("button:text-is('Show everything')")
     view.wait_for_selector("#rs-lost:not([hidden])", timeout=WAIT)
     assert "more messages than a person can" in view.inner_text("#rs-lost")
     view.click("#rs-lost button")

@@ -211,8 +211,8 @@ def test_a_program_that_nobody_came_for_ends_and_those_of_the_pool_and_of_reader
         still = {p.pid for p in programs(made)}
         assert not left & still
         assert (pooled | reader) <= still
-        view.click("button:text-is('Full turn')")
-        view.wait_for_selector("button:text-is('Short turn')", timeout=WAIT)
+        view.click("button:text-is('Show everything')")
+        view.wait_for_selector("button:text-is('Show less')", timeout=WAIT)
         view.context.close()
     finally:
         made.stop()

@@ -29,8 +29,8 @@ def turn(view, page):
 
 def full(view):
     if view.get_attribute("button:text-matches('turn')", "aria-pressed") == "false":
-        view.click("button:text-is('Full turn')")
-        view.wait_for_selector("button:text-is('Short turn')", timeout=WAIT)
+        view.click("button:text-is('Show everything')")
+        view.wait_for_selector("button:text-is('Show less')", timeout=WAIT)
 
 
 # --- a room ---------------------------------------------------------------------------------

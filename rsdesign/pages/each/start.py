@@ -38,7 +38,7 @@ PAGE = Page(
         "air.required", "flow.required", "standby.daily_energy", "standby.minutes_peak",
     ),
     card="stock",
-    rule="The old rule gives each pound of fish four gallons of water. It says nothing of air or"
+    rule="The rule of thumb gives each pound of fish four gallons of water. It says nothing of air or"
     " filter, and those give out first.",
     tradeoff=("goal.fish", "filter.required", "air.required"),
     try_this="Halve the size at harvest. Which part shrinks first?",

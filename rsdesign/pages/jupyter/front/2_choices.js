@@ -44,7 +44,7 @@ function noteOf(now) {
   if (now.none) parts.push("You have none.");
   else if (now.chosen && now.taken) parts.push(`You did not say: we took ${now.taken} ${now.unit || ""}`.trim() + ".");
   if (now.changed && !now.chosen) parts.push(`Changed from ${now.start}.`);
-  if (now.rule) parts.push(`Old rule: ${now.rule}.`);
+  if (now.rule) parts.push(`Rule of thumb: ${now.rule}.`);
   if (now.measured) parts.push(now.measured[0].toUpperCase() + now.measured.slice(1) + ".");
   if (now.help) parts.push(now.help);
   return parts.join(" ");
@@ -55,7 +55,7 @@ function numberParts(field, about, id, label, note, why, say) {
     "aria-describedby": `${note.id} ${why.id}` });
   const unit = make("span", { class: "rs-unit", "aria-hidden": "true" });
   const slider = make("input", { type: "range", min: 0, max: 200, step: 1 });
-  const peg = make("span", { class: "rs-peg", "aria-hidden": "true", hidden: true }, "old rule");
+  const peg = make("span", { class: "rs-peg", "aria-hidden": "true", hidden: true }, "rule of thumb");
   const tick = make("span", { class: "rs-start", "aria-hidden": "true", hidden: true });
   const track = make("div", { class: "rs-track" }, slider, tick, peg);
   const ends = make("div", { class: "rs-ends", "aria-hidden": "true" }, make("span"), make("span"));

@@ -128,9 +128,9 @@ function guessBlock(say) {
 
 function wordsBlock(el, now) {
   const parts = [];
-  if (now.rule) parts.push(make("div", { class: "rs-rule" }, make("h2", {}, "Old rule beside the balance"),
+  if (now.rule) parts.push(make("div", { class: "rs-rule" }, make("h2", {}, "Rule of thumb beside the balance"),
     make("p", {}, now.rule.words),
-    make("dl", {}, ...[["Old rule", now.rule.rule], ["Mass balance", now.rule.balance], ["You have", now.rule.given]]
+    make("dl", {}, ...[["Rule of thumb", now.rule.rule], ["Mass balance", now.rule.balance], ["You have", now.rule.given]]
       .flatMap(([k, v]) => [make("dt", {}, k), make("dd", { "data-qty": "" }, v)]))));
   if (now.card) parts.push(make("div", { class: "rs-card" }, make("h2", {}, "By hand"),
     make("ol", {}, now.card.lines.map((l) => make("li", {}, l))),

@@ -57,7 +57,7 @@ function render({ model, el }) {
   const redo = button("Redo", () => say({ do: "redo" }));
   const units = make("select", { id: "rs-units", onchange: () => { say({ do: "units", units: units.value }); remember({ units: units.value }); } },
     make("option", { value: "us" }, "US units"), make("option", { value: "metric" }, "Metric"));
-  const depth = button("Full turn", () => { say({ do: "depth", full: !now.frame.full }); remember({ full: !now.frame.full }); }, { "aria-pressed": "false" });
+  const depth = button("Show everything", () => { say({ do: "depth", full: !now.frame.full }); remember({ full: !now.frame.full }); }, { "aria-pressed": "false" });
   const share = shareBlock(say, () => now.frame), room = served ? roomLink(say, () => now.frame) : null;
   const resetAll = button("Reset all", () => say({ do: "reset_all" }));
   // What a follower may not change stands in a fieldset: one word locks whatever is in it.
@@ -118,7 +118,7 @@ function render({ model, el }) {
     if (room) { f = { ...f, all: f.series, series: roomSeries(f.series, room.path, f.page), more: () => { room.path = []; room.redraw(); } }; room.design(f); }
     units.value = f.units;
     attr(depth, "aria-pressed", String(f.full));
-    put(depth, f.full ? "Short turn" : "Full turn");
+    put(depth, f.full ? "Show less" : "Show everything");
     remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]), own: f.own });
     const at = f.series.findIndex((p) => p.name === f.page), after = f.series[at + 1];
     if (served) { navigation(f, say); classWays(f); address(f); }
