@@ -4,6 +4,7 @@ import itertools
 import json
 import math
 import random
+import re
 
 import pytest
 from designs import random_design
@@ -133,6 +134,51 @@ def test_undo_redo_and_reset():
     assert token_of(session.design) == states[-1]
     session.handle({"do": "reset_all"})
     assert token_of(session.design) == start
+
+
+def test_an_example_that_is_undone_leaves_no_choice_marked_as_changed():
+    def changed(session: Session) -> list[str]:
+        return [c["path"] for c in blocks.choices(session) if c["changed"]]
+
+    session = Session("fish")
+    session.full = True
+    session.handle({"do": "demo", "name": "commercial"})
+    assert changed(session) == []
+    session.handle({"do": "set", "path": "tank.depth", "text": "3.3"})
+    assert changed(session) == ["tank.depth"]
+    for _ in range(2):
+        session.handle({"do": "undo"})
+    assert session.design.name.startswith("Ocotillo")
+    assert changed(session) == []
+    session.handle({"do": "redo"})
+    assert changed(session) == []
+    session.handle({"do": "redo"})
+    assert changed(session) == ["tank.depth"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_words_of_a_page_are_in_one_unit_system(name):
+    for system, others in (("metric", "gallons?|pounds?|feet|foot|ft²?|gal|lb|in"),
+                           ("us", "liters?|kilograms?|meters?|cm|m²|m³|kg|L")):  # fmt: skip
+        text = blocks.compose(Session(name, system))["text"]
+        parts = [text["question"], *text["words"], text["try_this"]]
+        parts += [text["rule"]["words"]] if text["rule"] else []
+        parts += text["card"]["lines"] if text["card"] else []
+        for part in parts:
+            assert not re.search(rf"\d\s*(?:{others})\b", part), part
+            assert "{" not in part
+            assert "|" not in part
+
+
+def test_prices_stand_with_their_currency():
+    session = Session("cost")
+    fields = {c["path"]: c for c in blocks.choices(session)}
+    assert fields["prices.fish"]["unit"] == "$ per lb"
+    assert fields["prices.fish"]["low"].startswith("$1 per lb")
+    session.handle({"do": "guess", "text": "5"})
+    guess = blocks.compose(session)["text"]["guess"]
+    assert guess["unit"] == "$ per lb"
+    assert guess["answer"].startswith("$")
 
 
 def test_a_drag_undoes_as_one():
@@ -313,7 +359,7 @@ def test_the_second_door_answers_in_one_sentence():
     answer = blocks.compose(session)["own"][0]
     assert answer["sentence"] == "No filter media, no fish: nothing takes the ammonia out."
     assert "Buy next" in answer["more"][-1]
-    assert all(float(buy["cost"].replace(",", "")) <= 100 for buy in answer["buys"])
+    assert all(float(buy["cost"].lstrip("$").replace(",", "")) <= 100 for buy in answer["buys"])
     shares = [bar["share"] for bar in answer["bars"]]
     assert shares == sorted(shares)
     assert len(session.page.short) + 1 <= 8, "at most eight things are asked, money counted"

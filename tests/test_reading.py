@@ -7,6 +7,7 @@ from rsdesign.design import FIELDS
 from rsdesign.pages import blocks
 from rsdesign.pages.series import SERIES
 from rsdesign.pages.session import Session
+from rsdesign.pages.spec import worded
 
 HARDEST = 9.0
 """School years that a page may ask for."""
@@ -34,7 +35,8 @@ def main_text(page, system: str) -> list[str]:
     session = Session(page.name, system)
     found = blocks.compose(session)
     parts = [page.question, page.guess.ask if page.guess else "", *page.words, page.rule]
-    parts += [page.try_this, found["picture"]["sentence"] if found["picture"] else ""]
+    parts = [worded(part, system) for part in (*parts, page.try_this)]
+    parts += [found["picture"]["sentence"] if found["picture"] else ""]
     parts += [FIELDS[control.path].choice.help for control in page.short]
     parts += [c["fact"] for c in found["text"]["cautions"]]
     parts += [s for b in found["own"] if b["form"] in ("doors", "steps", "lists", "answer")

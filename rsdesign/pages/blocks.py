@@ -27,6 +27,7 @@ from .controls import described
 from .own_blocks import MAKERS, SLOW
 from .series import CLASS, SERIES
 from .session import Session
+from .spec import worded
 from .steps import costs_open, opened
 
 PLAQUES = {
@@ -128,11 +129,15 @@ def strip(session: Session) -> str:
 def text(session: Session) -> dict:
     """The words of a page, its card, rule, cautions and guess."""
     page, sizing = session.page, session.sizing
-    card = MAKERS_OF_CARDS[page.card](sizing, session.system) if sizing is not None and page.card else None
+    card = (
+        MAKERS_OF_CARDS[page.card](sizing, session.system)
+        if sizing is not None and page.card
+        else None
+    )
     found = {
-        "question": page.question,
-        "words": list(page.words),
-        "try_this": page.try_this,
+        "question": worded(page.question, session.system),
+        "words": [worded(words, session.system) for words in page.words],
+        "try_this": worded(page.try_this, session.system),
         "cautions": cautions_on(page.name),
         "rule": rule(session),
         "card": None,
@@ -169,7 +174,7 @@ def rule(session: Session) -> dict | None:
         return None
     system = session.system
     return {
-        "words": session.page.rule,
+        "words": worded(session.page.rule, session.system),
         "label": part.label,
         "rule": show(part.rule, part.kind, system),
         "balance": show(part.required, part.kind, system),
@@ -184,10 +189,11 @@ def guess(session: Session) -> dict | None:
         return None
     typed = session.guesses.get(session.page.name, "")
     kind, value = _answer(session.sizing, ask.figure, bool(typed))
-    unit = kind.shown(session.system)
+    unit, mark = kind.shown(session.system), session.design.prices.currency
+    money = kind.family.startswith("money")
     found = {
         "ask": ask.ask,
-        "unit": unit.label,
+        "unit": f"{mark} {unit.label}".strip() if money else unit.label,
         "typed": typed,
         "figure": ask.figure,
         "answer": "",
@@ -195,7 +201,8 @@ def guess(session: Session) -> dict | None:
     }
     if not typed:
         return found
-    found["answer"] = show(value, kind, session.system)
+    answered = show(value, kind, session.system)
+    found["answer"] = f"{mark}{answered}" if money else answered
     try:
         bare = typed.replace(",", ".")
         guessed = parse(bare if not _bare(bare) else f"{bare} {unit.label}".strip(), kind)

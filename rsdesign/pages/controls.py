@@ -16,7 +16,7 @@ from ..possible import INSTEAD, NO_PUMP
 from ..pricelist import prices_of
 from ..sizing import value_at
 from ..units import clipped, from_plain, in_system, number, parse, show, to_plain
-from .spec import Control
+from .spec import Control, worded
 
 STEPS = 200
 """Positions of a slider: one press of an arrow key is a two-hundredth of the track."""
@@ -167,34 +167,42 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
     ``design`` holds the value, ``start`` the value it had at the start, ``sizing`` what the
     sizing took where the design is silent.
     """
-    entry = FIELDS[control.path]
+    entry, mark = FIELDS[control.path], design.prices.currency
     about, value = entry.choice, value_of(design, control.path)
     first = value_of(start, control.path)
     found = {
         "path": control.path,
         "label": about.label,
         "help": about.help,
-        "measured": control.measured,
+        "measured": worded(control.measured, system),
         "source": about.source,
         "unsure": entry.optional or control.path in design.unknown,
         "may_not_know": entry.optional and control.path not in INSTEAD,
         "chosen": value is None,
         "none": (none := control.path in NO_PUMP and design.pump.none),
         "changed": value != first or (none and not start.pump.none),
-        "start": _words(first, entry, system),
+        "start": _words(first, entry, system, mark),
     }
     if about.options is not None or about.low is None:
         return found | _a_word(entry, value, sizing)
-    found |= _a_number(control, entry, value, first, sizing, system)
+    found |= _a_number(control, entry, value, first, sizing, system, mark)
     return found | {"taken": "", "spoken": "none"} if none else found
 
 
-def _words(value, entry: Field, system: str) -> str:
+def _words(value, entry: Field, system: str, mark: str) -> str:
     if value is None:
-        return "chosen by the sizing"
+        return "our choice"
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return show(value, entry.kind, system, 4) if entry.kind else str(value).replace("_", " ")
+    return (
+        _shown(value, entry.kind, system, mark, 4) if entry.kind else str(value).replace("_", " ")
+    )
+
+
+def _shown(value: float, kind: Kind, system: str, mark: str, figures: int = 3) -> str:
+    """A value with its unit; money with the mark of its currency."""
+    text = show(value, kind, system, figures)
+    return f"{mark}{text}" if kind.family.startswith("money") else text
 
 
 def _a_word(entry: Field, value, sizing) -> dict:
@@ -221,7 +229,7 @@ def _taken(path: str, sizing):
     return None if figure is None or sizing is None else value_at(sizing, figure)
 
 
-def _a_number(control, entry: Field, value, first, sizing, system: str) -> dict:
+def _a_number(control, entry: Field, value, first, sizing, system: str, mark: str) -> dict:
     taken = _taken(control.path, sizing) if value is None else None
     at = value if value is not None else taken
     at = float(at) if isinstance(at, (int, float)) and math.isfinite(at) else None
@@ -232,16 +240,18 @@ def _a_number(control, entry: Field, value, first, sizing, system: str) -> dict:
         "form": "number",
         "text": "" if value is None else exact(value, entry.kind, system),
         "taken": "" if at is None else number(from_plain(at, unit)),
-        "unit": unit.label,
-        "spoken": "" if at is None else show(at, entry.kind, system, 4),
+        "unit": f"{mark} {unit.label}".strip()
+        if entry.kind.family.startswith("money")
+        else unit.label,
+        "spoken": "" if at is None else _shown(at, entry.kind, system, mark, 4),
         "position": None if at is None else position_of(control, at),
         "beyond": at is not None and not low <= at <= high,
-        "low": show(low, entry.kind, system),
-        "high": show(high, entry.kind, system),
+        "low": _shown(low, entry.kind, system, mark),
+        "high": _shown(high, entry.kind, system, mark),
         "allowed": allowed(entry, system),
         "start_at": None if first is None else position_of(control, first),
         "rule_at": None if rule is None else position_of(control, rule),
-        "rule": "" if rule is None else show(rule, entry.kind, system),
+        "rule": "" if rule is None else _shown(rule, entry.kind, system, mark),
         "rule_words": entry.choice.rule_words,
     }
 

@@ -109,7 +109,7 @@ def have_answer(session: Session, planned: bool = False) -> dict:
         for bearing in shown
     ]
     found["buys"] = [
-        {"what": _counted(buy), "cost": number(buy.cost),
+        {"what": _counted(buy), "cost": money(buy.cost, session.design.prices.currency),
          "gain": show(buy.gain, feed, session.system), "then": buy.then}
         for buy in known.buys[:MOST_BUYS]
     ]  # fmt: skip
@@ -247,7 +247,7 @@ def candidates(session: Session) -> dict:
     ]
     return {
         "form": "candidates",
-        "title": "Dear and long, or cheap and short?",
+        "title": "Candidates for a part, side by side",
         "parts": list(PARTS),
         "part": part,
         "headings": ["Candidate", "A year, hours paid", "Unpaid", "First cost", "Life", "A day", "Power"],

@@ -70,8 +70,9 @@ class Session(Visitor):
         self.own_wrong = ""
         self.reply: dict = {}
         """What was asked for once: a file to save, a QR code."""
-        self._past: list[Design] = []
-        self._future: list[Design] = []
+        self._past: list[tuple[Design, Design]] = []
+        self._future: list[tuple[Design, Design]] = []
+        """Designs to go back or on to, each with the one from which its changes are told."""
         self._held = ""
         self._parts = None
         self._token: tuple = (None, "")
@@ -123,7 +124,7 @@ class Session(Visitor):
         """Take a changed design; ``held`` names a drag, whose moves undo as one."""
         self._drives(held == FOLLOWED)
         if not held or held != self._held:
-            self._past = [*self._past[-MOST_STEPS + 1 :], self.design]
+            self._past = [*self._past[-MOST_STEPS + 1 :], (self.design, self.start)]
         self._held = held
         self._future = []
         self.design = design
@@ -213,17 +214,20 @@ class Session(Visitor):
         self._drives()
         if not self._past:
             raise DesignError("There is nothing to undo.")
-        self._future.append(self.design)
-        self.design = self._past.pop()
+        self._future.append((self.design, self.start))
+        self._takes(*self._past.pop())
         self._settle()
 
     def _do_redo(self, message: dict) -> None:
         self._drives()
         if not self._future:
             raise DesignError("There is nothing to redo.")
-        self._past.append(self.design)
-        self.design = self._future.pop()
+        self._past.append((self.design, self.start))
+        self._takes(*self._future.pop())
         self._settle()
+
+    def _takes(self, design: Design, start: Design) -> None:
+        self.design, self.start = design, in_room(start, self.room)
 
     def _settle(self) -> None:
         self.refused.clear()
@@ -282,8 +286,9 @@ class Session(Visitor):
         if name not in DEMOS:
             raise DesignError(f"There is no demo named {clipped(name)}.")
         self._drives()
-        self.start = in_room(demo(name), self.room)
-        self._open(self.start)
+        opened = in_room(demo(name), self.room)
+        self._open(opened)
+        self.start = opened
 
     def _do_save(self, message: dict) -> None:
         """The design as a file's text, for the browser to keep."""

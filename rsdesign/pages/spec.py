@@ -4,7 +4,17 @@ A page names choices, figures, pictures and checks by their paths in the design 
 their labels, units, ranges, help and sources are written where they are defined, never here.
 """
 
+import re
 from dataclasses import dataclass
+
+
+def worded(text: str, system: str) -> str:
+    """Words of a page in one unit system: of ``{4 gallons|15 liters}`` the half that belongs to it.
+
+    >>> worded("Raise it {2 ft|0.6 m}.", "metric")
+    'Raise it 0.6 m.'
+    """
+    return re.sub(r"\{([^{}|]*)\|([^{}|]*)\}", r"\1" if system == "us" else r"\2", text)
 
 
 @dataclass(frozen=True, slots=True)

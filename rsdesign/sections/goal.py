@@ -45,7 +45,7 @@ class Site:
         5.0,
         42.0,
         label="Water in the hottest week",
-        help="Warm water holds least oxygen and frees most ammonia; left out, as while they grow.",
+        help="Warm water holds the least oxygen and frees the most ammonia. Left open, it is the water while the fish grow.",
         source="thermometer",
     )
     coldest_feeding_water: Temperature | None = choice(
@@ -53,7 +53,7 @@ class Site:
         5.0,
         38.0,
         label="Coldest water in which they still eat",
-        help="The filter works slowest then; left out, as while they grow.",
+        help="The filter works slowest then. Left open, it is the water while the fish grow.",
         source="thermometer",
     )
 
@@ -93,7 +93,12 @@ class Source:
         "5 mg/L", "0 mg/L", "200 mg/L", label="Nitrate as nitrogen", source="water test"
     )
     iron: Concentration = choice(
-        "0 mg/L", "0 mg/L", "50 mg/L", label="Iron, wells above all", source="water test"
+        "0 mg/L",
+        "0 mg/L",
+        "50 mg/L",
+        label="Iron",
+        help="Most of all in wells.",
+        source="water test",
     )
     carbon_dioxide: Concentration = choice(
         "0 mg/L",
@@ -129,7 +134,7 @@ class Goal:
         "1 lb/year",
         "5000000 lb/year",
         label="Fish wanted in a year",
-        help="Say this, or the number of fish.",
+        help="Fill in this, or the number of fish in a batch; not both.",
         source="the user",
     )
     fish: Count | None = choice(
@@ -137,7 +142,7 @@ class Goal:
         1.0,
         1e8,
         label="Fish harvested from each batch",
-        help="Say this, or the weight wanted in a year.",
+        help="Fill in this, or the weight of fish for a year; not both.",
         source="the user",
     )
     weight: FishWeight = choice(
@@ -156,7 +161,7 @@ class Stock:
         400.0,
         label="Days between new batches",
         sweep=False,
-        help="Left out: one batch at a time, all tanks together.",
+        help="Left open, one batch at a time is kept, in all tanks together.",
         source="the buyer",
     )
     rest: Days = choice(
@@ -298,6 +303,6 @@ class Keep:
         4.0,
         10.5,
         label="pH you measured",
-        help="Left out, the pH follows from alkalinity and carbon dioxide.",
+        help="Left open, the pH follows from alkalinity and carbon dioxide.",
         source="water test",
     )

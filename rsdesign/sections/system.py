@@ -18,6 +18,7 @@ from ..kinds import (
     Power,
     Pressure,
     Ratio,
+    Roughness,
     SmallVolume,
     StockingDensity,
     Temperature,
@@ -143,7 +144,7 @@ class Filter:
         "0.05 g/(m² day)",
         "2.5 g/(m² day)",
         label="Ammonia that each area of media takes",
-        help="Left out, it follows from ammonia, oxygen, temperature, pH and alkalinity.",
+        help="Left open, it follows from ammonia, oxygen, temperature, pH and alkalinity.",
         source="0.02 to 0.10 g/ft²/day, SRAC 282",
     )
     removal: Fraction = choice(
@@ -207,7 +208,7 @@ class Air:
         "0.1 m",
         "5 m",
         label="Depth of the stones",
-        help="Left out, a hand above the floor.",
+        help="Left open, they hang a hand above the floor.",
         source="tape measure",
     )
     diffuser: str = choice(
@@ -292,7 +293,7 @@ class Pump:
         "0.1 gpm",
         "100000 gpm",
         label="Flow you measured",
-        help="At the height it will work.",
+        help="Measured at the height where the pump will work.",
         source="bucket and clock",
     )
     none: bool = choice(
@@ -308,7 +309,7 @@ class Pump:
         "1 s",
         "3600 s",
         label="Seconds to fill the bucket",
-        help="At the height it will work.",
+        help="Hold the hose at the height where it will work.",
         source="clock",
     )
     model: str | None = choice(
@@ -322,7 +323,7 @@ class Pump:
     pipe: str | None = choice(
         None, label="Pressure pipe", source="the pipe", options=names("pipes")
     )
-    roughness: Length = choice(
+    roughness: Roughness = choice(
         "0.1 mm",
         "0 mm",
         "3 mm",

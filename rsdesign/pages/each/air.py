@@ -44,8 +44,8 @@ PAGE = Page(
     ),
     parts=("air", "carbon dioxide", "power"),
     card="air",
-    rule="One pound of oxygen for each pound of feed, and air at the plate's own word. In warm fish"
-    " water at height, a plate gives a fifth of what it says.",
+    rule="One {pound|kilogram} of oxygen for each {pound|kilogram} of feed, and as much air as the"
+    " plate says. In warm fish water, high up, it gives a fifth of that.",
     tradeoff=("keep.oxygen", "air.required", "air.wire_power"),
     try_this="Keep 6 instead of 5. How many more watts?",
 )  # fmt: skip

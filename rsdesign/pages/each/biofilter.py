@@ -16,7 +16,7 @@ PAGE = Page(
         Control("filter.type"),
         Control("filter.medium"),
         Control("filter.media_volume", "1 ft³", "200 ft³",
-                "buckets; 5 gallons are two thirds of a cubic foot"),
+                "in buckets; {5 gallons are two thirds of a cubic foot|a bucket holds about 19 liters}"),
         Control("stock.protein", "25 %", "45 %", "on the bag"),
         Control("filter.plants", "0 ft²", "500 ft²"),
     ),
@@ -40,8 +40,8 @@ PAGE = Page(
     ),
     parts=("filter",),
     card="filter",
-    rule="300 ft² of media for each pound of feed a day. It holds only when the bacteria work"
-    " lively: warm, clean water and much air.",
+    rule="{300 ft² of media for each pound|61 m² of media for each kilogram} of feed a day. It holds only"
+    " where the bacteria work fast: in warm, clean water with much air.",
     tradeoff=("filter.media_volume", "filter.ammonia", "filter.removal"),
     try_this="Change the protein on the bag from 36 to 28 percent. How much media do you save?",
 )  # fmt: skip

@@ -6,12 +6,12 @@ PAGE = Page(
     name="cost",
     file="60_cost.ipynb",
     title="Cost",
-    question="What does a pound of fish cost you, with your own hours paid and unpaid?",
+    question="What does your fish cost you, with your own hours paid and unpaid?",
     words=(
         "Price divided by years is the real price. Your minutes are part of it.",
         "All prices here are invented until you put in your own.",
     ),
-    guess=Guess("What does a weight of fish cost, own hours paid?", "cost.each"),
+    guess=Guess("What does your fish cost you, with your own hours paid?", "cost.each"),
     short=(
         Control("prices.fish", "1 per lb", "20 per lb"),
         Control("prices.feed", "0.2 per lb", "3 per lb", "on the bag's price tag"),

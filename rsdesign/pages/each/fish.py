@@ -44,9 +44,9 @@ PAGE = Page(
     ),
     parts=("fish", "tank"),
     card="tank",
-    rule="Four gallons for each pound of tilapia, and more than 2.5 feet of water where summers are"
-    " hot. Air and filter must carry that many fish too.",
+    rule="{Four gallons for each pound|33 liters for each kilogram} of tilapia, and more than"
+    " {2.5 feet|75 cm} of water where summers are hot. Air and filter must carry that many fish too.",
     tradeoff=("tank.depth", "tank.volume", "standby.minutes_peak"),
-    try_this="Keep the gallons and make the tank 1.5 ft deep, then 4 ft deep. Which one gives you"
+    try_this="Keep the water and make the tank {1.5 ft|0.5 m} deep, then {4 ft|1.2 m} deep. Which one gives you"
     " more minutes when the power fails?",
 )  # fmt: skip

@@ -13,7 +13,7 @@ PAGE = Page(
     ),
     guess=Guess("How many minutes until the fish are in distress?", "outage.stress"),
     short=(
-        Control("safety.fish_now", "1 lb", "1000 lb", "last sample weight times number"),
+        Control("safety.fish_now", "1 lb", "1000 lb", "the last weight of one fish times their number"),
         Control("safety.since_feeding", "0 h", "12 h"),
         Control("safety.water_now", "60 °F", "100 °F", "with a thermometer"),
         Control("safety.start_oxygen", "2 mg/L", "9 mg/L", "with an oxygen meter at dawn"),

@@ -6,9 +6,9 @@ PAGE = Page(
     name="pump",
     file="50_pump_pipe.ipynb",
     title="Pump and pipe",
-    question="How much lift do you pay for?",
+    question="What does lift cost you?",
     words=(
-        "Every foot of lift runs day and night.",
+        "You pay for lift day and night.",
         "Wide pipe costs once; narrow pipe costs each month.",
     ),
     guess=Guess("How many watts will the pump draw?", "pump.wire_power"),
@@ -21,7 +21,7 @@ PAGE = Page(
     ),
     more=(
         Control("pump.model"),
-        Control("pump.bucket_time", "1 s", "300 s", "seconds to fill the bucket"),
+        Control("pump.bucket_time", "1 s", "300 s", "with a watch"),
         Control("pump.flow", "0.5 gpm", "500 gpm"),
         Control("pump.efficiency", "10 %", "70 %"),
         Control("pump.velocity", "1 ft/s", "8 ft/s"),
@@ -44,8 +44,8 @@ PAGE = Page(
     ),
     parts=("pump", "drain", "overflow"),
     card="pump",
-    rule="Swap the water of the tank once an hour. The mass balance asks what ammonia, oxygen and"
-    " fine waste need, which may be more or less.",
+    rule="Swap the water of the tank once an hour. The mass balance finds what ammonia, oxygen"
+    " and fine waste need, which may be more or less.",
     tradeoff=("pump.lift", "pump.wire_power", "pump.operating_flow"),
-    try_this="Raise the tank 2 ft. What does that cost in watts, day and night?",
+    try_this="Raise the tank {2 ft|0.6 m}. What does that cost in watts, day and night?",
 )  # fmt: skip

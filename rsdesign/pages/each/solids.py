@@ -36,7 +36,7 @@ PAGE = Page(
     ),
     parts=("settler", "fine waste", "drain"),
     card="solids",
-    rule="The rule of thumb gives the settler half an hour of water. Swirl and centre-fed settlers do with"
+    rule="The rule of thumb gives the settler half an hour of water. Swirl and centre-fed settlers need"
     " less, since area catches waste, not time.",
     tradeoff=("solids.overflow_rate", "solids.captured", "loads.heterotroph_oxygen"),
     try_this="Drain it every 72 hours. What happens to the oxygen that rotting takes?",

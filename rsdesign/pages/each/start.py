@@ -38,8 +38,8 @@ PAGE = Page(
         "air.required", "flow.required", "standby.daily_energy", "standby.minutes_peak",
     ),
     card="stock",
-    rule="The rule of thumb gives each pound of fish four gallons of water. It says nothing of air or"
-    " filter, and those give out first.",
+    rule="The rule of thumb gives each {pound of fish four gallons|kilogram of fish 33 liters} of water."
+    " It says nothing of air or filter, and those give out first.",
     tradeoff=("goal.fish", "filter.required", "air.required"),
     try_this="Halve the size at harvest. Which part shrinks first?",
     blocks=("doors", "may_i"),

@@ -52,14 +52,17 @@ function chainOf(chain) {
 
 function oneStep(chain, at) {
   const step = chain.steps[at];
-  const inputs = step.inputs.map((line) => make("li", {},
-    make("span", { class: "rs-symbol", markup: line.symbol }), ` ${line.words}: `,
+  const inputs = step.inputs.map((line) => make("li", {}, `${line.words[0].toUpperCase()}${line.words.slice(1)}: `,
     make("strong", {}, `${line.value} ${line.unit}`.trim()),
     line.from === null || line.from === undefined ? null
       : lazily(`how we got ${line.words}`, () => oneStep(chain, line.from))));
-  return make("div", { class: "rs-step" }, make("p", {}, step.title),
+  // Words and numbers first; the symbols open for whoever wants them.
+  const formula = () => make("div", {},
     make("div", { class: "rs-formula rs-scroll", tabindex: "0", role: "group", "aria-label": "Formula", markup: step.formula }),
+    make("ul", {}, step.inputs.map((line) => make("li", {}, make("span", { class: "rs-symbol", markup: line.symbol }), ` is ${line.words}`))));
+  return make("div", { class: "rs-step" }, make("p", {}, step.title),
     make("ul", {}, inputs), make("p", {}, "Result: ", make("strong", {}, `${step.value} ${step.unit}`.trim())),
+    lazily("The formula", formula),
     make("p", { class: "rs-source" }, `Source: ${step.source}`));
 }
 
@@ -134,7 +137,7 @@ function wordsBlock(el, now) {
       .flatMap(([k, v]) => [make("dt", {}, k), make("dd", { "data-qty": "" }, v)]))));
   if (now.card) parts.push(make("div", { class: "rs-card" }, make("h2", {}, "By hand"),
     make("ol", {}, now.card.lines.map((l) => make("li", {}, l))),
-    make("p", {}, `We compute ${now.card.computed} (${now.card.label}); the pencil is ${now.card.off} off.`)));
+    make("p", {}, `We compute ${now.card.computed} (${now.card.label}). The sum by hand differs from it by ${now.card.off}.`)));
   fill(el, parts);
 }
 
