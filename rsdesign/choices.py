@@ -35,6 +35,8 @@ class Choice:
     options: Callable[[], tuple[str, ...]] | None
     rule: float | None
     rule_words: str
+    written: str = ""
+    """The default as its author wrote it, with its unit."""
 
 
 def choice(
@@ -60,9 +62,10 @@ def choice(
         names = options
         options = lambda: names  # noqa: E731
     low, high, rule = (_number(x) for x in (low, high, rule))
+    written = default if isinstance(default, str) and low is not None and not options else ""
     default = default if options or low is None else _number(default)
     sweep = low is not None if sweep is None else sweep
-    about = Choice(default, low, high, label, help, source, sweep, options, rule, rule_words)
+    about = Choice(default, low, high, label, help, source, sweep, options, rule, rule_words, written)  # fmt: skip
     return field(default=default, metadata={"choice": about})
 
 

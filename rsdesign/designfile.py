@@ -6,6 +6,7 @@ and every value that did not change.  Everything wrong with a file is said in on
 
 import json
 import os
+import re
 import secrets
 import tomllib
 from difflib import get_close_matches
@@ -307,6 +308,43 @@ def starter(system: str = "us", given: dict | None = None) -> str:
     return "\n".join(lines) + "\n"
 
 
+TYPED = 4
+"""Digits that people type: a starting value stands with no more, where it cannot be exact."""
+
+
+def typed_value(entry: Field, value: float, system: str) -> str:
+    """A starting value as a person would type it: in the author's words, or in few digits.
+
+    It reads back as the very value where that takes six digits or fewer, else as what the pages
+    show, to four.
+
+    >>> typed_value(FIELDS["site.water_temperature"], 28.0, "us")
+    '82.4 °F'
+    >>> typed_value(FIELDS["tank.depth"], FIELDS["tank.depth"].choice.default, "us")
+    '32 in'
+    """
+    kind, about = entry.kind, entry.choice
+    unit, label = kind.shown(system), about.written.partition(" ")[2]
+    if about.written and value == about.default and _of_system(label, kind, system):
+        return about.written
+    shown = from_plain(value, unit)
+    for digits in range(1, 7):
+        text = f"{float(f'{shown:.{digits}g}'):.10g} {unit.label}".strip()
+        if abs(parse(text, kind) - value) <= 1e-12 * max(abs(value), 1e-30):
+            return text
+    return f"{float(f'{shown:.{TYPED}g}'):.10g} {unit.label}".strip()
+
+
+def _of_system(label: str, kind: Kind, system: str) -> bool:
+    """Whether a unit is one that readers of a display system write."""
+    if kind.us == kind.metric or label == kind.shown(system).label:
+        return True
+    words = set(re.findall(r"[A-Za-z]+", label))
+    american = words & {"ft", "in", "gal", "lb", "oz", "gpm", "cfm", "F", "psi", "mph", "acre"}
+    metric = words & {"m", "cm", "mm", "L", "kg", "g", "C", "kPa", "Pa", "ha"}
+    return not metric if system == "us" else not american
+
+
 _WANTED = {"us": 480 * 0.45359237 / 31557600.0, "metric": 220 / 31557600.0}
 """The harvest that a starter file stands at: 480 lb or 220 kg a year."""
 
@@ -319,7 +357,10 @@ def _span(entry: Field, system: str) -> str:
 def _cell(entry: Field, value, system: str) -> str:
     if value is None:
         return '"not known"'
-    cell = write_cell(entry, value, system)
+    number = entry.choice.low is not None and (
+        entry.kind.shown(system).label or entry.choice.written
+    )
+    cell = typed_value(entry, value, system) if number else write_cell(entry, value, system)
     if isinstance(cell, bool):
         return "true" if cell else "false"
     return json.dumps(cell, ensure_ascii=False)

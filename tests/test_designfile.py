@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from rsdesign import Design, load, save, size, tables
 from rsdesign.choices import DesignError
 from rsdesign.design import FIELDS, value_of, with_values
-from rsdesign.designfile import read_design, starter, update_text, write_new
+from rsdesign.designfile import _of_system, read_design, starter, update_text, write_new
 
 
 def same(a, b) -> list[str]:
@@ -74,9 +74,28 @@ def test_every_line_of_the_starter_may_be_taken(system):
         name = line[2:].split(" = ")[0] if line.startswith("# ") and " = " in line else ""
         lines.append(line[2:] if name in {f.name for f in FIELDS.values()} else line)
     design = read_design("\n".join(line for line in lines if not line.startswith("fish =")))
-    changed = same(design, with_values(Design(), {"goal.harvest": design.goal.harvest,
-                                                  "name": design.name}))  # fmt: skip
-    assert changed == []
+    start = with_values(Design(), {"goal.harvest": design.goal.harvest, "name": design.name})
+    for path in same(design, start):
+        # Where the default has no round number in these units, a typed one stands for it: 4 digits.
+        assert value_of(design, path) == pytest.approx(value_of(start, path), rel=5e-4), path
+        assert not _of_system(
+            FIELDS[path].choice.written.partition(" ")[2], FIELDS[path].kind, system
+        ) or (value_of(design, path) == pytest.approx(value_of(start, path), rel=1e-12)), path
+
+
+@pytest.mark.parametrize("system", ["us", "metric"])
+def test_the_starter_writes_numbers_as_people_type_them(system):
+    for line in starter(system).splitlines():
+        name, _, text = line.lstrip("# ").partition(" = ")
+        if name in {f.name for f in FIELDS.values()} and any(c.isdigit() for c in text):
+            number = text.strip('"').split(" ")[0]
+            assert len(number.replace(".", "").strip("-0")) <= 6, line
+    us = starter("us")
+    for typed in ('"82.4 °F"', '"32 in"', '"3 ft"', '"0.1 mm"', '"50 ft"'):
+        assert f" = {typed}" in us
+    assert ' = "50 g"' in starter("metric")
+    assert " kPa" not in us
+    assert "m/s" not in us.replace("mm/s", "")
 
 
 def test_not_known_is_left_to_the_sizing():
