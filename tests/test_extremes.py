@@ -9,7 +9,8 @@ from designs import DEMOS, demo
 from rsdesign import Design, size
 from rsdesign.choices import DesignError
 from rsdesign.design import FIELDS, with_values
-from rsdesign.report import as_json, limits_text, size_text
+from rsdesign.limitreport import limits_text
+from rsdesign.report import as_json, size_text
 from rsdesign.studies.limits import limits
 from rsdesign.working import working_text
 

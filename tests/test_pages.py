@@ -170,6 +170,29 @@ def test_the_words_of_a_page_are_in_one_unit_system(name):
             assert "|" not in part
 
 
+def test_the_air_page_offers_the_kind_of_machine_that_draws_less():
+    session = Session("air")
+    session.handle({"do": "set", "path": "air.machine", "text": "regenerative"})
+    block = next(b for b in blocks.compose(session)["own"] if b["form"] == "offer")
+    drawn = {kind: size(with_values(session.design, {"air.machine": kind})).air.wire_power
+             for kind in FIELDS["air.machine"].choice.options()}  # fmt: skip
+    assert min(drawn.values()) < 0.95 * drawn["regenerative"], (
+        "the demo is to have something to save"
+    )
+    act = block["acts"][0]
+    assert act["path"] == "air.machine"
+    assert drawn[act["text"]] == min(drawn[row[0]] for row in block["rows"])
+    before = session.sizing.air.wire_power
+    session.handle({"do": "set", "path": act["path"], "text": act["text"]})
+    assert session.sizing.air.wire_power < 0.95 * before
+    block = next(b for b in blocks.compose(session)["own"] if b["form"] == "offer")
+    assert block["acts"] == []
+    session.handle({"do": "set", "path": "air.flow", "text": "9 cfm"})
+    block = next(b for b in blocks.compose(session)["own"] if b["form"] == "offer")
+    assert block["rows"] == []
+    assert "of your own" in block["words"][0]
+
+
 def test_prices_stand_with_their_currency():
     session = Session("cost")
     fields = {c["path"]: c for c in blocks.choices(session)}

@@ -14,6 +14,7 @@ from ..studies import compare
 from ..studies.limits import limits
 from ..studies.stress import movers
 from ..units import clipped, number, show
+from .air_kinds import air_kinds
 from .own_candidates import ASKED, MOST_OWN, PARTS, of_part
 from .session import DEMOS, Session, demo
 from .study_blocks import failures, heat_and_water
@@ -262,6 +263,7 @@ def candidates(session: Session) -> dict:
 
 
 MAKERS = {
+    "air_kinds": air_kinds,
     "budget": budget,
     "candidates": candidates,
     "doors": doors,

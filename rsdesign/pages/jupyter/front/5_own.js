@@ -45,6 +45,11 @@ const OWN = {
     make("div", { class: "rs-picks" }, b.formats.map((f) => make("button", { type: "button", class: "rs-button",
       onclick: () => say({ do: "handout", format: f.format, paper: f.paper || "letter" }) }, f.title))),
   ],
+  offer: (b, say) => [
+    b.words.map((w) => make("p", {}, w)),
+    b.acts.map((a) => make("button", { type: "button", class: "rs-button", onclick: () => say({ do: "set", path: a.path, text: a.text }) }, a.title)),
+    b.rows.length ? folded("Every kind in this design", table({ headings: b.headings, rows: b.rows }, b.title)) : null,
+  ],
   lists: (b, say) => [
     dated(b, say),
     b.lists.map((list) => make("div", { class: "rs-list" }, make("h3", {}, list.title), steps(list.steps))),
