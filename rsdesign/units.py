@@ -112,6 +112,19 @@ def show(value, kind: Kind, system: str = "us", figures: int = 3) -> str:
     return f"{text}%" if unit.label == "%" else f"{text} {unit.label}"
 
 
+def feet_and_inches(metres: float) -> str:
+    """A length as a builder reads it off a tape, to the quarter of an inch.
+
+    >>> feet_and_inches(0.8128), feet_and_inches(3.048)
+    ('2 ft 8 in', '10 ft')
+    """
+    quarters = round(metres / 0.0254 * 4)
+    feet, left = divmod(quarters, 48)
+    inches = f"{left // 4}" + {0: "", 1: " 1/4", 2: " 1/2", 3: " 3/4"}[left % 4]
+    parts = [f"{feet:,} ft" if feet else "", f"{inches.strip()} in" if left else ""]
+    return " ".join(part for part in parts if part) or "0 ft"
+
+
 def in_system(value, kind: Kind, system: str):
     """A plain number as (number, unit label) in a display system."""
     unit = kind.shown(system)
@@ -210,6 +223,7 @@ __all__ = [
     "UnitError",
     "clipped",
     "example",
+    "feet_and_inches",
     "from_plain",
     "from_quantity",
     "in_system",

@@ -193,6 +193,18 @@ def test_the_air_page_offers_the_kind_of_machine_that_draws_less():
     assert "of your own" in block["words"][0]
 
 
+def test_a_length_stands_in_feet_and_inches_beside():
+    def also(system: str, text: str) -> str:
+        session = Session("fish", system)
+        session.handle({"do": "set", "path": "tank.depth", "text": text})
+        return next(c for c in blocks.choices(session) if c["path"] == "tank.depth")["also"]
+
+    assert also("us", "32 in") == "2 ft 8 in"
+    assert also("us", "3 ft") == ""
+    assert also("us", "2.52 ft") == "2 ft 6 1/4 in"
+    assert also("metric", "32 in") == ""
+
+
 def test_prices_stand_with_their_currency():
     session = Session("cost")
     fields = {c["path"]: c for c in blocks.choices(session)}

@@ -21,14 +21,14 @@ LAYERS = (
 
 
 def towers(sizing: Sizing, system: str) -> Drawing:
-    """What a weight of fish costs, in layers, beside the price it fetches."""
+    """What fish costs by weight, in layers, beside the price it fetches."""
     found = full_year(sizing)
     b, mark = found.budget, sizing.design.prices.currency
     weight = float(b.sold + b.home)
     price = float(b.receipts) / weight
     top, floor = 50.0, 322.0
     most = max(float(b.cost_of_each), price) * 1.08
-    sheet = Sheet(480, 380, "What a weight of fish costs")
+    sheet = Sheet(480, 380, "What fish costs by weight")
     for x, unpaid in ((96, False), (250, True)):
         y = floor
         for name, lines, use in LAYERS:
@@ -48,7 +48,7 @@ def towers(sizing: Sizing, system: str) -> Drawing:
     sheet.text(376, y + 22, per_weight(price, system, mark).split(" ")[0])
     sheet.line((60, floor), (400, floor), width=2)
     unit = KINDS["price of mass"].shown(system).label
-    sheet.text(240, 374, f"cost {unit} of fish", "middle", use="soft")
+    sheet.text(240, 374, f"cost, {mark} {unit} of fish", "middle", use="soft")
     sentence = (
         f"Fish cost {per_weight(b.cost_of_each, system, mark)} with own hours paid and"
         f" {per_weight(b.cost_of_each_unpaid, system, mark)} with own hours unpaid, and fetch"

@@ -15,7 +15,7 @@ from ..kinds import Kind, UnitError
 from ..possible import INSTEAD, NO_PUMP
 from ..pricelist import prices_of
 from ..sizing import value_at
-from ..units import clipped, from_plain, in_system, number, parse, show, to_plain
+from ..units import clipped, feet_and_inches, from_plain, in_system, number, parse, show, to_plain
 from .spec import Control, worded
 
 STEPS = 200
@@ -240,6 +240,7 @@ def _a_number(control, entry: Field, value, first, sizing, system: str, mark: st
         "form": "number",
         "text": "" if value is None else exact(value, entry.kind, system),
         "taken": "" if at is None else number(from_plain(at, unit)),
+        "also": _on_a_tape(at, unit),
         "unit": f"{mark} {unit.label}".strip()
         if entry.kind.family.startswith("money")
         else unit.label,
@@ -254,6 +255,14 @@ def _a_number(control, entry: Field, value, first, sizing, system: str, mark: st
         "rule": "" if rule is None else _shown(rule, entry.kind, system, mark),
         "rule_words": entry.choice.rule_words,
     }
+
+
+def _on_a_tape(value: float | None, unit) -> str:
+    """Feet and inches of a length that is no whole number of feet."""
+    if value is None or unit.label != "ft" or not 0.3 <= value < 30.5:
+        return ""
+    words = feet_and_inches(value)
+    return words if words.endswith("in") else ""
 
 
 def exact(value: float, kind: Kind, system: str) -> str:

@@ -26,7 +26,7 @@ PAGE = Page(
         Control("keep.unionized_ammonia", "0.01 mg/L", "0.2 mg/L"),
         Control("keep.alkalinity", "20 mg/L", "300 mg/L", "with a test kit"),
         Control("filter.removal", "10 %", "80 %"),
-        Control("filter.rate", "0.05 g/(m² day)", "1 g/(m² day)"),
+        Control("filter.rate", "0.005 g/(ft² day)", "0.1 g/(ft² day)"),
         Control("filter.derate", "30 %", "100 %"),
         Control("filter.plant_feed", "5 g/(m² day)", "120 g/(m² day)"),
     ),

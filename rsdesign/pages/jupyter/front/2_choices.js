@@ -43,6 +43,7 @@ function noteOf(now) {
   const parts = [];
   if (now.none) parts.push("You have none.");
   else if (now.chosen && now.taken) parts.push(`You did not say: we took ${now.taken} ${now.unit || ""}`.trim() + ".");
+  if (now.also) parts.push(`That is ${now.also}.`);
   if (now.changed && !now.chosen) parts.push(`Changed from ${now.start}.`);
   if (now.rule) parts.push(`Rule of thumb: ${now.rule}.`);
   if (now.measured) parts.push(now.measured[0].toUpperCase() + now.measured.slice(1) + ".");
