@@ -72,7 +72,7 @@ def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
         f"{_value(sizing.stock.fish, _kind('stock.fish'), system)} {d.stock.species} of"
         f" {_value(d.goal.weight, sizing_kind('goal.weight'), system)} from each batch eat"
         f" {_value(sizing.stock.peak_feed, _kind('stock.peak_feed'), system)} on the biggest day;"
-        f" {CONSTITUENTS[int(np.max(sizing.flow.governing))]} asks for most flow.",
+        f" {CONSTITUENTS[int(np.max(sizing.flow.governing))]} needs the most flow.",
     ]
     lines += _heading("Parts")
     rows = [("part", "needed", "given", "rule of thumb", "how it stands")]

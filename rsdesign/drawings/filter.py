@@ -24,8 +24,8 @@ def picture(sizing: Sizing, system: str) -> Drawing:
     _surface(sheet, sizing, system, spaces)
     sentence = (
         f"The media have {said(sizing, 'filter.area', system)} of surface, as much as"
-        f" {spaces:.2g} parking spaces. You need {said(sizing, 'filter.required', system)}; the old"
-        f" rule asks {said(sizing, 'filter.rule', system)}."
+        f" {spaces:.2g} parking spaces. You need {said(sizing, 'filter.required', system)}; the rule"
+        f" of thumb gives {said(sizing, 'filter.rule', system)}."
     )
     return Drawing(sheet.svg(sentence), sentence, rows(sizing, (
         "filter.load", "filter.rate", "filter.required", "filter.rule", "filter.area",

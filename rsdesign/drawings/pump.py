@@ -70,8 +70,8 @@ def curves(sizing: Sizing, system: str) -> Chart:
     asked = lift + float(p.friction) * (q / flow) ** 2
     unit, up = kind.shown(system), head.shown(system)
     x = from_plain(q, unit)
-    data = line(x, from_plain(asked, up), "pipe asks", 1)
-    rows_ = [("Pipe asks at " + show(v, kind, system, 2), show(h, head, system, 3))
+    data = line(x, from_plain(asked, up), "pipe needs", 1)
+    rows_ = [("Pipe needs at " + show(v, kind, system, 2), show(h, head, system, 3))
              for v, h in zip(q[::8], asked[::8], strict=True)]  # fmt: skip
     if row is not None:
         gives = row.shutoff_head * (1 - (q / (row.free_flow * float(p.count))) ** 2)
