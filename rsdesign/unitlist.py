@@ -100,7 +100,10 @@ _PER_AREA_DAY = {
 FAMILIES: dict[str, tuple[Unit, ...]] = {
     "length": _family(_LENGTHS),
     "area": _family(_AREAS),
-    "volume": _family(_VOLUMES),
+    "volume": (
+        *_family(_VOLUMES),
+        Unit("imp gal", 4.54609e-3, "imperial_gallon", aliases=("imperial gallon",)),
+    ),
     "mass": _family(_MASSES),
     "time": _family(_TIMES),
     "days": tuple(

@@ -27,7 +27,7 @@ FORMULAS = [p for p in SOURCES if p.parent.name in ("water", "fish", "parts", "c
 
 FLOORS = [
     {"kinds", "unitlist", "arrays", "rooms", "plainjson"},
-    {"units"},
+    {"units", "unitwords"},
     {"equation", "tables"},
     {"published", "figures", "choices", "cautions"},
     {"water"},

@@ -1,52 +1,19 @@
-"""Read an answer as people type it: number and unit, decimal comma or point, plural and long words.
-
-The rule for a comma: three digits after it are thousands, as this package itself writes them
-("1,550 gal"); any other number of digits are decimals ("1,55 m³").  Because a reader used to
-decimal commas may still mean 1.550, both readings are given where both are possible, and the
-checker says which one it took.
-"""
+"""Read an answer as people type it: number or small sum, unit, plural and long words, two languages."""
 
 import functools
 import re
 from dataclasses import dataclass
-from difflib import get_close_matches
 
-from ..kinds import FAMILIES, KINDS, Kind, Unit, UnitError
+from ..kinds import KINDS, Kind, Unit, UnitError
 from ..units import clipped, parse
+from ..unitwords import degrees_alone, spellings
 from .anatomy import Ask, ExerciseError
 from .bank_file import LETTERS
+from .typednumbers import LONGEST, read_number
 
-LONGEST = 80
-
-_LEAD = re.compile(
-    r"^(?:about|around|approx\.?|roughly|ca\.?|it is|answer)?\s*[=≈~:]*\s*\$?\s*", re.I
-)
-_DIGITS = re.compile(r"[+-]?(?:\d[\d.,  ' ]*\d|\d)?(?:[.,]\d+)?[.,]?")
-_POWER = re.compile(r"[+-]?\d+(?:[.,]\d*)?(?:[eE][+-]?\d{1,3}|\s*[x×*·]\s*10\^?\(?[+-]?\d{1,3}\)?)")
 _FEET = re.compile(
     r"(\d+)\s*(?:ft|feet|foot|')\.?\s*,?\s*(\d+(?:\.\d+)?)\s*(?:in|inch|inches|\")\.?$"
 )
-
-_WORDS = (
-    (r"\bcubic (meters?|metres?)\b", "m³"), (r"\bcubic (feet|foot)\b", "ft³"),
-    (r"\bsquare (meters?|metres?)\b", "m²"), (r"\bsquare (feet|foot)\b", "ft²"),
-    (r"\b(?:sq\.?|square) ?(ft|feet)\b", "ft²"), (r"\b(?:cu\.?|cubic) ?(ft|feet)\b", "ft³"),
-    (r"\bsq\.? ?m\b", "m²"), (r"\bcu\.? ?m\b|\bcbm\b", "m³"),
-    (r"\b(m|ft|in|cm)\^?2\b", r"\1²"), (r"\b(m|ft|in|cm)\^?3\b", r"\1³"),
-    (r"\bdegrees?\s*(fahrenheit|f)\b", "°F"), (r"\bdegrees?\s*(celsius|centigrade|c)\b", "°C"),
-    (r"\bdeg\.?\s*f\b", "°F"), (r"\bdeg\.?\s*c\b", "°C"), (r"\bfahrenheit\b", "°F"),
-    (r"\bcelsius\b", "°C"), (r"\bu\.?s\.? gal", "gal"),
-    (r"\bgalons?\b|\bgallon?s?\b|\bgalls?\b", "gal"),
-    (r"\bkgs\b|\bkilos?\b", "kg"), (r"\blbs\b|\bpounds?\b|\blb\b", "lb"), (r"\bgrams?\b|\bgr\b", "g"),
-    (r"\blit(?:er|re)s?\b|\bltrs?\b", "L"), (r"\bfeet\b|\bfoot\b", "ft"),
-    (r"\binch(?:es)?\b", "in"), (r"\bminutes?\b|\bmins\b", "min"), (r"\bhours?\b|\bhrs?\b", "h"),
-    (r"\bdays?\b", "day"), (r"\bweeks?\b", "week"), (r"\byears?\b|\byrs?\b", "year"),
-    (r"\bseconds?\b|\bsecs?\b", "s"), (r"\bmilligrams?\b", "mg"), (r"\bkilograms?\b", "kg"),
-    (r"\bmet(?:er|re)s?\b", "m"), (r"\bwatts?\b", "W"), (r"\bkilowatts?\b", "kW"),
-    (r"\bhorsepower\b", "hp"), (r"\bpercent\b|\bper ?cent\b", "%"),
-    (r"\bdollars?\b|\busd\b|[$€]", ""), (r"\bppm\b", "mg/L"),
-)  # fmt: skip
-"""Ways in which units are written, and the label they mean."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,61 +36,11 @@ class NoUnitError(UnitError):
 
 
 class WrongUnitError(NoUnitError):
-    """A number with something that is not a unit of the right kind."""
+    """A number with a unit that measures something else."""
 
 
-def read_number(text: str) -> tuple[float, float | None, str]:
-    """The number at the start of a text, its other possible reading, and the rest.
-
-    Raises ``UnitError`` with a sentence.
-
-    >>> read_number("1,55 m³"), read_number("2,260 gal")
-    ((1.55, None, 'm³'), (2260.0, 2.26, 'gal'))
-    """
-    text = str(text).strip().replace("−", "-").replace("–", "-")
-    if len(text) > LONGEST:
-        raise UnitError(f"{clipped(text)} is too long for a number and its unit.")
-    text = re.sub(r"\s*\([^()]*\)$", "", text)  # another system beside it, in brackets
-    text = text[_LEAD.match(text).end() :]
-    power = _POWER.match(text)
-    if power:
-        bare = re.sub(r"\s*[x×*·]\s*10\^?\(?([+-]?\d{1,3})\)?", r"e\1", power.group())
-        return float(bare.replace(",", ".")), None, text[power.end() :].strip()
-    match = _DIGITS.match(text)
-    digits = match.group() if match else ""
-    if not re.search(r"\d", digits):
-        raise UnitError(f"{clipped(text)} does not start with a number. Write it as 12.5 or 12,5.")
-    rest = text[match.end() :].strip()
-    bare = re.sub(r"[\s  ']", "", digits).rstrip(".,")
-    value, other = _read_marks(bare, text)
-    return value, other, rest
-
-
-def _read_marks(bare: str, text: str) -> tuple[float, float | None]:
-    """Points and commas of one number."""
-    marks = [c for c in bare if c in ".,"]
-    if not marks:
-        return float(bare), None
-    if len(set(marks)) == 2:
-        decimal = marks[-1]
-        if marks.count(decimal) > 1:
-            raise UnitError(f"{clipped(text)} has too many points and commas; write it as 1550.5.")
-        whole = bare.replace("," if decimal == "." else ".", "")
-        return float(whole.replace(",", ".")), None
-    if marks[0] == ",":
-        groups = re.fullmatch(r"[+-]?[1-9]\d{0,2}(,\d{3})+", bare)
-        thousands = float(bare.replace(",", "")) if groups else None
-        if len(marks) > 1:
-            if thousands is None:
-                raise UnitError(f"{clipped(text)} has too many commas; write it as 1550.5.")
-            return thousands, None
-        decimals = float(bare.replace(",", "."))
-        return (decimals, None) if thousands is None else (thousands, decimals)
-    if len(marks) > 1:
-        if re.fullmatch(r"[+-]?[1-9]\d{0,2}(\.\d{3})+", bare):
-            return float(bare.replace(".", "")), None
-        raise UnitError(f"{clipped(text)} has too many points; write it as 1550.5.")
-    return float(bare), None
+class UnknownUnitError(NoUnitError):
+    """A number with a word that is no unit known here: a typing slip, which is no attempt."""
 
 
 @functools.lru_cache(maxsize=8192)
@@ -133,7 +50,7 @@ def unit_named(label: str, kind: Kind) -> Unit | None:
     >>> unit_named("gallons per minute", KINDS["flow"]).label
     'gal/min'
     """
-    for text in _spellings(label):
+    for text in spellings(label):
         try:
             return kind.unit(text)
         except UnitError:
@@ -141,42 +58,18 @@ def unit_named(label: str, kind: Kind) -> Unit | None:
     if kind.family == "temperature difference":
         bare = label.strip().lower().replace("°", "").replace(" apart", "")
         known = {"c": "K", "f": "°F apart", "k": "K"}
-        for text in (bare, *_spellings(label)):
+        for text in (bare, *spellings(label)):
             plain = text.lower().replace("°", "").strip()
             if plain in known:
                 return kind.unit(known[plain])
     return None
 
 
-def _spellings(label: str):
-    """A label as typed, then with words turned into labels, then in other cases."""
-    label = label.strip().rstrip(".").strip()
-    yield label
-    text = label.lower()
-    for pattern, meant in _WORDS:
-        text = re.sub(pattern, meant, text)
-    text = re.sub(r"\s+(?:per|a|an|each)\s+", "/", text)
-    text = re.sub(r"\s*(?:/|\bper\b)\s*", "/", text)
-    text = re.sub(r"(?<=[\w²³])\.(?=/|$|\s)", "", text).strip()
-    text = re.sub(r"/d$|/d(?=\))", "/day", text)
-    text = re.sub(r"\bmg/l\b", "mg/L", text)
-    text = re.sub(r"\bl\b", "L", text)
-    yield text
-    grouped = re.fullmatch(r"(\w+)/(m²|ft²)[/ ·]+(\w+)", text)
-    if grouped:
-        yield f"{grouped[1]}/({grouped[2]} {grouped[3]})"
-    yield from (label.lower(), label.upper(), label.capitalize())
-    cased = {"w": "W", "kw": "kW", "kwh": "kWh", "kpa": "kPa", "pa": "Pa", "btu/h": "Btu/h",
-             "btu/hr": "Btu/h", "f": "°F", "c": "°C", "k": "K", "btu": "Btu"}  # fmt: skip
-    if text in cased:
-        yield cased[text]
-
-
 def read(text: str, ask: Ask) -> Reading:
     """A typed answer to one ask that wants a number.
 
     Raises ``UnitError`` where there is no number, ``NoUnitError`` where the unit is missing and
-    ``WrongUnitError`` where it is no unit of the right kind; both keep the number.
+    ``WrongUnitError`` or ``UnknownUnitError`` where it is no unit of the right kind; all keep the number.
     """
     kind = ask.kind
     feet = _FEET.fullmatch(str(text).strip()) if kind.family == "length" else None
@@ -194,7 +87,7 @@ def read(text: str, ask: Ask) -> Reading:
     if unit is None and (not rest or kind.family in ("money", "count")):
         unit = kind.plain  # "9,600 dollars a year", "4 tanks": words, not units
     if unit is None:
-        raise WrongUnitError(_no_such(rest, kind, ask), number)
+        raise _no_such(rest, kind, ask, number)
 
     def plain(x: float) -> float:
         return parse(f"{x!r} {unit.label}".strip(), kind)
@@ -203,22 +96,27 @@ def read(text: str, ask: Ask) -> Reading:
                    None if other is None else plain(other))  # fmt: skip
 
 
-def _no_such(label: str, kind: Kind, ask: Ask) -> str:
-    """A sentence on a unit that will not do: a typing slip, another kind of thing, or unknown."""
+def _no_such(label: str, kind: Kind, ask: Ask, number: float) -> NoUnitError:
+    """What is said of a unit that will not do: it measures something else, or is not known.
+
+    Of an unknown word nothing follows, not even whether the number would be right: it costs no
+    attempt, and must not be a way to try numbers for nothing.  The units that are named are those
+    asked for, never one that merely looks like what was typed.
+    """
     families = {other.family: other for other in reversed(KINDS.values())}
     for other in reversed(families.values()):
         if other.family != kind.family and unit_named(label, other) is not None:
-            return (
+            return WrongUnitError(
                 f"{clipped(label, 20)} measures {_thing(other)}; a {kind.name} is asked for, in"
-                f" {ask.unit or 'a bare number'} for example."
+                f" {ask.unit or 'a bare number'} for example.",
+                number,
             )
-    known = {u.label: u.label for u in FAMILIES[kind.family] if u.label}
-    known |= {a: u.label for u in FAMILIES[kind.family] for a in u.aliases}
-    near = get_close_matches(label, known, n=1, cutoff=0.5) or get_close_matches(
-        label.lower(), known, n=1, cutoff=0.5
+    would_do = " or ".join(dict.fromkeys(ask.units or (ask.unit, kind.us, kind.metric)))
+    if degrees_alone(label):
+        return UnknownUnitError("Degrees of which scale? Write °F or °C.", number)
+    return UnknownUnitError(
+        f"{clipped(label, 20)} is not a unit known here. Write {would_do}.", number
     )
-    hint = f" Did you mean {known[near[0]]}?" if near else ""
-    return f"{clipped(label, 20)} is not a unit known here.{hint} Write {ask.unit} for example."
 
 
 def _thing(kind: Kind) -> str:

@@ -1,11 +1,18 @@
 """Check what was typed: number and unit apart, own earlier results followed, words on what to fix."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..kinds import UnitError
 from . import slips
 from .anatomy import Ask, ExerciseError
-from .answers import NoUnitError, Reading, WrongUnitError, read, read_letters
+from .answers import (
+    NoUnitError,
+    Reading,
+    UnknownUnitError,
+    WrongUnitError,
+    read,
+    read_letters,
+)
 from .cases import close
 from .picking import status
 from .steps import finite, run
@@ -18,7 +25,8 @@ class Checked:
 
     ``number`` and ``unit`` are marked apart (``unit`` is None where none is wanted); ``read`` is
     how the answer was read; ``slip`` the name of a known slip; ``share`` what it is worth, 0 to 1;
-    ``counted`` is False where the text could not be read, which is no attempt.
+    ``counted`` is False where nothing is an attempt: ``unread`` where something was typed that could
+    not be read.
     """
 
     ask: str
@@ -29,6 +37,7 @@ class Checked:
     words: str
     share: float
     counted: bool = True
+    unread: bool = False
 
     @property
     def right(self) -> bool:
@@ -60,14 +69,31 @@ class Feedback:
         return next((c.words for c in self.checked if not c.right), "Right.")
 
 
+NO_ATTEMPT = " This costs no attempt."
+WAITS = "We read {read}. It is checked when every box can be read."
+
+
 def check(problem: Problem, typed: dict) -> Feedback:
     """Check one attempt.
+
+    Where a box cannot be read, a word in a unit or a sum for instance, it is no attempt, and
+    nothing is said of any number: else a slip of the keyboard would be a free look at the answer.
 
     Parameters: ``typed`` holds the text for each thing asked by its name; a missing one counts as
     empty.  Never raises for what was typed.
     """
     from .hints import expert_path  # noqa: PLC0415
 
+    done = as_it_stands(problem, typed)
+    if any(c.unread for c in done.checked):
+        return Feedback(tuple(map(_unjudged, done.checked)), ())
+    if not done.right:
+        return done
+    return Feedback(done.checked, tuple(expert_path(problem)))
+
+
+def as_it_stands(problem: Problem, typed: dict) -> Feedback:
+    """The same for an answer on paper, which its learner cannot mend: what can be read is judged."""
     own: dict[str, float] = {}
     checked = []
     for ask in problem.exercise.asks:
@@ -79,10 +105,22 @@ def check(problem: Problem, typed: dict) -> Feedback:
             checked.append(_number(problem, ask, text, own))
         else:
             checked.append(_letters(problem, ask, text))
-    done = Feedback(tuple(checked), ())
-    if not done.right:
-        return done
-    return Feedback(done.checked, tuple(expert_path(problem)))
+    return Feedback(tuple(checked), ())
+
+
+def _unjudged(found: Checked) -> Checked:
+    """What may be said of one box while another cannot be read."""
+    words = found.words
+    if found.unread:
+        words += NO_ATTEMPT
+    elif found.read:
+        words = WAITS.format(read=found.read)
+    unit = None if found.unit is None else False
+    return replace(found, number=False, unit=unit, slip="", words=words, share=0.0, counted=False)
+
+
+def _unread(ask: Ask, words: str) -> Checked:
+    return replace(_nothing(ask, words), unread=True)
 
 
 def _nothing(ask: Ask, words: str, unit=None) -> Checked:
@@ -106,6 +144,12 @@ def _number(problem: Problem, ask: Ask, text: str, own: dict) -> Checked:
     wants_unit = bool(ask.kind.plain.label)
     try:
         reading = read(text, ask)
+    except UnknownUnitError as without:
+        number = slips.close_number(ask, without.number, following, ask.unit)
+        if number:
+            own[ask.name] = following
+        return Checked(ask.name, number, False, f"{without.number:.10g}", "unit not known",
+                       str(without), 0.5 if number else 0.0, unread=True)  # fmt: skip
     except NoUnitError as without:
         number = slips.close_number(ask, without.number, following, ask.unit)
         first = "The number is right. " if number else ""
@@ -115,7 +159,7 @@ def _number(problem: Problem, ask: Ask, text: str, own: dict) -> Checked:
         return Checked(ask.name, number, False, f"{without.number:.10g}", slip,
                        f"{first}{without}", 0.5 if number else 0.0)  # fmt: skip
     except UnitError as wrong:
-        return _nothing(ask, str(wrong))
+        return _unread(ask, str(wrong))
     value, note = _taken(ask, reading, (truth, following))
     own[ask.name] = value
     unit = True if wants_unit else None
@@ -168,7 +212,7 @@ def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
     try:
         answer = read_letters(text, ask, count)
     except ExerciseError as wrong:
-        return _nothing(ask, str(wrong))
+        return _unread(ask, str(wrong))
     right = problem.answer(ask)
     if answer == right:
         why = f" {problem.case.planted.words}" if ask.form == "line" else ""
@@ -180,10 +224,17 @@ def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
         off = sum(a != b for a, b in zip(answer, right, strict=True))
         share = 0.5 if off == 2 else 0.0
         first = next(i for i, (a, b) in enumerate(zip(answer, right, strict=True)) if a != b)
-        words = f"{off} of {count} stand in the wrong place; the first is number {first + 1}."
-        return Checked(ask.name, False, None, answer, "order", words, share)
+        words = (
+            f"{off} of {count} letters stand in the wrong place. Look first at place {first + 1} of your"
+            f" order: {answer[first]} does not belong there. Work out the number behind each letter."
+        )
+        return Checked(ask.name, False, None, answer, ORDER_SLIP, words, share)
     words, name = _pick_words(problem, ask, answer)
     return Checked(ask.name, False, None, answer, name, words, 0.0)
+
+
+ORDER_SLIP = "letters in another order"
+"""Said where no known slip explains an order."""
 
 
 def _pick_words(problem: Problem, ask: Ask, answer: str) -> tuple[str, str]:

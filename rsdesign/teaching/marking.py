@@ -4,12 +4,13 @@ from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
 from .anatomy import ExerciseError
-from .checking import Feedback, check
+from .checking import Feedback, as_it_stands, check
 from .exercises import ExerciseSet, exercise_set
 from .papergrid import read_grid
 from .sets import Rules, set_plan
 from .submissions import MOST_ATTEMPTS, RefusedError, Submission, Work, read
 from .variants import Problem, learner_code
+from .versions import amount, holds, together
 
 KINDS = (".json", ".txt", ".csv")
 """Endings of what is marked: saved by the page, short texts one a line, a grid of paper answers."""
@@ -58,11 +59,15 @@ class Marks:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FolderMarks:
-    """What came of a folder: marks learner by learner, and what was refused, file by file."""
+    """What came of a folder: marks learner by learner, and what was refused, file by file.
+
+    ``differ`` names those who handed in versions of which none holds all the others.
+    """
 
     marks: tuple[Marks, ...]
     refused: tuple[tuple[str, str], ...] = ()
     notes: tuple[str, ...] = field(default=())
+    differ: tuple[str, ...] = ()
 
 
 def mark(
@@ -79,6 +84,13 @@ def mark(
     found = submission
     if not isinstance(submission, Submission):
         found = read(submission, class_key, learner)
+    accepted(found, codes)
+    own = exercise_set(found.set, found.learner, class_key)
+    return mark_set(found, own, late, reasons or {})
+
+
+def accepted(found: Submission, codes=None) -> None:
+    """Raise ``RefusedError`` for sound work that this class and this edition cannot mark."""
     if codes is not None and found.learner not in {learner_code(c) for c in codes}:
         raise RefusedError(f"{found.learner} is not a code of this class.")
     try:
@@ -90,23 +102,46 @@ def mark(
             f"This work was done with another version of the set {plan.name}; the numbers may differ."
             " Mark it with that version, or have it done again."
         )
-    own = exercise_set(found.set, found.learner, class_key)
-    return mark_set(found, own, late, reasons or {})
 
 
-def mark_set(submission: Submission, own: ExerciseSet, late: bool, reasons: dict) -> Marks:
-    """Marks of work that is known to be sound, against the learner's own problems."""
+def mark_set(
+    submission: Submission, own: ExerciseSet, late: bool, reasons: dict,
+    in_time: Submission | None = None,
+) -> Marks:  # fmt: skip
+    """Marks of work that is known to be sound, against the learner's own problems.
+
+    ``in_time``: the part of late work that came in time; each exercise then brings what is more,
+    that part at its full worth or all of it at the late share.
+    """
     known = {p.name for p in own.problems}
     notes = [
         f"{name} is not an exercise of this set." for name in submission.work if name not in known
     ]
-    rows = []
+    rows, any_late = [], False
     for problem in own.problems:
-        work = submission.work.get(problem.name, Work())
-        rows.append(mark_one(problem, work, own.rules, late, reasons.get(problem.name)))
-        if own.rules.attempts and len(work.attempts) > own.rules.attempts and not problem.turn:
-            notes.append(f"{problem.name}: attempts after the {own.rules.attempts}. do not count.")
-    return Marks(submission.learner, submission.set, tuple(rows), tuple(notes), late)
+        work, given = submission.work.get(problem.name, Work()), reasons.get(problem.name)
+        row, came_late = mark_one(problem, work, own.rules, late, given), late
+        if in_time is not None:
+            early = in_time.work.get(problem.name, Work())
+            other = mark_one(problem, early, own.rules, False, given)
+            if other.points >= row.points and (other.points or early.attempts == work.attempts):
+                row, came_late = other, False
+        rows.append(row)
+        any_late = any_late or (came_late and bool(work.attempts))
+        if own.rules.attempts and not problem.turn and _spare(problem, work, own.rules):
+            notes.append(
+                f"{problem.name}: only the first {own.rules.attempts} attempts count; there are more."
+            )
+    return Marks(submission.learner, submission.set, tuple(rows), tuple(notes),
+                 late if in_time is None else any_late)  # fmt: skip
+
+
+def _spare(problem: Problem, work: Work, rules: Rules) -> bool:
+    """Whether there are more attempts than count, those that could not be read left out."""
+    if len(work.attempts) <= rules.attempts:
+        return False
+    counted = sum(check(problem, typed).counted for typed in work.attempts[:MOST_ATTEMPTS])
+    return counted > rules.attempts
 
 
 def mark_one(
@@ -125,6 +160,9 @@ def mark_one(
             counted.append(result)
         if len(counted) == rules.attempts:  # never, where attempts are without limit
             break
+    if work.paper and not counted:
+        found = [as_it_stands(problem, typed) for typed in work.attempts]
+        counted = [result for result in found if any(c.read for c in result.checked)]
     used = _used(counted, rules)
     points = _points(used, rules) if used else 0.0
     out_of = rules.number + (rules.unit if _with_units(problem) else 0.0)
@@ -167,13 +205,13 @@ def _points(result: Feedback, rules: Rules) -> float:
     return points
 
 
-def mark_folder(folder, class_key, codes, reasons: dict | None = None) -> FolderMarks:
+def mark_folder(folder, class_key, codes, reasons: dict | None = None, counted=None) -> FolderMarks:
     """Mark every file of a folder; what cannot be marked is listed with a sentence.
 
     Files: ``*.json`` (saved by the page), ``*.txt`` (short texts, one a line), ``*.csv`` (the grid
-    for answers on paper).  What lies in a folder ``late`` inside it is marked late.  Of several
-    files of one learner the one saved last counts.  ``reasons`` holds points by code and exercise.
-    Raises ``ExerciseError`` when the folder is not there.
+    for answers on paper).  What lies in a folder ``late`` inside it is marked late.  Several files
+    of one learner are put together (``versions``).  ``reasons`` holds points by code and exercise;
+    ``counted`` is as in ``mark_items``.  Raises ``ExerciseError`` when the folder is not there.
     """
     folder = Path(folder)
     if not folder.is_dir():
@@ -181,35 +219,67 @@ def mark_folder(folder, class_key, codes, reasons: dict | None = None) -> Folder
     paths = sorted(p for p in folder.rglob("*") if p.suffix.lower() in KINDS)
     items = [(p.relative_to(folder).as_posix(), p) for p in paths]
     late = {name for name, p in items if p.relative_to(folder).parts[0] == "late"}
-    return mark_items(items, class_key, codes, reasons, late)
+    return mark_items(items, class_key, codes, reasons, late, counted)
 
 
-def mark_items(items, class_key, codes, reasons: dict | None = None, late=()) -> FolderMarks:
+def mark_items(
+    items, class_key, codes, reasons: dict | None = None, late=(), counted=None
+) -> FolderMarks:
     """Mark work that came as pairs of a file's name and its ``Path`` or its text.
 
     What is marked how follows from the name's ending as in ``mark_folder``; names that are in
-    ``late`` were handed in late.
+    ``late`` were handed in late.  ``counted`` gives what the machine of the class saw of a
+    learner's ``ExerciseSet`` (``AttemptLog.read``): those attempts come before all others.
     """
-    best: dict[tuple[str, str, str], tuple[Submission, bool, str]] = {}
-    refused, notes = [], []
+    groups: dict[tuple[str, str, str], list[tuple[Submission, bool, str]]] = {}
+    refused, notes, differ, marks = [], [], [], []
     for name, source in items:
         for where, found in _read_all(source, name, class_key, codes, refused):
             key = (found.learner, found.set, found.edition)
-            if key in best:
-                later = (found, name in late, where)
-                keep = max(best[key], later, key=lambda item: item[0].saved)
-                notes.append(f"{found.learner} handed in more than once; {keep[2]} counts.")
-                best[key] = keep
-            else:
-                best[key] = (found, name in late, where)
-    marks = []
-    for (learner, *_), (found, was_late, where) in sorted(best.items()):
+            groups.setdefault(key, []).append((found, name in late, where))
+    for (learner, *_), versions in sorted(groups.items(), key=lambda item: item[0]):
+        found = [version for version, _, _ in versions]
         try:
-            given = (reasons or {}).get(learner)
-            marks.append(mark(found, class_key, codes=codes, late=was_late, reasons=given))
-        except ExerciseError as wrong:
-            refused.append((where, str(wrong)))
-    return FolderMarks(tuple(marks), tuple(refused), tuple(notes))
+            accepted(found[0], codes)
+        except RefusedError as wrong:
+            refused += [(where, str(wrong)) for _, _, where in versions]
+            continue
+        own = exercise_set(found[0].set, learner, class_key)
+        seen = [] if counted is None else [counted(own)]
+        early = [version for version, was_late, _ in versions if not was_late]
+        whole = _whole(seen, found)
+        in_time = _whole(seen, early) if early and len(early) < len(found) else None
+        marks.append(mark_set(whole, own, not early or in_time is not None,
+                              (reasons or {}).get(learner, {}), in_time))  # fmt: skip
+        word, differs = _said_of_versions(versions, own)
+        notes += [word] if word else []
+        differ += [word] if differs else []
+    return FolderMarks(tuple(marks), tuple(refused), tuple(notes), tuple(differ))
+
+
+def _whole(seen: list[Submission], versions: list[Submission]) -> Submission:
+    """All versions together, what the machine of the class saw first."""
+    return together([*seen, together(versions)], in_order=True)
+
+
+def _said_of_versions(versions, own: ExerciseSet) -> tuple[str, bool]:
+    """A sentence where a learner handed in versions that are not the same, and whether they differ
+    so that none holds all the others."""
+    by_most = sorted(versions, key=lambda item: amount(item[0]), reverse=True)
+    fullest, _, where = by_most[0]
+    others = [(found, name) for found, _, name in by_most[1:] if not holds(found, fullest)]
+    if not others:
+        return "", False
+    apart = [name for found, name in others if not holds(fullest, found)]
+    start = f"{own.learner} handed in {own.name} more than once"
+    if not apart:
+        return f"{start}; {where} holds all of the others.", False
+    limit = own.rules.attempts
+    first = f"the first {limit} attempts at an exercise count" if limit else "all attempts count"
+    return (
+        f"{start}, and the versions differ: {', '.join([where, *apart])}. They are put together;"
+        f" {first}. Ask whose work it is."
+    ), True
 
 
 def _read_all(source, name: str, class_key, codes, refused: list):

@@ -78,7 +78,7 @@ def read_grid(path, class_key, codes) -> tuple[list[Submission], list[tuple[int,
         for name, cell in zip(header[1:], row[1:], strict=False):
             if cell.strip():
                 work.setdefault(wanted[name][0], {})[wanted[name][1]] = cell.strip()
-        done = {name: Work((typed,)) for name, typed in work.items()}
+        done = {name: Work((typed,), paper=True) for name, typed in work.items()}
         if not done:
             continue  # nothing on this line: nothing was handed in
         found.append(

@@ -15,6 +15,13 @@ _MUST = ("name", "title", "version", "minutes", "attempts", "counts", "points", 
          "after", "session")  # fmt: skip
 
 
+RULE = (
+    "All that comes in under your code is put together, from whatever device: the first {limit}"
+    " attempts at an exercise are the ones that count."
+)
+"""How several versions of one learner's work count (``versions``); pages, papers and marks keep to it."""
+
+
 @dataclass(frozen=True, slots=True)
 class Rules:
     """What counts: attempts (0: as many as one likes), best or last, points, and the late rule."""
@@ -37,7 +44,8 @@ class Rules:
         )
         points = f"The number brings {self.number:g} points, its unit {self.unit:g}"
         points += f", your reason up to {self.reason:g}." if self.reason else "."
-        return (tries, points, "Hints cost nothing.", self.late_words)
+        one = (RULE.format(limit=self.attempts),) if self.attempts else ()
+        return (tries, *one, points, "Hints cost nothing.", self.late_words)
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,8 @@ LARGEST = 256_000
 LONGEST_TEXT, LONGEST_REASON, MOST_ATTEMPTS = 200, 1000, 100
 LONGEST_WORK = 100_000.0
 """Minutes at one exercise."""
+LATEST = 10**11
+"""Seconds since 1970, far beyond any clock that is right."""
 SHORT = "RSX1:"
 _SEAL = 32
 
@@ -35,17 +37,24 @@ class RefusedError(ExerciseError):
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """What was done at one exercise: typed answers of each attempt, minutes, reason, hints seen."""
+    """What was done at one exercise: typed answers of each attempt, minutes, reason, hints seen.
+
+    ``paper``: written on paper and typed by somebody else, so that its learner cannot mend a word.
+    """
 
     attempts: tuple[dict, ...] = ()
     minutes: float = 0.0
     reason: str = ""
     hints: int = 0
+    paper: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Submission:
-    """One learner's work at a set; ``saved`` counts how often it was saved."""
+    """One learner's work at a set; ``saved`` counts how often it was saved.
+
+    ``began`` is when it was begun, in whole seconds since 1970: versions are put in order by it.
+    """
 
     set: str
     edition: str
@@ -54,6 +63,7 @@ class Submission:
     sealed: str
     saved: int = 0
     work: dict[str, Work] = field(default_factory=dict)
+    began: int = 0
 
     def with_attempt(self, name: str, typed: dict, minutes: float = 0.0) -> "Submission":
         """A copy with one more attempt at an exercise."""
@@ -74,9 +84,10 @@ class Submission:
         return replace(self, work={**self.work, name: replace(old, hints=max(old.hints, rung))})
 
 
-def blank(found: ExerciseSet) -> Submission:
-    """Nothing done yet."""
-    return Submission(found.name, found.plan.edition, found.class_mark, found.learner, found.sealed)
+def blank(found: ExerciseSet, began: float = 0) -> Submission:
+    """Nothing done yet; ``began`` is now, in seconds since 1970, where the time is known."""
+    return Submission(found.name, found.plan.edition, found.class_mark, found.learner, found.sealed,
+                      began=int(began))  # fmt: skip
 
 
 def _plain(submission: Submission) -> dict:
@@ -97,6 +108,7 @@ def _plain(submission: Submission) -> dict:
             }
             for name, w in submission.work.items()
         },
+        **({"began": submission.began} if submission.began else {}),
     }
 
 
@@ -138,7 +150,7 @@ def read(source, class_key, learner: str | None = None) -> Submission:
     ``learner``: the code it has to be of, where that is known.  Raises ``RefusedError``.
     """
     table = source if isinstance(source, dict) else _table(_text(source))
-    submission = _understood(table)
+    submission = understood(table)
     if submission.class_mark != class_mark(class_key):
         raise RefusedError("This work was made for another class; its code is not of this one.")
     if not _sealed(table, submission, class_key):
@@ -159,7 +171,7 @@ def read_own(text: str, found: ExerciseSet) -> Submission:
     Raises ``RefusedError`` for another set, another learner, another version or a changed file.
     """
     table = _table(_text(text))
-    submission = _understood(table)
+    submission = understood(table)
     own = blank(found)
     if (submission.set, submission.learner) != (own.set, own.learner):
         raise RefusedError(
@@ -226,8 +238,8 @@ def _table(text: str) -> dict:
     return table
 
 
-def _understood(table: dict) -> Submission:
-    """A table as a submission, its shape checked."""
+def understood(table: dict) -> Submission:
+    """A table as a submission, its shape checked and its seal not.  Raises ``RefusedError``."""
     if table.get("rsdesign_exercises") != FORMAT:
         raise RefusedError(
             f"This file has format {str(table.get('rsdesign_exercises'))[:10]!r}, made by another"
@@ -245,10 +257,13 @@ def _understood(table: dict) -> Submission:
             raise KeyError("sealed")
         if not all(0 <= w.minutes < LONGEST_WORK for w in work.values()):
             raise ValueError("minutes")
+        began = int(table.get("began", 0))
+        if not 0 <= began < LATEST:
+            raise ValueError("began")
         return Submission(str(table["set"]), str(table["edition"]), str(table["class"]),
                           learner_code(table["learner"]), table["sealed"], int(table["saved"]),
-                          work)  # fmt: skip
-    except (KeyError, TypeError, ValueError, AttributeError):
+                          work, began)  # fmt: skip
+    except (KeyError, TypeError, ValueError, AttributeError, OverflowError):
         raise RefusedError(
             "The file lacks a part or holds a wrong one; ask for it again."
         ) from None
