@@ -332,7 +332,9 @@ def _serve(args) -> str:
     if args.class_file:
         from .pages.classroom.desk import use_class  # noqa: PLC0415
 
-        use_class(args.class_file)
+        warning = use_class(args.class_file)
+        if warning:
+            print(warning, file=sys.stderr)
     serve(args.port, not args.no_browser, args.pool, room, tuple(args.name), args.most)
     return "The workbooks are closed."
 

@@ -81,18 +81,22 @@ def _sheet(args) -> str:
 
 
 def _mark(args) -> str:
+    from .teaching.attemptlog import AttemptLog, folder_of  # noqa: PLC0415
     from .teaching.classbook import read_class  # noqa: PLC0415
     from .teaching.classtable import common_slips, first_five_minutes, marks_csv  # noqa: PLC0415
     from .teaching.marking import mark_folder  # noqa: PLC0415
 
-    book = read_class(args.codes or Path(args.folder) / "class.toml")
+    class_file = args.codes or Path(args.folder) / "class.toml"
+    book = read_class(class_file)
     reasons = _reasons(args.reasons) if args.reasons else None
-    found = mark_folder(args.folder, book.key, book.codes, reasons)
+    log = AttemptLog(folder_of(class_file))  # what was counted on this machine, if anything was
+    found = mark_folder(args.folder, book.key, book.codes, reasons, log.read)
     try:
         Path(args.out).write_text(marks_csv(found), encoding="utf-8", newline="\n")
     except OSError as wrong:
         raise DesignError(f"{args.out} cannot be written: {wrong.strerror}.") from None
-    lines = [f"{len(found.marks)} learners marked; {args.out} is written."]
+    who = "1 learner" if len(found.marks) == 1 else f"{len(found.marks)} learners"
+    lines = [f"{who} marked; {args.out} is written."]
     lines += [f"  {m.learner}: {m.points:g} of {m.out_of:g}{' (late)' if m.late else ''}"
               for m in found.marks]  # fmt: skip
     lines += [f"  Note: {note}" for note in found.notes]

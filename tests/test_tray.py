@@ -31,7 +31,7 @@ def test_what_is_handed_in_comes_out_and_can_be_marked():
     assert marking.mark(read[0], klass.key)
 
 
-def test_the_last_one_counts():
+def test_the_same_file_handed_in_again_is_there_once():
     klass, codes = made()
     tray = Tray()
     tray.take(json.loads(work(codes[0], klass.key)))

@@ -12,7 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from .exercises import ExerciseSet
-from .submissions import LONGEST_REASON, LONGEST_TEXT, Submission, blank
+from .submissions import Submission, blank
 from .versions import missing, together
 
 _log = logging.getLogger("rsdesign.teaching")
@@ -60,30 +60,13 @@ class AttemptLog:
         return work
 
     def attempt(self, found: ExerciseSet, name: str, typed: dict, minutes: float = 0.0) -> None:
-        """One more attempt."""
-        self._add(found, {"at": int(time.time()), "attempt": name, "typed": typed,
-                          "minutes": round(minutes, 2)})  # fmt: skip
-
-    def reason(self, found: ExerciseSet, name: str, text: str) -> None:
-        """A learner's reason."""
-        self._add(found, {"at": int(time.time()), "reason": name, "text": text})
-
-    def hint(self, found: ExerciseSet, name: str, rung: int) -> None:
-        """A hint that was seen."""
-        self._add(found, {"at": int(time.time()), "hint": name, "rung": rung})
-
-    def catch_up(self, found: ExerciseSet, work: Submission) -> Submission:
-        """Take in what a browser or a file holds and the log does not; all of it together."""
-        kept = self.read(found)
-        for name, typed in missing(kept, work):
-            self.attempt(found, name, typed)
-        whole = together([kept, work], in_order=True)
-        for name, done in whole.work.items():
-            if done.reason and done.reason != _reason(kept, name):
-                self.reason(found, name, done.reason)
-        return whole
-
-    def _add(self, found: ExerciseSet, line: dict) -> None:
+        """Write down one more attempt; whoever calls limits how many there may be."""
+        line = {
+            "at": int(time.time()),
+            "attempt": name,
+            "typed": typed,
+            "minutes": round(minutes, 2),
+        }
         try:
             self.folder.mkdir(mode=0o700, exist_ok=True)
             with self._file(found).open("a", encoding="utf-8", newline="\n") as file:
@@ -91,9 +74,12 @@ class AttemptLog:
         except OSError as wrong:  # the browser has the work; only its count is at stake
             _log.warning("an attempt could not be written beside the class: %s", wrong)
 
-
-def _reason(work: Submission, name: str) -> str:
-    return work.work[name].reason if name in work.work else ""
+    def catch_up(self, found: ExerciseSet, work: Submission) -> Submission:
+        """Take in what a browser or a file holds and the log does not; all of it together."""
+        kept = self.read(found)
+        for name, typed in missing(kept, work):
+            self.attempt(found, name, typed)
+        return together([kept, work], in_order=True)
 
 
 def _added(work: Submission, line: str) -> Submission:
@@ -102,11 +88,7 @@ def _added(work: Submission, line: str) -> Submission:
         table = json.loads(line)
         if not work.began:
             work = replace(work, began=max(int(table["at"]), 0))
-        if "attempt" in table:
-            typed = {str(k): str(v)[:LONGEST_TEXT] for k, v in table["typed"].items()}
-            return work.with_attempt(str(table["attempt"]), typed, float(table["minutes"]))
-        if "reason" in table:
-            return work.with_reason(str(table["reason"]), str(table["text"])[:LONGEST_REASON])
-        return work.with_hint(str(table["hint"]), int(table["rung"]))
+        typed = {str(k): str(v) for k, v in table["typed"].items()}
+        return work.with_attempt(str(table["attempt"]), typed, float(table["minutes"]))
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError, OverflowError):
         return work

@@ -69,7 +69,7 @@ class Submission:
         """A copy with one more attempt at an exercise."""
         old = self.work.get(name, Work())
         clean = {str(k)[:40]: str(v)[:LONGEST_TEXT] for k, v in typed.items()}
-        attempts = (*old.attempts, clean)[-MOST_ATTEMPTS:]
+        attempts = (*old.attempts, clean)[:MOST_ATTEMPTS]  # the first ones count
         new = replace(old, attempts=attempts, minutes=old.minutes + max(float(minutes), 0.0))
         return replace(self, work={**self.work, name: new}, saved=self.saved + 1)
 

@@ -130,14 +130,18 @@ class Problem:
 def problem(exercise: Exercise, learner: str, key: bytes, turn: str = "") -> Problem:
     """The problem of one learner.
 
-    Parameters: ``key`` of the learner (``learner_key``); ``turn`` is "", "before" or "after".
+    Parameters: ``key`` of the learner (``learner_key``); ``turn`` is "", "before" or "after".  What
+    is drawn after shares neither question nor answer with what is drawn before or in the exercise.
     Raises ``ExerciseError`` when no sound combination is met.
     """
     seed = seed_of(key, exercise, turn)
     stream = numbers(seed, "draw")
+    earlier = ()
+    if turn == "after":
+        earlier = tuple(problem(exercise, learner, key, other).case for other in ("before", ""))
     for _ in range(TRIES):
         index = next(stream) % exercise.combinations
-        if not fault(exercise, index):
+        if not fault(exercise, index) and not any(_alike(case(exercise, index), e) for e in earlier):
             break
     else:
         raise ExerciseError(f"The exercise {exercise.id!r} has no sound numbers to draw.")
@@ -145,6 +149,14 @@ def problem(exercise: Exercise, learner: str, key: bytes, turn: str = "") -> Pro
     if exercise.shuffle:
         order = _shuffled(order, numbers(seed, "order"))
     return Problem(case(exercise, index), learner_code(learner), turn, seed, order)
+
+
+def _alike(one: Case, other: Case) -> bool:
+    """Whether two cases are the same question to a learner, or have the same numbers as answers."""
+    asks = one.exercise.numbers
+    if asks:
+        return all(close(a, one.truth[a.name], other.truth[a.name]) for a in asks)
+    return one.typed == other.typed
 
 
 def _shuffled(places: tuple[int, ...], stream) -> tuple[int, ...]:

@@ -10,11 +10,13 @@ import re
 from pathlib import Path
 
 from ...choices import DesignError
+from ...teaching.attemptlog import AttemptLog, folder_of
 from ...teaching.checking import Feedback, check
 from ...teaching.classbook import ClassBook, read_class
 from ...teaching.exercises import page as problem_page
 from ...teaching.hints import RUNGS, hint
 from ...teaching.submissions import MOST_ATTEMPTS, Work
+from ...teaching.typednumbers import sum_end
 from ...teaching.variants import Problem
 from ..trust import act_of
 
@@ -60,16 +62,33 @@ class ClassSession:
         return {}
 
 
-def use_class(path) -> None:
-    """Let the pages of this machine know a class; its file is read at once, to see that it is one."""
+NOT_WRITABLE = (
+    "{folder} cannot be written, so attempts are counted in each browser only: whoever clears one"
+    " starts anew. Put the file of the class into a folder of your own."
+)
+
+
+def use_class(path) -> str:
+    """Let the pages of this machine know a class; its file is read at once, to see that it is one.
+
+    Gives a sentence where attempts cannot be kept beside it.
+    """
     read_class(path)
     os.environ[CLASS_FILE] = str(Path(path).resolve())
+    log = attempt_log()
+    return "" if log.ready() else NOT_WRITABLE.format(folder=log.folder)
 
 
 def class_at_hand() -> ClassBook | None:
     """The class whose file this machine was told of, or None: then a ticket is needed."""
     path = os.environ.get(CLASS_FILE, "")
     return read_class(path) if path else None
+
+
+def attempt_log() -> AttemptLog | None:
+    """Where the attempts of the class at hand are kept: a folder beside its file."""
+    path = os.environ.get(CLASS_FILE, "")
+    return AttemptLog(folder_of(path)) if path else None
 
 
 def text_of(message: dict, name: str, most: int = 200) -> str:
@@ -102,7 +121,8 @@ def joined(number: str, unit: str) -> str:
     >>> joined("410", "gal")
     '410 gal'
     """
-    bare = re.sub(r"(?<=\d)[eE][+-]?\d+", "", number)
+    end = sum_end(number)
+    bare = number[end:] if end else re.sub(r"(?<=\d)[eE][+-]?\d+", "", number)
     return number if re.search(r"[^\W\d_]|[%°'\"]", bare) else f"{number} {unit}".strip()
 
 
@@ -112,6 +132,9 @@ def parted(text: str) -> dict[str, str]:
     >>> parted("1,55 m³")
     {'number': '1,55', 'unit': 'm³'}
     """
+    end = sum_end(text)
+    if end:
+        return {"number": text[:end], "unit": text[end:].strip()}
     found = re.match(r"\s*([+-]?[\d.,]*\d(?:[eE][+-]?\d+)?)\s*(.*)$", text, re.DOTALL)
     return {"number": found[1], "unit": found[2]} if found else {"number": text, "unit": ""}
 

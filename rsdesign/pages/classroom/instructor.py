@@ -21,10 +21,19 @@ from ...teaching.sets import set_plan
 from ...teaching.submissions import LARGEST, Submission, Work
 from ...teaching.variants import Problem, learner_key, problem
 from . import results
-from .desk import ClassSession, room_for_more, text_of, typed_answers
+from .desk import (
+    ClassSession,
+    attempt_log,
+    class_at_hand,
+    room_for_more,
+    text_of,
+    typed_answers,
+)
 from .lists import INSTRUCTOR
 
 MOST_FILES = 2000
+FROM_ROOM = "room "
+"""How the names of what the room's tray holds begin."""
 LONGEST_CELL = 60
 TRIAL = "TRIAL"
 """The code under which an instructor tries an exercise; no card carries it."""
@@ -211,6 +220,8 @@ class InstructorSession(ClassSession):
         self._mark()
 
     def _put(self, name: str, text: str, late: bool) -> None:
+        if (name, text) in self.items and name.startswith(FROM_ROOM):
+            return  # taken from the room before: what came in time does not become late
         self.items = [item for item in self.items if item[0] != name] + [(name, text)]
         self.late = self.late - {name} | ({name} if late else set())
 
@@ -230,7 +241,9 @@ class InstructorSession(ClassSession):
             raise DesignError(
                 "There is nothing to mark yet: add files, paste texts or type answers."
             )
-        self.marks = mark_items(items, book.key, book.codes, self.rubric, self.late)
+        known = class_at_hand()
+        counted = attempt_log().read if known is not None and known.key == book.key else None
+        self.marks = mark_items(items, book.key, book.codes, self.rubric, self.late, counted)
 
     def _do_cell(self, message: dict) -> None:
         """One answer from paper."""

@@ -17,8 +17,10 @@ from ...teaching.marking import mark_one
 from ...teaching.sets import set_plan, set_plans
 from ...teaching.sheets import parts_of
 from ...teaching.submissions import Submission, Work
+from ...teaching.versions import holds, together
 from .desk import (
     ClassSession,
+    attempt_log,
     checked,
     class_at_hand,
     room_for_more,
@@ -93,7 +95,8 @@ class LearnerSession(ClassSession):
             code = code or new_class(1).codes[0]
             found, mode = exercise_set(name, code, PRACTICE), PRACTICE
         self.found, self.mode, self.ticket = found, mode, ticket
-        self.work = submissions.blank(found)
+        self.work = submissions.blank(found, time.time())
+        self._count()
         self._turn(found.problems[0].name)
 
     def _do_leave(self, message: dict) -> None:
@@ -109,18 +112,25 @@ class LearnerSession(ClassSession):
         text = message.get("text")
         if not isinstance(text, str):
             raise DesignError("That file could not be read as text.")
+        before = self.work
         self._load(text)
+        if before.saved and holds(before, self.work):
+            raise DesignError(
+                "That file is older than the work on this page, or the same: nothing new came of it."
+            )
 
     def _load(self, text: str) -> None:
         work = submissions.read_own(text, self.found)
-        if self.work.saved and work.saved < self.work.saved:
-            raise DesignError(
-                "That file is older than the work on this page, which is kept. To start from the"
-                " file, press 'Forget my work here' first."
-            )
-        self.work = work
+        self.work = together([self.work, work]) if self.work.saved else work
+        self._count()
         ahead = [p.name for p in self.found.problems if self._state(p) == "new"]
         self._turn(ahead[0] if ahead else self.found.problems[0].name)
+
+    def _count(self) -> None:
+        """With a class at hand, attempts are counted by code and set, whatever the browser keeps."""
+        log = attempt_log()
+        if self.mode == CLASS and log is not None:
+            self.work = log.catch_up(self.found, self.work)
 
     # --- working ---------------------------------------------------------------------------------
 
@@ -143,10 +153,12 @@ class LearnerSession(ClassSession):
         typed = typed_answers(problem, message.get("typed"))
         if not any(typed.values()):
             raise DesignError("Type an answer first.")
+        self._count()  # another device may have been at it
         room_for_more(self._done(problem.name))
         minutes = min((self._clock() - self._since) / 60, LONGEST_PAUSE)
         self._since = self._clock()
         self.work = self.work.with_attempt(problem.name, typed, minutes)
+        self._count()
 
     def _do_hint(self, message: dict) -> None:
         """The next hint, which is there after an attempt."""
@@ -205,7 +217,7 @@ class LearnerSession(ClassSession):
         shown = shown_work(problem, work, self._known, attempts=rules.attempts)
         shown["wants_reason"] = bool(rules.reason) and not problem.turn
         shown["points"] = ""
-        if self.mode == CLASS and not problem.turn and work.attempts:
+        if self.mode == CLASS and not problem.turn and shown["attempts"]:
             mark = mark_one(problem, work, rules)
             shown["points"] = f"{mark.points:g} of {mark.out_of:g} points so far"
         return shown

@@ -142,7 +142,11 @@ def result(session) -> dict | None:
             "rows": [[row[0], *(_shown(value) for value in row[1:])] for row in rows],
         },
         "late": [marks.learner for marks in found.marks if marks.late],
-        "notes": [*found.notes, *(f"{m.learner}: {n}" for m in found.marks for n in m.notes)],
+        "differ": list(found.differ),
+        "notes": [
+            *(note for note in found.notes if note not in found.differ),
+            *(f"{m.learner}: {n}" for m in found.marks for n in m.notes),
+        ],
         "refused": [{"name": name, "words": words} for name, words in found.refused],
         "slips": {
             "headings": ["Exercise", "Slip", "Learners"],

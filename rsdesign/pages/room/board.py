@@ -16,6 +16,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 from ...choices import DesignError
 from ...units import clipped
+from ..classroom.desk import class_at_hand
 from .bucket import Bucket
 from .results import Reckoned, reckon
 from .settings import Settings
@@ -58,7 +59,7 @@ class Board:
         """What an instructor at another machine types once; a hub sets it, else it is made up."""
         self.cookie = secrets.token_urlsafe(24)
         self.teams, self.wall, self.settings = Teams(clock), Wall(), Settings()
-        self.tray = Tray()
+        self.tray = Tray(class_at_hand)
         self.seats: set[Seat] = set()
         self._clock = clock
         self._keys: dict[str, Bucket] = {}

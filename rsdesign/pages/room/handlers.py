@@ -257,10 +257,9 @@ class HandIn(_Plain):
         asked = self.asked()
         if asked is None:
             return
-        try:
-            self.answer({"done": self.board.tray.take(asked)})
-        except DesignError as wrong:
-            self.refuse(str(wrong), 400)
+        status, said = self.board.tray.hear(asked, self.get_query_argument("sure", "") == "1")
+        self.set_status(status)
+        self.answer(said)
 
 
 class Handed(_Plain):

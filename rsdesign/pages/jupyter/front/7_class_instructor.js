@@ -219,7 +219,8 @@ function tablePart(say, model) {
     inner.hidden = !r;
     put(words, r ? r.words : "Nothing is marked yet.");
     if (!r) return;
-    fill(refused, r.refused.length ? [make("h3", {}, "Not marked"), make("ul", {}, r.refused.map((x) => make("li", {}, make("strong", {}, `${x.name}: `), x.words)))] : null,
+    fill(refused, r.differ.length ? [make("h3", {}, "Handed in twice, and not the same"), make("ul", {}, r.differ.map((w) => make("li", {}, w)))] : null,
+      r.refused.length ? [make("h3", {}, "Not marked"), make("ul", {}, r.refused.map((x) => make("li", {}, make("strong", {}, `${x.name}: `), x.words)))] : null,
       r.late.length ? make("p", {}, `Late: ${r.late.join(", ")}.`) : null, r.notes.length ? folded("Notes", make("ul", {}, r.notes.map((n) => make("li", {}, n)))) : null);
     fill(whole, table(r.table, "Share of the points, learner by learner"));
     chart.show(r.chart);

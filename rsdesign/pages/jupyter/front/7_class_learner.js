@@ -3,13 +3,14 @@
 const STATE_WORDS = { new: "", tried: "tried", right: "right", kept: "kept" };
 
 // Hand in to the room's own server (window.rsRoom is where it is); without one there is no button.
-// Gives one sentence.
-async function handInToRoom(text) {
+// Gives one sentence. Before work goes in that holds less than what was handed in before, the room asks.
+async function handInToRoom(text, sure = false) {
   try {
-    const answer = await fetch(`${window.rsRoom}room/handin`, { method: "POST", headers: { "Content-Type": "application/json", ...signed() }, body: text });
+    const answer = await fetch(`${window.rsRoom}room/handin${sure ? "?sure=1" : ""}`, { method: "POST", headers: { "Content-Type": "application/json", ...signed() }, body: text });
     const said = await answer.json().catch(() => ({}));
+    if (answer.status === 409 && said.ask && !sure) return confirm(String(said.ask).slice(0, 500)) ? handInToRoom(text, true) : "Not handed in. What was handed in before is still there.";
     const words = String(said.done || said.refused || "").slice(0, 300);
-    if (answer.ok) return words || "Handed in. You may go on and hand in again: the last one counts.";
+    if (answer.ok) return words || "Handed in. You may go on and hand in again: it counts together.";
     return words || "The room did not take it. Save your work as a file and give that to your instructor.";
   } catch {
     return "The room cannot be reached. Your work is kept here: try again, or save it as a file.";
@@ -85,7 +86,7 @@ function handParts(say, now) {
   const button = (words, act) => make("button", { type: "button", class: "rs-button", onclick: act }, words);
   const room = button("Hand in to the room", async () => { room.disabled = true; put(told, await handInToRoom(now.keep.file)); room.disabled = false; });
   const texts = button("Short text and QR code", () => say({ do: "hand_in" }));
-  const forget = button("Forget my work here", () => { if (confirm("Take your work off this browser? Save it as a file first.")) { forgetClass("exercises"); say({ do: "leave" }); } });
+  const forget = button("Forget my work here", () => { if (confirm(now.start.at_hand && now.set && now.set.hands_in ? "Take your work off this browser? Your attempts stay counted under your code." : "Take your work off this browser? Save it as a file first.")) { forgetClass("exercises"); say({ do: "leave" }); } });
   const old = button("Save older work as a file", () => { const kept = classStore().old; if (kept) saveFile({ file: `${kept.code}_${kept.set}_older.json`, text: kept.file }); });
   const el = make("section", { class: "rs-hand", hidden: true }, make("h2", {}, "Keep and hand in"),
     make("p", { class: "rs-kept" }, "Your work is kept in this browser as you go. A file keeps it safe."),
