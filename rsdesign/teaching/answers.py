@@ -103,6 +103,8 @@ def _no_such(label: str, kind: Kind, ask: Ask, number: float) -> NoUnitError:
     attempt, and must not be a way to try numbers for nothing.  The units that are named are those
     asked for, never one that merely looks like what was typed.
     """
+    if degrees_alone(label):
+        return UnknownUnitError("Degrees of which scale? Write °F or °C.", number)
     families = {other.family: other for other in reversed(KINDS.values())}
     for other in reversed(families.values()):
         if other.family != kind.family and unit_named(label, other) is not None:
@@ -112,8 +114,6 @@ def _no_such(label: str, kind: Kind, ask: Ask, number: float) -> NoUnitError:
                 number,
             )
     would_do = " or ".join(dict.fromkeys(ask.units or (ask.unit, kind.us, kind.metric)))
-    if degrees_alone(label):
-        return UnknownUnitError("Degrees of which scale? Write °F or °C.", number)
     return UnknownUnitError(
         f"{clipped(label, 20)} is not a unit known here. Write {would_do}.", number
     )

@@ -29,7 +29,7 @@ _POWER = re.compile(
 )
 _TOKEN = re.compile(
     r"\s*(?:(?P<number>(?:\d{1,3}(?:[  ']\d{3})+(?!\d)|\d+)(?:[.,]\d+)*|[.,]\d+)(?P<power>[eE][+-]?\d{1,3})?"
-    r"|(?P<mark>\*\*|[-+*/()×÷·⋅]|[xX](?=\s*[\d.,(])))"
+    r"|(?P<mark>\*\*|[-+*/()×÷·⋅^]|[xX](?=\s*[\d.,(])))"
 )
 _MEANT = {"×": "*", "·": "*", "⋅": "*", "x": "*", "X": "*", "÷": "/"}
 _DOES = {ast.Add: operator.add, ast.Sub: operator.sub, ast.Mult: operator.mul,
@@ -58,7 +58,10 @@ def read_number(text: str) -> tuple[float, float | None, str]:
     power = _POWER.match(text)
     if power:
         bare = re.sub(r"\s*[x×*·]\s*10\s*(?:\^|\*\*)\s*\(?([+-]?\d{1,3})\)?", r"e\1", power.group())
-        return float(bare.replace(",", ".")), None, text[power.end() :].strip()
+        value = float(bare.replace(",", "."))
+        if not isfinite(value):
+            raise UnitError(f"{clipped(text)} is too large a number.")
+        return value, None, text[power.end() :].strip()
     tokens, end = _sum(text)
     if tokens:
         value, other = _worked_out(tokens, text)
@@ -88,13 +91,14 @@ def _sum(text: str) -> tuple[list, int]:
     """The tokens of a sum at the start of a text and its end; no tokens where it is one number."""
     tokens, at = [], 0
     while match := _TOKEN.match(text, at):
+        if match["mark"] == "(" and tokens and (tokens[-1][1] or tokens[-1][0] == ")"):
+            break  # "410 (1.55 m³)": the same in brackets
         at = match.end()
         tokens.append((match["mark"] or "", match["number"] or "", match["power"] or "", at))
     while tokens and tokens[-1][0] and tokens[-1][0] != ")":
         tokens.pop()  # the "/" of "gal/day", the "-" of a dash
     numbers = [place for place, token in enumerate(tokens) if token[1]]
-    marks = [token for token in tokens[numbers[0] + 1 :] if token[0]] if numbers else []
-    if not marks or (len(numbers) == 1 and not any(t[0] == "(" for t in tokens)):
+    if len(numbers) < 2 or not any(token[0] for token in tokens[numbers[0] : numbers[-1]]):
         return [], 0
     return tokens, tokens[-1][3]
 

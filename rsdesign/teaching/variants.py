@@ -141,7 +141,9 @@ def problem(exercise: Exercise, learner: str, key: bytes, turn: str = "") -> Pro
         earlier = tuple(problem(exercise, learner, key, other).case for other in ("before", ""))
     for _ in range(TRIES):
         index = next(stream) % exercise.combinations
-        if not fault(exercise, index) and not any(_alike(case(exercise, index), e) for e in earlier):
+        if not fault(exercise, index) and not any(
+            _alike(case(exercise, index), e) for e in earlier
+        ):
             break
     else:
         raise ExerciseError(f"The exercise {exercise.id!r} has no sound numbers to draw.")
