@@ -65,6 +65,18 @@ def unit_named(label: str, kind: Kind) -> Unit | None:
     return None
 
 
+def written(label: str, kind: Kind) -> str:
+    """A label as a learner writes it: a difference of temperatures is in °C or °F to most people."""
+    if kind.family != "temperature difference":
+        return label
+    return {"K": "°C", "°F apart": "°F"}.get(label, label)
+
+
+def asked_units(ask: Ask) -> tuple[str, ...]:
+    """The units in which a question wants its answer, as a learner writes them."""
+    return tuple(written(label, ask.kind) for label in ask.units)
+
+
 def read(text: str, ask: Ask) -> Reading:
     """A typed answer to one ask that wants a number.
 
@@ -79,7 +91,7 @@ def read(text: str, ask: Ask) -> Reading:
         return Reading(parse(f"{value!r} ft", kind), value, unit, f"{value:.4g} ft")
     number, other, rest = read_number(text)
     if not rest and kind.plain.label:
-        would_do = ask.units or (ask.unit,)
+        would_do = asked_units(ask) or (written(ask.unit, kind),)
         raise NoUnitError(f"Say the unit too, for example {' or '.join(would_do)}.", number)
     if not rest and ask.unit == "%" and abs(number) > 1.0:
         rest = "%"  # a bare 35 where percent is asked for
@@ -92,7 +104,7 @@ def read(text: str, ask: Ask) -> Reading:
     def plain(x: float) -> float:
         return parse(f"{x!r} {unit.label}".strip(), kind)
 
-    return Reading(plain(number), number, unit, f"{number:.10g} {unit.label}".strip(),
+    return Reading(plain(number), number, unit, f"{number:.10g} {written(unit.label, kind)}".strip(),
                    None if other is None else plain(other))  # fmt: skip
 
 
@@ -110,10 +122,12 @@ def _no_such(label: str, kind: Kind, ask: Ask, number: float) -> NoUnitError:
         if other.family != kind.family and unit_named(label, other) is not None:
             return WrongUnitError(
                 f"{clipped(label, 20)} measures {_thing(other)}; a {kind.name} is asked for, in"
-                f" {ask.unit or 'a bare number'} for example.",
+                f" {written(ask.unit, kind) or 'a bare number'} for example.",
                 number,
             )
-    would_do = " or ".join(dict.fromkeys(ask.units or (ask.unit, kind.us, kind.metric)))
+    would_do = " or ".join(
+        dict.fromkeys(written(u, kind) for u in ask.units or (ask.unit, kind.us, kind.metric))
+    )
     return UnknownUnitError(
         f"{clipped(label, 20)} is not a unit known here. Write {would_do}.", number
     )

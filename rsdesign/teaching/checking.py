@@ -10,8 +10,10 @@ from .answers import (
     Reading,
     UnknownUnitError,
     WrongUnitError,
+    asked_units,
     read,
     read_letters,
+    written,
 )
 from .cases import close
 from .picking import status
@@ -184,7 +186,7 @@ def _unit_wanted(ask: Ask, reading: Reading, value: float, truth: float) -> Chec
     """A number in a unit that is not one of those the question wants."""
     good = close(ask, value, truth)
     first = "The size is right, but " if good else ""
-    words = f"{first}the question wants it in {' or '.join(ask.units)}."
+    words = f"{first}the question wants it in {' or '.join(asked_units(ask))}."
     return Checked(ask.name, False, False, reading.words, "other unit wanted",
                    words[0].upper() + words[1:], 0.0)  # fmt: skip
 
@@ -197,7 +199,8 @@ def _wrong(problem: Problem, ask: Ask, reading: Reading, value, truth, own) -> C
     if slip is None:
         label = slips.another_unit(ask, reading, truth)
         if label:
-            words = f"The number is right in {label}, but you wrote {reading.unit.label}."
+            there = written(reading.unit.label, ask.kind)
+            words = f"The number is right in {written(label, ask.kind)}, but you wrote {there}."
             return Checked(ask.name, True, False, reading.words, "wrong unit written", words, 0.5)
         slip = slips.factor(ask, value, truth)
     if slip is None:

@@ -9,6 +9,7 @@ import hashlib
 from dataclasses import dataclass, field
 
 from .anatomy import ExerciseError
+from .answers import asked_units
 from .sets import Rules, Session, SetPlan, set_plan
 from .variants import Problem, learner_code, learner_key, problem
 
@@ -125,7 +126,7 @@ def page(found: Problem) -> dict:
                 "name": ask.name,
                 "form": ask.form,
                 "text": found.ask_text(ask),
-                "units": list(ask.units),
+                "units": list(asked_units(ask)),
                 "wants_unit": ask.form == "number" and bool(ask.kind.plain.label),
             }
             for ask in e.asks

@@ -1,8 +1,10 @@
 """Three rungs of help, given after an attempt and costing nothing, and the way an expert goes."""
 
+from ..kinds import Kind, Unit
 from ..units import from_plain, number, show
 from ..working import symbols
 from .anatomy import Ask, Step
+from .answers import written
 from .bank_file import LETTERS
 from .steps import function_at, kinds_of, leading_to
 from .variants import Problem, other_case, other_text
@@ -123,8 +125,16 @@ def shown_answer(problem: Problem, ask: Ask) -> str:
         return answer
     unit = ask.kind.unit(ask.unit)
     text = number(from_plain(answer, unit), 4)
+    if ask.kind.family == "temperature difference":
+        return f"{text} {written(unit.label, ask.kind)} ({_in_the_other(answer, unit, ask.kind)})"
     text = f"{text}%" if unit.label == "%" else f"{text} {unit.label}".strip()
     return text if ask.units else both(text, ask.kind)
+
+
+def _in_the_other(answer: float, unit: Unit, kind: Kind) -> str:
+    """A difference of temperatures in the other of °C and °F."""
+    other = next(kind.shown(s) for s in ("us", "metric") if kind.shown(s) != unit)
+    return f"{number(from_plain(answer, other), 4)} {written(other.label, kind)}"
 
 
 def _words(name: str) -> str:

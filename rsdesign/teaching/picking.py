@@ -79,16 +79,24 @@ def status(ask: Ask, value: float, limit: float, cost: float, budget: float) -> 
         return "gives less than is needed"
     if ask.rule == "cheapest at most" and value > limit:
         return "goes above the limit"
+    if ask.rule.startswith(("first ", "last ")):
+        return _on_which_side(ask.rule, value, limit)
     return WRONG_PICK[ask.rule]
+
+
+def _on_which_side(rule: str, value: float, limit: float) -> str:
+    """For the first or the last one past a limit: its side of the limit, or that another comes."""
+    which, side = rule.split()
+    where = "above" if value > limit else "below"
+    if where != side:
+        return f"is {where} the limit, and one {side} it is asked for"
+    then = "an earlier one is too" if which == "first" else "a later one is too"
+    return f"is {side} the limit, but {then}"
 
 
 WRONG_PICK = {
     "largest": "is not the largest",
     "smallest": "is not the smallest",
-    "first above": "is not the first above the limit",
-    "first below": "is not the first below the limit",
-    "last above": "is not the last one above the limit",
-    "last below": "is not the last one below the limit",
     "cheapest at least": "would do, but another one does the job for less",
     "cheapest at most": "would do, but another one does the job for less",
     "largest within": "fits the money, but another one inside the budget gives more",
