@@ -58,6 +58,7 @@ def _sheet(args) -> str:
     from .teaching import sheets  # noqa: PLC0415
     from .teaching.classbook import read_class  # noqa: PLC0415
     from .teaching.papergrid import grid  # noqa: PLC0415
+    from .teaching.paperlength import pages_words  # noqa: PLC0415
     from .teaching.sets import set_plan  # noqa: PLC0415
 
     book, plan = read_class(args.codes), set_plan(args.set)
@@ -76,7 +77,8 @@ def _sheet(args) -> str:
         raise DesignError(f"{args.out} cannot be written: {wrong.strerror}.") from None
     return (
         f"{args.out} holds sheets.html and cards.html to print from a browser, grid.csv for answers"
-        " on paper,\nand key-for-the-instructor.html with every answer: keep that one apart."
+        " on paper,\nand key-for-the-instructor.html with every answer: keep that one apart.\n"
+        f"{pages_words(plan.name, book.codes, book.key)}"
     )
 
 

@@ -13,17 +13,25 @@ from .sets import SetPlan, set_plan
 from .variants import Problem, learner_key, problem
 
 STYLE = """
-@page { margin: 15mm 16mm }
+@page { margin: 12mm 13mm }
 * { box-sizing: border-box }
 body { font: 12pt/1.4 Georgia, "Times New Roman", serif; color: #000; background: #fff;
   max-width: 46rem; margin: 1rem auto; padding: 0 1rem }
 h1 { font-size: 1.35rem; margin: 0 0 .2rem } h2 { font-size: 1.1rem; margin: 1.2rem 0 .3rem }
 h3 { font-size: 1rem; margin: 1rem 0 .2rem }
 .learner { break-after: page } .learner:last-child { break-after: auto }
-.problem { break-inside: avoid; border-top: 1px solid #000; padding-top: .4rem; margin-top: .9rem }
-.small { font-size: .85rem } .code { font-family: "Courier New", monospace; font-weight: bold }
-.answer { border-bottom: 1px solid #000; display: inline-block; min-width: 11rem; height: 1.5rem }
-.reason { border: 1px solid #000; height: 3.4rem; margin-top: .4rem; padding: .2rem .4rem }
+.sheet { columns: 2; column-gap: 9mm; column-rule: 1px solid #999 }
+h1, h2, h3 { break-after: avoid }
+.keep, .problem { break-inside: avoid }
+.sheet { font-size: 10.5pt; line-height: 1.3 } .sheet h2 { margin-top: .2rem } .sheet p { margin: .25rem 0 }
+.problem { border-top: 1px solid #000; padding-top: .2rem; margin-top: .5rem }
+.problem h3 { margin: .1rem 0 }
+.small { font-size: .85em } .code { font-family: "Courier New", monospace; font-weight: bold }
+.answer { border-bottom: 1px solid #000; display: inline-block; min-width: 7rem; height: 1.2rem }
+.work { border: 1px solid #000; padding: 0 .4rem; margin: .3rem 0; color: #555 }
+.work div, .reason div { border-bottom: 1px dotted #999; height: 6mm; padding-top: .1rem }
+.work div:last-child, .reason div:last-child { border-bottom: 0 }
+.reason { border: 1px solid #000; padding: 0 .4rem; margin-top: .3rem; color: #555 }
 .caution { border: 2px solid #000; padding: .3rem .6rem; margin: .4rem 0 }
 table { border-collapse: collapse; margin: .4rem 0 } td, th { border: 1px solid #000;
   padding: .15rem .6rem; text-align: left; vertical-align: top }
@@ -35,6 +43,10 @@ ul.lines { list-style: none; padding-left: 1rem; margin: .3rem 0 }
 .three { display: grid; grid-template-columns: repeat(3, 1fr); gap: 1rem }
 @media print { body { max-width: none; margin: 0; padding: 0 } }
 """
+
+
+WORK_LINES = 5
+"""Lines of the box for the sum: an instructor reads there how a number came about."""
 
 
 def _page(title: str, body: str) -> str:
@@ -60,10 +72,13 @@ def sheet(found: ExerciseSet) -> str:
     )
     rules = " ".join(found.rules.words)
     parts = [f"<section class='learner'>{head}<p class='small'>{escape(rules)}</p>"]
+    parts.append("<div class='sheet'>")
     for title, problems in parts_of(found):
-        parts.append(f"<h2>{escape(title)}</h2>")
-        parts += [_problem(p, found.rules.reason and not p.turn) for p in problems]
-    return "".join(parts) + "</section>"
+        first, *others = (_problem(p, found.rules.reason and not p.turn) for p in problems)
+        # a heading stays with the first problem below it
+        parts.append(f"<div class='keep'><h2>{escape(title)}</h2>{first}</div>")
+        parts += others
+    return "".join(parts) + "</div></section>"
 
 
 def parts_of(found: ExerciseSet) -> list[tuple[str, list[Problem]]]:
@@ -80,16 +95,22 @@ def _problem(found: Problem, reason=False) -> str:
     needs = "" if e.paper else " Needs the pages or a table."
     out = [
         f"<div class='problem'><h3>{escape(e.title)}</h3>"
-        f"<p class='small'>About {e.minutes:g} minutes. {escape(e.objective)}{needs}"
-        f" No. {found.mark}</p>",
+        f"<p class='small'>About {e.minutes:g} minutes.{needs} No. {found.mark}</p>",
         _question(found),
+        _lines("work", "Room for your sum", WORK_LINES - (found.turn != "" or not e.numbers)),
     ]
     for ask in e.asks:
-        text = f"{escape(found.ask_text(ask))} " if ask.text else ""
+        text = f"{escape(found.ask_text(ask) or 'Answer:')} "
         out.append(f"<p>{text}<span class='answer'></span></p>")
     if reason:
-        out.append("<div class='reason small'>Why?</div>")
+        out.append(_lines("reason", "Why?", 2))
     return "".join(out) + "</div>"
+
+
+def _lines(kind: str, words: str, count: int) -> str:
+    """A box of lines to write on, the first with small words in it."""
+    first = f"<div>{words}</div>"
+    return f"<div class='{kind} small'>{first}{'<div></div>' * (count - 1)}</div>"
 
 
 def _question(found: Problem) -> str:

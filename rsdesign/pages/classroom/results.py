@@ -10,6 +10,7 @@ from ...teaching.exercises import class_mark
 from ...teaching.hints import RUNGS, hint, hints, shown_answer
 from ...teaching.marking import RUBRIC
 from ...teaching.papergrid import cells
+from ...teaching.paperlength import pages_words
 from ...teaching.sets import set_plan, set_plans
 from ...teaching.variants import learner_key, problem
 from .desk import shown_problem, shown_work
@@ -95,7 +96,7 @@ def _trial(session) -> dict:
 
 
 def _sets(session) -> dict:
-    plan = set_plan(session.set)
+    plan, book = set_plan(session.set), session.book
     return {
         "chosen": plan.name,
         "sets": [{"name": p.name, "title": p.title} for p in set_plans().values()],
@@ -107,6 +108,7 @@ def _sets(session) -> dict:
             for s in plan.sessions
         ],
         "before": [exercise(name).title for name in plan.before],
+        "paper": pages_words(plan.name, book.codes, book.key) if book else "",
     }  # fmt: skip
 
 

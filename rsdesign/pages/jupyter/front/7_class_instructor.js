@@ -129,7 +129,7 @@ function printPart(say) {
       set.value = s.chosen;
       if (chosen && chosen !== s.chosen) { made.clear(); fill(papers); }
       chosen = s.chosen;
-      fill(about, make("p", {}, s.rules.join(" ")), folded("What is in it", make("ul", {}, s.before.length ? make("li", {}, `Before and after: ${s.before.join("; ")}`) : null,
+      fill(about, make("p", {}, s.rules.join(" ")), s.paper ? make("p", {}, s.paper) : null, folded("What is in it", make("ul", {}, s.before.length ? make("li", {}, `Before and after: ${s.before.join("; ")}`) : null,
         s.sessions.map((x) => make("li", {}, `${x.title} (${x.minutes} min): ${x.exercises.join("; ")}`)))));
     }
     if ("class" in blocks) { made.clear(); fill(papers); put(told, ""); }
