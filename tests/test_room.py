@@ -150,6 +150,26 @@ def test_a_team_is_entered_with_its_code_alone(board):
     assert TOKENS["family"] not in json.dumps(stranger.news)
 
 
+def test_a_team_is_joined_by_its_code_without_a_name(board):
+    first, _ = pair(board)
+    phone = Page(board)
+    phone.say(do="join", name="", code=f" {first.team['code'].lower()} ")
+    assert phone.team["name"] == "Blue"
+    assert phone.team["driving"] is False
+    assert phone.team["token"] == first.team["token"]
+    stranger = Page(board)
+    stranger.say(do="join", name="", code="AAAAA")
+    assert stranger.told[-1].startswith("No team has the code AAAAA")
+    stranger.say(do="join", name="", code="")
+    assert "A team needs a name" in stranger.told[-1]
+    for _ in range(2 * team_rules.GUESSES):
+        page = Page(board)
+        page.say(do="join", code="AAAAB")
+    assert "Too many wrong codes in this room" in page.told[-1]
+    page.say(do="join", name="Blue", code=first.team["code"])
+    assert page.team is not None, "name and code still open the door"
+
+
 def test_guessing_a_code_is_slowed(board):
     first, _ = pair(board)
     words = []

@@ -361,7 +361,11 @@ def test_marking_on_the_machine_of_the_class_counts_what_it_saw(class_file, tmp_
     (folder / "home.json").write_text(text, encoding="utf-8")
     out = tmp_path / "marks.csv"
     assert main(["exercises", "mark", str(folder), "--codes", str(class_file), "-o", str(out)]) == 0
-    row = next(line for line in out.read_text().splitlines() if line.startswith(f"{CODE},{NAME},"))
+    row = next(
+        line
+        for line in out.read_text(encoding="utf-8").splitlines()
+        if line.startswith(f"{CODE},{NAME},")
+    )
     assert row.split(",")[4] == "3"
     assert "1 learner marked" in capsys.readouterr().out
     alone = mark_items([("home.json", text)], BOOK.key, BOOK.codes)

@@ -9,7 +9,6 @@ from rsdesign.teaching import sheets
 from rsdesign.teaching.classbook import with_check
 from rsdesign.teaching.exercises import exercise_set
 from rsdesign.teaching.paperlength import pages_of
-from rsdesign.teaching.sets import set_plans
 
 KEY = "an invented class key"
 CODES = tuple(with_check(b) for b in ("K7QP", "M3TT"))
@@ -42,7 +41,7 @@ def texts(page) -> list[tuple[str, float, float]]:
 
 
 @pytest.mark.parametrize(("name", "paper"), [
-    ("ninety-minutes", "Letter"), ("three-hours", "Letter"), ("three-hours", "A4"), ("five-sessions", "Letter"),
+("three-hours", "Letter"), ("three-hours", "A4"), ("five-sessions", "Letter"),
 ])  # fmt: skip
 def test_sheets_are_as_long_as_was_said_and_no_heading_stands_alone(browser, name, paper):
     pages = printed(browser, name, paper).pages

@@ -1,6 +1,7 @@
 """Teams: one drives, the others follow the same design live.  Pure logic; nothing is sent here but
 through the ``tell`` of a seat."""
 
+import hmac
 import re
 import secrets
 import time
@@ -22,6 +23,9 @@ KEY = re.compile(r"[\w-]{16}")
 LETTERS = "ABCDEFGHJKMNPQRTUVWXY346789"
 """No letter that is taken for another when it is read aloud or off a projector."""
 CODE = 5
+GUESSES = 40
+"""Codes without a name that a room takes at once, then one every two seconds: with forty teams among the
+27⁵ codes a guesser needs about eight days to meet one."""
 TRIES = 10
 """Wrong codes that a team takes at once, then one every ten seconds."""
 
@@ -60,17 +64,22 @@ class Teams:
     def __init__(self, clock: Callable = time.monotonic):
         self._clock = clock
         self._by_name: dict[str, Team] = {}
+        self._guesses = Bucket(GUESSES, 0.5, clock=clock)
 
     def __iter__(self):
         return iter(self._by_name.values())
 
     def join(self, seat: Seat, asked: dict) -> Team:
-        """Sit down in a team, or start one: whoever starts it drives.
+        """Sit down in a team, or start one: whoever starts it drives.  To join, its code is enough.
 
         The code keeps a team's design to the team.  After the server was started anew a team
         comes back under its old name and code, with whoever drove it.
         """
-        name, code, key = name_of(asked.get("name")), code_of(asked.get("code")), asked.get("key")
+        code, key = code_of(asked.get("code")), asked.get("key")
+        if code and not plain(asked.get("name")):
+            name = self._named_by(code)
+        else:
+            name = name_of(asked.get("name"))
         team = self._by_name.get(name.casefold())
         fresh = team is None
         brings = bool(asked.get("drove")) or (fresh and not code)
@@ -113,6 +122,18 @@ class Teams:
                 team.token = token
         self._tell(team)
         return team
+
+    def _named_by(self, code: str) -> str:
+        """The name of the team with this code; guessing is slowed for the whole room."""
+        if not self._guesses.take():
+            raise DesignError("Too many wrong codes in this room; type the team's name too.")
+        found = next((team for team in self if hmac.compare_digest(team.code, code)), None)
+        if found is None:
+            raise DesignError(
+                f"No team has the code {code}. Ask the driver for it; to start a team, type a name and"
+                " leave the code empty."
+            )
+        return found.name
 
     def _start(self, name: str, code: str) -> Team:
         if len(self._by_name) >= MOST_TEAMS:  # the one longest without a page gives way

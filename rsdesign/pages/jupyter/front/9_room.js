@@ -30,7 +30,7 @@ function roomLink(say, frame) {
   const name = box("rs-team-name", 30), code = box("rs-team-code", 7);
   const form = make("form", { onsubmit: (e) => { e.preventDefault(); join({ name: name.value, code: code.value }); } },
     make("p", {}, "One of a team drives; the others follow the same design live. Whoever starts a team drives first."),
-    make("div", { class: "rs-picks" }, make("label", { for: name.id }, "Team name"), name, make("label", { for: code.id }, "Team code (empty to start a team)"), code,
+    make("div", { class: "rs-picks" }, make("label", { for: name.id }, "Team name (to start a team)"), name, make("label", { for: code.id }, "Team code (to join one)"), code,
       make("button", { type: "submit", class: "rs-button" }, "Join or start")));
   const who = make("p", {}), drive = button("I drive now", () => said({ do: "drive" }));
   let invited = "";
