@@ -229,6 +229,31 @@ def test_with_a_class_at_hand_the_code_is_enough_and_the_room_takes_the_work(bro
         assert BOOK.key not in view.content() + json.dumps(
             view.evaluate("Object.values(localStorage)")
         )
+        # The room asks before work that holds less; the work goes in only after a yes.
+        asked = []
+
+        def ask(route):
+            asked.append(route.request.url)
+            sure = "sure=1" in route.request.url
+            body = {"done": "Handed in again."} if sure else {"ask": "It holds less. All the same?"}
+            route.fulfill(status=200 if sure else 409, json=body)
+
+        view.evaluate("window.confirm = () => false")
+        view.route("**/room/handin*", ask)
+        view.click("button:text-is('Hand in to the room')")
+        view.wait_for_selector(".rs-hand p:text-matches('Not handed in')")
+        assert len(asked) == 1
+        view.evaluate("window.confirm = () => true")
+        view.click("button:text-is('Hand in to the room')")
+        view.wait_for_selector(".rs-hand p:text-matches('Handed in again')")
+        assert [("sure" in url) for url in asked] == [False, False, True]
+        view.unroute("**/room/handin*")
+        # Another browser under the same code goes on where the code is.
+        other = opened(browser, made, EXERCISES)
+        other.fill("#rs-code", CODE)
+        other.click("button:text-is('Begin')")
+        other.wait_for_selector(".rs-mark:text-matches('Kept')", timeout=WAIT)
+        other.context.close()
         view.route("**/room/handin", lambda route: route.abort())
         view.click("button:text-is('Hand in to the room')")
         view.wait_for_selector(".rs-hand p:text-matches('cannot be reached')")
