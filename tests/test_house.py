@@ -27,6 +27,7 @@ FORMULAS = [p for p in SOURCES if p.parent.name in ("water", "fish", "parts", "c
 
 FLOORS = [
     {"kinds", "unitlist", "arrays", "rooms", "plainjson"},
+    {"unitwords", "typednumbers"},
     {"units"},
     {"equation", "tables"},
     {"published", "figures", "choices", "cautions"},

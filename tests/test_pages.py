@@ -103,9 +103,15 @@ def test_out_of_range_text_is_kept_and_nothing_is_clamped():
     assert session.design.tank.depth == pytest.approx(0.8128)
 
 
-def test_a_comma_that_may_part_thousands_is_asked_about():
-    with pytest.raises(DesignError, match=r"Did you mean 1\.234 or 1234"):
-        read("1,234", FIELDS["goal.fish"], "us")
+def test_a_count_with_a_comma_or_point_that_may_mean_two_numbers_is_asked_about():
+    """A page writes 1,570, so three digits after a comma are thousands; no fish is half a fish."""
+    assert read("1,234", FIELDS["goal.fish"], "us") == 1234.0
+    for text, both in (("1,5", "write 1.5 or 15"), ("1.500", "write 1.500 or 1500")):
+        with pytest.raises(DesignError) as wrong:
+            read(text, FIELDS["goal.fish"], "us")
+        assert both in str(wrong.value)
+        assert str(wrong.value).startswith("Number of fish: ")
+        assert "allowed is" in str(wrong.value)
 
 
 def test_undo_redo_and_reset():

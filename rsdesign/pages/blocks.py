@@ -193,8 +193,7 @@ def guess(session: Session) -> dict | None:
         return found
     found["answer"] = show(value, kind, session.system)
     try:
-        bare = typed.replace(",", ".")
-        guessed = parse(bare if not _bare(bare) else f"{bare} {unit.label}".strip(), kind)
+        guessed = parse(typed, kind, unit)
     except ValueError:
         found["words"] = "Write your guess as a number."
         found["answer"] = ""
@@ -220,14 +219,6 @@ def _answer(sizing: Sizing, path: str, asked: bool):
     if path == "heat.evaporation":
         return KINDS["daily flow"], hot_day(sizing)["as designed"].evaporation
     return figure_at(path).kind, float(value_at(sizing, path))
-
-
-def _bare(text: str) -> bool:
-    try:
-        float(text)
-    except ValueError:
-        return False
-    return True
 
 
 def _compared(guessed: float, value: float) -> str:

@@ -6,13 +6,13 @@ decimal commas may still mean 1.550, both readings are given where both are poss
 checker says which one it took.
 """
 
-import functools
 import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 
 from ..kinds import FAMILIES, KINDS, Kind, Unit, UnitError
 from ..units import clipped, parse
+from ..unitwords import unit_named
 from .anatomy import Ask, ExerciseError
 from .bank_file import LETTERS
 
@@ -26,27 +26,6 @@ _POWER = re.compile(r"[+-]?\d+(?:[.,]\d*)?(?:[eE][+-]?\d{1,3}|\s*[x×*·]\s*10\^
 _FEET = re.compile(
     r"(\d+)\s*(?:ft|feet|foot|')\.?\s*,?\s*(\d+(?:\.\d+)?)\s*(?:in|inch|inches|\")\.?$"
 )
-
-_WORDS = (
-    (r"\bcubic (meters?|metres?)\b", "m³"), (r"\bcubic (feet|foot)\b", "ft³"),
-    (r"\bsquare (meters?|metres?)\b", "m²"), (r"\bsquare (feet|foot)\b", "ft²"),
-    (r"\b(?:sq\.?|square) ?(ft|feet)\b", "ft²"), (r"\b(?:cu\.?|cubic) ?(ft|feet)\b", "ft³"),
-    (r"\bsq\.? ?m\b", "m²"), (r"\bcu\.? ?m\b|\bcbm\b", "m³"),
-    (r"\b(m|ft|in|cm)\^?2\b", r"\1²"), (r"\b(m|ft|in|cm)\^?3\b", r"\1³"),
-    (r"\bdegrees?\s*(fahrenheit|f)\b", "°F"), (r"\bdegrees?\s*(celsius|centigrade|c)\b", "°C"),
-    (r"\bdeg\.?\s*f\b", "°F"), (r"\bdeg\.?\s*c\b", "°C"), (r"\bfahrenheit\b", "°F"),
-    (r"\bcelsius\b", "°C"), (r"\bu\.?s\.? gal", "gal"),
-    (r"\bgalons?\b|\bgallon?s?\b|\bgalls?\b", "gal"),
-    (r"\bkgs\b|\bkilos?\b", "kg"), (r"\blbs\b|\bpounds?\b|\blb\b", "lb"), (r"\bgrams?\b|\bgr\b", "g"),
-    (r"\blit(?:er|re)s?\b|\bltrs?\b", "L"), (r"\bfeet\b|\bfoot\b", "ft"),
-    (r"\binch(?:es)?\b", "in"), (r"\bminutes?\b|\bmins\b", "min"), (r"\bhours?\b|\bhrs?\b", "h"),
-    (r"\bdays?\b", "day"), (r"\bweeks?\b", "week"), (r"\byears?\b|\byrs?\b", "year"),
-    (r"\bseconds?\b|\bsecs?\b", "s"), (r"\bmilligrams?\b", "mg"), (r"\bkilograms?\b", "kg"),
-    (r"\bmet(?:er|re)s?\b", "m"), (r"\bwatts?\b", "W"), (r"\bkilowatts?\b", "kW"),
-    (r"\bhorsepower\b", "hp"), (r"\bpercent\b|\bper ?cent\b", "%"),
-    (r"\bdollars?\b|\busd\b|[$€]", ""), (r"\bppm\b", "mg/L"),
-)  # fmt: skip
-"""Ways in which units are written, and the label they mean."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,52 +103,6 @@ def _read_marks(bare: str, text: str) -> tuple[float, float | None]:
             return float(bare.replace(".", "")), None
         raise UnitError(f"{clipped(text)} has too many points; write it as 1550.5.")
     return float(bare), None
-
-
-@functools.lru_cache(maxsize=8192)
-def unit_named(label: str, kind: Kind) -> Unit | None:
-    """The unit that a typed label means, or None.
-
-    >>> unit_named("gallons per minute", KINDS["flow"]).label
-    'gal/min'
-    """
-    for text in _spellings(label):
-        try:
-            return kind.unit(text)
-        except UnitError:
-            continue
-    if kind.family == "temperature difference":
-        bare = label.strip().lower().replace("°", "").replace(" apart", "")
-        known = {"c": "K", "f": "°F apart", "k": "K"}
-        for text in (bare, *_spellings(label)):
-            plain = text.lower().replace("°", "").strip()
-            if plain in known:
-                return kind.unit(known[plain])
-    return None
-
-
-def _spellings(label: str):
-    """A label as typed, then with words turned into labels, then in other cases."""
-    label = label.strip().rstrip(".").strip()
-    yield label
-    text = label.lower()
-    for pattern, meant in _WORDS:
-        text = re.sub(pattern, meant, text)
-    text = re.sub(r"\s+(?:per|a|an|each)\s+", "/", text)
-    text = re.sub(r"\s*(?:/|\bper\b)\s*", "/", text)
-    text = re.sub(r"(?<=[\w²³])\.(?=/|$|\s)", "", text).strip()
-    text = re.sub(r"/d$|/d(?=\))", "/day", text)
-    text = re.sub(r"\bmg/l\b", "mg/L", text)
-    text = re.sub(r"\bl\b", "L", text)
-    yield text
-    grouped = re.fullmatch(r"(\w+)/(m²|ft²)[/ ·]+(\w+)", text)
-    if grouped:
-        yield f"{grouped[1]}/({grouped[2]} {grouped[3]})"
-    yield from (label.lower(), label.upper(), label.capitalize())
-    cased = {"w": "W", "kw": "kW", "kwh": "kWh", "kpa": "kPa", "pa": "Pa", "btu/h": "Btu/h",
-             "btu/hr": "Btu/h", "f": "°F", "c": "°C", "k": "K", "btu": "Btu"}  # fmt: skip
-    if text in cased:
-        yield cased[text]
 
 
 def read(text: str, ask: Ask) -> Reading:
