@@ -110,7 +110,7 @@ def test_a_count_with_a_comma_or_point_that_may_mean_two_numbers_is_asked_about(
         with pytest.raises(DesignError) as wrong:
             read(text, FIELDS["goal.fish"], "us")
         assert both in str(wrong.value)
-        assert str(wrong.value).startswith("Number of fish: ")
+        assert str(wrong.value).startswith("Fish harvested from each batch: ")
         assert "allowed is" in str(wrong.value)
 
 

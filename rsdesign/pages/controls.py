@@ -207,6 +207,7 @@ def _a_number(control, entry: Field, value, first, sizing, system: str) -> dict:
         "text": "" if value is None else exact(value, entry.kind, system),
         "taken": "" if at is None else number(from_plain(at, unit)),
         "unit": unit.label,
+        "system": system,
         "spoken": "" if at is None else show(at, entry.kind, system, 4),
         "position": None if at is None else position_of(control, at),
         "beyond": at is not None and not low <= at <= high,

@@ -154,12 +154,26 @@ class Session(Visitor):
     def _do_set(self, message: dict) -> None:
         """A typed number or word."""
         path, text = path_of(message), str(message.get("text", ""))
+        # The units in which it was typed, which may have changed since.
+        units = message.get("units")
         try:
-            self._change(path, self._read(path, text))
+            self._change(path, self._read(path, text, units if units in SYSTEMS else self.system))
         except DesignError as wrong:
             self.refused[path] = {"text": text[:200], "why": str(wrong)}
+            self._tell_refused(self.page)
 
-    def _read(self, path: str, text: str):
+    def _tell_refused(self, page) -> None:
+        """Say at the top what was refused and has no box on a page that would say so."""
+        shown = () if page is None else page.controls if self.full else page.short
+        away = self.refused.keys() - {control.path for control in shown}
+        self.notice = " ".join(f"Not taken: {self.refused[path]['why']}" for path in sorted(away))
+
+    def _let_go(self) -> None:
+        """Forget what was refused, but not without a word."""
+        self._tell_refused(None)
+        self.refused.clear()
+
+    def _read(self, path: str, text: str, system: str):
         entry = FIELDS[path]
         if isinstance(entry.choice.default, bool):
             return text == "yes"
@@ -170,7 +184,7 @@ class Session(Visitor):
             if names is not None and text not in names:
                 raise DesignError(f"{entry.choice.label}: choose one of {', '.join(names)}.")
             return text[:200]
-        return read(text, entry, self.system)
+        return read(text, entry, system)
 
     def _do_slide(self, message: dict) -> None:
         """A slider moved; the moves of one drag undo together."""
@@ -238,7 +252,7 @@ class Session(Visitor):
         """Another design altogether, which can be undone."""
         check_words(design)
         size(design)  # refuse before anything changes
-        self.refused.clear()
+        self._let_go()
         self._put(design)
 
     def _look(self, message: dict) -> None:
@@ -260,16 +274,17 @@ class Session(Visitor):
         """Turn to another page; the design comes along."""
         self.page = page_named(str(message.get("page")))
         self.open, self._held = [], ""
-        self.refused.clear()
+        self._tell_refused(self.page)
 
     def _do_units(self, message: dict) -> None:
         if message.get("units") not in SYSTEMS:
             raise DesignError("Choose US units or metric.")
         self.system = message["units"]
-        self.refused.clear()
+        self._let_go()
 
     def _do_depth(self, message: dict) -> None:
         self.full = bool(message.get("full"))
+        self._tell_refused(self.page)
 
     def _do_demo(self, message: dict) -> None:
         name = str(message.get("name"))

@@ -27,12 +27,14 @@ function render({ model, el }) {
     waiting.set(number, message);
     if (!sinceBusy) sinceBusy = performance.now();
     model.send({ n: number, message });
+    return number;
   }
-  function say(message, drag) {
-    if (drag && waiting.size) { held = message; return; }
-    if (held && !drag) { const h = held; held = null; send({ ...h, end: true }); }
-    send(message);
-  }
+  const say = sayer((message, drag) => {
+    // The last place of a slider is not lost where another one moves before it could be said.
+    if (held && (!drag || held.path !== message.path)) { const h = held; held = null; send({ ...h, end: true }); }
+    if (drag && waiting.size) { held = message; return number; }
+    return send(message);
+  });
   say.turn = (page) => { say({ do: "page", page }); };
   setInterval(() => root.classList.toggle("rs-busy", !!sinceBusy && performance.now() - sinceBusy > 400), 200);
   function hear(message) {
@@ -42,10 +44,12 @@ function render({ model, el }) {
     if (!waiting.size) sinceBusy = 0;
     Object.assign(now, message.blocks);
     show(message.blocks);
-    if (message.ack !== undefined) root.dataset.ack = message.ack;
+    if (message.ack !== undefined) { root.dataset.ack = message.ack; say.answered(message.ack); }
+    if (drafts.length && message.ack !== undefined) views.choices.again(drafts.splice(0));
     if (held && !waiting.size) { const h = held; held = null; send(h); }
   }
   model.on("msg:custom", hear);
+  const drafts = served ? takeDrafts() : [];
 
   // --- what stands on the page ------------------------------------------------------------
   const strip = make("p", { class: "rs-strip" });
@@ -115,6 +119,7 @@ function render({ model, el }) {
     redo.disabled = !f.redo || follows;
     resetAll.disabled = follows;
     locked.forEach((set) => { set.disabled = follows; });
+    if (follows) say.lockAll();
     if (room) { f = { ...f, all: f.series, series: roomSeries(f.series, room.path, f.page), more: () => { room.path = []; room.redraw(); } }; room.design(f); }
     units.value = f.units;
     attr(depth, "aria-pressed", String(f.full));
@@ -159,12 +164,15 @@ function render({ model, el }) {
     document.title = `${f.title} · ${f.name || "rsdesign"}`;
   }
   // A phone that is locked stops every timer: what it shows is written before it sleeps.
-  if (served) document.addEventListener("visibilitychange", () => { if (document.hidden) write(); });
-  if (served) window.addEventListener("pagehide", write);
+  // So is what was typed: it is said, and kept until it is answered.
+  const leaving = () => { say.leaveAll(); write(); keepDrafts(say.unanswered()); };
+  if (served) document.addEventListener("visibilitychange", () => { if (document.hidden) leaving(); else keepDrafts([]); });
+  if (served) window.addEventListener("pagehide", leaving);
   if (served) window.addEventListener("popstate", () => {
     const asked = placeOf(location);
     shownPage = asked.page;
-    say({ do: "open", page: asked.page, token: asked.token });
+    // Back and forward turn pages: what was typed since stays in the design, and Undo takes it back.
+    if (asked.page && now.frame) say.turn(asked.page); else say({ do: "open", page: asked.page, token: asked.token });
   });
   const asked = served ? placeOf(location) : {};
   const kept = remembered();
