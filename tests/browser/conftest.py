@@ -58,7 +58,7 @@ class Server:
         self.log = open(folder / "serve.log", "w", encoding="utf-8")  # noqa: SIM115  (closed in stop)
         self.process = subprocess.Popen(command, cwd=folder, stdout=self.log, stderr=self.log)
         self.url = f"http://127.0.0.1:{self.port}/"
-        for _ in range(200):
+        for _ in range(900):  # a busy machine
             try:
                 urllib.request.urlopen(f"{self.url}rsdesign/style.css", timeout=2).close()
                 return

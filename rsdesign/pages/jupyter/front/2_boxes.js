@@ -18,18 +18,20 @@ function sayer(send) {
   const entries = new Set();
   const say = (message, drag) => {
     if (!BY_OTHERS.includes(message.do)) say.leaveAll();
-    return send(message, drag);
+    return (say.last = send(message, drag));
   };
-  return Object.assign(say, { entries, held: new Map(),
+  return Object.assign(say, { entries, held: new Map(), last: 0,
     leaveAll() { entries.forEach((e) => e.leave()); },
     answered(number) { entries.forEach((e) => e.answered(number)); },
     lockAll() { entries.forEach((e) => e.lock()); },
     unanswered: () => [...entries].map((e) => e.unanswered()).filter(Boolean) });
 }
 
-// `message(text, units)` is what is said; `about.lost(text)` is told what a locked box could not say.
+// `message(text, units)` is what is said; `about.lost(text)` is told what a locked box could not say, and
+// `about.found()` that the design which came instead has it.
 function entryOf(box, say, message, about = {}) {
   const s = entryState(box.value), pick = box.tagName === "SELECT";
+  let lost = null; // what a lock took away, and the last message before the design that came instead
   const draw = () => {
     if (box.value === s.shown) return;
     const all = document.activeElement === box && !pick && box.selectionStart === 0 && box.selectionEnd === box.value.length;
@@ -44,16 +46,25 @@ function entryOf(box, say, message, about = {}) {
       if (said) ENTRY.sent(s, say(message(said.text, said.units)));
     },
     told(text, units) { ENTRY.told(s, text, units); draw(); },
-    answered(number) { ENTRY.answered(s, number); draw(); },
+    answered(number) {
+      ENTRY.answered(s, number);
+      draw();
+      if (lost && lost.number <= number) { if (s.known === lost.text) about.found(); lost = null; }
+    },
     lock() {
-      if (!box.matches(":disabled")) return;
+      if (!about.lost) return;
       const text = ENTRY.lock(s);
       draw();
-      if (text !== null && about.lost) about.lost(text);
+      if (text === null) return;
+      lost = { text, number: say.last };
+      about.lost(text);
     },
     // Said again on a page that was loaded anew.
     again(text, units) { box.value = text; ENTRY.typed(s, text); s.units = units || s.units; entry.leave(); },
-    unanswered: () => about.path && (s.typed || s.said) ? { path: about.path, ...(s.typed ? { text: s.shown, units: s.units } : s.said) } : null,
+    unanswered() {
+      const text = s.typed ? { text: s.shown, units: s.units } : s.said;
+      return about.path && text ? { path: about.path, ...text } : null;
+    },
     end() { entry.leave(); say.entries.delete(entry); } };
   if (!pick) {
     box.addEventListener("input", typed);
@@ -77,16 +88,21 @@ function heldBox(say, id, made, text, message) {
   return held.box;
 }
 
-// Texts that were typed and not answered when a page was loaded anew, kept for this tab alone.
+// What a page that is loaded anew had not been answered, and its design where the address that is asked
+// for is older: kept for this tab alone, and for these addresses.
 const DRAFTS = "rsdesign.drafts";
 const placeNow = () => location.pathname + location.search;
-function keepDrafts(list) {
-  try { if (list.length) sessionStorage.setItem(DRAFTS, JSON.stringify({ at: placeNow(), list })); else sessionStorage.removeItem(DRAFTS); } catch { /* nothing can be kept here */ }
+function keepDrafts(places, list, token) {
+  try { sessionStorage.setItem(DRAFTS, JSON.stringify({ at: places, list, token })); } catch { /* nothing can be kept here */ }
+}
+function dropDrafts() {
+  try { sessionStorage.removeItem(DRAFTS); } catch { /* nothing was kept */ }
 }
 function takeDrafts() {
+  const none = { list: [], token: "" };
   try {
     const kept = JSON.parse(sessionStorage.getItem(DRAFTS));
-    sessionStorage.removeItem(DRAFTS);
-    return kept && kept.at === placeNow() && Array.isArray(kept.list) ? kept.list : [];
-  } catch { return []; }
+    dropDrafts();
+    return kept && kept.at.includes(placeNow()) && Array.isArray(kept.list) ? kept : none;
+  } catch { return none; }
 }

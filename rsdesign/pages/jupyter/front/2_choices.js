@@ -43,7 +43,6 @@ function choiceField(about, say) {
     attr(none, "aria-label", `I have none: ${now.label}`);
     put(note, noteOf(now));
     field.wrong = now.wrong;
-    if (field.lost && field.lost.startsWith(`'${now.text}' `)) field.lost = ""; // the team has it
     told();
     field.fill(now);
   };
@@ -74,13 +73,14 @@ function numberParts(field, about, id, label, note, why, say) {
   field.el.append(make("div", { class: "rs-line" }, label, make("span", { class: "rs-entry" }, box, unit)),
     track, ends);
   field.entry = entryOf(box, say, (text, units) => ({ do: "set", path: about.path, text, units }),
-    { path: about.path, typed: field.typed, lost: field.lose });
+    { path: about.path, typed: field.typed, lost: field.lose, found: field.typed });
   slider.addEventListener("input", () => {
     field.dragging = true;
     say({ do: "slide", path: about.path, at: slider.value / 200 }, about.path);
   });
   const end = () => { if (field.dragging) { field.dragging = false; say({ do: "slide", path: about.path, at: slider.value / 200, end: true }, about.path); } };
   slider.addEventListener("change", end);
+  slideByTouch(track, slider);
   field.fill = (now) => {
     field.entry.told(now.text, now.system);
     attr(box, "placeholder", now.chosen ? now.taken : null);
@@ -120,7 +120,7 @@ function wordParts(field, about, id, label, say) {
 
 function textParts(field, about, id, label, say) {
   const box = make("input", { id, type: "text", autocomplete: "off" });
-  field.entry = entryOf(box, say, (text) => ({ do: "set", path: about.path, text }), { path: about.path, typed: field.typed, lost: field.lose });
+  field.entry = entryOf(box, say, (text) => ({ do: "set", path: about.path, text }), { path: about.path, typed: field.typed, lost: field.lose, found: field.typed });
   field.el.append(make("div", { class: "rs-line" }, label, box));
   field.fill = (now) => field.entry.told(now.text);
 }

@@ -49,7 +49,7 @@ function render({ model, el }) {
     if (held && !waiting.size) { const h = held; held = null; send(h); }
   }
   model.on("msg:custom", hear);
-  const drafts = served ? takeDrafts() : [];
+  const { list: drafts, token: newest } = served ? takeDrafts() : { list: [] };
 
   // --- what stands on the page ------------------------------------------------------------
   const strip = make("p", { class: "rs-strip" });
@@ -118,8 +118,8 @@ function render({ model, el }) {
     undo.disabled = !f.undo || follows;
     redo.disabled = !f.redo || follows;
     resetAll.disabled = follows;
+    if (follows) say.lockAll(); // before the boxes are left by being locked
     locked.forEach((set) => { set.disabled = follows; });
-    if (follows) say.lockAll();
     if (room) { f = { ...f, all: f.series, series: roomSeries(f.series, room.path, f.page), more: () => { room.path = []; room.redraw(); } }; room.design(f); }
     units.value = f.units;
     attr(depth, "aria-pressed", String(f.full));
@@ -165,8 +165,15 @@ function render({ model, el }) {
   }
   // A phone that is locked stops every timer: what it shows is written before it sleeps.
   // So is what was typed: it is said, and kept until it is answered.
-  const leaving = () => { say.leaveAll(); write(); keepDrafts(say.unanswered()); };
-  if (served) document.addEventListener("visibilitychange", () => { if (document.hidden) leaving(); else keepDrafts([]); });
+  let reloading = ""; // a reload asks for the address as it stood when it began
+  const leaving = () => {
+    const place = placeNow();
+    say.leaveAll();
+    write();
+    keepDrafts([reloading, place, placeNow()], say.unanswered(), lastToken);
+  };
+  if (served) document.addEventListener("visibilitychange", () => { if (document.hidden) leaving(); else dropDrafts(); });
+  if (served) window.addEventListener("beforeunload", () => { reloading = placeNow(); });
   if (served) window.addEventListener("pagehide", leaving);
   if (served) window.addEventListener("popstate", () => {
     const asked = placeOf(location);
@@ -175,6 +182,7 @@ function render({ model, el }) {
     if (asked.page && now.frame) say.turn(asked.page); else say({ do: "open", page: asked.page, token: asked.token });
   });
   const asked = served ? placeOf(location) : {};
+  if (newest) asked.token = newest;
   const kept = remembered();
   const open = (set) => send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units || (set && set.units), full: kept.full,
     guesses: kept.guesses, pins: kept.pins, own: kept.own || {}, start: true, room: set ? set.values : null });
