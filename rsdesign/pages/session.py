@@ -193,7 +193,7 @@ class Session(Visitor):
             raise DesignError("A slider stands between its ends; nothing was changed.")
         control = self.page.control(path)
         value = value_at_position(control, at, self.system)
-        self._change(path, value, "" if message.get("end") else path)
+        self._change(path, value, path)  # the last move belongs to the same drag
         if message.get("end"):
             self._held = ""
 
@@ -299,7 +299,10 @@ class Session(Visitor):
         self.reply = {"file": "design.toml", "text": update_text("", self.design, self.system)}
 
     def _do_load(self, message: dict) -> None:
-        self._open(read_design(str(message.get("text", "")), "The file"))
+        text = message.get("text")
+        if not isinstance(text, str):
+            raise DesignError("The file is not a text file; a design file is TOML in UTF-8.")
+        self._open(read_design(text, "The file"))
 
     def _do_pin(self, message: dict) -> None:
         if len(self.pins) >= MOST_PINS:

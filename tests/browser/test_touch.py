@@ -2,7 +2,7 @@
 
 import pytest
 from test_entries import at, opened, quiet
-from views import WAIT
+from views import WAIT, says
 
 from rsdesign.pages.series import page_named
 
@@ -114,6 +114,7 @@ def test_what_is_pressed_on_a_phone_is_44_pixels_high(phone):
 
 def test_a_mouse_moves_a_slider_as_before(browser, server):
     view = opened(browser, server, page=page_named("fish"), ready=False)
+    view.evaluate("s => document.querySelector(s).scrollIntoView({block: 'center'})", SLIDER)
     on, before = track(view), state(view)
     view.mouse.move(on["thumb"], on["y"])
     view.mouse.down()
@@ -136,4 +137,47 @@ def test_a_mouse_beside_a_touch_screen_moves_a_slider_as_on_any(browser, server)
     quiet(view)
     assert track(view)["thumb"] == pytest.approx(on["thumb"] + 80, abs=4)
     assert state(view)[1] != before[1]
+    view.context.close()
+
+
+# --- what stands where --------------------------------------------------------------------------
+
+
+def test_a_file_in_another_encoding_says_that_it_is_no_text_file(browser, server):
+    view = opened(browser, server, ready=False)
+    view.click("summary:text-is('Keep and share')")
+    view.set_input_files("#rs-file", {"name": "old.toml", "mimeType": "text/plain",
+                                      "buffer": "name = 'Teich für Fische'\n".encode("latin-1")})  # fmt: skip
+    says(view, ".rs-notice", "The file is not a text file; a design file is TOML in UTF-8.")
+    view.context.close()
+
+
+def test_what_unfolds_among_the_tools_takes_a_row_of_its_own(browser, server):
+    view = opened(browser, server, ready=False)
+    rows = """[...document.querySelectorAll('.rs-toolbar > button, .rs-toolbar > select')]
+        .map(e => Math.round(e.getBoundingClientRect().top))"""
+    before = view.evaluate(rows)
+    view.click("summary:text-is('Keep and share')")
+    assert view.evaluate(rows) == before
+    view.context.close()
+
+
+@pytest.mark.parametrize("name", ["cost", "heat"])
+def test_a_table_wider_than_a_phone_shades_the_side_where_it_goes_on(browser, server, name):
+    view = opened(browser, server, page=page_named(name), width=375, ready=False)
+    view.wait_for_selector(".rs-scroll table", state="attached", timeout=WAIT)
+    view.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true; })")
+    found = view.evaluate("""[...document.querySelectorAll('.rs-scroll')].filter(e => e.querySelector('table') && e.scrollWidth > e.clientWidth)
+        .map(e => [getComputedStyle(e).backgroundImage.split('linear-gradient').length - 1, getComputedStyle(e).backgroundAttachment])""")  # fmt: skip
+    assert found, "a table that is wider than the phone"
+    assert all(x == [4, "local, local, scroll, scroll"] for x in found)
+    view.context.close()
+
+
+def test_in_a_notebook_the_picture_has_the_width_that_two_columns_leave(browser, server):
+    """As JupyterLab shows it at 1280: some 900 pixels beside its panel."""
+    view = opened(browser, server, ready=False)
+    wide = view.evaluate("""() => { const e = document.querySelector('.rs'); e.classList.add('rs-lab'); e.style.width = '900px';
+        return document.querySelector('.rs-picture').getBoundingClientRect().width; }""")  # fmt: skip
+    assert wide > 500
     view.context.close()

@@ -16,7 +16,7 @@ function render({ model, el }) {
   const served = !!window.rsServed;
   const now = {};
   let number = 0, waiting = new Map(), held = null, lastToken = null, sinceBusy = 0;
-  const root = make("div", { class: "rs" });
+  const root = make("div", { class: served ? "rs" : "rs rs-lab" });
   // JupyterLab would take the arrow keys of a slider for its own shortcuts: they stop here first.
   const keys = (e) => { if (root.contains(e.target)) e.stopPropagation(); };
   if (!served) window.addEventListener("keydown", keys, true);
