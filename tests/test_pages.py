@@ -144,7 +144,9 @@ def test_what_was_refused_is_told_where_its_box_is_gone():
     assert session.notice == ""
     session.handle({"do": "set", "path": "tank.depth", "text": "99"})
     session.handle({"do": "follow", "on": True, "token": token_of(demo("school"))})
-    assert "Not taken: Water depth is 99 m" in session.notice, "a team change drops nothing in silence"
+    assert "Not taken: Water depth is 99 m" in session.notice, (
+        "a team change drops nothing in silence"
+    )
 
 
 def test_a_typed_text_is_read_in_the_units_in_which_it_was_typed():

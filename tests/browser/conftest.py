@@ -20,10 +20,11 @@ CHROMIUM = next(
 
 
 LONGEST = (
-    "browser/test_looks.py", "browser/test_served.py", "browser/test_room_lines.py",
+    "browser/test_looks.py", "browser/test_entries.py", "browser/test_served.py", "browser/test_room_lines.py",
     "browser/test_room.py", "test_room_security.py",
     "test_hub.py", "browser/test_classroom.py", "test_handout.py", "browser/test_in_a_room.py",
     "test_latex.py", "test_bad_input.py", "browser/test_take_home.py",
+    "browser/test_touch.py",
 )  # fmt: skip
 """The files that take longest, longest first: given out first, no worker is left alone with one."""
 

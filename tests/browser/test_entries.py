@@ -100,7 +100,9 @@ def test_lost_entry_a_reply_between_typing_and_leaving_drops_nothing(browser, se
 
 def leave_by(view, way):
     if way == "slider":
-        box = view.locator("[data-path='goal.fish'] input[type=range], [data-path='tank.freeboard'] input[type=range]").first.bounding_box()
+        box = view.locator(
+            "[data-path='goal.fish'] input[type=range], [data-path='tank.freeboard'] input[type=range]"
+        ).first.bounding_box()
         view.mouse.click(box["x"] + box["width"] * 0.6, box["y"] + box["height"] / 2)
     elif way == "another box":
         view.click(WIDTH)
@@ -174,7 +176,9 @@ def test_lost_entry_back_and_forward_keep_what_was_typed_since(browser, server):
     view.context.close()
 
 
-def test_lost_entry_what_is_refused_stands_beside_the_box_and_is_told_on_the_next_page(browser, server):
+def test_lost_entry_what_is_refused_stands_beside_the_box_and_is_told_on_the_next_page(
+    browser, server
+):
     view = opened(browser, server, 300, ready=False)
     over(view, DEPTH, "999")
     view.click("a.rs-button:has-text('Next:')")
@@ -191,11 +195,15 @@ def test_lost_entry_in_other_units_a_text_means_what_it_meant_when_it_was_typed(
     """The room may turn the units of a page while somebody types."""
     view = opened(browser, server, ready=False)
     over(view, DEPTH, "3")
-    view.evaluate("() => { const s = document.getElementById('rs-units'); s.value = 'metric'; s.dispatchEvent(new Event('change')); }")
+    view.evaluate(
+        "() => { const s = document.getElementById('rs-units'); s.value = 'metric'; s.dispatchEvent(new Event('change')); }"
+    )
     says(view, "[data-path='tank.depth'] .rs-unit", "m")
     assert view.input_value(DEPTH) == "3", "nothing is written under the caret"
     view.keyboard.press("Enter")
-    view.wait_for_function("s => document.querySelector(s).value === '0.9144'", arg=DEPTH, timeout=WAIT)
+    view.wait_for_function(
+        "s => document.querySelector(s).value === '0.9144'", arg=DEPTH, timeout=WAIT
+    )
     view.context.close()
 
 
@@ -204,7 +212,9 @@ def test_a_box_shows_the_unit_of_the_page_after_another_was_typed(browser, serve
     for text in ("6 1/2", "6'6\"", "78 in", "6 ft 6 in"):  # the design is 6.5 ft after the first
         over(view, WIDTH, text, 0)
         view.keyboard.press("Enter")
-        view.wait_for_function("s => document.querySelector(s).value === '6.5'", arg=WIDTH, timeout=WAIT)
+        view.wait_for_function(
+            "s => document.querySelector(s).value === '6.5'", arg=WIDTH, timeout=WAIT
+        )
     view.context.close()
 
 
@@ -217,7 +227,9 @@ def test_lost_entry_the_last_place_of_a_slider_is_not_lost_to_another_one(browse
             s.dispatchEvent(new Event('change')); }""", [path, place])  # fmt: skip
     quiet(view)
     for path, place in (("tank.width", 40), ("tank.depth", 150)):
-        assert abs(int(view.input_value(f"[data-path='{path}'] input[type=range]")) - place) <= 1, path
+        assert abs(int(view.input_value(f"[data-path='{path}'] input[type=range]")) - place) <= 1, (
+            path
+        )
     view.context.close()
 
 
@@ -225,7 +237,9 @@ def test_lost_entry_the_last_place_of_a_slider_is_not_lost_to_another_one(browse
 
 
 @pytest.mark.parametrize("lag", LAGS)
-def test_lost_entry_while_a_team_change_arrives_what_is_typed_is_taken_or_refused_beside_the_box(browser, server, lag):
+def test_lost_entry_while_a_team_change_arrives_what_is_typed_is_taken_or_refused_beside_the_box(
+    browser, server, lag
+):
     name = f"Lag {lag}"
     driver, other = opened(browser, server, lag), opened(browser, server, 0)
     join(driver, name)
@@ -237,11 +251,19 @@ def test_lost_entry_while_a_team_change_arrives_what_is_typed_is_taken_or_refuse
     # Somebody takes the wheel while the driver types.
     over(driver, DEPTH, "3")
     other.click(".rs-roombar button:text-is('I drive now')")
-    says(driver, "[data-path='tank.depth'] .rs-wrong", "'3' was not taken: somebody else of your team drives now")
+    says(
+        driver,
+        "[data-path='tank.depth'] .rs-wrong",
+        "'3' was not taken: somebody else of your team drives now",
+    )
     over(other, WIDTH, "7")
     other.keyboard.press("Enter")
-    driver.wait_for_function("s => document.querySelector(s).value === '7'", arg=WIDTH, timeout=WAIT)
-    assert driver.is_visible("[data-path='tank.depth'] .rs-wrong"), "the next change of the team does not wipe it out"
+    driver.wait_for_function(
+        "s => document.querySelector(s).value === '7'", arg=WIDTH, timeout=WAIT
+    )
+    assert driver.is_visible("[data-path='tank.depth'] .rs-wrong"), (
+        "the next change of the team does not wipe it out"
+    )
     # And back: typed and left at once, while the wheel goes.
     driver.click(".rs-roombar button:text-is('I drive now')")
     says(driver, ".rs-teamline", "you drive")
@@ -253,7 +275,11 @@ def test_lost_entry_while_a_team_change_arrives_what_is_typed_is_taken_or_refuse
     quiet(driver)
     quiet(other)
     taken = other.input_value(DEPTH) == "2.5"
-    told = driver.is_visible("[data-path='tank.depth'] .rs-wrong") or "too late" in driver.inner_text(".rs-roombar") or "Not taken" in driver.inner_text(".rs-notice")
+    told = (
+        driver.is_visible("[data-path='tank.depth'] .rs-wrong")
+        or "too late" in driver.inner_text(".rs-roombar")
+        or "Not taken" in driver.inner_text(".rs-notice")
+    )
     assert taken or told
     assert driver.input_value(DEPTH) == other.input_value(DEPTH)
     for view in (driver, other):
@@ -267,7 +293,10 @@ def test_lost_entry_while_a_message_to_all_arrives_typing_goes_on(browser, serve
     over(view, DEPTH, "2.")
     desk = browser.new_context().new_page()
     desk.goto(f"{server.url}room")
-    for asked in ({"do": "say", "text": f"Lunch {lag}"}, {"do": "set", "units": "", "path": [], "texts": {"prices.feed": "1.23"}}):
+    for asked in (
+        {"do": "say", "text": f"Lunch {lag}"},
+        {"do": "set", "units": "", "path": [], "texts": {"prices.feed": "1.23"}},
+    ):
         desk.evaluate("""b => fetch('/room/act', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: b})
             .then(r => r.json())""", json.dumps(asked))  # fmt: skip
     says(view, ".rs-roommessage", f"Lunch {lag}")
@@ -397,3 +426,85 @@ def test_lost_entry_the_state_of_a_box_step_by_step(browser, steps):
     } return odd; }""", steps)  # fmt: skip
     assert odd == []
     view.close()
+
+
+# --- pages of a class and of a room ------------------------------------------------------------
+
+
+def at_work(browser, server, lag=0):
+    """A learner's page with a problem open."""
+    from browser.test_classroom import CODE, EXERCISES
+
+    view = browser.new_context(viewport={"width": 1280, "height": 900}).new_page()
+    view.wrong = []
+    view.on("pageerror", lambda e: view.wrong.append(str(e)))
+    view.add_init_script(SLOW_LINE.replace("LAG", str(lag)))
+    view.goto(server.page(EXERCISES.file), wait_until="commit")
+    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    if not view.is_visible(".rs-problem"):
+        view.fill("#rs-code", CODE)
+        view.click("button:text-is('Begin')")
+    view.wait_for_selector(".rs-problem:not([hidden])", timeout=WAIT)
+    return view
+
+
+def test_lost_entry_an_answer_that_was_not_checked_waits_for_the_learner(browser, server):
+    view = at_work(browser, server, 300)
+    view.click("summary:text-is('All problems')")
+    view.click(".rs-way button:text-is('Feed for today')")
+    view.wait_for_selector(".rs-problem h2:text-is('Feed for today')")
+    view.fill("#rs-desk-0", "7.5")
+    view.fill("#rs-desk-0-unit", "lb")
+    view.click("button:text-is('Next problem')")
+    view.wait_for_selector(".rs-problem h2:not(:text-is('Feed for today'))")
+    assert view.input_value(".rs-problem input, .rs-problem select") == ""
+    view.click("button:text-is('Problem before')")
+    view.wait_for_selector(".rs-problem h2:text-is('Feed for today')")
+    assert [view.input_value("#rs-desk-0"), view.input_value("#rs-desk-0-unit")] == ["7.5", "lb"]
+    view.click("button:text-is('Check')")
+    view.wait_for_selector(".rs-mark:not([hidden])")
+    assert view.input_value("#rs-desk-0") == "7.5"
+    assert view.wrong == []
+    view.context.close()
+
+
+@pytest.mark.parametrize("lag", [0, 800])
+def test_lost_entry_answers_from_paper_are_all_taken_on_a_slow_line(browser, server, lag):
+    from browser.test_classroom import INSTRUCTOR
+
+    view = browser.new_context(viewport={"width": 1280, "height": 900}).new_page()
+    view.add_init_script(SLOW_LINE.replace("LAG", str(lag)))
+    view.goto(server.page(INSTRUCTOR.file), wait_until="commit")
+    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    view.fill("#rs-count", "5")
+    view.click("button:text-is('Make a class of codes')")
+    view.wait_for_selector(".rs-codes li", state="attached", timeout=WAIT)
+    view.click("summary:text-is('Type answers from paper')")
+    view.click("[data-at='0 0']")
+    for row in range(5):
+        view.keyboard.type(f"{row + 1} lb", delay=40)
+        view.keyboard.press("Enter")  # goes down
+    view.wait_for_timeout(2 * lag + 800)
+    shown = [view.input_value(f"[data-at='{row} 0']") for row in range(5)]
+    assert shown == [f"{row + 1} lb" for row in range(5)]
+    kept = json.dumps(view.evaluate("Object.values(localStorage)"))
+    assert all(f"{row + 1} lb" in kept for row in range(5)), "the program has them"
+    view.context.close()
+
+
+def test_lost_entry_a_price_that_was_not_set_stays_when_the_instructor_speaks_to_all(
+    browser, server
+):
+    view = browser.new_context().new_page()
+    view.goto(f"{server.url}room")
+    view.wait_for_selector("#rs-room[data-ready]", timeout=WAIT)
+    view.fill("#rs-prices-feed", "1.23")
+    view.fill("#rs-say", "Back soon")
+    view.press("#rs-say", "Enter")
+    says(view, "#rs-room .rs-told", "Shown on every page.")
+    assert view.input_value("#rs-prices-feed") == "1.23"
+    view.select_option("#rs-system", "metric")
+    says(view, "#rs-room .rs-notice", "Set the room first")
+    assert view.input_value("#rs-system") == "us"
+    view.fill("#rs-prices-feed", "")
+    view.context.close()

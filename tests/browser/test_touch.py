@@ -34,7 +34,10 @@ def finger(view, *places, pause=16):
 
 
 def line(start, end, steps=16):
-    return [tuple(a + (b - a) * i / steps for a, b in zip(start, end, strict=True)) for i in range(steps + 1)]
+    return [
+        tuple(a + (b - a) * i / steps for a, b in zip(start, end, strict=True))
+        for i in range(steps + 1)
+    ]
 
 
 def track(view):
@@ -75,7 +78,9 @@ def test_a_thumb_drawn_sideways_moves_and_undoes_as_one(phone):
     finger(phone, *line((on["thumb"] + 5, on["y"]), (on["thumb"] + 105, on["y"] + 30)))
     quiet(phone)
     now = track(phone)
-    assert now["thumb"] == pytest.approx(on["thumb"] + 100, abs=4), "the thumb stays under the finger"
+    assert now["thumb"] == pytest.approx(on["thumb"] + 100, abs=4), (
+        "the thumb stays under the finger"
+    )
     assert state(phone)[1] != before[1]
     phone.click("button:text-is('Undo')")
     phone.wait_for_function("([s, v]) => document.querySelector(s).value === v", arg=[at(PATH), before[1]], timeout=WAIT)  # fmt: skip
