@@ -163,9 +163,11 @@ def _units(parser) -> None:
 
 
 def _money(text: str) -> float:
+    from .units import KINDS, UnitError, parse  # noqa: PLC0415  (light import of the package)
+
     try:
-        value = float(text)
-    except ValueError:
+        value = parse(text, KINDS["money"])
+    except UnitError:
         value = -1.0
     if not 0 <= value < 1e12:
         raise argparse.ArgumentTypeError(f"{text[:40]!r} is not a sum of money from 0 up")

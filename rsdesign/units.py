@@ -5,52 +5,61 @@ never from here.  pint is imported when the first ``Quantity`` is made or met, a
 pint's application registry, so that quantities made elsewhere in a session fit.
 """
 
+import math
 import re
 import sys
 
 import numpy as np
 
 from .kinds import FAMILIES, KINDS, Kind, Unit, UnitError
+from .typednumbers import clipped, number_at, second_part
+from .unitwords import unit_named
 
 SYSTEMS = ("us", "metric")
 """The two display systems: US customary and metric."""
+LARGEST_WRITTEN = 15
+"""Numbers with more digits than this are written with a power of ten."""
 
-_NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?", re.ASCII)
-_LONGEST = 80
 
-
-def parse(text: str, kind: Kind) -> float:
+def parse(text: str, kind: Kind, bare: Unit | None = None) -> float:
     """A typed number with its unit, as the plain number of its kind.
 
-    Parameters: ``text`` such as ``"40 lb/week"`` or ``"82 °F"``; ``kind`` from ``kinds.KINDS``.
-    Only a point marks decimals here, because ``1,500`` means two different numbers to two people.
-    Raises ``UnitError`` with one sentence that says what to write instead.
+    Parameters: ``text`` such as ``"40 lb/week"``, ``"6 ft 6 1/2 in"`` or ``"1,570 gal"``; ``kind``
+    from ``kinds.KINDS``; ``bare``, the unit of a number that is written without one.  What may mean
+    two numbers is asked about.  Raises ``UnitError`` with one sentence that says what to write.
 
-    >>> round(parse("3 ft", KINDS["length"]), 4)
-    0.9144
+    >>> round(parse("3 ft", KINDS["length"]), 4), parse("4 1/2", KINDS["length"], Unit("m", 1.0, ""))
+    (0.9144, 4.5)
     """
     shown = clipped(text)
-    stripped = text.strip().replace("−", "-")
-    if len(stripped) > _LONGEST:
-        raise UnitError(f"{shown} is too long for a number and its unit.")
-    match = _NUMBER.match(stripped)
-    if not match:
-        raise UnitError(f"{shown} does not start with a number. {example(kind)}")
-    rest = stripped[match.end() :].strip()
-    if rest.startswith(","):
-        with_point = stripped.replace(",", ".", 1)
-        without = stripped.replace(",", "")
-        raise UnitError(
-            f"{shown} has a comma, which could mean two numbers: write {clipped(with_point)}"
-            f" or {clipped(without)}."
-        )
-    if not rest and kind.plain.label:
+    typed = number_at(text, kind)
+    if kind.family == "count":
+        _not_whole(typed, shown, text)
+    if not typed.rest and bare is not None:
+        return to_plain(typed.value, bare)
+    if not typed.rest and kind.plain.label:
         raise UnitError(f"{shown} has no unit. {example(kind)}")
-    unit = kind.unit(rest)
-    value = float(match.group())
-    if not np.isfinite(value):
-        raise UnitError(f"{shown} is not a finite number. {example(kind)}")
-    return to_plain(value, unit)
+    pair = second_part(typed.rest, kind) if kind.family in _TOGETHER else None
+    if pair:
+        if not typed.whole:
+            raise UnitError(f"{shown} has a part of a {pair[1].label} twice; write it in one unit.")
+        more, first, second = pair
+        return math.copysign(abs(typed.value) * first.factor + more * second.factor, typed.value)
+    unit = unit_named(typed.rest, kind) or kind.unit(typed.rest)
+    return to_plain(typed.value, unit)
+
+
+_TOGETHER = ("length", "mass", "time")
+"""Families in which two units are written one after the other."""
+
+
+def _not_whole(typed, shown: str, text) -> None:
+    """Refuse a count whose comma or point may part thousands or decimals."""
+    digits = re.match(r"[\s+-]*(\d+[.,]\d+)(?![\d.,])", str(text))
+    odd = digits and ("," in digits[1] or re.fullmatch(r"[1-9]\d{0,2}\.\d{3}", digits[1]))
+    if odd and not (typed.value.is_integer() and "," in digits[1]):
+        decimal, whole = digits[1].replace(",", "."), re.sub("[.,]", "", digits[1])
+        raise UnitError(f"{shown} could mean two numbers: write {decimal} or {whole}.")
 
 
 def example(kind: Kind) -> str:
@@ -61,12 +70,6 @@ def example(kind: Kind) -> str:
     if us == metric:
         return f"Write a number and a unit, for example '7 {us}'."
     return f"Write a number and a unit, for example '7 {us}' or '7 {metric}'."
-
-
-def clipped(value: object, most: int = 40) -> str:
-    """A value as it is repeated in a message: quoted, printable, never long."""
-    text = "".join(c if c.isprintable() else "�" for c in str(value)[: most + 1])
-    return f"'{text[:most]}…'" if len(text) > most else f"'{text}'"
 
 
 def to_plain(value, unit: Unit):
@@ -93,7 +96,7 @@ def number(value: float, figures: int = 3) -> str:
     size = int(np.floor(np.log10(abs(value))))
     rounded = round(value, figures - 1 - size)
     size = int(np.floor(np.log10(abs(rounded)))) if rounded else size
-    if not -5 < size < 9:
+    if not -5 < size < LARGEST_WRITTEN:
         return f"{rounded:.{figures - 1}e}"
     text = f"{rounded:,.{max(0, figures - 1 - size)}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -4,8 +4,11 @@
 ``unitlist``: as typed, with its words turned into labels, and in other cases.
 """
 
+import functools
 import re
 import unicodedata
+
+from .kinds import Kind, Unit, UnitError
 
 WORDS = (
     # longer ones first: what is left of a phrase is read by the rows below it
@@ -87,6 +90,31 @@ def labelled(text: str) -> str:
     found = re.sub(r"/d$|/d(?=\))", "/day", found)
     found = re.sub(r"\bmg/l\b", "mg/L", found)
     return re.sub(r"\bl\b", "L", found)
+
+
+@functools.lru_cache(maxsize=8192)
+def unit_named(label: str, kind: Kind) -> Unit | None:
+    """The unit that a typed label means, or None.
+
+    >>> from rsdesign.kinds import KINDS
+    >>> unit_named("gallons per minute", KINDS["flow"]).label
+    'gal/min'
+    """
+    for text in spellings(label):
+        if label.strip() and not text and not kind.family.startswith("money"):
+            continue  # "5 dollars" is no ratio
+        try:
+            return kind.unit(text)
+        except UnitError:
+            continue
+    if kind.family == "temperature difference":
+        bare = label.strip().lower().replace("°", "").replace(" apart", "")
+        known = {"c": "K", "f": "°F apart", "k": "K"}
+        for text in (bare, *spellings(label)):
+            plain = text.lower().replace("°", "").strip()
+            if plain in known:
+                return kind.unit(known[plain])
+    return None
 
 
 def spellings(label: str):

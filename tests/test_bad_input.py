@@ -71,7 +71,7 @@ def far_out(rng, entry):
 def decimal_comma(rng, entry):
     unit = entry.kind.shown("us").label
     value = f"{rng.randint(0, 9)},{rng.randint(0, 99):02d}"
-    cell = rng.choice([f'"{value} {unit}"', value])
+    cell = rng.choice([f'"{value},5 {unit}"', value])  # two commas; a bare comma is no TOML
     return one_field(entry, cell), entry.name
 
 

@@ -117,7 +117,7 @@ def test_not_known_is_left_to_the_sizing():
     ("goal = 3", r"write it as a heading, \[goal\]"),
     ("[goal]\nfish = 10\n[tank]\ndepth = 3", "without a unit"),
     ("[goal]\nfish = 10\n[tank]\ndepth = 0,9", "tank.depth"),
-    ("[goal]\nfish = 10\n[tank]\ndepth = '0,9 m'", "comma"),
+    ("[goal]\nfish = 10\n[tank]\ndepth = '0,9,1 m'", "commas"),
     ("[goal]\nfish = 10\n[tank]\ndepth = '90 ft'", "15 ft"),
     ("[goal]\nfish = 10\n[tank]\ndepth = nan", "without a unit|not a number"),
     ("[goal]\nfish = 10\n[tank]\ncount = 1.5", "whole number"),

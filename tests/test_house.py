@@ -27,7 +27,8 @@ FORMULAS = [p for p in SOURCES if p.parent.name in ("water", "fish", "parts", "c
 
 FLOORS = [
     {"kinds", "unitlist", "arrays", "rooms", "plainjson"},
-    {"units", "unitwords"},
+    {"unitwords", "typednumbers"},
+    {"units"},
     {"equation", "tables"},
     {"published", "figures", "choices", "cautions"},
     {"water"},

@@ -45,7 +45,7 @@ def test_an_own_candidate_stands_in_the_table_with_its_cost_a_year():
         ({"cost": ""}, "Price: not given yet. Write a number from 0 to"),
         ({"cost": "cheap"}, "Price: 'cheap' does not start with a number"),
         ({"cost": "-5"}, "Price: '-5' will not do. Write a number from 0 to"),
-        ({"cost": "1,500"}, "Did you mean 1.500 or 1500?"),
+        ({"cost": "1,50,0"}, "Price: '1,50,0' has points, commas or gaps in odd places"),
         ({"cost": "nan"}, "Price: "),
         ({"cost": "9e99"}, "Price: '9e99' will not do."),
         ({"life": "0"}, "Life, years: '0' will not do. Write a number from 0.1 year to 100 year."),

@@ -18,7 +18,7 @@ from rsdesign.pages.controls import read, span_of, value_at_position
 from rsdesign.pages.jupyter.talk import Talk
 from rsdesign.pages.own_blocks import SLOW
 from rsdesign.pages.series import SERIES
-from rsdesign.pages.session import MOST_PINS, Session
+from rsdesign.pages.session import MOST_PINS, Session, demo
 from rsdesign.report import as_dict
 from rsdesign.sizing import figure_at, size
 from rsdesign.units import number
@@ -110,9 +110,56 @@ def test_out_of_range_text_is_kept_and_nothing_is_clamped():
     assert session.design.tank.depth == pytest.approx(0.8128)
 
 
-def test_a_comma_that_may_part_thousands_is_asked_about():
-    with pytest.raises(DesignError, match=r"Did you mean 1\.234 or 1234"):
-        read("1,234", FIELDS["goal.fish"], "us")
+def test_a_count_with_a_comma_or_point_that_may_mean_two_numbers_is_asked_about():
+    """A page writes 1,570, so three digits after a comma are thousands; no fish is half a fish."""
+    assert read("1,234", FIELDS["goal.fish"], "us") == 1234.0
+    for text, both in (("1,5", "write 1.5 or 15"), ("1.500", "write 1.500 or 1500")):
+        with pytest.raises(DesignError) as wrong:
+            read(text, FIELDS["goal.fish"], "us")
+        assert both in str(wrong.value)
+        assert str(wrong.value).startswith("Fish harvested from each batch: ")
+        assert "allowed is" in str(wrong.value)
+
+
+def test_a_file_that_is_no_text_says_so():
+    session = Session("start")
+    before = session.token
+    session.handle({"do": "load", "text": None})
+    assert session.notice == "The file is not a text file; a design file is TOML in UTF-8."
+    assert session.token == before
+
+
+def test_the_last_move_of_a_drag_undoes_with_the_others():
+    """On a slow line the end of a drag brings a new place."""
+    session = Session("fish")
+    start = session.design.tank.width
+    for at, end in ((0.2, False), (0.4, False), (0.6, True)):
+        session.handle({"do": "slide", "path": "tank.width", "at": at, "end": end})
+    session.handle({"do": "undo"})
+    assert session.design.tank.width == start
+    assert not session.can_undo
+
+
+def test_what_was_refused_is_told_where_its_box_is_gone():
+    session = Session("fish")
+    session.handle({"do": "set", "path": "tank.depth", "text": "999"})
+    assert session.notice == "", "the sentence stands beside the box"
+    for message in ({"do": "page", "page": "solids"}, {"do": "units", "units": "metric"}):
+        session.handle(message)
+        assert session.notice.startswith("Not taken: Water depth is 999 ft")
+    session.handle({"do": "page", "page": "fish"})
+    assert session.notice == ""
+    session.handle({"do": "set", "path": "tank.depth", "text": "99"})
+    session.handle({"do": "follow", "on": True, "token": token_of(demo("school"))})
+    assert "Not taken: Water depth is 99 m" in session.notice, (
+        "a team change drops nothing in silence"
+    )
+
+
+def test_a_typed_text_is_read_in_the_units_in_which_it_was_typed():
+    session = Session("fish", "metric")
+    session.handle({"do": "set", "path": "tank.depth", "text": "3", "units": "us"})
+    assert session.design.tank.depth == pytest.approx(0.9144)
 
 
 def test_undo_redo_and_reset():

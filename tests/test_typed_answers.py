@@ -11,14 +11,14 @@ import pytest
 from rsdesign import unitwords
 from rsdesign.kinds import FAMILIES, KINDS, UnitError
 from rsdesign.pages.classroom import desk
-from rsdesign.teaching import typednumbers
+from rsdesign.teaching import typed_sums
 from rsdesign.teaching.answers import unit_named
 from rsdesign.teaching.bank import bank, exercise
 from rsdesign.teaching.checking import check
 from rsdesign.teaching.marking import mark_one
 from rsdesign.teaching.sets import set_plan
 from rsdesign.teaching.submissions import Work
-from rsdesign.teaching.typednumbers import read_number, sum_end
+from rsdesign.teaching.typed_sums import read_number, sum_end
 from rsdesign.teaching.variants import learner_key, problem
 from rsdesign.units import from_plain
 
@@ -214,7 +214,7 @@ def test_nothing_is_evaluated_but_numbers_and_four_operations():
             continue
         assert abs(value) < float("inf")
         assert other is None or abs(other) < float("inf")
-    source = ast.parse(Path(typednumbers.__file__).read_text(encoding="utf-8"))
+    source = ast.parse(Path(typed_sums.__file__).read_text(encoding="utf-8"))
     called = {
         n.func.id
         for n in ast.walk(source)

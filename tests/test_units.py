@@ -56,7 +56,7 @@ def test_what_people_type(text, kind, plain):
 
 
 @pytest.mark.parametrize("text", [
-    "", " ", "ft", "3", "3 furlong", "3 ft 2", "1,5 ft", "1,500 ft", "nan ft", "inf ft", "0x10 ft",
+    "", " ", "ft", "3", "3 furlong", "3 ft 2", "1,50,0 ft", "1,5.0,0 ft", "nan ft", "inf ft", "0x10 ft",
     "1_000 ft", "3 ft; rm -rf", "__import__('os')", "2**9 ft", "٣ ft", "9" * 5000 + " ft", "1e999 ft",
     "3 ft\x00", "three ft", "3 m/s",
 ])  # fmt: skip
@@ -65,11 +65,6 @@ def test_what_is_refused(text):
         units.parse(text, KINDS["length"])
     assert str(wrong.value).count("\n") == 0
     assert len(str(wrong.value)) < 300
-
-
-def test_a_comma_is_explained():
-    with pytest.raises(UnitError, match=r"write '1.5 ft' or '15 ft'"):
-        units.parse("1,5 ft", KINDS["length"])
 
 
 def test_a_near_unit_is_suggested():
@@ -86,7 +81,7 @@ def test_conversion_is_lossless(value, kind, system):
 
 
 @pytest.mark.parametrize(("value", "text"), [
-    (2256.3, "2,260"), (0.05, "0.05"), (7.4, "7.4"), (0, "0"), (999.9, "1,000"), (1e-9, "1.00e-09"),
+    (2256.3, "2,260"), (0.05, "0.05"), (7.4, "7.4"), (0, "0"), (999.9, "1,000"), (1e-9, "1.00e-09"), (1e9, "1,000,000,000"),
     (float("nan"), "none"), (float("inf"), "∞"), (-3.14159, "-3.14"),
 ])  # fmt: skip
 def test_numbers_as_people_write_them(value, text):

@@ -204,8 +204,7 @@ def guess(session: Session) -> dict | None:
     answered = show(value, kind, session.system)
     found["answer"] = f"{mark}{answered}" if money else answered
     try:
-        bare = typed.replace(",", ".")
-        guessed = parse(bare if not _bare(bare) else f"{bare} {unit.label}".strip(), kind)
+        guessed = parse(typed, kind, unit)
     except ValueError:
         found["words"] = "Write your guess as a number."
         found["answer"] = ""
@@ -231,14 +230,6 @@ def _answer(sizing: Sizing, path: str, asked: bool):
     if path == "heat.evaporation":
         return KINDS["daily flow"], hot_day(sizing)["as designed"].evaporation
     return figure_at(path).kind, float(value_at(sizing, path))
-
-
-def _bare(text: str) -> bool:
-    try:
-        float(text)
-    except ValueError:
-        return False
-    return True
 
 
 def _compared(guessed: float, value: float) -> str:

@@ -6,7 +6,6 @@ number; display units are only how it is written and read, so switching them cha
 
 import functools
 import math
-import re
 
 from ..assumptions import TAKEN
 from ..choices import DesignError, Field, problem
@@ -22,19 +21,19 @@ STEPS = 200
 """Positions of a slider: one press of an arrow key is a two-hundredth of the track."""
 LOG_FROM = 100.0
 """A span of at least this ratio is drawn on a logarithmic track."""
+LARGEST_SAID = 1e12
+"""Above this a refused number is not repeated: its zeros cannot be counted."""
 LONGEST = 60
 """Characters of typed text that are read."""
 
-_PLAIN = re.compile(r"([+-]?[\d.,\s]*\d)\s*(.*)", re.S)
 NOT_TOLD = ("", "?", "i do not know", "unknown", "not known", "do not know")
 
 
 def read(text: str, entry: Field, system: str):
     """What a person typed for a choice, as the plain number of its kind.
 
-    A bare number is in the unit shown.  One comma or one point marks the decimals; where a comma
-    could also part thousands, the person is asked.  ``None`` where they do not know.  Raises
-    ``DesignError`` with one sentence.
+    A bare number is in the unit shown.  ``None`` where they do not know.  Raises ``DesignError``
+    with one sentence.
 
     >>> read("4,5", FIELDS["tank.depth"], "us") == read("4.5 ft", FIELDS["tank.depth"], "metric")
     True
@@ -46,11 +45,9 @@ def read(text: str, entry: Field, system: str):
             return None
         raise DesignError(f"{label} needs a number; allowed is {allowed(entry, system)}.")
     try:
-        bare, unit = number_and_unit(text.replace("−", "-"))
-        shown = entry.kind.shown(system)
-        if not unit:
-            unit = shown.label
-        value = parse(f"{bare} {unit}".strip(), entry.kind)
+        if len(text) > LONGEST:
+            raise UnitError(f"{clipped(text)} is too long for a number and its unit")
+        value = parse(text, entry.kind, entry.kind.shown(system))
     except UnitError as wrong:
         message = str(wrong).rstrip(".")
         raise DesignError(f"{label}: {message}; allowed is {allowed(entry, system)}.") from None
@@ -58,28 +55,6 @@ def read(text: str, entry: Field, system: str):
     if wrong:
         raise DesignError(_not_allowed(entry, value, system))
     return value
-
-
-def number_and_unit(text: str) -> tuple[str, str]:
-    """The digits with a point for the decimals, and what follows them."""
-    if len(text) > LONGEST:
-        raise UnitError(f"{clipped(text)} is too long for a number and its unit")
-    exponent = re.match(r"[+-]?\d+(\.\d*)?[eE][+-]?\d{1,3}", text)
-    if exponent:
-        return exponent.group(), text[exponent.end() :].strip()
-    match = _PLAIN.match(text)
-    if not match:
-        raise UnitError(f"{clipped(text)} does not start with a number")
-    digits, rest = re.sub(r"\s", "", match[1]), match[2].strip()
-    marks = [c for c in digits if c in ".,"]
-    if len(marks) > 1 or (marks == [","] and re.fullmatch(r"[+-]?[1-9]\d{0,2},\d{3}", digits)):
-        last = max(digits.rfind("."), digits.rfind(","))
-        whole = re.sub(r"[.,]", "", digits)
-        decimal = re.sub(r"[.,]", "", digits[:last]) + "." + digits[last + 1 :]
-        raise UnitError(
-            f"{clipped(text)} could mean two numbers. Did you mean {decimal} or {whole}"
-        )
-    return digits.replace(",", "."), rest
 
 
 def allowed(entry: Field, system: str) -> str:
@@ -91,8 +66,9 @@ def allowed(entry: Field, system: str) -> str:
 def _not_allowed(entry: Field, value: float, system: str) -> str:
     if math.isfinite(value) and entry.choice.low <= value <= entry.choice.high:
         return f"{entry.choice.label} is {number(value, 12)}; write a whole number."
+    said = show(value, entry.kind, system, 6) if abs(value) < LARGEST_SAID else "far too large"
     return (
-        f"{entry.choice.label} is {show(value, entry.kind, system, 6)}, outside what can be"
+        f"{entry.choice.label} is {said}, outside what can be"
         f" computed; choose from {allowed(entry, system)}."
     )
 
@@ -244,6 +220,7 @@ def _a_number(control, entry: Field, value, first, sizing, system: str, mark: st
         "unit": f"{mark} {unit.label}".strip()
         if entry.kind.family.startswith("money")
         else unit.label,
+        "system": system,
         "spoken": "" if at is None else _shown(at, entry.kind, system, mark, 4),
         "position": None if at is None else position_of(control, at),
         "beyond": at is not None and not low <= at <= high,

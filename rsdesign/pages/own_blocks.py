@@ -6,14 +6,14 @@ from ..choices import DesignError
 from ..costreport import AXIS, BUDGET, NOTICE, money, summary
 from ..costs.budget import LABELS
 from ..designlink import design_of
-from ..kinds import KINDS
+from ..kinds import KINDS, UnitError
 from ..limitreport import answer, count_words, feed_words, shown_bearings
 from ..season.yearly import extras, full_year
 from ..sizing import figure_at, size, value_at
 from ..studies import compare
 from ..studies.limits import limits
 from ..studies.stress import movers
-from ..units import clipped, number, show
+from ..units import clipped, number, parse, show
 from .air_kinds import air_kinds
 from .own_candidates import ASKED, MOST_OWN, PARTS, of_part
 from .session import DEMOS, Session, demo
@@ -135,8 +135,8 @@ def _budget(text: str) -> float | None:
     if not text.strip():
         return None
     try:
-        value = float(text.strip().lstrip("$").replace(",", "."))
-    except ValueError:
+        value = parse(text, KINDS["money"])
+    except UnitError:
         value = -1.0
     if not 0 <= value < 1e12:
         raise DesignError(f"Money to spend: {clipped(text)} is not a sum of money from 0 up.")

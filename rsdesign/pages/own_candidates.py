@@ -9,7 +9,6 @@ from ..kinds import KINDS, UnitError
 from ..studies.compare import RANGES, Candidate
 from ..studies.compare import candidates as listed
 from ..units import clipped, parse, show
-from .controls import number_and_unit
 
 PARTS = ("tank", "filter", "settler", "air", "pump", "backup")
 """The parts that have candidates, in the order of their list."""
@@ -48,11 +47,9 @@ def read_candidate(texts: dict) -> Candidate:
 
 def _value(field: str, words: str, kind, unit: str, text: str) -> float:
     try:
-        digits, typed = number_and_unit(text.lstrip("$€£ "))
-        value = parse(f"{digits} {typed or unit}".strip(), kind)
+        value = parse(text.lstrip("$€£ "), kind, kind.unit(unit))
     except UnitError as wrong:
-        end = "?" if "Did you mean" in str(wrong) else "."
-        raise DesignError(f"{words}: {str(wrong).rstrip('.?')}{end}") from None
+        raise DesignError(f"{words}: {wrong}") from None
     low, high = RANGES[field]
     if not low <= value <= high:
         raise DesignError(f"{words}: {clipped(text)} will not do. {_range(field, kind)}")

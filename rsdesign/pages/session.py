@@ -13,16 +13,15 @@ from ..design import FIELDS, Design, value_of, with_values
 from ..designfile import load, read_design, update_text
 from ..designlink import design_of, token_of
 from ..possible import INSTEAD, NO_PUMP
-from ..report import TITLES
-from ..sizing import STAGES, Sizing, figure_at, size
-from ..studies.costfigures import COST_FIGURES
+from ..sizing import Sizing, size
 from ..tables import data_folder
 from ..units import SYSTEMS, clipped
 from . import own_candidates
 from .controls import read, value_at_position
+from .requests import Requests
 from .room.visitor import FOLLOWED, Visitor, in_room
 from .series import SERIES, page_named
-from .trust import MOST_ANSWERS, act_of, check_words, path_of, pins_of, without_token
+from .trust import act_of, check_words, path_of, pins_of
 
 MOST_STEPS = 200
 """Changes that can be undone."""
@@ -44,7 +43,7 @@ def demo(name: str) -> Design:
     return load(data_folder() / "designs" / f"{name}.toml")
 
 
-class Session(Visitor):
+class Session(Visitor, Requests):
     """Everything a page knows of one person; ``handle`` takes what they did."""
 
     def __init__(self, page: str = "start", system: str = "us"):
@@ -156,16 +155,30 @@ class Session(Visitor):
     def _do_set(self, message: dict) -> None:
         """A typed number or word."""
         path, text = path_of(message), str(message.get("text", ""))
+        # The units in which it was typed, which may have changed since.
+        units = message.get("units")
         try:
             if path in NO_PUMP and text.strip().lower() == "none":
                 self._put(with_values(self.design, {"pump.none": True, **dict.fromkeys(NO_PUMP)}))
                 self.refused.pop(path, None)
                 return
-            self._change(path, self._read(path, text))
+            self._change(path, self._read(path, text, units if units in SYSTEMS else self.system))
         except DesignError as wrong:
             self.refused[path] = {"text": text[:200], "why": str(wrong)}
+            self._tell_refused(self.page)
 
-    def _read(self, path: str, text: str):
+    def _tell_refused(self, page) -> None:
+        """Say at the top what was refused and has no box on a page that would say so."""
+        shown = () if page is None else page.controls if self.full else page.short
+        away = self.refused.keys() - {control.path for control in shown}
+        self.notice = " ".join(f"Not taken: {self.refused[path]['why']}" for path in sorted(away))
+
+    def _let_go(self) -> None:
+        """Forget what was refused, but not without a word."""
+        self._tell_refused(None)
+        self.refused.clear()
+
+    def _read(self, path: str, text: str, system: str):
         entry = FIELDS[path]
         if isinstance(entry.choice.default, bool):
             return text == "yes"
@@ -176,7 +189,7 @@ class Session(Visitor):
             if names is not None and text not in names:
                 raise DesignError(f"{entry.choice.label}: choose one of {', '.join(names)}.")
             return text[:200]
-        return read(text, entry, self.system)
+        return read(text, entry, system)
 
     def _do_slide(self, message: dict) -> None:
         """A slider moved; the moves of one drag undo together."""
@@ -185,7 +198,7 @@ class Session(Visitor):
             raise DesignError("A slider stands between its ends; nothing was changed.")
         control = self.page.control(path)
         value = value_at_position(control, at, self.system)
-        self._change(path, value, "" if message.get("end") else path)
+        self._change(path, value, path)  # the last move belongs to the same drag
         if message.get("end"):
             self._held = ""
 
@@ -248,7 +261,7 @@ class Session(Visitor):
         """Another design altogether, which can be undone."""
         check_words(design)
         size(design)  # refuse before anything changes
-        self.refused.clear()
+        self._let_go()
         self._put(design)
 
     def _look(self, message: dict) -> None:
@@ -270,16 +283,17 @@ class Session(Visitor):
         """Turn to another page; the design comes along."""
         self.page = page_named(str(message.get("page")))
         self.open, self._held = [], ""
-        self.refused.clear()
+        self._tell_refused(self.page)
 
     def _do_units(self, message: dict) -> None:
         if message.get("units") not in SYSTEMS:
             raise DesignError("Choose US units or metric.")
         self.system = message["units"]
-        self.refused.clear()
+        self._let_go()
 
     def _do_depth(self, message: dict) -> None:
         self.full = bool(message.get("full"))
+        self._tell_refused(self.page)
 
     def _do_demo(self, message: dict) -> None:
         name = str(message.get("name"))
@@ -295,7 +309,10 @@ class Session(Visitor):
         self.reply = {"file": "design.toml", "text": update_text("", self.design, self.system)}
 
     def _do_load(self, message: dict) -> None:
-        self._open(read_design(str(message.get("text", "")), "The file"))
+        text = message.get("text")
+        if not isinstance(text, str):
+            raise DesignError("The file is not a text file; a design file is TOML in UTF-8.")
+        self._open(read_design(text, "The file"))
 
     def _do_pin(self, message: dict) -> None:
         if len(self.pins) >= MOST_PINS:
@@ -311,73 +328,6 @@ class Session(Visitor):
         if not isinstance(index, int) or not 0 <= index < len(self.pins):
             raise DesignError("That design is no longer kept.")
         self._open(design_of(self.pins[index][1]))
-
-    # --- looking closer ---------------------------------------------------------------------
-
-    def _do_guess(self, message: dict) -> None:
-        self.guesses = {**self.guesses, self.page.name: str(message.get("text", ""))[:40]}
-
-    def _do_working(self, message: dict) -> None:
-        """Open or close the working of a figure."""
-        path = str(message.get("path"))
-        if path in COST_FIGURES:
-            self.open = _toggled(self.open, path)
-            return
-        if path.partition(".")[0] not in STAGES:
-            raise DesignError(f"{clipped(path)} is not a figure; there are {', '.join(TITLES)}.")
-        try:
-            figure_at(path)
-        except KeyError:
-            raise DesignError(f"{clipped(path)} is not a figure.") from None
-        self.open = _toggled(self.open, path)
-
-    def _do_tradeoff(self, message: dict) -> None:
-        """Sweep a choice, and show two results along it."""
-        path = str(message.get("sweep"))
-        if path not in FIELDS or not FIELDS[path].choice.sweep:
-            raise DesignError(f"{clipped(path)} cannot be swept.")
-        pair = [str(message.get(key)) for key in ("first", "second")]
-        for figure in pair:
-            try:
-                figure_at(figure)
-            except KeyError:
-                raise DesignError(f"{clipped(figure)} is not a result.") from None
-        self.sweep = {**self.sweep, self.page.name: (path, *pair)}
-
-    def _do_answer(self, message: dict) -> None:
-        """Something a block of the page asks, such as the money to spend."""
-        name, self.own_wrong = str(message.get("name"))[:40], ""
-        if name not in self.answers and len(self.answers) >= MOST_ANSWERS:
-            raise DesignError("That is more than a page asks; nothing was changed.")
-        self.answers = {**self.answers, name: str(message.get("text", ""))[:200]}
-
-    def _do_add_candidate(self, message: dict) -> None:
-        """A candidate of one's own for a part; what is wrong is told beside the form."""
-        self.own_wrong = ""
-        try:
-            self.own = own_candidates.add(self.own, str(message.get("part")), message)
-        except DesignError as wrong:
-            self.own_wrong = str(wrong)
-
-    def _do_drop_candidate(self, message: dict) -> None:
-        self.own_wrong = ""
-        self.own = own_candidates.drop(self.own, message.get("part"), message.get("name"))
-
-    def _do_handout(self, message: dict) -> None:
-        """The hand-out of the last design that could be computed, as a file for the browser."""
-        from .downloads import handout  # noqa: PLC0415  (only when asked for)
-
-        self.reply = handout(self.sizing, self.system, message)
-
-    def _do_qr(self, message: dict) -> None:
-        """A QR code of the page's own address, drawn here so that nothing is fetched."""
-        from .qr import qr  # noqa: PLC0415  (only when asked for)
-
-        self.reply = qr(without_token(str(message.get("url", ""))))
-
-
-def _toggled(names: list[str], name: str) -> list[str]:
-    return [n for n in names if n != name] if name in names else [*names, name]
 
 
 def _set(design: Design, path: str, value) -> Design:

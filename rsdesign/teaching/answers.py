@@ -1,15 +1,14 @@
 """Read an answer as people type it: number or small sum, unit, plural and long words, two languages."""
 
-import functools
 import re
 from dataclasses import dataclass
 
 from ..kinds import KINDS, Kind, Unit, UnitError
 from ..units import clipped, parse
-from ..unitwords import degrees_alone, spellings
+from ..unitwords import degrees_alone, unit_named
 from .anatomy import Ask, ExerciseError
 from .bank_file import LETTERS
-from .typednumbers import LONGEST, read_number
+from .typed_sums import LONGEST, read_number
 
 _FEET = re.compile(
     r"(\d+)\s*(?:ft|feet|foot|')\.?\s*,?\s*(\d+(?:\.\d+)?)\s*(?:in|inch|inches|\")\.?$"
@@ -41,28 +40,6 @@ class WrongUnitError(NoUnitError):
 
 class UnknownUnitError(NoUnitError):
     """A number with a word that is no unit known here: a typing slip, which is no attempt."""
-
-
-@functools.lru_cache(maxsize=8192)
-def unit_named(label: str, kind: Kind) -> Unit | None:
-    """The unit that a typed label means, or None.
-
-    >>> unit_named("gallons per minute", KINDS["flow"]).label
-    'gal/min'
-    """
-    for text in spellings(label):
-        try:
-            return kind.unit(text)
-        except UnitError:
-            continue
-    if kind.family == "temperature difference":
-        bare = label.strip().lower().replace("°", "").replace(" apart", "")
-        known = {"c": "K", "f": "°F apart", "k": "K"}
-        for text in (bare, *spellings(label)):
-            plain = text.lower().replace("°", "").strip()
-            if plain in known:
-                return kind.unit(known[plain])
-    return None
 
 
 def written(label: str, kind: Kind) -> str:

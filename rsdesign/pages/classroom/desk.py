@@ -16,7 +16,7 @@ from ...teaching.classbook import ClassBook, read_class
 from ...teaching.exercises import page as problem_page
 from ...teaching.hints import RUNGS, hint
 from ...teaching.submissions import MOST_ATTEMPTS, Work
-from ...teaching.typednumbers import sum_end
+from ...teaching.typed_sums import sum_end
 from ...teaching.variants import Problem
 from ..trust import act_of
 

@@ -104,7 +104,7 @@ class Visitor:
         check_words(design)
         size(design)
         self.following = True
-        self.refused.clear()
+        self._let_go()
         self._put(design, FOLLOWED)
 
 

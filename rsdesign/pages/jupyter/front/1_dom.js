@@ -52,6 +52,11 @@ function behind(fold, area, caption) {
   };
 }
 
+// The text of a file, or null where it is no text: another encoding would come as odd signs.
+async function textOf(file) {
+  try { return new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer()); } catch { return null; }
+}
+
 function folded(summary, ...children) {
   return make("details", {}, make("summary", {}, summary), ...children);
 }

@@ -1,5 +1,6 @@
 // One choice: label, number box, unit, slider with its marks, "I do not know", reset, help.
-// The kernel decides every value; while a thumb moves, only the newest position is sent.
+// The kernel decides every value; while a thumb moves, only the newest position is sent. What stands
+// in a box is either in the design, on its way there, or refused in a sentence beside it.
 
 function choiceField(about, say) {
   const id = "rs-" + about.path.replace(/\W/g, "-");
@@ -7,7 +8,17 @@ function choiceField(about, say) {
   const why = make("p", { class: "rs-wrong", id: id + "-wrong", hidden: true });
   const note = make("p", { class: "rs-note", id: id + "-note" });
   const el = make("div", { class: "rs-choice", "data-path": about.path });
-  const field = { el, form: about.form, dragging: false };
+  const field = { el, form: about.form, dragging: false, wrong: "", lost: "" };
+  const told = () => {
+    const words = field.wrong || field.lost;
+    attr(why, "hidden", words ? null : "");
+    put(why, words);
+  };
+  field.typed = () => { if (field.lost) { field.lost = ""; told(); } };
+  field.lose = (text) => {
+    field.lost = `'${text.slice(0, 40)}' was not taken: somebody else of your team drives now. Press 'I drive now' to change the design.`;
+    told();
+  };
   const reset = make("button", { type: "button", class: "rs-small", hidden: true,
     onclick: () => say({ do: "reset", path: about.path }) }, "Reset");
   const unknown = make("button", { type: "button", class: "rs-small", hidden: true,
@@ -31,10 +42,11 @@ function choiceField(about, say) {
     attr(none, "hidden", now.nothing ? null : "");
     attr(none, "aria-label", `I have none: ${now.label}`);
     put(note, noteOf(now));
-    attr(why, "hidden", now.wrong ? null : "");
-    if (why.textContent !== now.wrong) why.textContent = now.wrong;
+    field.wrong = now.wrong;
+    told();
     field.fill(now);
   };
+  field.gone = () => { field.entry.end(); el.remove(); };
   field.show(about);
   return field;
 }
@@ -62,20 +74,17 @@ function numberParts(field, about, id, label, note, why, say) {
   const ends = make("div", { class: "rs-ends", "aria-hidden": "true" }, make("span"), make("span"));
   field.el.append(make("div", { class: "rs-line" }, label, make("span", { class: "rs-entry" }, box, unit)),
     track, ends);
-  const typed = () => { if (box.value !== field.sent) say({ do: "set", path: about.path, text: field.sent = box.value }); };
-  box.addEventListener("change", typed);
-  box.addEventListener("keydown", (e) => { if (e.key === "Enter") typed(); });
+  field.entry = entryOf(box, say, (text, units) => ({ do: "set", path: about.path, text, units }),
+    { path: about.path, typed: field.typed, lost: field.lose, found: field.typed });
   slider.addEventListener("input", () => {
     field.dragging = true;
     say({ do: "slide", path: about.path, at: slider.value / 200 }, about.path);
   });
   const end = () => { if (field.dragging) { field.dragging = false; say({ do: "slide", path: about.path, at: slider.value / 200, end: true }, about.path); } };
   slider.addEventListener("change", end);
+  slideByTouch(track, slider);
   field.fill = (now) => {
-    if (document.activeElement !== box || box.value === field.sent || now.wrong === "") {
-      if (!(document.activeElement === box && box.value !== field.sent && field.sent !== undefined)) box.value = now.text;
-      field.sent = box.value;
-    }
+    field.entry.told(now.text, now.system);
     attr(box, "placeholder", now.chosen ? now.taken : null);
     attr(box, "aria-invalid", now.wrong ? "true" : null);
     attr(box, "aria-label", `${now.label}, ${now.unit || "number"}`);
@@ -96,8 +105,8 @@ function mark(el, at) {
 }
 
 function wordParts(field, about, id, label, say) {
-  const pick = make("select", { id, onchange: () => say(pick.value === "" ? { do: "not_known", path: about.path }
-    : { do: "set", path: about.path, text: pick.value }) });
+  const pick = make("select", { id });
+  field.entry = entryOf(pick, say, (text) => text === "" ? { do: "not_known", path: about.path } : { do: "set", path: about.path, text });
   field.el.append(make("div", { class: "rs-line" }, label, pick));
   let known = "";
   field.fill = (now) => {
@@ -107,15 +116,15 @@ function wordParts(field, about, id, label, say) {
       const open = now.may_not_know ? [make("option", { value: "" }, now.taken ? `we choose (${now.taken})` : "we choose")] : [];
       fill(pick, open, now.options.map((o) => make("option", { value: o.value }, o.label)));
     }
-    pick.value = now.value === null ? "" : now.value;
+    field.entry.told(now.value === null ? "" : now.value);
   };
 }
 
 function textParts(field, about, id, label, say) {
   const box = make("input", { id, type: "text", autocomplete: "off" });
-  box.addEventListener("change", () => say({ do: "set", path: about.path, text: box.value }));
+  field.entry = entryOf(box, say, (text) => ({ do: "set", path: about.path, text }), { path: about.path, typed: field.typed, lost: field.lose, found: field.typed });
   field.el.append(make("div", { class: "rs-line" }, label, box));
-  field.fill = (now) => { if (document.activeElement !== box) box.value = now.text; };
+  field.fill = (now) => field.entry.told(now.text);
 }
 
 function choiceList(say) {
@@ -127,11 +136,11 @@ function choiceList(say) {
     el: make("div", {}, first, more),
     show(list) {
       const wanted = list.map((c) => c.path);
-      for (const [path, field] of fields) if (!wanted.includes(path)) { field.el.remove(); fields.delete(path); }
+      for (const [path, field] of fields) if (!wanted.includes(path)) { fields.delete(path); field.gone(); }
       for (const about of list) {
         let field = fields.get(about.path);
         if (!field || field.form !== about.form) {
-          if (field) field.el.remove();
+          if (field) field.gone();
           field = choiceField(about, say);
           fields.set(about.path, field);
         } else field.show(about);
@@ -144,6 +153,13 @@ function choiceList(say) {
         if (home.children[at] !== fields.get(about.path).el) home.insertBefore(fields.get(about.path).el, home.children[at] || null);
       }
       more.hidden = !list.some((c) => c.more);
+    },
+    // What a page before this one, at the same address, had not been answered.
+    again(drafts) {
+      for (const d of drafts) {
+        const field = fields.get(d.path);
+        if (field) field.entry.again(d.text, d.units); else say({ do: "set", path: d.path, text: d.text, units: d.units });
+      }
     },
   };
 }

@@ -116,6 +116,9 @@ function guessBlock(say) {
   const ask = make("label", { for: "rs-guess" });
   const unit = make("span", { class: "rs-unit" });
   const answer = make("p", { role: "status" });
+  const typed = new Map(); // guesses that are not kept yet, each under what is asked
+  box.addEventListener("input", () => typed.set(asked, box.value));
+  let asked = "";
   const form = make("form", { onsubmit: (e) => { e.preventDefault(); say({ do: "guess", text: box.value }); } },
     ask, make("span", { class: "rs-entry" }, box, unit), make("button", { type: "submit", class: "rs-button" }, "Keep my guess"));
   const el = make("div", {}, form, answer);
@@ -124,7 +127,10 @@ function guessBlock(say) {
     if (!now) return;
     put(ask, now.ask);
     put(unit, now.unit);
-    if (document.activeElement !== box) box.value = now.typed;
+    if (typed.get(now.ask) === now.typed) typed.delete(now.ask);
+    const text = typed.has(now.ask) ? typed.get(now.ask) : now.typed;
+    if (box.value !== text) box.value = text;
+    asked = now.ask;
     put(answer, now.answer ? `You said ${now.typed} ${/[a-z°%]/i.test(now.typed) ? "" : now.unit}. We get ${now.answer}. ${now.words}` : now.words);
   } };
 }

@@ -14,7 +14,7 @@ const OWN = {
   pins: (b, say) => [
     make("p", {}, "Keep up to four designs and see what differs."),
     make("div", { class: "rs-picks" },
-      make("label", { for: "rs-pin-name" }, "Name "), make("input", { id: "rs-pin-name", type: "text", maxlength: 60 }),
+      make("label", { for: "rs-pin-name" }, "Name "), heldBox(say, "rs-pin-name", () => make("input", { id: "rs-pin-name", type: "text", maxlength: 60 })),
       make("button", { type: "button", class: "rs-button", onclick: () => { const box = document.getElementById("rs-pin-name"); say({ do: "pin", name: box.value }); box.value = ""; } }, "Keep this design")),
     b.columns.length > 1 ? make("div", { class: "rs-picks" }, b.columns.slice(1).map((name, i) => make("span", {},
       make("button", { type: "button", class: "rs-button", onclick: () => say({ do: "open_pin", index: i }) }, `Open ${name}`),
@@ -105,8 +105,8 @@ function steps(list) {
 }
 
 function answerOf(b, say) {
-  const box = make("input", { id: "rs-budget", type: "text", inputmode: "decimal", value: b.budget });
-  box.addEventListener("change", () => say({ do: "answer", name: "budget", text: box.value }));
+  const box = heldBox(say, "rs-budget", () => make("input", { id: "rs-budget", type: "text", inputmode: "decimal" }), b.budget,
+    (text) => ({ do: "answer", name: "budget", text }));
   return [
     make("div", { class: "rs-line" }, make("label", { for: "rs-budget" }, "Money to spend"), box),
     b.wrong ? make("p", { class: "rs-wrong" }, b.wrong) : null,
@@ -122,19 +122,20 @@ function answerOf(b, say) {
 }
 
 function dated(b, say) {
-  const box = make("input", { id: "rs-stocking", type: "date", value: b.date });
-  box.addEventListener("change", () => say({ do: "answer", name: "stocking_date", text: box.value }));
+  const box = heldBox(say, "rs-stocking", () => make("input", { id: "rs-stocking", type: "date" }), b.date,
+    (text) => ({ do: "answer", name: "stocking_date", text }));
   return make("div", { class: "rs-line" }, make("label", { for: "rs-stocking" }, "Day the fish come"), box,
     b.wrong ? make("p", { class: "rs-wrong" }, b.wrong) : null);
 }
 
 function ownBlocks(say) {
   const el = make("div");
-  let known = [];
+  let known = [], last = [];
   const draw = (list) => {
     list.forEach((b, i) => {
       const key = JSON.stringify(b);
       if (known[i] === key) return;
+      if (el.children[i] && typingIn(el.children[i])) return; // drawn once the box is left
       const open = el.children[i] ? [...el.children[i].querySelectorAll("details")].map((d) => d.open) : [];
       const made = make("section", { class: `rs-own rs-own-${b.form}` }, make("h2", {}, b.title), ...OWN[b.form](b, say).flat());
       if (el.children[i]) made.querySelectorAll("details").forEach((d, j) => { d.open = !!open[j]; });
@@ -144,5 +145,7 @@ function ownBlocks(say) {
     while (el.children.length > list.length) el.lastChild.remove();
     known.length = list.length;
   };
-  return { el, show: (list) => keepingFocus(el, () => draw(list)) };
+  const show = (list) => { last = list; keepingFocus(el, () => draw(list)); };
+  el.addEventListener("focusout", () => setTimeout(() => { if (last.some((b, i) => known[i] !== JSON.stringify(b))) show(last); }));
+  return { el, show };
 }

@@ -16,7 +16,7 @@ function render({ model, el }) {
   const served = !!window.rsServed;
   const now = {};
   let number = 0, waiting = new Map(), held = null, lastToken = null, sinceBusy = 0;
-  const root = make("div", { class: "rs" });
+  const root = make("div", { class: served ? "rs" : "rs rs-lab" });
   // JupyterLab would take the arrow keys of a slider for its own shortcuts: they stop here first.
   const keys = (e) => { if (root.contains(e.target)) e.stopPropagation(); };
   if (!served) window.addEventListener("keydown", keys, true);
@@ -27,12 +27,14 @@ function render({ model, el }) {
     waiting.set(number, message);
     if (!sinceBusy) sinceBusy = performance.now();
     model.send({ n: number, message });
+    return number;
   }
-  function say(message, drag) {
-    if (drag && waiting.size) { held = message; return; }
-    if (held && !drag) { const h = held; held = null; send({ ...h, end: true }); }
-    send(message);
-  }
+  const say = sayer((message, drag) => {
+    // The last place of a slider is not lost where another one moves before it could be said.
+    if (held && (!drag || held.path !== message.path)) { const h = held; held = null; send({ ...h, end: true }); }
+    if (drag && waiting.size) { held = message; return number; }
+    return send(message);
+  });
   say.turn = (page) => { say({ do: "page", page }); };
   setInterval(() => root.classList.toggle("rs-busy", !!sinceBusy && performance.now() - sinceBusy > 400), 200);
   function hear(message) {
@@ -42,10 +44,12 @@ function render({ model, el }) {
     if (!waiting.size) sinceBusy = 0;
     Object.assign(now, message.blocks);
     show(message.blocks);
-    if (message.ack !== undefined) root.dataset.ack = message.ack;
+    if (message.ack !== undefined) { root.dataset.ack = message.ack; say.answered(message.ack); }
+    if (drafts.length && message.ack !== undefined) views.choices.again(drafts.splice(0));
     if (held && !waiting.size) { const h = held; held = null; send(h); }
   }
   model.on("msg:custom", hear);
+  const { list: drafts, token: newest } = served ? takeDrafts() : { list: [] };
 
   // --- what stands on the page ------------------------------------------------------------
   const strip = make("p", { class: "rs-strip" });
@@ -114,6 +118,7 @@ function render({ model, el }) {
     undo.disabled = !f.undo || follows;
     redo.disabled = !f.redo || follows;
     resetAll.disabled = follows;
+    if (follows) say.lockAll(); // before the boxes are left by being locked
     locked.forEach((set) => { set.disabled = follows; });
     if (room) { f = { ...f, all: f.series, series: roomSeries(f.series, room.path, f.page), more: () => { room.path = []; room.redraw(); } }; room.design(f); }
     units.value = f.units;
@@ -159,14 +164,25 @@ function render({ model, el }) {
     document.title = `${f.title} · ${f.name || "rsdesign"}`;
   }
   // A phone that is locked stops every timer: what it shows is written before it sleeps.
-  if (served) document.addEventListener("visibilitychange", () => { if (document.hidden) write(); });
-  if (served) window.addEventListener("pagehide", write);
+  // So is what was typed: it is said, and kept until it is answered.
+  let reloading = ""; // a reload asks for the address as it stood when it began
+  const leaving = () => {
+    const place = placeNow();
+    say.leaveAll();
+    write();
+    keepDrafts([reloading, place, placeNow()], say.unanswered(), lastToken);
+  };
+  if (served) document.addEventListener("visibilitychange", () => { if (document.hidden) leaving(); else dropDrafts(); });
+  if (served) window.addEventListener("beforeunload", () => { reloading = placeNow(); });
+  if (served) window.addEventListener("pagehide", leaving);
   if (served) window.addEventListener("popstate", () => {
     const asked = placeOf(location);
     shownPage = asked.page;
-    say({ do: "open", page: asked.page, token: asked.token });
+    // Back and forward turn pages: what was typed since stays in the design, and Undo takes it back.
+    if (asked.page && now.frame) say.turn(asked.page); else say({ do: "open", page: asked.page, token: asked.token });
   });
   const asked = served ? placeOf(location) : {};
+  if (newest) asked.token = newest;
   const kept = remembered();
   const open = (set) => send({ do: "open", page: asked.page, token: asked.token || "", units: asked.units || kept.units || (set && set.units), full: kept.full,
     guesses: kept.guesses, pins: kept.pins, own: kept.own || {}, start: true, room: set ? set.values : null });

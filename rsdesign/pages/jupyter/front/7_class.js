@@ -26,6 +26,7 @@ function keepClass(page, what) {
 
 function forgetClass(page) {
   const all = classStore();
+  if (page === "exercises") try { sessionStorage.removeItem(UNCHECKED); } catch { /* nothing was kept */ }
   for (const key of page === "exercises" ? [page, "works", "old"] : [page]) delete all[key];
   storeClass(all);
 }
@@ -66,12 +67,13 @@ function renderClass({ model, el, page }) {
   const root = make("div", { class: "rs rs-classroom" });
   const keys = (e) => { if (root.contains(e.target)) e.stopPropagation(); };
   if (!served) window.addEventListener("keydown", keys, true);
-  const say = (message) => {
+  const say = sayer((message) => {
     number += 1;
     waiting += 1;
     if (!sinceBusy) sinceBusy = performance.now();
     model.send({ n: number, message });
-  };
+    return number;
+  });
   window.rsKept = "Your work is kept in this browser.";
   const again = document.querySelector("#rs-lost button");
   if (again) put(again, "Start again where you were");
@@ -102,7 +104,7 @@ function renderClass({ model, el, page }) {
     parts.show(message.blocks);
     root.dataset.ready = "1";
     document.body.dataset.ready = "1";
-    if (message.ack !== undefined) root.dataset.ack = message.ack;
+    if (message.ack !== undefined) { root.dataset.ack = message.ack; say.answered(message.ack); }
   }
   model.on("msg:custom", hear);
   say({ do: "open", kept: classStore()[page] || null });
@@ -121,6 +123,15 @@ function problemWords(p) {
   ];
 }
 
+// What was typed for a problem and not checked yet, kept for this tab through another problem or a reload.
+const UNCHECKED = "rsdesign.unchecked";
+function unchecked() { try { return JSON.parse(sessionStorage.getItem(UNCHECKED)) || {}; } catch { return {}; } }
+function keepUnchecked(key, texts) {
+  const all = unchecked();
+  if (texts) all[key] = texts; else delete all[key];
+  try { sessionStorage.setItem(UNCHECKED, JSON.stringify(all)); } catch { /* nothing can be kept here */ }
+}
+
 const PLAIN_ASK = { number: "Your answer", line: "Which line?", pick: "Which one?", order: "Letters in order, such as BACD" };
 
 // One problem to work at. It is drawn anew only when another problem comes; words come and go in it.
@@ -131,13 +142,15 @@ function problemDesk(say, id) {
   const expert = make("div", { hidden: true });
   const check = make("button", { type: "submit", class: "rs-button" }, "Check");
   const hint = make("button", { type: "button", class: "rs-button", hidden: true, onclick: () => say({ do: "hint" }) }, "Give me a hint");
-  const form = make("form", { novalidate: true, onsubmit: (e) => { e.preventDefault(); say({ do: "check", typed: typed() }); } },
+  const form = make("form", { novalidate: true, onsubmit: (e) => { e.preventDefault(); say({ do: "check", typed: typed() }); keepUnchecked(shown, reasonLeft()); } },
     boxes, make("div", { class: "rs-picks" }, check, hint));
   const reason = make("textarea", { id: `${id}-reason`, rows: 2, maxlength: 1000 });
   const why = make("div", { class: "rs-why", hidden: true }, make("label", { for: reason.id }, "Why? Say your reason in a sentence."), reason,
-    make("button", { type: "button", class: "rs-button", onclick: () => say({ do: "reason", text: reason.value }) }, "Keep my reason"));
+    make("button", { type: "button", class: "rs-button", onclick: () => { say({ do: "reason", text: reason.value }); const left = unchecked()[shown]; keepUnchecked(shown, left && left.typed ? { typed: left.typed } : null); } }, "Keep my reason"));
   const el = make("section", { class: "rs-problem" }, head, about, words, form, told, hinted, expert, why);
   let fields = {}, shown = "";
+  const reasonLeft = () => { const left = unchecked()[shown]; return left && left.reason !== undefined ? { reason: left.reason } : null; };
+  el.addEventListener("input", (e) => keepUnchecked(shown, { ...unchecked()[shown], ...(e.target === reason ? { reason: reason.value } : { typed: typed() }) }));
   function typed() { return Object.fromEntries(Object.entries(fields).map(([name, f]) => [name, f.read()])); }
   function field(p, ask, at) {
     const box = `${id}-${at}`, says = `${box}-says`, title = ask.text || PLAIN_ASK[ask.form];
@@ -165,8 +178,9 @@ function problemDesk(say, id) {
     fill(words, problemWords(p));
     fields = Object.fromEntries(p.asks.map((ask, i) => [ask.name, field(p, ask, i)]));
     fill(boxes, Object.values(fields).map((f) => f.el));
-    for (const [name, f] of Object.entries(fields)) if (w.typed[name] !== undefined) f.put(w.typed[name]);
-    reason.value = w.reason;
+    const left = unchecked()[shown] || {}, texts = left.typed || w.typed;
+    for (const [name, f] of Object.entries(fields)) if (texts[name] !== undefined) f.put(texts[name]);
+    reason.value = left.reason === undefined ? w.reason : left.reason;
     put(check, p.turn === "before" ? "Keep my answer" : "Check");
     if (focus) head.focus();
   }
@@ -174,7 +188,7 @@ function problemDesk(say, id) {
     el.hidden = !p;
     if (!p) { shown = ""; return; }
     const key = `${p.name} ${p.mark}`;
-    if (key !== shown) { draw(p, w, shown !== ""); shown = key; }
+    if (key !== shown) { const first = shown === ""; shown = key; draw(p, w, !first); }
     for (const c of w.words) {
       const f = fields[c.ask];
       if (!f) continue;

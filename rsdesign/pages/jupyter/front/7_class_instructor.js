@@ -169,18 +169,19 @@ function gridPart(say) {
   const el = make("div"), boxes = new Map();
   let known = "";
   function build(g) {
+    boxes.forEach((entry) => entry.end());
     boxes.clear();
     const box = (code, c, row, col) => {
       const b = make("input", { type: "text", autocomplete: "off", maxlength: 60, "aria-label": `${code}, ${c.title}`, "data-at": `${row} ${col}` });
-      b.addEventListener("change", () => say({ do: "cell", code, column: c.key, text: b.value }));
+      const entry = entryOf(b, say, (text) => ({ do: "cell", code, column: c.key, text }));
       b.addEventListener("keydown", (e) => {
         const by = { Enter: 1, ArrowDown: 1, ArrowUp: -1 }[e.key];
         if (!by) return;
         e.preventDefault();
         const next = el.querySelector(`[data-at="${row + by} ${col}"]`) || (e.key === "Enter" ? el.querySelector(`[data-at="0 ${col + 1}"]`) : null);
-        if (next) next.focus(); else b.dispatchEvent(new Event("change"));
+        if (next) next.focus(); else entry.leave();
       });
-      boxes.set(`${code} ${c.key}`, b);
+      boxes.set(`${code} ${c.key}`, entry);
       return make("td", {}, b);
     };
     fill(el, make("p", { class: "rs-note" }, `${g.set}. Enter goes to the next learner, Tab to the next answer. Number and unit in one box. Leave empty what is empty.`),
@@ -192,10 +193,9 @@ function gridPart(say) {
     if (!g) { known = ""; fill(el, make("p", {}, "Make or open a class first.")); return; }
     const key = JSON.stringify([g.codes, g.columns]);
     if (key !== known) { known = key; build(g); }
-    for (const [at, b] of boxes) {
+    for (const [at, entry] of boxes) {
       const [code, column] = [at.slice(0, at.indexOf(" ")), at.slice(at.indexOf(" ") + 1)];
-      const text = (g.typed[code] || {})[column] || "";
-      if (document.activeElement !== b && b.value !== text) b.value = text;
+      entry.told((g.typed[code] || {})[column] || "");
     }
   } };
 }

@@ -12,11 +12,14 @@ function fadedBlock(say, page) {
   const el = make("details", { class: "rs-faded" }, head, make("div", { class: "rs-picks" }, skip), stages, body, done, told);
   let state = { stage: 0, typed: {}, shown: [] }, of = "", last = "";
   const send = (change) => { state = { ...state, ...change }; say({ do: "answer", name: `faded-${page()}`, text: JSON.stringify(state) }); };
-  const go = (stage) => { last = ""; send({ stage, typed: {}, shown: [] }); };
+  const texts = new Map(); // what stands in a box and was not checked yet
+  let waits = null;
+  const go = (stage) => { last = ""; texts.clear(); send({ stage, typed: {}, shown: [] }); };
   function step(s, i) {
     if (s.waits) return make("li", {}, make("strong", {}, s.title), make("p", { class: "rs-note" }, "First the step above."));
     const id = `rs-faded-${i}`;
-    const box = make("input", { id, type: "text", autocomplete: "off", maxlength: 40, value: state.typed[s.name] || null, "aria-describedby": `${id}-says`, "aria-invalid": s.words && s.blank ? "true" : null });
+    const box = make("input", { id, type: "text", autocomplete: "off", maxlength: 40, value: (texts.has(s.name) ? texts.get(s.name) : state.typed[s.name]) || null,
+      oninput: () => texts.set(s.name, box.value), "aria-describedby": `${id}-says`, "aria-invalid": s.words && s.blank ? "true" : null });
     const says = make("p", { id: `${id}-says`, class: s.blank && s.words ? "rs-wrong" : "rs-note", hidden: !s.words }, s.words);
     const form = make("form", { onsubmit: (e) => { e.preventDefault(); send({ typed: { ...state.typed, [s.name]: [...box.value].slice(0, 40).join("") } }); } },
       make("label", { for: id }, s.ask || (s.unit ? "What comes out, with its unit?" : "What comes out?")), make("span", { class: "rs-entry" }, box,
@@ -24,13 +27,16 @@ function fadedBlock(say, page) {
       s.may_show ? make("button", { type: "button", class: "rs-small", onclick: () => send({ shown: [...state.shown, s.name] }) }, "Show me this step") : null);
     return make("li", {}, make("strong", {}, s.title), s.given ? make("p", {}, s.given) : null, s.blank ? form : make("p", {}, "→ ", make("strong", {}, s.value)), says);
   }
-  return { el, show(b) {
+  body.addEventListener("focusout", () => setTimeout(() => waits && block.show(waits)));
+  const block = { el, show(b) {
     el.hidden = !b;
     if (!b) return;
-    if (of !== page()) { of = page(); el.open = false; state = { stage: b.stage, typed: {}, shown: [] }; last = ""; }
+    if (of !== page()) { of = page(); el.open = false; state = { stage: b.stage, typed: {}, shown: [] }; last = ""; texts.clear(); }
     put(head, known().includes(of) ? "Step by step: a worked example (you know this)" : "Step by step: a worked example");
     const key = JSON.stringify(b);
     if (key === last) return;
+    waits = typingIn(body) ? b : null;
+    if (waits) return; // drawn once the box is left
     last = key;
     keepingFocus(stages, () => fill(stages, b.stages.map((words, i) => make("li", {}, make("button", { type: "button", class: "rs-small", "aria-current": i === b.stage ? "step" : null, onclick: () => go(i) }, words)))));
     keepingFocus(body, () => fill(body, make("p", {}, make("strong", {}, `${b.title}. `), b.question), b.caution ? make("p", { class: "rs-cautions" }, make("strong", {}, "Take care. "), b.caution) : null,
@@ -41,4 +47,5 @@ function fadedBlock(say, page) {
     const now = b.steps.filter((s) => s.words).map((s) => s.words);
     put(told, b.stage && b.done ? "All of it is done." : now.length ? now[now.length - 1] : "");
   } };
+  return block;
 }

@@ -29,7 +29,7 @@ function shareBlock(say, frame) {
     if (navigator.clipboard && isSecureContext) navigator.clipboard.writeText(box.value).then(said, not);
     else { let ok = false; try { ok = document.execCommand("copy"); } catch { ok = false; } ok ? said() : not(); }
   };
-  file.addEventListener("change", () => { const f = file.files[0]; if (f && f.size > 200000) put(told, "That file is too large for a design; nothing was opened."); else if (f) f.text().then((text) => say({ do: "load", text })); });
+  file.addEventListener("change", () => { const f = file.files[0]; if (f && f.size > 200000) put(told, "That file is too large for a design; nothing was opened."); else if (f) textOf(f).then((text) => { say({ do: "load", text }); file.value = ""; }); });
   const last = make("ul", {});
   const lastOnes = () => fill(last, (remembered().last || []).slice(1).map((x) => make("li", {},
     make("button", { type: "button", class: "rs-small", onclick: () => say({ do: "open", token: x.token }) }, x.words))));

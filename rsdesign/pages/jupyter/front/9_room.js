@@ -103,7 +103,10 @@ function roomLink(say, frame) {
     inTeam.hidden = !now;
     wallForm.hidden = !!now;
     wallPost.hidden = !now;
-    const follows = !!now && !now.driving;
+    const follows = !!now && !now.driving, mine = frame() && frame().token;
+    if (follows && before && before.driving && mine && mine !== sent && mine !== now.token) {
+      put(told, "Your last change came too late for the team. To have it back, press 'I drive now' and then Undo.");
+    }
     if (follows && !(taken === now.token && room.following)) { taken = now.token; say({ do: "follow", on: true, token: now.token || "" }); }
     if (!follows && room.following) say({ do: "follow", on: false });
     if (now && now.driving) sent = now.token;

@@ -5,6 +5,11 @@ const told = make("p", { role: "status", class: "rs-sentence rs-told" });
 const wrong = make("p", { role: "alert", class: "rs-notice", hidden: true });
 const body = make("div");
 let now = null;
+// What was typed and not set yet, by the name of its box: the form is drawn anew after each answer.
+const unset = new Map();
+body.addEventListener("input", (e) => { if (e.target.matches("input[type=text], select")) unset.set(e.target.id, e.target.value); });
+const filled = (box, text) => { box.value = unset.has(box.id) ? unset.get(box.id) : text; return box; };
+const given = (boxes) => boxes.forEach((box) => { if (unset.get(box.id) === box.value) unset.delete(box.id); });
 
 function say(found) {
   put(told, found.done || "");
@@ -60,10 +65,10 @@ function sure(words, act) {
 
 function message() {
   const s = section("message", "A message to all");
-  const box = make("input", { id: "rs-say", type: "text", maxlength: 300, value: now.message });
-  s.body.append(make("form", { class: "rs-picks", onsubmit: (e) => { e.preventDefault(); act({ do: "say", text: box.value }); } },
+  const box = filled(make("input", { id: "rs-say", type: "text", maxlength: 300 }), now.message);
+  s.body.append(make("form", { class: "rs-picks", onsubmit: (e) => { e.preventDefault(); const text = box.value; given([box]); act({ do: "say", text }); } },
     make("label", { for: "rs-say" }, "Message"), box, make("button", { type: "submit", class: "rs-button" }, "Show it on every page"),
-    button("Take it away", () => act({ do: "say", text: "" }))));
+    button("Take it away", () => { unset.delete(box.id); act({ do: "say", text: "" }); })));
   return s.el;
 }
 
@@ -74,16 +79,22 @@ function settings() {
     const id = "rs-" + f.path.replace(/\W/g, "-"), why = make("p", { class: "rs-wrong", id: id + "-wrong", hidden: true });
     const box = f.options.length ? make("select", { id, "aria-describedby": why.id }, make("option", { value: "" }, "left to each design"), f.options.map((o) => make("option", { value: o }, o)))
       : make("input", { id, type: "text", autocomplete: "off", "aria-describedby": why.id });
-    box.value = f.text;
+    filled(box, f.text);
     boxes[f.path] = box;
     whys[f.path] = why;
     return make("div", { class: "rs-setting" }, make("label", { for: id }, f.label), box, make("span", { class: "rs-unit" }, f.unit), make("span", { class: "rs-note" }, f.else), why);
   };
-  const system = make("select", { id: "rs-system", onchange: () => { now.system = system.value; show(); } },
+  const system = make("select", { id: "rs-system", onchange: () => {
+    // A number that is typed and not set means its old unit.
+    unset.delete("rs-system");
+    if (Object.values(boxes).some((box) => unset.has(box.id))) { system.value = now.system; say({ refused: "Set the room first: what you typed is in the units shown." }); return; }
+    now.system = system.value;
+    show();
+  } },
     make("option", { value: "us" }, "US units"), make("option", { value: "metric" }, "Metric"));
   system.value = now.system;
   const units = make("select", { id: "rs-room-units" }, make("option", { value: "" }, "left to each"), make("option", { value: "us" }, "US units"), make("option", { value: "metric" }, "Metric"));
-  units.value = now.units;
+  filled(units, now.units);
   const pages = now.pages.map((p) => [p.name, make("input", { type: "checkbox", id: `rs-page-${p.name}` }), p]);
   pages.forEach(([, box, p]) => { box.checked = p.on; });
   const save = async (e) => {
@@ -91,6 +102,7 @@ function settings() {
     const found = await ask("room/act", { do: "set", system: now.system, units: units.value, path: pages.filter(([, b]) => b.checked).map(([n]) => n),
       texts: Object.fromEntries(Object.entries(boxes).map(([p, b]) => [p, b.value])) });
     const said = found.wrong || {};
+    if (!found.wrong && !found.refused) given([units, ...Object.values(boxes)]);
     for (const [path, why] of Object.entries(whys)) { put(why, said[path] || ""); why.hidden = !said[path]; attr(boxes[path], "aria-invalid", said[path] ? "true" : null); }
     await done(found);
     if (found.wrong) {

@@ -1,0 +1,79 @@
+"""What a page asks for beside a change of the design: working, trade-off, answers, paper, QR code."""
+
+from ..choices import DesignError
+from ..design import FIELDS
+from ..report import TITLES
+from ..sizing import STAGES, figure_at
+from ..studies.costfigures import COST_FIGURES
+from ..units import clipped
+from . import own_candidates
+from .trust import MOST_ANSWERS, without_token
+
+
+class Requests:
+    """The part of a session that shows more of the design; needs the session's own fields."""
+
+    def _do_guess(self, message: dict) -> None:
+        self.guesses = {**self.guesses, self.page.name: str(message.get("text", ""))[:40]}
+
+    def _do_working(self, message: dict) -> None:
+        """Open or close the working of a figure."""
+        path = str(message.get("path"))
+        if path in COST_FIGURES:
+            self.open = _toggled(self.open, path)
+            return
+        if path.partition(".")[0] not in STAGES:
+            raise DesignError(f"{clipped(path)} is not a figure; there are {', '.join(TITLES)}.")
+        try:
+            figure_at(path)
+        except KeyError:
+            raise DesignError(f"{clipped(path)} is not a figure.") from None
+        self.open = _toggled(self.open, path)
+
+    def _do_tradeoff(self, message: dict) -> None:
+        """Sweep a choice, and show two results along it."""
+        path = str(message.get("sweep"))
+        if path not in FIELDS or not FIELDS[path].choice.sweep:
+            raise DesignError(f"{clipped(path)} cannot be swept.")
+        pair = [str(message.get(key)) for key in ("first", "second")]
+        for figure in pair:
+            try:
+                figure_at(figure)
+            except KeyError:
+                raise DesignError(f"{clipped(figure)} is not a result.") from None
+        self.sweep = {**self.sweep, self.page.name: (path, *pair)}
+
+    def _do_answer(self, message: dict) -> None:
+        """Something a block of the page asks, such as the money to spend."""
+        name, self.own_wrong = str(message.get("name"))[:40], ""
+        if name not in self.answers and len(self.answers) >= MOST_ANSWERS:
+            raise DesignError("That is more than a page asks; nothing was changed.")
+        self.answers = {**self.answers, name: str(message.get("text", ""))[:200]}
+
+    def _do_add_candidate(self, message: dict) -> None:
+        """A candidate of one's own for a part; what is wrong is told beside the form."""
+        self.own_wrong = ""
+        try:
+            self.own = own_candidates.add(self.own, str(message.get("part")), message)
+        except DesignError as wrong:
+            self.own_wrong = str(wrong)
+
+    def _do_drop_candidate(self, message: dict) -> None:
+        self.own_wrong = ""
+        self.own = own_candidates.drop(self.own, message.get("part"), message.get("name"))
+
+    def _do_handout(self, message: dict) -> None:
+        """The hand-out of the last design that could be computed, as a file for the browser."""
+        from .downloads import handout  # noqa: PLC0415  (only when asked for)
+
+        self.reply = handout(self.sizing, self.system, message)
+
+    def _do_qr(self, message: dict) -> None:
+        """A QR code of the page's own address, drawn here so that nothing is fetched."""
+        from .qr import qr  # noqa: PLC0415  (only when asked for)
+
+        self.reply = qr(without_token(str(message.get("url", ""))))
+
+
+def _toggled(names: list[str], name: str) -> list[str]:
+    return [n for n in names if n != name] if name in names else [*names, name]
