@@ -132,8 +132,8 @@ def harvest(sizing: Sizing, date) -> list[list[str]]:
          " much weight of ice as of fish."],
         [_when(date, days - fast, f"day {days - fast}"), "Last feed was yesterday: fish travel and"
          " keep better empty."],
-        [_when(date, days, f"day {days}"), "Harvest in the cool of the morning, straight into ice"
-         " water."],
+        [_when(date, days, f"day {days}"), "Harvest in the cool of the morning. One firm blow on"
+         " the head, cut the gills at once, then into ice water."],
         ["Before you sell", "Ask the health department what selling needs: a license, a scale, a"
          " clean place."],
     ]  # fmt: skip

@@ -3,8 +3,6 @@
 from ..arrays import floor, most
 from ..equation import equation
 from ..kinds import (
-    Area,
-    ArealRate,
     Count,
     Days,
     FeedRate,

@@ -2,9 +2,9 @@
 
 import numpy as np
 
+from .. import bands
 from ..kinds import KINDS
 from ..parts import backup
-from .. import bands
 from ..season import outage_words
 from ..season.outage_course import course, needs
 from ..season.outage_tank import BREATHS, HEADLINE, LEVELS, demand, levels, minutes, tank_at

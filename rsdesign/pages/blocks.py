@@ -30,7 +30,7 @@ from .spec import worded
 from .steps import costs_open, opened
 
 PLAQUES = {
-    "short": "short", "no": "short", "below": "short", "above": "short",
+    "short": "short", "no": "short", "they die": "short", "below": "short", "above": "short",
     "tight": "tight", "enough": "enough", "inside": "enough", "yes": "enough",
 }  # fmt: skip
 """The shape that goes with a word: open, half or solid plaque."""

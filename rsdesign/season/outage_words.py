@@ -106,7 +106,10 @@ def other_times(study: OutageStudy, system: str = "us") -> list[list[str]]:
     ]
     if differs(study):
         rows += [
-            [f"Until {LEVEL_WORDS[n]}, as it stands today", span(study.time(HEADLINE, n, today=True))]
+            [
+                f"Until {LEVEL_WORDS[n]}, as it stands today",
+                span(study.time(HEADLINE, n, today=True)),
+            ]
             for n in LEVELS
         ]
     return rows

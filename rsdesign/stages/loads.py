@@ -109,9 +109,7 @@ def before_rotting(design: Design, stock: Stock, tables: Catalogue) -> Before:
     hottest = design.site.warmest_water
     if hottest is None:
         hottest = design.site.water_temperature
-    warmth = backup.warmth_factor(
-        hottest, design.site.water_temperature, design.safety.per_ten
-    )
+    warmth = backup.warmth_factor(hottest, design.site.water_temperature, design.safety.per_ten)
     warm_fish = backup.warm_oxygen(fish_oxygen, warmth)
     return Before(
         feed_nitrogen=feed_nitrogen,
