@@ -3,11 +3,11 @@
 import numpy as np
 
 from .kinds import KINDS
+from .survival import alive, beds, minutes
 
 RULE = "common practice"
 LENGTH, SPEED, DENSITY = KINDS["length"], KINDS["velocity"], KINDS["stocking density"]
 FRACTION, LEVEL, WARMTH = KINDS["fraction"], KINDS["concentration"], KINDS["temperature"]
-MINUTES = KINDS["minutes"]
 RATIO, PH, RATE, RATION = KINDS["ratio"], KINDS["pH"], KINDS["oxygen rate"], KINDS["rate per time"]
 
 
@@ -81,45 +81,6 @@ def fish_and_feed(s, found) -> None:
         KINDS["count"],
         "one batch in a tank",
         " Fewer tanks than batches mixes ages.",
-    )
-
-
-def alive(s, found) -> None:
-    """Whether the water stays between the temperatures that kill."""
-    species, site = s.tables.species, s.design.site
-    hottest = np.maximum(s.air.temperature, site.water_temperature)
-    coldest = np.minimum(s.filter.temperature, site.water_temperature)
-    for label, actual, limit, ok, mend in (
-        ("hottest week", np.max(hottest), species.lethal_high, hottest < species.lethal_high,
-         "Cool the water in time, harvest before that week, or choose a fish of warmer water."),
-        ("coldest week", np.min(coldest), species.lethal_low, coldest > species.lethal_low,
-         "Heat the water, harvest before that week, or choose a fish of cooler water."),
-    ):  # fmt: skip
-        edge = found.shown(limit, WARMTH)
-        found.lives(
-            "fish",
-            f"The {label} stays clear of the {edge} at which {species.label} die.",
-            ok if np.ndim(ok) else bool(ok),
-            "species table",
-            f"The fish die: the {label} is {found.shown(float(actual), WARMTH)}, and"
-            f" {species.label} die at {edge}. {mend}",
-        )
-
-
-def beds(s, found) -> None:
-    """What the filter bears when plant beds are empty or new."""
-    if not np.any(s.design.filter.plants > 0):
-        return
-    climb = s.water.beds_climb
-    found.most(
-        "filter",
-        "Total ammonia one day after the plant beds stop",
-        s.filter.ammonia + climb,
-        s.gas.ammonia_limit,
-        LEVEL,
-        "mass balance; beds are empty after a harvest and do little while new",
-        f" With empty or new beds ammonia climbs by {found.shown(climb, LEVEL)} a day. Size the filter"
-        " for all of it: set the least share of the filter to 100 %.",
     )
 
 
@@ -381,18 +342,7 @@ def safety(s, found) -> None:
             "above 40 kg/m³ there is no time for a person",
             " At this density the fish have minutes.",
         )
-    found.least(
-        "power",
-        f"Minutes to act in the busiest hour (range {found.shown(s.standby.minutes_low, MINUTES)} to"
-        f" {found.shown(s.standby.minutes_high, MINUTES)})",
-        s.standby.minutes_peak,
-        900.0,
-        KINDS["minutes"],
-        "a quarter of an hour to reach the tank, " + RULE,
-        " The fish are in distress before anything stops: mend the air first."
-        if np.any(s.standby.start <= d.keep.stress_oxygen)
-        else " Have air that starts by itself.",
-    )
+    minutes(s, found)
     found.yes(
         "power",
         "Two air machines on two breakers.",

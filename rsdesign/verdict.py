@@ -341,7 +341,7 @@ class _Checks:
             source,
         )
 
-    def yes(self, part, words, ok, source, after="") -> None:
+    def yes(self, part, words, ok, source, after="", no="no") -> None:
         if self._skips(part):
             return
         good = bool(np.all(ok))
@@ -350,22 +350,11 @@ class _Checks:
             "yes/no",
             ok,
             np.asarray(ok, float) if np.ndim(ok) else float(ok),
-            "yes" if good else "no",
+            "yes" if good else no,
             f"{words}{_if_not(ok, after)}",
             "yes",
             source,
         )
-
-    def lives(self, part, words, ok, source, dead) -> None:
-        """Whether the fish live at all: ``words`` where they do, ``dead`` where they do not."""
-        if self._skips(part):
-            return
-        good = bool(np.all(ok))
-        margin = np.asarray(ok, float) if np.ndim(ok) else float(ok)
-        self._add(
-            part, "yes/no", ok, margin, "yes" if good else DEADLY, words if good else dead, "yes",
-            source,
-        )  # fmt: skip
 
 
 def _if_not(ok, words: str) -> str:

@@ -158,7 +158,7 @@ def climb_in_a_day(beds_ammonia: AmmoniaLoad, volume: Volume) -> Concentration:
     >>> climb_in_a_day(0.125, 86400.0)
     0.125
     """
-    return 86400.0 * beds_ammonia / volume
+    return 86400.0 * beds_ammonia / volume  # units of the source
 
 
 @equation(

@@ -9,7 +9,6 @@ closed form.
 from ..arrays import exp, least, log, most, ratio, where
 from ..equation import equation
 from ..kinds import (
-    Area,
     Charge,
     Concentration,
     Flow,
@@ -18,7 +17,6 @@ from ..kinds import (
     Minutes,
     OxygenRate,
     Power,
-    RateConstant,
     Ratio,
     Temperature,
     TemperatureDifference,
@@ -225,23 +223,6 @@ def warmth_factor(
 
 
 @equation(
-    latex=r"R = @fish_oxygen \cdot @warmth",
-    source="definition of the factor",
-    valid="any",
-    basis="derived",
-)
-def warm_oxygen(fish_oxygen: OxygenRate, warmth: Ratio) -> OxygenRate:
-    """Oxygen that the fish use in the hottest week, on the mean of the day.
-
-    Floats or arrays that broadcast.
-
-    >>> warm_oxygen(2.0, 1.5)
-    3.0
-    """
-    return fish_oxygen * warmth
-
-
-@equation(
     latex=r"R = @fish_oxygen \cdot @breathing \cdot @warmth \cdot @fullness + @others",
     source="sum of what breathes in the tank",
     valid="any",
@@ -259,42 +240,6 @@ def demand_after(
     2.0
     """
     return fish_oxygen * breathing * warmth * fullness + others
-
-
-@equation(
-    latex=r"R = @nitrifiers \cdot @tank_share + @heterotrophs",
-    source="the filter takes its share of the tank's oxygen while the pump runs",
-    valid="the air stops and the pump runs; a pump that stops leaves a little longer",
-    basis="derived",
-)
-def bacteria_oxygen(
-    nitrifiers: OxygenRate, tank_share: Fraction, heterotrophs: OxygenRate
-) -> OxygenRate:
-    """Oxygen that bacteria take out of the tank when the air stops.
-
-    Floats or arrays that broadcast.
-
-    >>> bacteria_oxygen(2.0, 0.5, 0.25)
-    1.25
-    """
-    return nitrifiers * tank_share + heterotrophs
-
-
-@equation(
-    latex=r"k = @velocity \cdot @area",
-    source="definition of the transfer velocity",
-    valid="still water",
-    basis="derived",
-)
-def surface_transfer_of(velocity: RateConstant, area: Area) -> Flow:
-    """What still water takes up through its surface, for each unit below saturation.
-
-    Floats or arrays that broadcast.
-
-    >>> surface_transfer_of(0.25, 4.0)
-    1.0
-    """
-    return velocity * area
 
 
 @equation(

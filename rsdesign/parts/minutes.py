@@ -7,7 +7,17 @@ on the safe side.
 
 from ..arrays import least, most
 from ..equation import equation
-from ..kinds import Concentration, Flow, Minutes, OxygenRate, Ratio, Volume
+from ..kinds import (
+    Area,
+    Concentration,
+    Flow,
+    Fraction,
+    Minutes,
+    OxygenRate,
+    RateConstant,
+    Ratio,
+    Volume,
+)
 from . import backup
 
 BREATHS = (0.65, 0.30)
@@ -65,6 +75,59 @@ def breathing_least(per_feed: Ratio, per_feed_least: Ratio = BREATHS[1]) -> Rati
     (0.6, 1.0)
     """
     return least(per_feed_least / per_feed, 1.0)
+
+
+@equation(
+    latex=r"R = @fish_oxygen \cdot @warmth",
+    source="definition of the factor",
+    valid="any",
+    basis="derived",
+)
+def warm_oxygen(fish_oxygen: OxygenRate, warmth: Ratio) -> OxygenRate:
+    """Oxygen that the fish use in the hottest week, on the mean of the day.
+
+    Floats or arrays that broadcast.
+
+    >>> warm_oxygen(2.0, 1.5)
+    3.0
+    """
+    return fish_oxygen * warmth
+
+
+@equation(
+    latex=r"R = @nitrifiers \cdot @tank_share + @heterotrophs",
+    source="the filter takes its share of the tank's oxygen while the pump runs",
+    valid="the air stops and the pump runs; a pump that stops leaves a little longer",
+    basis="derived",
+)
+def bacteria_oxygen(
+    nitrifiers: OxygenRate, tank_share: Fraction, heterotrophs: OxygenRate
+) -> OxygenRate:
+    """Oxygen that bacteria take out of the tank when the air stops.
+
+    Floats or arrays that broadcast.
+
+    >>> bacteria_oxygen(2.0, 0.5, 0.25)
+    1.25
+    """
+    return nitrifiers * tank_share + heterotrophs
+
+
+@equation(
+    latex=r"k = @velocity \cdot @area",
+    source="definition of the transfer velocity",
+    valid="still water",
+    basis="derived",
+)
+def surface_transfer_of(velocity: RateConstant, area: Area) -> Flow:
+    """What still water takes up through its surface, for each unit below saturation.
+
+    Floats or arrays that broadcast.
+
+    >>> surface_transfer_of(0.25, 4.0)
+    1.0
+    """
+    return velocity * area
 
 
 def breath_at(end: str, per_feed):

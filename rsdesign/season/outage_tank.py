@@ -12,7 +12,7 @@ from ..design import Design
 from ..figures import figure, stage
 from ..kinds import Area, Concentration, Flow, OxygenRate, Temperature, Volume
 from ..parts import backup
-from ..parts.minutes import BREATHS, minutes_to
+from ..parts.minutes import BREATHS, minutes_to, surface_transfer_of
 from ..sizing import Sizing
 from ..water import oxygen
 
@@ -84,7 +84,7 @@ def tank_at(sizing: Sizing, today: bool = False, since_feeding=None) -> Tank:
         fish=backup.demand_after(fish, breathing, warmth, fullness, 0.0),
         filter=nitrifiers * s.tables.filter_type.tank_share * fullness,
         waste=waste * fullness,
-        surface_transfer=backup.surface_transfer_of(safety.surface_transfer, s.tank.floor),
+        surface_transfer=surface_transfer_of(safety.surface_transfer, s.tank.floor),
         conductance=backup.conductance(transfer, air.saturation, d.air.beta, d.keep.oxygen),
     )
 

@@ -15,7 +15,7 @@ from ..kinds import (
     Ratio,
     SolidsLoad,
 )
-from ..parts import backup, plants
+from ..parts import backup, minutes, plants
 from .stock import Stock
 
 
@@ -110,7 +110,7 @@ def before_rotting(design: Design, stock: Stock, tables: Catalogue) -> Before:
     if hottest is None:
         hottest = design.site.water_temperature
     warmth = backup.warmth_factor(hottest, design.site.water_temperature, design.safety.per_ten)
-    warm_fish = backup.warm_oxygen(fish_oxygen, warmth)
+    warm_fish = minutes.warm_oxygen(fish_oxygen, warmth)
     return Before(
         feed_nitrogen=feed_nitrogen,
         fish_nitrogen=fish_nitrogen,

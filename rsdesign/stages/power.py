@@ -43,17 +43,17 @@ def standby(
         balance.share_by_feed(use, stock.tank_feed, stock.peak_feed)
         for use in (
             loads.peak_fish,
-            backup.warm_oxygen(loads.fish_oxygen, loads.warmth),
+            minutes.warm_oxygen(loads.fish_oxygen, loads.warmth),
             loads.nitrifier_oxygen,
             loads.heterotroph_oxygen,
         )
     )
-    bacteria = backup.bacteria_oxygen(nitrifiers, tables.filter_type.tank_share, waste)
+    bacteria = minutes.bacteria_oxygen(nitrifiers, tables.filter_type.tank_share, waste)
     start = minutes.oxygen_at_stop(keep.oxygen, oxygen.peak_oxygen)
     given = (
         keep.stress_oxygen, start, keep.stress_oxygen, oxygen.saturation, room.volume_each,
     )  # fmt: skip
-    surface = backup.surface_transfer_of(design.safety.surface_transfer, room.floor)
+    surface = minutes.surface_transfer_of(design.safety.surface_transfer, room.floor)
     own = (design.wastes.oxygen_per_feed, surface)
     low, likely, high = (
         minutes.minutes_to(end, *given, peak_fish, bacteria, *own) for end in minutes.ENDS
