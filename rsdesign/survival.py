@@ -27,7 +27,6 @@ def alive(s, found) -> None:
             else f"The fish die: the {label} is {found.shown(float(actual), WARMTH)}, and"
             f" {species.label} die at {edge}. {mend}"
         )
-        ok = ok if np.ndim(ok) else bool(ok)
         found.yes("fish", words, ok, "species table", no=DEADLY)
 
 
