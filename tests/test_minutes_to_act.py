@@ -32,7 +32,7 @@ def by_hand(s) -> float:
     hottest = d.site.warmest_water or d.site.water_temperature
     warmth = d.safety.per_ten ** ((hottest - d.site.water_temperature) / 10.0)
     fish = float(s.stock.peak_feed) * d.wastes.oxygen_per_feed * d.wastes.hour_factor * warmth
-    others = float(s.loads.nitrifier_oxygen) * s.tables.filter_type.tank_share
+    others = float(s.loads.nitrifier_oxygen) * (s.design.filter.type != "trickling")
     others += float(s.loads.heterotroph_oxygen)
     start = min(d.keep.oxygen, float(s.air.peak_oxygen))
     fall = max(start - d.keep.stress_oxygen, 0.0) * float(s.tank.volume_each)

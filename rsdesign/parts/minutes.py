@@ -96,7 +96,8 @@ def warm_oxygen(fish_oxygen: OxygenRate, warmth: Ratio) -> OxygenRate:
 
 @equation(
     latex=r"R = @nitrifiers \cdot @tank_share + @heterotrophs",
-    source="the filter takes its share of the tank's oxygen while the pump runs",
+    source="the filter takes its share of the tank's oxygen while the pump runs; all of it where its"
+    " own air has stopped",
     valid="the air stops and the pump runs; a pump that stops leaves a little longer",
     basis="derived",
 )

@@ -135,7 +135,8 @@ def others(sizing: Sizing) -> Others:
     )
     transfer = balance.share_by_feed(s.air.transfer, *share) * ratio(factor, s.air.field_factor)
     warmth = backup.warmth_factor(hot, s.air.temperature, d.safety.per_ten)
-    bacteria = tank.waste + tank.filter
+    in_tank = balance.share_by_feed(s.loads.nitrifier_oxygen, *share)
+    bacteria = tank.waste + in_tank * s.tables.filter_type.tank_share
     calm = ratio(d.safety.resting, d.wastes.hour_factor)
     held = [
         balance.tank_oxygen(full, d.air.beta, d.keep.oxygen, use, transfer)

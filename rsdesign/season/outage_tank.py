@@ -40,7 +40,7 @@ class Tank:
     volume: Volume = figure("Water in the tank")
     surface: Area = figure("Surface of the tank")
     fish: OxygenRate = figure("Oxygen the fish use")
-    filter: OxygenRate = figure("Oxygen that the filter takes while the pump runs")
+    filter: OxygenRate = figure("Oxygen that the filter takes while the pump runs, air off")
     waste: OxygenRate = figure("Oxygen that rotting waste takes")
     surface_transfer: Flow = figure("What still water takes up, for each unit below saturation")
     conductance: Flow = figure("What the air brings, for each unit below saturation")
@@ -82,7 +82,7 @@ def tank_at(sizing: Sizing, today: bool = False, since_feeding=None) -> Tank:
         volume=s.tank.volume_each,
         surface=s.tank.floor,
         fish=backup.demand_after(fish, breathing, warmth, fullness, 0.0),
-        filter=nitrifiers * s.tables.filter_type.tank_share * fullness,
+        filter=nitrifiers * s.tables.filter_type.share_air_off * fullness,
         waste=waste * fullness,
         surface_transfer=surface_transfer_of(safety.surface_transfer, s.tank.floor),
         conductance=backup.conductance(transfer, air.saturation, d.air.beta, d.keep.oxygen),

@@ -35,8 +35,8 @@ def standby(
 ) -> Standby:  # fmt: skip
     """Power and time to act, in the busiest hour of the hottest week.
 
-    The count starts at the oxygen really held.  With the pump still running the filter goes on
-    taking its share from the tank; without it the fish have a little longer, never less.
+    The count starts at the oxygen really held.  With the pump still running the filter takes from
+    the tank what its own air no longer brings; without it the fish have a little longer.
     """
     keep, watts = design.keep, balance.watts_together(oxygen.wire_power, pumps.plate_watts)
     peak_fish, mean_fish, nitrifiers, waste = (
@@ -48,7 +48,7 @@ def standby(
             loads.heterotroph_oxygen,
         )
     )
-    bacteria = minutes.bacteria_oxygen(nitrifiers, tables.filter_type.tank_share, waste)
+    bacteria = minutes.bacteria_oxygen(nitrifiers, tables.filter_type.share_air_off, waste)
     start = minutes.oxygen_at_stop(keep.oxygen, oxygen.peak_oxygen)
     given = (
         keep.stress_oxygen, start, keep.stress_oxygen, oxygen.saturation, room.volume_each,
