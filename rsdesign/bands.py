@@ -8,13 +8,12 @@ MINUTES = ("standby.minutes_peak", "standby.minutes_low", "standby.minutes_high"
 
 
 def banded(value: str, low: str, high: str) -> str:
-    """A value with its range in words, the unit once where it is the same.
+    """A value with its range in words; every number keeps its unit.
 
     >>> banded("12.9 min", "9.42 min", "18.2 min")
-    '12.9 min (9.42 to 18.2 min)'
+    '12.9 min (9.42 min to 18.2 min)'
     """
-    number, _, unit = low.partition(" ")
-    return f"{value} ({number if unit and high.endswith(f' {unit}') else low} to {high})"
+    return f"{value} ({low} to {high})"
 
 
 def minutes_to_act(sizing, system: str) -> str:

@@ -361,7 +361,7 @@ def test_the_wall_shows_differences_only_and_a_chart_of_any_two(board):
         for card in shown["cards"]:
             labels = [row[0] for row in card["rows"]]
             assert labels == ["Feed on the biggest day", "Cost of fish, own hours paid",
-                              "Cost of fish, own hours unpaid", "Time to act when all power is off",
+                              "Cost of fish, own hours unpaid", "Time to act when the air stops",
                               "What limits"]  # fmt: skip
             assert card["svg"].startswith("<svg")
         for row in (*shown["results"]["rows"], *shown["choices"]["rows"]):
