@@ -167,23 +167,23 @@ def flow(s, system: str) -> Card:
 
 
 def filter_card(s, system: str) -> Card:
-    """Ammonia a day, less what the plants take, over what each area takes."""
+    """Ammonia a day, less what the plant beds turn to nitrate, over what each area takes."""
     u = UNITS[system]
     grams, line = _ammonia(s, system)
-    taken = s.loads.plants_ammonia
-    plants = _written(_in(taken, "ammonia load", system)) if taken else 0.0
-    if plants:
-        line = f"{line[:-1]}; plants take {_two(plants)} of it."
+    taken = s.loads.beds_ammonia
+    beds = _written(_in(taken, "ammonia load", system)) if taken else 0.0
+    if beds:
+        line = f"{line[:-1]}; plant beds take {_two(beds)} of it."
     needed = float(s.filter.required)
-    if not 0 < needed < float("inf"):  # plants take all, or the flow cannot carry it
+    if not 0 < needed < float("inf"):  # nothing to take, or the flow cannot carry it
         none = needed == 0
         return _card("filter", (
             line,
-            "Plants take all the ammonia." if none else "The flow cannot carry this to a filter.",
+            "There is no ammonia to take." if none else "The flow cannot carry this to a filter.",
             f"Media surface = {f'0 {u.area}: none is needed.' if none else f'∞ {u.area}: no filter will do.'}",
         ), needed, "filter.required", needed, "area", system)  # fmt: skip
     rate = _written(float(s.filter.load / s.filter.required) * DAY * 1000.0 * u.square)
-    left = grams - plants
+    left = grams - beds
     value = left / rate
     return _card("filter", (
         line,
@@ -231,7 +231,7 @@ def minutes(s, system: str) -> Card:
     u = UNITS[system]
     volume = _written(_in(s.tank.volume_each, "volume", system))
     fall = _written(
-        _in(s.design.keep.oxygen - s.design.keep.stress_oxygen, "concentration", system)
+        _in(max(s.standby.start - s.design.keep.stress_oxygen, 0.0), "concentration", system)
     )
     store = _written(volume * fall / u.fall)
     used = _written(_in(s.standby.peak_use, "oxygen rate", system))

@@ -8,7 +8,7 @@ import numpy as np
 from . import tables
 from .design import Design
 from .fish.species import Species, rations, species
-from .kinds import PH, Concentration, DailyFlow, Fraction, Length, SettlingVelocity
+from .kinds import PH, ArealRate, Concentration, DailyFlow, Fraction, Length, SettlingVelocity
 from .parts import air_devices, plumbing_tables
 from .parts.air_devices import AirType, Diffuser
 from .parts.media import FilterType, Medium
@@ -89,6 +89,19 @@ class Polishing:
 
 
 @dataclass(frozen=True, slots=True)
+class PlantBed:
+    """A kind of plant bed and the ammonia that each area of it turns to nitrate."""
+
+    name: str
+    label: str
+    ammonia_rate: ArealRate
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
 class Grain:
     """A class of waste by its settling velocity."""
 
@@ -115,6 +128,7 @@ class Catalogue:
     medium: Medium
     air_type: AirType
     diffuser: Diffuser
+    plant_bed: PlantBed
     grain_velocities: np.ndarray
     grain_shares: np.ndarray
     tank_sizes: np.ndarray
@@ -125,7 +139,7 @@ class Catalogue:
     def rows(self) -> list:
         """Every row a sizing may have taken a number from."""
         chosen = [self.species, self.shape, self.settler, self.polishing, self.filter_type,
-                  self.medium, self.air_type, self.diffuser]  # fmt: skip
+                  self.medium, self.air_type, self.diffuser, self.plant_bed]  # fmt: skip
         return [
             *chosen,
             *tables.read("pumps", plumbing_tables.Pump),
@@ -188,11 +202,14 @@ def catalogue(design: Design) -> Catalogue:
     return _catalogue(
         design.stock.species, design.tank.shape, design.solids.settler, design.solids.second,
         design.filter.type, design.filter.medium, design.air.machine, design.air.diffuser,
+        design.filter.plant_bed,
     )  # fmt: skip
 
 
 @functools.cache
-def _catalogue(fish, shape, settler, second, filter_type, medium, machine, diffuser) -> Catalogue:
+def _catalogue(
+    fish, shape, settler, second, filter_type, medium, machine, diffuser, plant_bed
+) -> Catalogue:  # fmt: skip
     row = species(fish)
     grains = tables.read("grains", Grain)
     sizes = tables.read("tank_sizes", TankSize)
@@ -206,6 +223,7 @@ def _catalogue(fish, shape, settler, second, filter_type, medium, machine, diffu
         medium=named(tables.read("media", Medium), medium, "medium"),
         air_type=named(tables.read("air_types", AirType), machine, "air machine"),
         diffuser=named(tables.read("diffusers", Diffuser), diffuser, "kind of bubble"),
+        plant_bed=named(tables.read("plant_beds", PlantBed), plant_bed, "kind of plant bed"),
         grain_velocities=np.array([g.velocity for g in grains]),
         grain_shares=np.array([g.share for g in grains]),
         tank_sizes=np.array(sorted(s.across for s in sizes)),

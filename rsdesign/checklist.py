@@ -3,6 +3,7 @@
 import numpy as np
 
 from .kinds import KINDS
+from .survival import alive, beds, minutes
 
 RULE = "common practice"
 LENGTH, SPEED, DENSITY = KINDS["length"], KINDS["velocity"], KINDS["stocking density"]
@@ -15,6 +16,7 @@ def every(s, found) -> None:
     fish_and_feed(s, found)
     tanks(s, found)
     waste(s, found)
+    beds(s, found)
     filter_and_chemistry(s, found)
     air(s, found)
     water_and_pipe(s, found)
@@ -25,6 +27,7 @@ def every(s, found) -> None:
 def fish_and_feed(s, found) -> None:
     """Plan, temperature and feed."""
     species = s.tables.species
+    alive(s, found)
     found.most(
         "fish",
         "Biggest day over mean day",
@@ -339,15 +342,7 @@ def safety(s, found) -> None:
             "above 40 kg/m³ there is no time for a person",
             " At this density the fish have minutes.",
         )
-    found.least(
-        "power",
-        "Minutes to act in the busiest hour",
-        s.standby.minutes_peak,
-        900.0,
-        KINDS["minutes"],
-        "a quarter of an hour to reach the tank, " + RULE,
-        " Have air that starts by itself.",
-    )
+    minutes(s, found)
     found.yes(
         "power",
         "Two air machines on two breakers.",

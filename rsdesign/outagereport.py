@@ -2,9 +2,11 @@
 
 import json
 
+from . import bands
 from .figures import figures_of
 from .report import _heading, row_of, table_lines
 from .season import makeup, makeup_words, outage, outage_words
+from .sizing import value_at
 from .units import number, show
 
 
@@ -23,7 +25,7 @@ def _lines(thing, system: str) -> list[str]:
 def outage_text(study: outage.OutageStudy, system: str) -> str:
     """The five failures, what must stand ready, and what moves the minutes."""
     lines = [study.sizing.design.name or "Your design", "", outage_words.answer(study, system)]
-    lines += ["", outage_words.DRIVER, "", outage_words.beside_the_sizing(study, system)]
+    lines += ["", outage_words.DRIVER, "", outage_words.what_counts(study, system)]
     lines += ["", outage_words.SIGNS]
     for box in outage_words.boxes(study, system):
         lines += [*_heading(box["title"]), box["stops"]]
@@ -31,6 +33,8 @@ def outage_text(study: outage.OutageStudy, system: str) -> str:
         lines += [f"First: {box['first']}", *(f"- {words}" for words in box["then"])]
         lines += ["Then, in this order:"]
         lines += [f"{place}. {words}" for place, words in enumerate(box["restart"], 1)]
+    lines += _heading("Other times, by name")
+    lines += table_lines([tuple(row) for row in outage_words.other_times(study, system)])
     lines += _heading("Is someone there in time?")
     lines += [f"- {c.word}: {c.words}" for c in outage_words.checks(study)]
     lines += _heading("What must stand ready")
@@ -57,6 +61,11 @@ def outage_json(study: outage.OutageStudy, system: str) -> str:
     """The study as JSON text."""
     found = {
         "answer": outage_words.answer(study, system),
+        "minutes_to_act": {
+            path.partition(".")[2]: float(value_at(study.sizing, path)) / 60
+            for path in bands.MINUTES
+        },
+        "other_times": outage_words.other_times(study, system),
         "peak": row_of(study.peak, system),
         "today": row_of(study.today, system),
         "times": [row_of(t, system) for t in study.times],

@@ -81,10 +81,15 @@ def _growth(design) -> list[str]:
     )
     if _any(cycle > LONGEST):
         coldest = _worst(design.site.water_temperature, largest=False)
+        dead = (
+            f" and die at {_both(kind.lethal_low, 'temperature')}"
+            if coldest <= kind.lethal_low
+            else ""
+        )
         return [
             f"site.water_temperature is {_both(coldest, 'temperature')}: {kind.label} there would"
             f" take more than {LONGEST:.0f} days to goal.weight; they do not grow below"
-            f" {_both(kind.base_temperature, 'temperature')}. Choose warmer water, a smaller fish"
+            f" {_both(kind.base_temperature, 'temperature')}{dead}. Choose warmer water, a smaller fish"
             " or a fish of cooler water."
         ]
     if stock.interval is not None and _any(cycle > MOST_BATCHES * stock.interval):

@@ -38,7 +38,8 @@ KEY_FIGURES = (
     "filter.required_volume", "filter.ammonia", "filter.removal", "air.saturation",
     "air.discharge_pressure", "air.wire_power", "gas.carbon_dioxide", "gas.ph",
     "gas.ammonia_limit", "pump.head", "pump.pipe", "pump.wire_power", "water.exchange",
-    "water.bicarbonate_net", "standby.daily_energy", "standby.minutes_peak",
+    "water.bicarbonate_book", "water.bicarbonate_net", "standby.daily_energy",
+    "standby.minutes_peak", "standby.minutes_low", "standby.minutes_high",
 )  # fmt: skip
 """The figures that a reader wants first; ``--figures`` shows them all."""
 

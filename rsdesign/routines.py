@@ -5,8 +5,8 @@ Words for the wall, each step a pair (when or what, what to do); pages and hand-
 
 import datetime
 
+from . import bands
 from .kinds import KINDS
-from .season.outage_tank import minutes as outage_minutes
 from .sizing import Sizing
 from .units import number, show
 
@@ -61,7 +61,7 @@ def daily(sizing: Sizing, system: str) -> list[list[str]]:
     s, d = sizing, sizing.design
     each = show(s.solids.sludge_each_time, KINDS["small volume"], system, 2)
     hours = show(d.solids.drain_interval, KINDS["hours"], system, 2)
-    soda = show(s.water.bicarbonate_net, KINDS["chemical dose"], system, 2)
+    soda = bands.baking_soda(s, system)
     feed = show(s.stock.peak_feed, KINDS["feed rate"], system, 2).replace("/day", "")
     return [
         ["First thing", "Look before you feed: fish at the surface, or not coming, means no feed and"
@@ -71,7 +71,7 @@ def daily(sizing: Sizing, system: str) -> list[list[str]]:
         ["Air and water", "All stones bubbling, pump running, water at its mark, nothing dripping on"
          " a cord."],
         ["Sludge", f"Drain the settler every {hours}: about {each} each time at the biggest feed."],
-        ["Base", f"Up to {soda} of baking soda as the alkalinity test asks, never all at once."],
+        ["Base", f"About {soda} of baking soda on the biggest feed day, as the alkalinity test asks, never all at once."],
         ["Write down", "Water warmth, feed, dead fish, anything odd."],
     ]  # fmt: skip
 
@@ -93,12 +93,11 @@ def weekly(sizing: Sizing, system: str) -> list[list[str]]:
 def wrong(sizing: Sizing, system: str) -> list[list[str]]:
     """First acts; feed stops in every case."""
     s = sizing
-    level = s.design.keep.stress_oxygen
-    minutes = show(outage_minutes(s, "all power", level, end="short"), KINDS["minutes"], system, 2)
+    minutes = bands.minutes_to_act(s, system)
     return [
         ["Fish gasp at the surface", "No feed. More air at once. Then test oxygen and find what"
          " stopped."],
-        ["Power is off", f"No feed. You may have only {minutes} after the last meal. Start the backup"
+        ["Power is off", f"No feed. You have {minutes} in the busiest hour. Start the backup"
          " air; a generator stands outdoors."],
         ["Ammonia is high", "No feed for a day. Change a fifth of the water, treated. Look at the"
          " filter: flow, air, alkalinity."],
@@ -133,8 +132,8 @@ def harvest(sizing: Sizing, date) -> list[list[str]]:
          " much weight of ice as of fish."],
         [_when(date, days - fast, f"day {days - fast}"), "Last feed was yesterday: fish travel and"
          " keep better empty."],
-        [_when(date, days, f"day {days}"), "Harvest in the cool of the morning, straight into ice"
-         " water."],
+        [_when(date, days, f"day {days}"), "Harvest in the cool of the morning. One firm blow on"
+         " the head, cut the gills at once, then into ice water."],
         ["Before you sell", "Ask the health department what selling needs: a license, a scale, a"
          " clean place."],
     ]  # fmt: skip

@@ -141,7 +141,7 @@ def _size(design: Design) -> Sizing:
     here = setting(design, room, tables)
     passing = gas_exchange(design, here, tables)
 
-    bare = before_rotting(design, plan)
+    bare = before_rotting(design, plan, tables)
 
     def around(flow):
         """Once around the balance at a flow, with as much air as is needed: the flow asked for."""
@@ -187,7 +187,7 @@ def _size(design: Design) -> Sizing:
         filter=cleaned,
         pump=moved,
         water=water(design, made, room, plan.peak_feed, new_water),
-        standby=standby(design, plan, made, room, oxygen, moved),
+        standby=standby(design, plan, made, room, oxygen, moved, tables),
     )
 
 

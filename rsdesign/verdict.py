@@ -10,6 +10,8 @@ from .kinds import KINDS, Kind
 from .units import show
 
 SHORT, TIGHT, ENOUGH = "short", "tight", "enough"
+DEADLY = "they die"
+"""The word of a check that comes before every other: there is no system to judge."""
 BELOW, INSIDE, ABOVE = "below", "inside", "above"
 GENEROUS = 1.2
 SLACK = 1e-9
@@ -65,6 +67,8 @@ class Check:
     def severity(self) -> float:
         """What the checks are sorted by: failures first, then the nearest to failing."""
         margin = worst(self.margin)
+        if self.word == DEADLY:
+            return -1.0
         if self.kind in ("difference", "yes/no"):
             return 0.5 if not np.all(self.ok) else 9.0
         return margin if not np.all(self.ok) else 1.0 + margin
@@ -337,7 +341,7 @@ class _Checks:
             source,
         )
 
-    def yes(self, part, words, ok, source, after="") -> None:
+    def yes(self, part, words, ok, source, after="", no="no") -> None:
         if self._skips(part):
             return
         good = bool(np.all(ok))
@@ -346,7 +350,7 @@ class _Checks:
             "yes/no",
             ok,
             np.asarray(ok, float) if np.ndim(ok) else float(ok),
-            "yes" if good else "no",
+            "yes" if good else no,
             f"{words}{_if_not(ok, after)}",
             "yes",
             source,

@@ -21,6 +21,7 @@ ROW_CLASSES = {
     "insulation": heat_tables.Insulation,
     "media": media.Medium,
     "pipes": plumbing_tables.Pipe,
+    "plant_beds": catalogue.PlantBed,
     "polishing": catalogue.Polishing,
     "pumps": plumbing_tables.Pump,
     "purchases": purchases.Purchase,

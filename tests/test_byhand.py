@@ -24,10 +24,10 @@ def test_every_card_lands_near(name, system):
         assert card.off <= 0.15, (card.part, card.lines, card.computed)
 
 
-def test_a_filter_that_plants_spare_has_a_card_too():
-    card = cards(size(with_values(demo("family"), {"filter.plants": 40.0})))["filter"]
-    assert "Plants take all" in card.lines[1]
-    assert card.value == card.off == 0.0
+def test_a_filter_beside_plant_beds_has_a_card_too():
+    card = cards(size(with_values(demo("family"), {"filter.plants": 20.0})))["filter"]
+    assert "plant beds take 11 of it" in card.lines[0]  # 20 m² at 0.56 g a day
+    assert card.off <= 0.15
 
 
 def test_a_filter_that_cannot_be_has_a_card_too():

@@ -20,7 +20,7 @@ import zxingcpp
 from designs import DEMOS, demo, random_design
 from needed import missing
 
-from rsdesign import size, tables
+from rsdesign import bands, size, tables
 from rsdesign.__main__ import main
 from rsdesign.cautions import cautions
 from rsdesign.choices import DesignError
@@ -52,7 +52,6 @@ from rsdesign.methodbook import import_all
 from rsdesign.pages.blocks import shown_figure
 from rsdesign.pages.session import Session
 from rsdesign.report import as_dict
-from rsdesign.season import outage, outage_words
 from rsdesign.season.yearly import full_year
 from rsdesign.studies.cashflow import cash_flow
 from rsdesign.units import number
@@ -381,9 +380,8 @@ def test_the_emergency_card_has_minutes_restart_and_lines():
     sizing = sizing_of("family")
     blocks = emergency(sizing, "us")
     boxes = next(b for b in blocks if isinstance(b, Boxes)).boxes
-    study = outage.study(sizing)
     off = next(box for box in boxes if box[0] == "All power is off")
-    assert outage_words.span(study.time("all power", "stress")) in off[1]
+    assert bands.minutes_to_act(sizing, "us") in off[1]
     said = [b.words for b in blocks if isinstance(b, Text)]
     assert any("With an oxygen meter" in s and "Without an oxygen meter" in s for s in said)
     assert len(boxes) == 8

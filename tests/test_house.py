@@ -38,9 +38,9 @@ FLOORS = [
     {"design"},
     {"designfile", "designlink", "catalogue", "climate", "pricelist"},
     {"stages", "verdict"},
-    {"checklist"},
+    {"checklist", "survival"},
     {"sizing"},
-    {"assumptions", "working", "byhand", "standing"},
+    {"assumptions", "working", "byhand", "bands", "standing"},
     {"studies", "season", "records", "teaching", "methodbook"},
     {
         "report",

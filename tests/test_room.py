@@ -28,7 +28,6 @@ from rsdesign.pages.room.results import MINUTES, RESULTS, reckon
 from rsdesign.pages.room.scatter import span
 from rsdesign.pages.room.visitor import FOLLOWING, ROOM_PATHS, room_values
 from rsdesign.pages.session import Session, demo
-from rsdesign.season import outage
 from rsdesign.season.yearly import full_year
 from rsdesign.sizing import size
 
@@ -366,8 +365,7 @@ def test_a_post_is_computed_from_the_link_alone(board):
     assert post.found.values["stock.peak_feed"] == pytest.approx(float(sizing.stock.peak_feed))
     assert post.found.values["cost.each"] == pytest.approx(float(year.cost_of_each))
     assert post.found.values["cost.each_unpaid"] == pytest.approx(float(year.cost_of_each_unpaid))
-    time = outage.study(sizing).time("all power", "stress")
-    assert post.found.values[MINUTES] == pytest.approx(float(time.likely))
+    assert post.found.values[MINUTES] == pytest.approx(float(sizing.standby.minutes_peak))
     assert watcher.news["wall"]["version"] == 2
     assert first.told[-1] == "Posted to the wall as Blue."
 
@@ -383,7 +381,7 @@ def test_the_wall_shows_differences_only_and_a_chart_of_any_two(board):
         for card in shown["cards"]:
             labels = [row[0] for row in card["rows"]]
             assert labels == ["Feed on the biggest day", "Cost of fish, own hours paid",
-                              "Cost of fish, own hours unpaid", "Time to act when all power is off",
+                              "Cost of fish, own hours unpaid", "Time to act when the air stops",
                               "What limits"]  # fmt: skip
             assert card["svg"].startswith("<svg")
         for row in (*shown["results"]["rows"], *shown["choices"]["rows"]):

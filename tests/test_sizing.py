@@ -31,8 +31,9 @@ def test_nitrogen_closes(sizings):
         close(x.feed_nitrogen, x.fish_nitrogen + x.ammonia + x.faecal_nitrogen, x.feed_nitrogen)
         share = s.design.wastes.ammonia_freed * s.solids.rotting / x.solids
         close(x.ammonia_released, max(x.faecal_nitrogen, 0) * share, x.feed_nitrogen)
-        to_filter = max(0.0, x.ammonia + x.ammonia_released - x.plants_ammonia)
-        close(x.ammonia_to_filter, to_filter, x.feed_nitrogen)
+        close(x.ammonia_made, x.ammonia + x.ammonia_released, x.feed_nitrogen)
+        close(x.ammonia_made, x.ammonia_to_filter + x.beds_ammonia, x.feed_nitrogen)
+        close(x.ammonia_made, x.nitrate + x.plants_nitrogen, x.feed_nitrogen)
         close(s.filter.load, s.filter.removed + s.filter.exported, x.feed_nitrogen)
 
 
@@ -52,9 +53,8 @@ def test_solids_close(sizings):
 def test_oxygen_closes(sizings):
     for s in sizings:
         x, a = s.loads, s.air
-        close(
-            x.mean_oxygen, x.fish_oxygen + x.nitrifier_oxygen + x.heterotroph_oxygen, x.mean_oxygen
-        )
+        fish = x.fish_oxygen * x.warmth
+        close(x.mean_oxygen, fish + x.nitrifier_oxygen + x.heterotroph_oxygen, x.mean_oxygen)
         close(x.heterotroph_oxygen, s.solids.rotting * s.design.wastes.solids_oxygen, x.mean_oxygen)
         if a.mean_oxygen > 0:  # at the balance, what crosses the bubbles is what is used
             top = s.design.air.beta * a.saturation
@@ -217,9 +217,11 @@ def test_too_cold_to_grow_is_refused():
         size(with_values(demo("family"), {"site.water_temperature": 15.0}))
 
 
-def test_where_plants_take_all_the_ammonia_none_is_left():
-    """The loop has no root when nothing comes in: the level is none, not an end of the search."""
+def test_where_plants_take_all_the_nitrate_no_new_water_is_asked_for():
+    """The loop has a root when nothing holds nitrate back; the filter keeps its least share."""
     design = with_values(demo("family"), {"filter.plants": 5000.0, "source.nitrate": 0.0})
     sizing = size(design)
-    assert sizing.filter.load == 0.0
-    assert sizing.filter.ammonia == 0.0
+    assert sizing.water.exchange == 0.0
+    assert sizing.water.nitrate == 0.0 or np.isfinite(sizing.water.nitrate)
+    assert sizing.filter.load == pytest.approx(0.5 * sizing.loads.ammonia_made, rel=1e-12)
+    assert 0.0 < sizing.filter.ammonia < np.inf

@@ -33,7 +33,7 @@ def agreed_flow(flow: Flow) -> Flow:
 @equation(
     latex=r"M = k \cdot \frac{2 \cdot @suspended}{b + \sqrt{b^{2} + 4 \cdot a \cdot "
     r"@suspended}}, b = @flow \cdot @removal + @decay \cdot @volume + \frac{@ammonia "
-    r"- @plants_ammonia}{c}, a = \frac{\max\left(@faecal_nitrogen, 0\right) \cdot "
+    r"- @plants_nitrogen}{c}, a = \frac{\max\left(@faecal_nitrogen, 0\right) \cdot "
     r"@freed \cdot k}{@solids \cdot c}, k = @decay \cdot @volume + @flow \cdot "
     r"@removal \cdot \left(1 - @rinsed\right), c = @nitrate_limit - @nitrate_source",
     source="conservation of mass of waste, nitrogen and water, solved together",
@@ -46,7 +46,7 @@ def waste_that_rots(
     freed: Fraction,
     solids: SolidsLoad,
     ammonia: AmmoniaLoad,
-    plants_ammonia: AmmoniaLoad,
+    plants_nitrogen: AmmoniaLoad,
     nitrate_limit: Concentration,
     nitrate_source: Concentration,
     flow: Flow,
@@ -60,7 +60,7 @@ def waste_that_rots(
     The waste in the water C follows from s = C (q + Q E + decay V), the waste that rots is
     M = C k with k = decay V + Q E (1 - rinsed), and the new water that holds nitrate is
     q = (P + M n) / (limit - source), where n is dung nitrogen freed over waste: together a
-    quadratic in C.  Without ammonia left after the plants, q is zero.  Floats or arrays that broadcast.
+    quadratic in C.  Without nitrate left after the plants, q is zero.  Floats or arrays that broadcast.
 
     >>> round(waste_that_rots(1.0, 0.0, 1.0, 1.0, 0.0, 0.0, 2.0, 1.0, 1.0, 0.5, 1.0, 0.5, 1.0), 6)
     0.5
@@ -70,7 +70,7 @@ def waste_that_rots(
     rots = decay * volume + screened * (1.0 - rinsed)
     spare = nitrate_limit - nitrate_source
     each = most(faecal_nitrogen, 0.0) * freed / solids * rots
-    left = ammonia - plants_ammonia
+    left = ammonia - plants_nitrogen
     b = still + left / spare
     level = 2.0 * suspended / (b + sqrt(b * b + 4.0 * each / spare * suspended))
     no_new_water = suspended / still

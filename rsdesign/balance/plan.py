@@ -3,8 +3,6 @@
 from ..arrays import floor, most
 from ..equation import equation
 from ..kinds import (
-    Area,
-    ArealRate,
     Count,
     Days,
     FeedRate,
@@ -172,20 +170,3 @@ def volume_of_all(volume: Volume, tanks: Count) -> Volume:
     17.0
     """
     return volume * tanks
-
-
-@equation(
-    latex=r"F = @area \cdot @plant_feed",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def feed_for_plants(area: Area, plant_feed: ArealRate) -> FeedRate:
-    """Feed whose nitrogen the plant beds can use.
-
-    Floats or arrays that broadcast.
-
-    >>> feed_for_plants(10.0, 2.0)
-    20.0
-    """
-    return area * plant_feed

@@ -75,22 +75,90 @@ def ammonia_made(ammonia: AmmoniaLoad, released: AmmoniaLoad) -> AmmoniaLoad:
 
 
 @equation(
-    latex=r"P = \max\left(0, @ammonia + @released - @plants_ammonia\right)",
+    latex=r"P = \max\left(@made - @beds_capacity, @least_share \cdot @made\right)",
+    source="conservation of mass; never less than a share, since beds stand empty after a harvest",
+    valid="any",
+    basis="common practice",
+)
+def ammonia_to_filter(
+    made: AmmoniaLoad, beds_capacity: AmmoniaLoad, least_share: Fraction
+) -> AmmoniaLoad:
+    """Ammonia nitrogen that the filter must take beside the plant beds.
+
+    Floats or arrays that broadcast.
+
+    >>> ammonia_to_filter(1.0, 0.25, 0.5), ammonia_to_filter(1.0, 0.75, 0.5)
+    (0.75, 0.5)
+    """
+    return most(made - beds_capacity, least_share * made)
+
+
+@equation(
+    latex=r"P = @made - @to_filter",
     source="conservation of mass",
     valid="any",
     basis="derived",
 )
-def ammonia_to_filter(
-    ammonia: AmmoniaLoad, released: AmmoniaLoad, plants_ammonia: AmmoniaLoad
-) -> AmmoniaLoad:
-    """Ammonia nitrogen left for the filter after the plants.
+def ammonia_in_beds(made: AmmoniaLoad, to_filter: AmmoniaLoad) -> AmmoniaLoad:
+    """Ammonia nitrogen that turns to nitrate in the plant beds.
 
     Floats or arrays that broadcast.
 
-    >>> ammonia_to_filter(1.0, 0.25, 0.5)
-    0.75
+    >>> ammonia_in_beds(1.0, 0.75)
+    0.25
     """
-    return most(0.0, ammonia + released - plants_ammonia)
+    return made - to_filter
+
+
+@equation(
+    latex=r"N = \max\left(0, @made - @plants_nitrogen\right)",
+    source="conservation of nitrogen: all that is nitrified, less what the plants take",
+    valid="any",
+    basis="derived",
+)
+def nitrate_left(made: AmmoniaLoad, plants_nitrogen: AmmoniaLoad) -> AmmoniaLoad:
+    """Nitrate nitrogen that the plants leave in the water.
+
+    Floats or arrays that broadcast.
+
+    >>> nitrate_left(1.0, 0.25), nitrate_left(1.0, 2.0)
+    (0.75, 0.0)
+    """
+    return most(0.0, made - plants_nitrogen)
+
+
+@equation(
+    latex=r"N = @made - @nitrate_load",
+    source="conservation of nitrogen",
+    valid="any",
+    basis="derived",
+)
+def nitrogen_in_plants(made: AmmoniaLoad, nitrate_load: AmmoniaLoad) -> AmmoniaLoad:
+    """Nitrogen that the plants really take: no more than there is.
+
+    Floats or arrays that broadcast.
+
+    >>> nitrogen_in_plants(1.0, 0.75)
+    0.25
+    """
+    return made - nitrate_load
+
+
+@equation(
+    latex=r"C = 86400 \cdot \frac{@beds_ammonia}{@volume}",
+    source="conservation of mass: what the beds no longer take stays in the water",
+    valid="the first day, with the filter taking what it took before",
+    basis="derived",
+)
+def climb_in_a_day(beds_ammonia: AmmoniaLoad, volume: Volume) -> Concentration:
+    """How much ammonia climbs in a day when the plant beds stop.
+
+    Floats or arrays that broadcast.
+
+    >>> climb_in_a_day(0.125, 86400.0)
+    0.125
+    """
+    return 86400.0 * beds_ammonia / volume  # units of the source
 
 
 @equation(

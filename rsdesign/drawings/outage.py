@@ -1,12 +1,13 @@
-"""Oxygen falling after the power stops, with three named lines and a clock at each crossing."""
+"""Oxygen falling after the air stops, with three named lines and a clock at each crossing."""
 
 import numpy as np
 
+from .. import bands
 from ..kinds import KINDS
 from ..parts import backup
 from ..season import outage_words
 from ..season.outage_course import course, needs
-from ..season.outage_tank import BREATHS, LEVELS, demand, levels, minutes, tank_at
+from ..season.outage_tank import BREATHS, HEADLINE, LEVELS, demand, levels, minutes, tank_at
 from ..sizing import Sizing
 from ..units import show
 from .look import Drawing
@@ -23,14 +24,14 @@ def falling(sizing: Sizing, system: str) -> Drawing:
     d, tank = sizing.design, tank_at(sizing, today=True)
     kind = KINDS["concentration"]
     times = {
-        name: {end: float(minutes(sizing, "all power", level, True, end)) / 60
+        name: {end: float(minutes(sizing, HEADLINE, level, True, end)) / 60
                for end in ("short", "likely", "long")}
         for name, level in levels(d).items()
     }  # fmt: skip
     last = times["deadly"]["likely"]
     span = float(np.clip(1.25 * last if np.isfinite(last) else LONGEST, SHORTEST, LONGEST))
     top = 1.15 * max(float(tank.start), float(d.safety.alarm_oxygen))
-    sheet = Sheet(480, 372, "Oxygen after the power stops")
+    sheet = Sheet(480, 372, "Oxygen after the air stops")
 
     def at(minute, oxygen):
         x = LEFT + (RIGHT - LEFT) * np.minimum(np.asarray(minute) / span, 1.0)
@@ -53,7 +54,7 @@ def falling(sizing: Sizing, system: str) -> Drawing:
     for part in (0.0, 0.5, 1.0):
         x, _ = at(part * span, 0.0)
         sheet.text(x, FLOOR + 24, f"{part * span:.0f}", "middle")
-    sheet.text((LEFT + RIGHT) / 2, FLOOR + 48, "minutes since the power stopped", "middle")
+    sheet.text((LEFT + RIGHT) / 2, FLOOR + 48, "minutes since the air stopped", "middle")
     sheet.text(4, 22, "oxygen, mg/L")
     sheet.text(
         LEFT - 8, at(0.0, tank.start)[1] + 6, show(tank.start, kind, system, 2).split()[0], "end"
@@ -65,14 +66,14 @@ def falling(sizing: Sizing, system: str) -> Drawing:
         for n in LEVELS
     ]  # fmt: skip
     return Drawing(
-        sheet.svg(sentence), sentence, (("All power off", "Short", "Likely", "Long"), rows)
+        sheet.svg(sentence), sentence, (("The air stops", "Short", "Likely", "Long"), rows)
     )
 
 
 def _curve(sizing: Sizing, tank, breath: float, surface, time):
     return backup.oxygen_after.bare(
         time, float(tank.start), float(sizing.design.keep.stress_oxygen), float(tank.saturation),
-        float(tank.volume), float(demand(tank, "all power", breath)), float(surface),
+        float(tank.volume), float(demand(tank, HEADLINE, breath)), float(surface),
     )  # fmt: skip
 
 
@@ -82,7 +83,7 @@ def _band(sheet: Sheet, sizing: Sizing, tank, span: float, at) -> None:
     own = float(sizing.design.wastes.oxygen_per_feed)
     low = _curve(sizing, tank, max(BREATHS[0] / own, 1.0), 0.0, minute * 60)
     high = _curve(sizing, tank, min(BREATHS[1] / own, 1.0), tank.surface_transfer, minute * 60)
-    likely = _curve(sizing, tank, 1.0, tank.surface_transfer, minute * 60)
+    likely = _curve(sizing, tank, 1.0, 0.0, minute * 60)
     x, y_low = at(minute, low)
     _, y_high = at(minute, high)
     edge = [*zip(x, y_high, strict=True), *zip(x[::-1], y_low[::-1], strict=True)]
@@ -94,7 +95,7 @@ def _backed(sheet: Sheet, sizing: Sizing, span: float, at) -> None:
     """The course with the backup of the design, dashed."""
     if sizing.design.safety.backup == "none":
         return
-    times, oxygen = course(sizing, today=True, backed=True, duration=span * 60, step=span)
+    times, oxygen = course(sizing, HEADLINE, today=True, backed=True, duration=span * 60, step=span)
     sheet.line(
         *zip(*at(times / 60, oxygen), strict=True), stroke="line-filter", width=3, dash="3 4"
     )
@@ -106,13 +107,17 @@ def _backed(sheet: Sheet, sizing: Sizing, span: float, at) -> None:
 
 
 def _sentence(sizing: Sizing, tank, times, system: str) -> str:
-    stress = times["stress"]
     start = show(tank.start, KINDS["concentration"], system, 2)
-    first, short, long = (outage_words.clock(60 * stress[e]) for e in ("likely", "short", "long"))
+    ends = [60.0 * times["stress"][e] for e in ("likely", "short", "long")]
     words = (
-        f"From {start}, oxygen in the fullest tank falls to the stress line in {first}, likely"
-        f" between {short} and {long}."
+        f"From {start}, oxygen in the fullest tank falls to the stress line in"
+        f" {bands.banded(*(show(t, KINDS['minutes'], system) for t in ends))}."
     )
+    if abs(ends[0] - float(sizing.standby.minutes_peak)) > 1.0:
+        words += (
+            f" That is the tank as it stands today. In the busiest hour of the hottest week the fish"
+            f" have {bands.minutes_to_act(sizing, system)}."
+        )
     if sizing.design.safety.backup == "none":
         return words + " Nothing stands ready to stop it."
     after = outage_words.clock(needs(sizing).starts_after)

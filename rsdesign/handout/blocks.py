@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from .. import bands
 from ..season.yearly import full_year
 from ..sizing import Sizing, figure_at, value_at
 from ..studies.enterprise import Enterprise
@@ -178,6 +179,18 @@ class Writer:
             words = self.plain(value, kind)
         self.shown[path] = words
         return words
+
+    def minutes_to_act(self) -> str:
+        """The minutes to act with their range, each kept in ``shown``."""
+        for path in bands.MINUTES:
+            self.said(path)
+        return bands.minutes_to_act(self.sizing, self.system)
+
+    def baking_soda(self) -> str:
+        """Baking soda a day with its band, both ends kept in ``shown``."""
+        for path in ("water.bicarbonate_net", "water.bicarbonate_book"):
+            self.said(path)
+        return bands.baking_soda(self.sizing, self.system)
 
     def about(self) -> str:
         """The name of the design, without odd signs."""

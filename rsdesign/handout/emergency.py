@@ -1,5 +1,6 @@
 """Two cards for the wall: what a water reading means, and what to do when something fails."""
 
+from .. import bands
 from ..cautions import cautions_on
 from ..kinds import KINDS
 from ..season import outage, outage_words
@@ -55,8 +56,8 @@ def readings(w: Writer) -> tuple[tuple[str, str, str, str], ...]:
         ("pH low", "6.5 to 8.3", "acid from the filter, base left out", "Test alkalinity. Add baking"
          " soda a little at a time."),
         ("Alkalinity low", f"near {said(d.keep.alkalinity)}, never under {said(0.040)}",
-         "the filter eats it each day", f"Add baking soda: up to {w.said('water.bicarbonate_net')},"
-         " in small lots."),
+         "the filter eats it each day", f"Add baking soda: about {w.baking_soda()} a full"
+         " feed day, in small lots, as the test asks."),
         ("Nitrate high", f"at most {said(d.keep.nitrate)}", "too little new water",
          f"Give {w.said('water.exchange')} of new water, treated."),
         ("Carbon dioxide high", f"at most {said(d.keep.carbon_dioxide)}", "too little air, closed"
@@ -91,13 +92,14 @@ def emergency(sizing: Sizing, system: str = "us") -> tuple:
     return (
         Heading("Emergency card", fresh=True),
         Text("Hang this where the tank is. First act, then find out why. In every case: no feed."),
+        Text(f"When the air stops you have {bands.minutes_to_act(sizing, system)}."),
         Text(f"With an oxygen meter: time is up at {limit}. Without an oxygen meter: fish that gasp"
              " have minutes; do not wait for it."),
         Boxes(tuple(boxes)),
         Heading("Whom to call", 2),
         Blanks(PHONES),
-        Text("Minutes are for the fullest tank on the biggest feed day, just fed. The range is what"
-             " fish may breathe.", soft=True),
+        Text("Minutes are for the fullest tank in the busiest hour of the biggest feed day, in the"
+             " hottest week. The range is what fish may breathe.", soft=True),
     )  # fmt: skip
 
 

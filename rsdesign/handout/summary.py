@@ -44,6 +44,11 @@ def summary(w: Writer) -> None:
         ),
         Text(_system(w)),
         Text(_limit(w)),
+        Text(
+            f"If the air stops, the fish have {w.minutes_to_act()} until they are in distress, in the"
+            f" busiest hour of the hottest week. Baking soda on the biggest feed day:"
+            f" {w.baking_soda()}."
+        ),
         balance(w),
     )
     for words in costs(w):
@@ -221,7 +226,7 @@ def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
                  "wide enough to save power, narrow enough to keep waste moving"),
         "backup": (f"starts {d.safety.backup}" if d.safety.backup != "none" else "none",
                    "0" if d.safety.backup == "none" else "1",
-                   f"without air the fish have {said('standby.minutes_peak')}"),
+                   f"without air the fish have {w.minutes_to_act()}"),
         "meters": ("oxygen, pH, tests, nets, scale", "1 set", "what you cannot see, you test"),
         "electrics": ("outlets, breakers", "1", "a licensed electrician, ground-fault protection"),
     }  # fmt: skip

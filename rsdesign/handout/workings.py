@@ -16,7 +16,7 @@ CHAPTERS = (
     ("Filter", "filter", ("filter.rate", "filter.required", "filter.required_volume")),
     ("Air", "air", ("loads.peak_oxygen", "air.standard_needed", "air.required")),
     ("Pump and pipe", "pump", ("pump.head", "pump.wire_power")),
-    ("New water and base", "", ("water.exchange", "water.bicarbonate_net")),
+    ("New water and base", "", ("water.exchange", "water.bicarbonate_book")),
     ("When the power stops", "standby", ("standby.minutes_peak",)),
 )
 """Part, its by-hand card, and the figures whose last step is shown."""

@@ -15,7 +15,6 @@ from ..kinds import KINDS
 from ..limitreport import told_parts, told_words
 from ..report import TITLES
 from ..season.heat_brief import hot_day
-from ..season.outage_tank import minutes
 from ..season.yearly import full_year
 from ..sizing import Sizing, figure_at, value_at
 from ..standing import worst_part
@@ -31,7 +30,7 @@ from .spec import worded
 from .steps import costs_open, opened
 
 PLAQUES = {
-    "short": "short", "no": "short", "below": "short", "above": "short",
+    "short": "short", "no": "short", "they die": "short", "below": "short", "above": "short",
     "tight": "tight", "enough": "enough", "inside": "enough", "yes": "enough",
 }  # fmt: skip
 """The shape that goes with a word: open, half or solid plaque."""
@@ -217,16 +216,12 @@ def _answer(sizing: Sizing, path: str, asked: bool):
     """The kind and the value that a guess is compared with; no value before there is a guess."""
     kinds = {
         "cost.each": "price of mass",
-        "outage.stress": "minutes",
         "heat.evaporation": "daily flow",
     }
     if path in kinds and not asked:
         return KINDS[kinds[path]], 0.0
     if path == "cost.each":
         return KINDS["price of mass"], float(full_year(sizing).budget.cost_of_each)
-    if path == "outage.stress":
-        level = sizing.design.keep.stress_oxygen
-        return KINDS["minutes"], float(minutes(sizing, "all power", level, today=True))
     if path == "heat.evaporation":
         return KINDS["daily flow"], hot_day(sizing)["as designed"].evaporation
     return figure_at(path).kind, float(value_at(sizing, path))

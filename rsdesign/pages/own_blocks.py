@@ -23,6 +23,7 @@ from .tasks import task_lists
 PINNED = (
     "goal.fish", "stock.peak_feed", "stock.harvest", "tank.volume", "filter.area", "air.provided",
     "flow.required", "standby.daily_energy", "standby.minutes_peak",
+    "standby.minutes_low", "standby.minutes_high",
 )  # fmt: skip
 """What designs side by side are compared by; design paths and figure paths."""
 MOST_BUYS = 4

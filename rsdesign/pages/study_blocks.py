@@ -11,11 +11,6 @@ def failures(session: Session) -> dict:
     """The five failures, what must stand ready, and what moves the minutes."""
     found = outage.study(session.sizing)
     system, mark = session.system, session.design.prices.currency
-    levels = [
-        [outage_words.LEVEL_WORDS[t.level], show(t.oxygen, KINDS["concentration"], system, 2),
-         outage_words.span(t), outage_words.span(found.time("all power", t.level, today=True))]
-        for t in found.times if t.failure == "all power"
-    ]  # fmt: skip
     motors = [
         [m.name, number(m.count), show(m.power, KINDS["power"], system),
          show(m.energy, KINDS["energy"], system), f"{mark}{number(m.cost)}"]
@@ -27,18 +22,15 @@ def failures(session: Session) -> dict:
         "title": "Minutes, and what to do",
         "items": [
             _answer(outage_words.answer(found, system)),
-            _list("All power off: how long", [
-                f"Until {words} ({oxygen}): {peak} on the peak day, just fed; {today} today."
-                for words, oxygen, peak, today in levels
-            ]),
             _words(outage_words.DRIVER),
-            _words(outage_words.beside_the_sizing(found, system)),
+            _words(outage_words.what_counts(found, system)),
             _words(outage_words.SIGNS),
             _list("Is someone there in time?", [f"{c.word}: {c.words}" for c in outage_words.checks(found)]),
             *(
                 {"kind": "box", "open": place == 0, **box}
                 for place, box in enumerate(outage_words.boxes(found, system))
             ),
+            _table("Other times, by name", ["", ""], outage_words.other_times(found, system)),
             _table("What must stand ready", ["For the peak day", ""], _rows(found.needs, system)),
             _words(f"{found.kind.label.capitalize()}: {found.kind.test} {found.kind.caution}"),
             _table("What moves the minutes until distress", ["If", "Minutes"], moved),

@@ -49,3 +49,12 @@ class FilterType:
     place: str
     basis: str
     range: str
+
+    @property
+    def share_air_off(self) -> float:
+        """Share of its oxygen that it takes from the tank once the air machines stand still.
+
+        Air that rolls a medium comes from the same machines, so all of it; a filter that water
+        trickles through breathes by itself.
+        """
+        return 1.0 if self.tank_share > 0 else 0.0

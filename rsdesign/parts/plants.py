@@ -1,4 +1,4 @@
-"""Plants as a sink of nitrogen."""
+"""Plant beds: nitrogen that the plants take, ammonia that the film in the beds turns to nitrate."""
 
 from ..equation import equation
 from ..kinds import AmmoniaLoad, Area, ArealRate, FeedRate
@@ -38,8 +38,8 @@ def feed_supported(area: Area, feed_ratio: ArealRate) -> FeedRate:
 
 @equation(
     latex=r"N = @area \cdot @uptake_rate",
-    source="definition",
-    valid="any",
+    source="definition; 0.43 and 0.52 g for each m² and day in tomato fruit, Graber and Junge 2009",
+    valid="a full bed that grows",
     basis="derived",
 )
 def nitrogen_uptake(area: Area, uptake_rate: ArealRate) -> AmmoniaLoad:
@@ -51,3 +51,20 @@ def nitrogen_uptake(area: Area, uptake_rate: ArealRate) -> AmmoniaLoad:
     1.0
     """
     return area * uptake_rate
+
+
+@equation(
+    latex=r"P = @area \cdot @bed_rate",
+    source="definition; the rate by the kind of bed",
+    valid="a ripe bed with air in its water",
+    basis="derived",
+)
+def bed_nitrification(area: Area, bed_rate: ArealRate) -> AmmoniaLoad:
+    """Ammonia nitrogen that the film in plant beds could turn to nitrate.
+
+    Floats or arrays that broadcast.
+
+    >>> bed_nitrification(2.0, 0.5)
+    1.0
+    """
+    return area * bed_rate

@@ -47,9 +47,9 @@ class Flows:
 
     month: str = figure("Month that loses most")
     evaporation: DailyFlow = figure("Evaporated")
-    drained: DailyFlow = figure("Drained")
+    drained: DailyFlow = figure("Drained, on a mean feed day")
     splash: DailyFlow = figure("Drops and leaks")
-    makeup: DailyFlow = figure("New water")
+    makeup: DailyFlow = figure("New water in that month, on a mean feed day")
     yearly: Volume = figure("New water in a year")
     cycles: Ratio = figure("Times saltier than the source, in the end")
 

@@ -24,7 +24,7 @@ def answer(study: WaterStudy, system: str = "us") -> str:
     f, flow = study.flows, KINDS["daily flow"]
     return (
         f"In {f.month} the tank loses {show(f.evaporation, flow, system, 2)} to the air and needs"
-        f" {show(f.makeup, flow, system, 2)} of new water; in the end its water is"
+        f" {show(f.makeup, flow, system, 2)} of new water on a mean feed day; in the end its water is"
         f" {number(f.cycles, 2)} times as salty as the source."
     )
 

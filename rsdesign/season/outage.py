@@ -4,7 +4,7 @@ Every figure is for the fullest tank, because that one dies first.  ``minutes`` 
 takes arrays of designs; ``run`` steps through a course in which the last meal wears off and a
 backup starts; ``study`` gathers all of it for one design.  Where a range is shown, it comes from
 what fish breathe for each weight of feed: 0.30 to 0.65 (derived from the carbon of the feed), and
-at its short end still water takes up nothing.
+at its long end still water takes up oxygen too.
 """
 
 import dataclasses
@@ -33,7 +33,7 @@ from ..sizing import Sizing, size
 from ..unitlist import DAY
 from ..water import ammonia, oxygen
 from .outage_course import Needs, course, needs
-from .outage_tank import BREATHS, FAILURES, Tank, levels, minutes, tank_at
+from .outage_tank import BREATHS, FAILURES, HEADLINE, Tank, levels, minutes, tank_at
 
 YEAR = 365.25 * DAY
 HALF = 0.5
@@ -135,7 +135,8 @@ def others(sizing: Sizing) -> Others:
     )
     transfer = balance.share_by_feed(s.air.transfer, *share) * ratio(factor, s.air.field_factor)
     warmth = backup.warmth_factor(hot, s.air.temperature, d.safety.per_ten)
-    bacteria = tank.waste + tank.filter
+    in_tank = balance.share_by_feed(s.loads.nitrifier_oxygen, *share)
+    bacteria = tank.waste + in_tank * s.tables.filter_type.tank_share
     calm = ratio(d.safety.resting, d.wastes.hour_factor)
     held = [
         balance.tank_oxygen(full, d.air.beta, d.keep.oxygen, use, transfer)
@@ -220,12 +221,12 @@ def sensitivity(sizing: Sizing) -> tuple[tuple[str, float], ...]:
         "water 5 °C (9 °F) cooler": {"safety.water_now": warm - 5.0},
         "12 hours after the last meal": {"safety.since_feeding": 12 * 3600.0},
         "started 1 mg/L lower": {
-            "safety.start_oxygen": max(float(sizing.air.peak_oxygen) - 1e-3, 5e-4)
+            "safety.start_oxygen": max(float(sizing.standby.start) - 1e-3, 5e-4)
         },
     }
     found = []
     for words, change in changes.items():
         changed = with_values(d, {**base, **change})
         other = dataclasses.replace(sizing, design=changed)
-        found.append((words, float(minutes(other, "all power", level, today=True))))
+        found.append((words, float(minutes(other, HEADLINE, level, today=True))))
     return tuple(found)

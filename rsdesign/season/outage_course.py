@@ -132,7 +132,7 @@ def course(
     steady = float(demand(tank, failure, breath) - tank.fish * breath) / volume
     fish = float(tank.fish) * breath / volume
     factor, resting = float(d.wastes.hour_factor), float(d.safety.resting)
-    since = float(d.safety.since_feeding) if today else 0.0
+    since = float(d.safety.since_feeding or 0.0) if today else 0.0
     digestion = float(d.safety.digestion)
     at_start = backup.breathing_factor.bare(since, factor, resting, digestion)
     begins, extra, supply = np.inf, 0.0, 0.0

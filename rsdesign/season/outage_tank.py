@@ -1,27 +1,33 @@
 """The fullest tank in the moment when something stops, and the minutes it has; closed form.
 
 Arrays of designs are fine.  Where a range is shown, it comes from what fish breathe for each weight
-of feed: 0.30 to 0.65 (derived from the carbon of the feed), and at its short end still water takes
-up nothing.
+of feed: 0.30 to 0.65 (derived from the carbon of the feed); at its long end still water takes up
+oxygen too.  On the peak day every number here is the sizing's own.
 """
 
 from .. import balance
-from ..arrays import least, most, ratio
+from ..arrays import ratio
 from ..choices import DesignError
 from ..design import Design
 from ..figures import figure, stage
 from ..kinds import Area, Concentration, Flow, OxygenRate, Temperature, Volume
 from ..parts import backup
+from ..parts.minutes import BREATHS, minutes_to, surface_transfer_of
 from ..sizing import Sizing
 from ..water import oxygen
 
 FAILURES = ("all power", "air only", "pump only", "leak", "heat wave")
 """Five cases that ask for different first acts."""
 
-BREATHS = (0.65, 0.30)
-"""Oxygen that fish use for each unit of feed: most and least that is likely; derived."""
+HEADLINE = "air only"
+"""The failure that leaves the least time: the filter still takes its share.  Its time until the
+fish are in distress is the one number that every page and paper gives."""
 
 LEVELS = ("alarm", "stress", "deadly")
+
+__all__ = [
+    "BREATHS", "FAILURES", "HEADLINE", "LEVELS", "Tank", "demand", "levels", "minutes", "tank_at",
+]  # fmt: skip
 
 
 @stage()
@@ -34,7 +40,7 @@ class Tank:
     volume: Volume = figure("Water in the tank")
     surface: Area = figure("Surface of the tank")
     fish: OxygenRate = figure("Oxygen the fish use")
-    filter: OxygenRate = figure("Oxygen that the filter takes while the pump runs")
+    filter: OxygenRate = figure("Oxygen that the filter takes while the pump runs, air off")
     waste: OxygenRate = figure("Oxygen that rotting waste takes")
     surface_transfer: Flow = figure("What still water takes up, for each unit below saturation")
     conductance: Flow = figure("What the air brings, for each unit below saturation")
@@ -50,11 +56,11 @@ def tank_at(sizing: Sizing, today: bool = False, since_feeding=None) -> Tank:
     """The fullest tank on the peak day, just fed, or as it is today; arrays of designs are fine."""
     d, s = sizing.design, sizing
     safety, air = d.safety, s.air
-    temperature, start, fullness, since = air.temperature, air.peak_oxygen, 1.0, 0.0
+    temperature, start, fullness, since = air.temperature, s.standby.start, 1.0, 0.0
     if today:
         temperature = temperature if safety.water_now is None else safety.water_now
         start = start if safety.start_oxygen is None else safety.start_oxygen
-        since = safety.since_feeding
+        since = 0.0 if safety.since_feeding is None else safety.since_feeding
         if safety.fish_now is not None:
             fullness = ratio(safety.fish_now, s.stock.tank_biomass)
     since = since if since_feeding is None else since_feeding
@@ -76,9 +82,9 @@ def tank_at(sizing: Sizing, today: bool = False, since_feeding=None) -> Tank:
         volume=s.tank.volume_each,
         surface=s.tank.floor,
         fish=backup.demand_after(fish, breathing, warmth, fullness, 0.0),
-        filter=nitrifiers * s.tables.filter_type.tank_share * fullness,
+        filter=nitrifiers * s.tables.filter_type.share_air_off * fullness,
         waste=waste * fullness,
-        surface_transfer=safety.surface_transfer * s.tank.floor,
+        surface_transfer=surface_transfer_of(safety.surface_transfer, s.tank.floor),
         conductance=backup.conductance(transfer, air.saturation, d.air.beta, d.keep.oxygen),
     )
 
@@ -98,20 +104,15 @@ def minutes(sizing: Sizing, failure: str, level, today: bool = False, end: str =
     if failure not in FAILURES[:2]:
         raise DesignError(f"{failure!r} does not stop the air; say 'all power' or 'air only'.")
     tank, d = tank_at(sizing, today), sizing.design
-    most_breath, least_breath = BREATHS
-    own = d.wastes.oxygen_per_feed
-    breath = {
-        "short": most(most_breath / own, 1.0),
-        "likely": 1.0,
-        "long": least(least_breath / own, 1.0),
-    }[end]
-    surface = 0.0 if end == "short" else tank.surface_transfer
-    return backup.time_until(
+    return minutes_to(
+        end,
         level,
         tank.start,
         d.keep.stress_oxygen,
         tank.saturation,
         tank.volume,
-        demand(tank, failure, breath),
-        surface,
+        tank.fish,
+        demand(tank, failure, 0.0),
+        d.wastes.oxygen_per_feed,
+        tank.surface_transfer,
     )

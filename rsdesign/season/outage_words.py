@@ -2,17 +2,18 @@
 
 import numpy as np
 
+from .. import bands
 from ..kinds import KINDS
 from ..units import number, show
 from ..verdict import Check
 from .outage import OutageStudy, Times
-from .outage_tank import LEVELS
+from .outage_tank import HEADLINE, LEVELS
 
 LEVEL_WORDS = {"alarm": "the alarm", "stress": "fish in distress", "deadly": "fish dying"}
 
 DRIVER = (
     "The range comes from how much the fish breathe: 0.30 to 0.65 of the feed's weight in a day."
-    " At its short end still water takes up nothing. The use is held as it is at the start."
+    " At its long end still water takes up oxygen too. The use is held as it is at the start."
 )
 
 SIGNS = (
@@ -51,32 +52,74 @@ def clock(seconds) -> str:
 
 
 def answer(study: OutageStudy, system: str = "us") -> str:
-    """One sentence: how long, on the peak day and today."""
-    level = study.sizing.design.keep.stress_oxygen
-    kind = KINDS["concentration"]
-    peak, now = (study.time("all power", "stress", today) for today in (False, True))
-    return (
-        f"With all power off, the fullest tank falls from {show(study.peak.start, kind, system, 2)}"
-        f" to {show(level, kind, system, 2)} in {span(peak)} just after the last meal of the biggest"
-        f" day; as it stands today, in {span(now)}."
+    """One sentence: how long, in the busiest hour; and today, where today is told."""
+    s, level, kind = study.sizing, study.sizing.design.keep.stress_oxygen, KINDS["concentration"]
+    words = (
+        f"When the air stops, the fullest tank falls from {show(s.standby.start, kind, system, 2)}"
+        f" to {show(level, kind, system, 2)} in {bands.minutes_to_act(s, system)}: the busiest hour"
+        " of the biggest feed day, in the hottest week."
     )
+    if float(s.standby.start) <= float(level):
+        words = (
+            f"The fish are in distress before anything stops: this air holds"
+            f" {show(s.standby.start, kind, system, 2)} in the busiest hour, and the line is"
+            f" {show(level, kind, system, 2)}. There are no minutes to act. Mend the air first."
+        )
+    return f"{words} As it stands today: {span(_today(study))}." if differs(study) else words
 
 
-def beside_the_sizing(study: OutageStudy, system: str = "us") -> str:
-    """Why the figure of the sizing is another one."""
+def _today(study: OutageStudy) -> Times:
+    return study.time(HEADLINE, "stress", today=True)
+
+
+def differs(study: OutageStudy) -> bool:
+    """Whether the design says how the tank stands today."""
+    times = (study.time(HEADLINE, "stress"), _today(study))
+    return abs(float(times[0].likely) - float(times[1].likely)) > 1.0  # seconds
+
+
+def what_counts(study: OutageStudy, system: str = "us") -> str:
+    """What the number counts, and that it is the same everywhere."""
     s, kind = study.sizing, KINDS["concentration"]
-    return (
-        f"The sizing's own figure is {clock(s.standby.minutes_peak)}. It starts from the"
-        f" {show(s.design.keep.oxygen, kind, system, 2)} you keep, not from what the air holds, and"
-        " it counts the filter and no surface: the safe side."
+    keep, start = float(s.design.keep.oxygen), float(s.standby.start)
+    words = (
+        "This is the number that the sizing, the pages and the hand-out give. It starts from the"
+        f" {show(start, kind, system, 2)} that is held in the busiest hour, and it counts the share of"
+        " oxygen that the filter takes while the pump runs."
     )
+    if start < keep * (1.0 - 1e-9):
+        words += (
+            f" The air falls short of the {show(keep, kind, system, 2)} you want to keep, so there is"
+            " less time than a full tank would give."
+        )
+    return words
+
+
+def other_times(study: OutageStudy, system: str = "us") -> list[list[str]]:
+    """Every other time of these two failures, each by its name."""
+    s, kind = study.sizing, KINDS["minutes"]
+    rows = [
+        ["Until the alarm, busiest hour", span(study.time(HEADLINE, "alarm"))],
+        ["Until fish die, busiest hour", span(study.time(HEADLINE, "deadly"))],
+        ["Until distress, pump off too, filter left out", span(study.time("all power", "stress"))],
+        ["Until distress, on the mean hour", show(float(s.standby.minutes_mean), kind, system, 2)],
+    ]
+    if differs(study):
+        rows += [
+            [
+                f"Until {LEVEL_WORDS[n]}, as it stands today",
+                span(study.time(HEADLINE, n, today=True)),
+            ]
+            for n in LEVELS
+        ]
+    return rows
 
 
 def boxes(study: OutageStudy, system: str = "us") -> list[dict]:
     """One box for each failure: what stops, how long, what to do first, then, and after."""
     return [
-        _all_power(study),
-        _air_only(study),
+        _all_power(study, system),
+        _air_only(study, system),
         _pump_only(study, system),
         _leak(study, system),
         _heat_wave(study, system),
@@ -94,8 +137,12 @@ def _box(title: str, stops: str, times: list, first: str, then: list, restart=RE
     }
 
 
-def _levels(study: OutageStudy, failure: str) -> list[tuple[str, str]]:
-    return [(f"Until {LEVEL_WORDS[n]}", span(study.time(failure, n))) for n in LEVELS]
+def _levels(study: OutageStudy, system: str) -> list[tuple[str, str]]:
+    """The times of both failures: those with the pump running, since they are the shorter."""
+    found = [(f"Until {LEVEL_WORDS[n]}", span(study.time(HEADLINE, n))) for n in LEVELS]
+    headline = bands.minutes_to_act(study.sizing, system)
+    return [(until, headline if until.endswith(LEVEL_WORDS["stress"]) else time)
+            for until, time in found]  # fmt: skip
 
 
 def _start(study: OutageStudy) -> str:
@@ -106,11 +153,12 @@ def _start(study: OutageStudy) -> str:
     }[study.sizing.design.safety.backup]
 
 
-def _all_power(study: OutageStudy) -> dict:
+def _all_power(study: OutageStudy, system: str) -> dict:
     return _box(
         "All power is off",
-        "Air and pump stop together. The fish use up what is in the tank.",
-        _levels(study, "all power"),
+        "Air and pump stop together. The fish use up what is in the tank. A filter that stands still"
+        " takes none of it, so there may be a little more time: do not count on it.",
+        _levels(study, system),
         _start(study),
         [
             "No feed. Call for help.",
@@ -120,13 +168,13 @@ def _all_power(study: OutageStudy) -> dict:
     )
 
 
-def _air_only(study: OutageStudy) -> dict:
+def _air_only(study: OutageStudy, system: str) -> dict:
     return _box(
         "The air stops, the pump runs",
-        "The pump brings the filter's hunger for oxygen back to the tank: less time than with all"
-        " power off." if float(np.max(study.peak.filter)) > 0 else
-        "The filter has air of its own, so the tank has as long as with all power off.",
-        _levels(study, "air only"),
+        "The pump brings the filter's hunger for oxygen back to the tank."
+        if float(np.max(study.peak.filter)) > 0 else
+        "The filter has air of its own and takes nothing from the tank.",
+        _levels(study, system),
         _start(study),
         [
             "No feed. Look at plug, breaker, ground-fault outlet, then the air machine.",
@@ -204,7 +252,7 @@ def _heat_wave(study: OutageStudy, system: str) -> dict:
 def checks(study: OutageStudy) -> tuple[Check, ...]:
     """Is there a backup in time, does anyone come in time, was it tried."""
     safety = study.sizing.design.safety
-    first, last = (study.time("all power", level) for level in ("alarm", "deadly"))
+    first, distress = (study.time(HEADLINE, level) for level in ("alarm", "stress"))
     kind = KINDS["minutes"]
     start, answer_ = float(np.max(study.needs.starts_after)), float(np.max(safety.answer))
 
@@ -223,9 +271,9 @@ def checks(study: OutageStudy) -> tuple[Check, ...]:
     return (
         check(in_time, works + ("" if in_time else " Have air that starts by itself."),
               show(first.short, kind, "us", 2)),
-        check(answer_ <= float(np.min(last.short)),
-              f"Someone stands at the tank after {clock(answer_)}; fish may die after"
-              f" {clock(last.short)}.", show(last.short, kind, "us", 2)),
+        check(answer_ <= float(np.min(distress.short)),
+              f"Someone stands at the tank after {clock(answer_)}; fish may be in distress after"
+              f" {clock(distress.short)}.", show(distress.short, kind, "us", 2)),
         check(bool(safety.tried), "The backup was tried under load this month."
               if safety.tried else "The backup was not tried under load this month: try it.", "a month"),
         check(share <= 1.0, f"The alarm level needs {number(100 * share, 2)} % of the everyday air."

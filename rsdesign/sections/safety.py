@@ -67,12 +67,12 @@ class Safety:
         help="Left out, the most that the plan ever puts in it.",
         source="last sample weight times number",
     )
-    since_feeding: Hours = choice(
-        "2 h",
+    since_feeding: Hours | None = choice(
+        None,
         "0 h",
         "48 h",
         label="Time since the last meal",
-        help="Fed fish breathe hardest in the first hours.",
+        help="Left out, just fed: fed fish breathe hardest in the first hours.",
         source="the feeding log",
     )
     water_now: Temperature | None = choice(
@@ -88,7 +88,7 @@ class Safety:
         "0.5 mg/L",
         "20 mg/L",
         label="Oxygen at dawn",
-        help="Measured before the first feed; left out, what the air holds in the busiest hour.",
+        help="Measured before the first feed; left out, what the sizing holds in the busiest hour.",
         source="oxygen meter",
     )
     alarm_oxygen: Concentration = choice(

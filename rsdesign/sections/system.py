@@ -25,6 +25,7 @@ from ..kinds import (
     Time,
     Velocity,
 )
+from .beds import Beds
 from .words import MEMORY, RULE, names, section
 
 
@@ -124,7 +125,7 @@ class Solids:
 
 
 @section()
-class Filter:
+class Filter(Beds):
     """The home of the cleaning bacteria."""
 
     type: str = choice(
@@ -164,14 +165,6 @@ class Filter:
         source=RULE,
     )
     passive: Fraction = choice(0.0, 0.0, 0.2, label="Share done by walls and pipes", source=RULE)
-    plants: Area = choice("0 ft²", "0 ft²", "1000000 ft²", label="Plant beds", source="the user")
-    plant_feed: ArealRate = choice(
-        "60 g/(m² day)",
-        "5 g/(m² day)",
-        "200 g/(m² day)",
-        label="Feed that each area of plants can use",
-        source="Rakocy 2007, 60 to 100 g/m²/day",
-    )
 
 
 @section()

@@ -1,10 +1,11 @@
 """The minutes the fish have when the air stops, and what the motors draw."""
 
 from .. import balance
+from ..catalogue import Catalogue
 from ..design import Design
 from ..figures import figure, stage
-from ..kinds import Energy, Minutes, OxygenRate, Power
-from ..parts import backup
+from ..kinds import Concentration, Energy, Minutes, OxygenRate, Power
+from ..parts import backup, minutes
 from ..unitlist import DAY
 from .air import Air
 from .loads import Loads
@@ -19,27 +20,52 @@ class Standby:
 
     watts: Power = figure("Power at the wall, air and water")
     daily_energy: Energy = figure("Energy in a day")
-    peak_use: OxygenRate = figure("Oxygen the fullest tank uses in the busiest hour")
+    start: Concentration = figure("Oxygen in the moment the air stops")
+    peak_use: OxygenRate = figure("Oxygen the fullest tank uses in the busiest hour, air off")
     mean_use: OxygenRate = figure("The same on the mean hour")
-    minutes_peak: Minutes = figure("Time from the oxygen kept to 3 mg/L, busiest hour")
-    minutes_mean: Minutes = figure("The same on the mean hour")
+    minutes_peak: Minutes = figure("Minutes to act: air off until fish in distress, busiest hour")
+    minutes_low: Minutes = figure("The same, short end of its range")
+    minutes_high: Minutes = figure("The same, long end of its range")
+    minutes_mean: Minutes = figure("Time until fish in distress on the mean hour")
 
 
 def standby(
-    design: Design, stock: Stock, loads: Loads, room: Tank, oxygen: Air, pumps: Pump
-) -> Standby:
-    """Power and time to act; everything in the water goes on breathing, the filter's too."""
-    watts = balance.watts_together(oxygen.wire_power, pumps.plate_watts)
-    peak, mean = (
+    design: Design, stock: Stock, loads: Loads, room: Tank, oxygen: Air, pumps: Pump,
+    tables: Catalogue,
+) -> Standby:  # fmt: skip
+    """Power and time to act, in the busiest hour of the hottest week.
+
+    The count starts at the oxygen really held.  With the pump still running the filter takes from
+    the tank what its own air no longer brings; without it the fish have a little longer.
+    """
+    keep, watts = design.keep, balance.watts_together(oxygen.wire_power, pumps.plate_watts)
+    peak_fish, mean_fish, nitrifiers, waste = (
         balance.share_by_feed(use, stock.tank_feed, stock.peak_feed)
-        for use in (loads.peak_oxygen, loads.mean_oxygen)
+        for use in (
+            loads.peak_fish,
+            minutes.warm_oxygen(loads.fish_oxygen, loads.warmth),
+            loads.nitrifier_oxygen,
+            loads.heterotroph_oxygen,
+        )
     )
-    levels = (design.keep.stress_oxygen, design.keep.oxygen, room.volume_each)
+    bacteria = minutes.bacteria_oxygen(nitrifiers, tables.filter_type.share_air_off, waste)
+    start = minutes.oxygen_at_stop(keep.oxygen, oxygen.peak_oxygen)
+    given = (
+        keep.stress_oxygen, start, keep.stress_oxygen, oxygen.saturation, room.volume_each,
+    )  # fmt: skip
+    surface = minutes.surface_transfer_of(design.safety.surface_transfer, room.floor)
+    own = (design.wastes.oxygen_per_feed, surface)
+    low, likely, high = (
+        minutes.minutes_to(end, *given, peak_fish, bacteria, *own) for end in minutes.ENDS
+    )
     return Standby(
         watts=watts,
         daily_energy=balance.energy_used(watts, DAY),
-        peak_use=peak,
-        mean_use=mean,
-        minutes_peak=backup.time_to(*levels, peak),
-        minutes_mean=backup.time_to(*levels, mean),
+        start=start,
+        peak_use=backup.demand_after(peak_fish, 1.0, 1.0, 1.0, bacteria),
+        mean_use=backup.demand_after(mean_fish, 1.0, 1.0, 1.0, bacteria),
+        minutes_peak=likely,
+        minutes_low=low,
+        minutes_high=high,
+        minutes_mean=minutes.minutes_to("likely", *given, mean_fish, bacteria, *own),
     )

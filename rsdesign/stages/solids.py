@@ -54,7 +54,7 @@ def rotting_waste(design: Design, before: Before, room: Tank, flow, tables: Cata
     suspended = balance.waste_suspended(before.fine_solids, escaped)
     rots = balance.waste_that_rots(
         suspended, before.faecal_nitrogen, design.wastes.ammonia_freed, before.solids,
-        before.ammonia, before.plants_ammonia,
+        before.ammonia, before.plants_nitrogen,
         design.keep.nitrate, design.source.nitrate, flow, tables.polishing.removal,
         tables.polishing.rinsed, design.wastes.solids_decay, room.volume,
     )  # fmt: skip

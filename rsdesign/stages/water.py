@@ -13,16 +13,17 @@ from .tank import Tank
 class Water:
     """Exchange and dosing on the peak feed day."""
 
-    exchange: DailyFlow = figure("New water for nitrate")
+    exchange: DailyFlow = figure("New water for nitrate, on the biggest feed day")
     daily_share: RatePerTime = figure("Share of the water that is new each day")
     nitrate: Concentration = figure("Nitrate at rest, as nitrogen")
     supply: DailyFlow = figure("What the source can give")
     alkalinity_in: ChemicalDose = figure("Alkalinity that new water brings, over what is held")
-    base_net: ChemicalDose = figure("Base to add, net use, as calcium carbonate")
-    base_book: ChemicalDose = figure("Base to add, book use, as calcium carbonate")
-    bicarbonate_net: ChemicalDose = figure("Baking soda a day, net use")
-    bicarbonate_book: ChemicalDose = figure("Baking soda a day, book use")
+    base_net: ChemicalDose = figure("Base to add, low end: net use, as calcium carbonate")
+    base_book: ChemicalDose = figure("Base to add: book use, as calcium carbonate")
+    bicarbonate_net: ChemicalDose = figure("Baking soda a day, low end: net use")
+    bicarbonate_book: ChemicalDose = figure("Baking soda a day: book use")
     exchanges: SpecificVolume = figure("New water for each weight of feed")
+    beds_climb: Concentration = figure("Ammonia climbs in a day by, with plant beds empty or new")
 
 
 def water(design: Design, loads: Loads, room: Tank, feed, exchange) -> Water:
@@ -41,4 +42,5 @@ def water(design: Design, loads: Loads, room: Tank, feed, exchange) -> Water:
         bicarbonate_net=carbonate.bicarbonate_dose(net),
         bicarbonate_book=carbonate.bicarbonate_dose(book),
         exchanges=balance.water_for_feed(exchange, feed),
+        beds_climb=balance.climb_in_a_day(loads.beds_ammonia, room.volume),
     )

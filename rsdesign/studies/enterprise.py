@@ -244,7 +244,7 @@ def enterprise(sizing: Sizing, heating_energy=0.0, evaporation=0.0) -> Enterpris
     mean, peak = s.stock.mean_feed, s.stock.peak_feed
     feed = in_a_year("Feed", "feed rate", "mass")(mean, YEAR)
     base = with_feed("Baking soda", "chemical dose", "mass")(
-        s.water.bicarbonate_net, YEAR, mean, peak
+        s.water.bicarbonate_book, YEAR, mean, peak
     )
     water = added("Water in a year", KINDS["volume"], {
         "New water": with_feed("New water", "daily flow", "volume")(s.water.exchange, YEAR, mean, peak),

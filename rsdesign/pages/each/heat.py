@@ -44,7 +44,7 @@ PAGE = Page(
     charts=("heat.day_chart", "heat.year_chart", "heat.salt_chart"),
     figures=(
         "filter.ammonia", "filter.unionized", "gas.ph", "water.exchange", "water.daily_share",
-        "water.nitrate", "water.alkalinity_in", "water.bicarbonate_net", "water.bicarbonate_book",
+        "water.nitrate", "water.alkalinity_in", "water.bicarbonate_book", "water.bicarbonate_net",
     ),
     parts=("fish", "water"),
     try_this="Put the lid on at night only, then by day only. What does the hottest hour do?",

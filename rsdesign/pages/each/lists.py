@@ -19,7 +19,8 @@ PAGE = Page(
     ),
     figures=(
         "stock.to_stock", "stock.cycle", "stock.peak_feed", "solids.sludge_each_time",
-        "water.exchange", "water.bicarbonate_net", "standby.minutes_peak",
+        "water.exchange", "water.bicarbonate_book", "water.bicarbonate_net", "standby.minutes_peak",
+        "standby.minutes_low", "standby.minutes_high",
     ),
     parts=("fish", "water", "power"),
     try_this="Move the stocking date past your hottest week. Which list gets shorter?",

@@ -11,7 +11,7 @@ PAGE = Page(
         "Heat gives you hours. Oxygen gives you minutes.",
         "A phone alarm alone is too slow if you live 20 minutes away.",
     ),
-    guess=Guess("How many minutes until the fish are in distress?", "outage.stress"),
+    guess=Guess("How many minutes until the fish are in distress?", "standby.minutes_peak"),
     short=(
         Control("safety.fish_now", "1 lb", "1000 lb", "the last weight of one fish times their number"),
         Control("safety.since_feeding", "0 h", "12 h"),
@@ -39,7 +39,8 @@ PAGE = Page(
     ),
     picture="outage.falling",
     figures=(
-        "standby.watts", "standby.daily_energy", "standby.peak_use", "air.peak_oxygen",
+        "standby.minutes_peak", "standby.minutes_low", "standby.minutes_high", "standby.start",
+        "standby.peak_use", "standby.watts", "standby.daily_energy", "air.peak_oxygen",
         "tank.density", "tank.volume_each",
     ),
     parts=("power",),

@@ -36,6 +36,7 @@ PAGE = Page(
     figures=(
         "stock.peak_feed", "stock.peak_biomass", "stock.harvest", "tank.volume", "filter.required",
         "air.required", "flow.required", "standby.daily_energy", "standby.minutes_peak",
+        "standby.minutes_low", "standby.minutes_high",
     ),
     card="stock",
     rule="The rule of thumb gives each {pound of fish four gallons|kilogram of fish 33 liters} of water."

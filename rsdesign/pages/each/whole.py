@@ -12,7 +12,7 @@ PAGE = Page(
         " short.",
         "Mend that one first. Then look for the next.",
     ),
-    guess=Guess("How many minutes do you have when the power stops?", "standby.minutes_peak"),
+    guess=Guess("How many minutes do you have when the air stops?", "standby.minutes_peak"),
     short=(
         Control("goal.fish", "10", "5000"),
         Control("tank.width", "3 ft", "30 ft"),
@@ -31,8 +31,8 @@ PAGE = Page(
     figures=(
         "stock.peak_feed", "stock.harvest", "tank.volume", "flow.required", "filter.area",
         "air.provided", "gas.carbon_dioxide", "gas.ph", "gas.ammonia_limit", "filter.ammonia",
-        "water.exchange", "water.nitrate", "water.bicarbonate_net", "standby.daily_energy",
-        "standby.minutes_peak",
+        "water.exchange", "water.nitrate", "water.bicarbonate_book", "water.bicarbonate_net",
+        "standby.daily_energy", "standby.minutes_peak", "standby.minutes_low", "standby.minutes_high",
     ),
     card="standby",
     tradeoff=("goal.fish", "filter.ammonia", "air.peak_oxygen"),

@@ -3,12 +3,12 @@
 import math
 from dataclasses import dataclass
 
+from ... import bands
 from ...choices import DesignError
 from ...designlink import design_of
 from ...drawings.system import plan_view
 from ...kinds import KINDS, Kind
-from ...season import outage
-from ...season.outage_words import clock, span
+from ...season.outage_words import clock
 from ...season.yearly import full_year
 from ...sizing import figure_at, size, value_at
 from ...standing import worst_part
@@ -64,7 +64,7 @@ RESULTS: dict[str, Result] = {
         _of_sizing("stock.peak_feed"),
         _of_cost("cost.each"),
         _of_cost("cost.each_unpaid"),
-        Result(MINUTES, "Time to act when all power is off", KINDS["minutes"]),
+        Result(MINUTES, "Time to act when the air stops", KINDS["minutes"]),
         _of_sizing("stock.harvest"),
         _of_sizing("tank.volume"),
         _of_sizing("flow.required"),
@@ -111,12 +111,11 @@ def reckon(token: str) -> Reckoned:
     if not isinstance(token, str):
         raise DesignError("That is not a design; reload the page.")
     sizing = size(design_of(token))
-    year, failures = full_year(sizing), outage.study(sizing)
-    time = failures.time("all power", "stress")
+    year = full_year(sizing)
     values = {}
     for path, result in RESULTS.items():
         if path == MINUTES:
-            value = time.likely
+            value = sizing.standby.minutes_peak
         elif path in COST_FIGURES:
             value = COST_FIGURES[path].of(year)
         else:
@@ -127,7 +126,7 @@ def reckon(token: str) -> Reckoned:
         design=sizing.design,
         values=values,
         limit=limit_of(sizing),
-        minutes=span(time),
+        minutes=bands.minutes_to_act(sizing, "us"),
         drawings={system: plan_view(sizing, system).svg for system in SYSTEMS},
     )
 
