@@ -20,7 +20,7 @@ from ..season.yearly import full_year
 from ..sizing import Sizing, figure_at, value_at
 from ..standing import worst_part
 from ..studies.costfigures import cost_figure, shown_cost
-from ..units import from_plain, number, parse, show
+from ..units import digits, number, parse, show
 from ..verdict import Check, percent, word
 from . import faded, pictures
 from .controls import described
@@ -303,7 +303,7 @@ def shown_figure(sizing: Sizing, path: str, system: str) -> dict:
         words, unit = str(value if value is not None else "none"), ""
     else:
         label = about.kind.shown(system).label
-        words, unit = number(from_plain(value, about.kind.shown(system))), label
+        words, unit = digits(value, about.kind, system), label
         if not np.isfinite(value):
             words, unit = "no answer", ""
     return {

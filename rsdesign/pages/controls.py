@@ -15,7 +15,17 @@ from ..kinds import Kind, UnitError
 from ..possible import INSTEAD, NO_PUMP
 from ..pricelist import prices_of
 from ..sizing import value_at
-from ..units import clipped, feet_and_inches, from_plain, in_system, number, parse, show, to_plain
+from ..units import (
+    clipped,
+    digits,
+    feet_and_inches,
+    from_plain,
+    in_system,
+    number,
+    parse,
+    show,
+    to_plain,
+)
 from .spec import Control, worded
 
 STEPS = 200
@@ -138,7 +148,7 @@ def value_at_position(control: Control, at: float, system: str) -> float:
     else:
         raw = a + (b - a) * at
         step = _nice((b - a) / STEPS)
-    if entry.kind.name == "count":
+    if entry.kind.family == "count":
         step = max(1.0, step)
     rounded = float(f"{round(raw / step) * step:.12g}")
     rounded = min(max(rounded, min(a, b)), max(a, b))
@@ -239,7 +249,7 @@ def _a_number(control, entry: Field, value, first, sizing, system: str, mark: st
     return {
         "form": "number",
         "text": "" if value is None else exact(value, entry.kind, system),
-        "taken": "" if at is None else number(from_plain(at, unit)),
+        "taken": "" if at is None else digits(at, entry.kind, system),
         "also": _on_a_tape(at, unit),
         "unit": f"{mark} {unit.label}".strip()
         if entry.kind.family.startswith("money")

@@ -178,7 +178,7 @@ def pins(session: Session) -> dict:
 
 def _cell(sizing, path: str, system: str) -> str:
     if path == "goal.fish":
-        return number(sizing.stock.fish)
+        return show(sizing.stock.fish, KINDS["animals"])
     return show(value_at(sizing, path), figure_at(path).kind, system)
 
 
