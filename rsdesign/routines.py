@@ -37,7 +37,7 @@ def before(sizing: Sizing, system: str, date) -> list[list[str]]:
         [_when(date, -7 * weeks, f"{weeks} weeks before"),
          "Start the filter: dose ammonia, keep alkalinity up, test ammonia and nitrite each week."],
         [_when(date, -14, "2 weeks before"),
-         f"Order {show(s.stock.to_stock, KINDS["animals"])} fingerlings of"
+         f"Order {show(s.stock.to_stock, KINDS['animals'])} fingerlings of"
          f" {show(sizing.design.stock.stocking_weight, KINDS['fish weight'], system)}"
          " from a hatchery that can show they are healthy. Buy feed for a month."],
         [_when(date, -2, "2 days before"),

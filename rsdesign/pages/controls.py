@@ -183,7 +183,7 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
     found = {
         "path": control.path,
         "label": about.label,
-        "help": about.help,
+        "help": _help(control.path, value),
         "measured": worded(control.measured, system),
         "source": about.source,
         "unsure": entry.optional or control.path in design.unknown,
@@ -197,6 +197,15 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
         return found | _a_word(entry, value, sizing)
     found |= _a_number(control, entry, value, first, sizing, system, mark)
     return found | {"taken": "", "spoken": "none"} if none else found
+
+
+def _help(path: str, value) -> str:
+    """What a choice is for; where it follows from another that is said instead, that one by name."""
+    others = [FIELDS[other].choice.label for other in INSTEAD.get(path, ())]
+    if value is not None or not others:
+        return FIELDS[path].choice.help
+    said = ", ".join(f"{other[0].lower()}{other[1:]}" for other in others)
+    return f"It follows from: {said}. Say a number here, and that one is cleared."
 
 
 def _words(value, entry: Field, system: str, mark: str) -> str:

@@ -21,12 +21,10 @@ from .growing import START_UP, all_year, one_season
 from .heat_brief import Brief, year_brief
 from .heat_season import YEAR as CALENDAR_DAYS
 from .heat_season import Season
+from .heat_words import NEAR
 
 WEATHER, HEATED, TOLD, NOT_KNOWN, NONE = "weather", "heated", "told", "not known", "none"
 """What a year rests on; ``NONE``: the weather lets nothing grow, so the figures are those with heat."""
-
-NEAR = 0.5
-"""Degrees by which the weather may pass what the design counts on before a word is said."""
 
 _APART = frozenset({"prices", "terms", "safety", "makeup"})
 """Sections on which the heat of the water does not hang."""
