@@ -8,7 +8,7 @@ import datetime
 from .kinds import KINDS
 from .season.outage_tank import minutes as outage_minutes
 from .sizing import Sizing
-from .units import number, show
+from .units import show
 
 FILTER_WEEKS = 8
 """Weeks a new filter is run before the fish come: four to eight, common practice."""

@@ -8,7 +8,6 @@ that cannot reach its size is not begun, unless it is the first.
 import numpy as np
 
 from ..fish import growth
-from ..fish.species import Species
 from ..sizing import Sizing
 from ..studies.enterprise import DAYS, Allowed
 from .heat_season import YEAR, Run

@@ -150,7 +150,7 @@ def study(sizing: Sizing, weather: Weather | None = None) -> HeatStudy:
 
     Raises ``DesignError`` when the water settles in no day.
     """
-    design, c = sizing.design, sizing.design.climate
+    c = sizing.design.climate
     weather = weather_of(c) if weather is None else weather
     fish = sizing.tables.species
     found = skies(weather, c.hot_spell, c.cold_spell)

@@ -108,4 +108,4 @@ def _lb(year: Year, system: str) -> str:
 
 
 def _batches(year: Year) -> str:
-    return "batch" if year.batches == 1 else "batches"
+    return "batch" if abs(year.batches - 1.0) < 1e-6 else "batches"

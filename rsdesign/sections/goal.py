@@ -2,8 +2,8 @@
 
 from ..choices import choice
 from ..kinds import (
-    Animals,
     PH,
+    Animals,
     Concentration,
     DailyFlow,
     Days,

@@ -14,7 +14,7 @@ from ..parts import makeup
 from ..pricelist import prices_of
 from ..sizing import Sizing
 from ..unitlist import DAY
-from .fishyear import DAYS, YEAR, Allowed, in_a_year, year_of_fish
+from .fishyear import DAYS, Allowed, in_a_year, year_of_fish
 
 MONEY, MASS, COUNT, SHARE = (KINDS[name] for name in ("money", "mass", "count", "fraction"))
 AMOUNT_OF = {

@@ -70,4 +70,5 @@ def year_of_fish(sizing: Sizing, allowed: Allowed | None):
         gain = balance.batch_gain(s.fish, allowed.weight, plan.stocking_weight)
         eaten = balance.feed_for_batch(gain, plan.feed_conversion)
     harvest = _ALL_BATCHES(stocking.biomass(s.fish, allowed.weight), allowed.batches)
-    return harvest, allowed.batches, _ALL_FEED(eaten, allowed.batches)
+    batches = _BATCHES(harvest, s.fish, allowed.weight)  # the same number, as a step of the working
+    return harvest, batches, _ALL_FEED(eaten, allowed.batches)
