@@ -47,7 +47,6 @@ PAGE = Page(
     rule="One {pound|kilogram} of oxygen for each {pound|kilogram} of feed, and as much air as the"
     " plate says. In warm fish water, high up, it gives a fifth of that.",
     tradeoff=("keep.oxygen", "air.required", "air.wire_power"),
-    blocks=("hottest",),
     try_this="Keep 6 instead of 5. How many more watts?",
-    blocks=("air_kinds",),
+    blocks=("hottest", "air_kinds"),
 )  # fmt: skip
