@@ -220,7 +220,7 @@ def _cost(args) -> str:
 
     design = load(args.file)
     if args.heated:
-        design = with_values(design, {"climate.heated": True})
+        design = with_values(design, {"climate.heated": "yes"})
     write = costreport.cost_json if args.json else costreport.cost_text
     return write(size(design), args.units)
 

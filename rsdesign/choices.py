@@ -120,6 +120,19 @@ def _add(found: dict, section: str, part, hint) -> None:
     found[entry.path] = entry
 
 
+FORMER = {("climate.heated", True): "yes", ("climate.heated", False): "no"}
+"""Values that a choice had in earlier versions, and what they are called now."""
+
+
+def present(path: str, value):
+    """A value from a file or a link, as this version calls it.
+
+    >>> present("climate.heated", True), present("tank.depth", 1.0)
+    ('yes', 1.0)
+    """
+    return FORMER.get((path, value), value) if isinstance(value, bool) else value
+
+
 def problem(entry: Field, value) -> str | None:
     """What is wrong with a value of a choice, as a sentence; None when nothing is."""
     if value is None:

@@ -44,6 +44,9 @@ COLUMNS: dict[str, tuple[Kind, float, float, str]] = {
 }
 """Each column: its kind, what can be computed, and its words."""
 
+STAND_IN = "low desert"
+"""The invented place that the heat of a design is shown in where its own is not told."""
+
 WIND_HEIGHT = 2.0
 """m above the ground at which wind is kept."""
 
@@ -97,6 +100,15 @@ def place(name: str) -> Weather:
             f" {', '.join(known)}; --climate takes your own table."
         )
     return read_weather(path)
+
+
+def weather_of(climate) -> Weather:
+    """The weather of a design's climate; where it is not told, the one that stands in for it.
+
+    >>> weather_of(__import__("rsdesign").Design().climate).invented
+    True
+    """
+    return place(climate.weather or STAND_IN)
 
 
 def read_weather(path) -> Weather:

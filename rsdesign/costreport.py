@@ -5,8 +5,9 @@ import math
 
 from .costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
 from .kinds import KINDS
-from .report import sizing_kind, table_lines
-from .season.yearly import extras, full_year
+from .report import row_of, sizing_kind, table_lines
+from .season.year_words import first_line
+from .season.yearly import extras, full_year, year_of
 from .sizing import Sizing
 from .studies.cashflow import cash_flow, reconcile
 from .studies.compare import Candidate, compare, crossings
@@ -71,12 +72,13 @@ def cost_text(sizing: Sizing, system: str) -> str:
 
 
 def summary(found: Enterprise, system: str) -> list[str]:
-    """The two answers, own hours paid and unpaid, and the figures to check by."""
+    """What the year rests on, the two answers, own hours paid and unpaid, and figures to check by."""
     b, mark = found.budget, found.sizing.design.prices.currency
     energy = found.energy_for_each / 3.6e6
     unit = KINDS["price of mass"].shown(system)
     each = energy if system == "metric" else energy * 0.45359237
     return [
+        first_line(found.sizing, system),
         f"A {'pound' if system == 'us' else 'kilogram'} of fish costs {per_weight(b.cost_of_each, system, mark)} with own hours"
         f" paid, {per_weight(b.cost_of_each_unpaid, system, mark)} with own hours unpaid.",
         f"Left over in a full year: {money(b.net, mark)} paid, {money(b.net_unpaid, mark)} unpaid;"
@@ -186,6 +188,8 @@ def cost_json(sizing: Sizing, system: str) -> str:
                        for x in break_evens(sizing, **extra)],
         "movers": [{"path": m.path, "down": m.down, "up": m.up} for m in movers(sizing, **extra)],
         "own_prices": list(found.own_prices),
+        "year": row_of(year_of(sizing), system),
+        "words": first_line(sizing, system),
     }  # fmt: skip
     return json.dumps(result, ensure_ascii=False, indent=1, allow_nan=False)
 

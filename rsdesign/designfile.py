@@ -12,7 +12,7 @@ import tomllib
 from difflib import get_close_matches
 from pathlib import Path
 
-from .choices import DesignError, Field, span
+from .choices import DesignError, Field, present, span
 from .design import FIELDS, Design, check, value_of, with_values
 from .kinds import Kind, Unit, UnitError
 from .units import clipped, from_plain, parse, show
@@ -103,7 +103,7 @@ def _take(values: dict, unknown: list, path: str, cell) -> None:
 def read_value(entry: Field, cell):
     """One value of a file as the plain number of its kind.  Raises ``DesignError``."""
     if entry.choice.low is None:
-        return cell
+        return present(entry.path, cell)
     if isinstance(cell, str):
         try:
             return parse(cell, entry.kind)

@@ -11,7 +11,7 @@ import functools
 import json
 import zlib
 
-from .choices import DesignError
+from .choices import DesignError, present
 from .design import FIELDS, Design, check, value_of, with_values
 from .plainjson import number, read
 from .tables import data_folder
@@ -81,7 +81,7 @@ def design_of(token: str, within: bool = True) -> Design:
             " come from a later one."
         )
     for path, value in values.items():
-        values[path] = number(value)
+        values[path] = present(path, number(value))
     design = with_values(Design(unknown=tuple(sorted(set(unknown)))), values)
     if within:
         check(design)

@@ -134,7 +134,7 @@ _KINDS = {
     "area per feed": ("area per mass flow", "ft² per lb/day", "m² per kg/day"),
     "specific volume": ("specific volume", "gal/lb", "L/kg"),
     "system coefficient": ("system coefficient", "s²/m⁵", "s²/m⁵"),
-    "tension": ("surface tension", "N/m", "N/m"),
+    "tension": ("surface tension", "lb/ft", "N/m"),
     "pressure": ("pressure", "psi", "kPa"),
     "power": ("power", "W", "W"),
     "energy": ("energy", "kWh", "kWh"),
@@ -150,6 +150,7 @@ _KINDS = {
     "salinity": ("salinity", "g/kg", "g/kg"),
     "pH": ("ph", "", ""),
     "count": ("count", "", ""),
+    "animals": ("count", "", ""),
     "choice index": ("index", "", ""),
     "money": ("money", "", ""),
     "price of mass": ("money per mass", "per lb", "per kg"),
@@ -249,6 +250,7 @@ Fraction = Annotated[Number, KINDS["fraction"]]
 Salinity = Annotated[Number, KINDS["salinity"]]
 PH = Annotated[Number, KINDS["pH"]]
 Count = Annotated[Number, KINDS["count"]]
+Animals = Annotated[Number, KINDS["animals"]]
 Index = Annotated[Number, KINDS["choice index"]]
 Money = Annotated[Number, KINDS["money"]]
 PriceOfMass = Annotated[Number, KINDS["price of mass"]]

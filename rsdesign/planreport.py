@@ -1,7 +1,5 @@
 """The stocking plan of a sizing, week by week, as text for a terminal."""
 
-import numpy as np
-
 from .fish.plan import Plan
 from .fish.stocking import plan
 from .kinds import KINDS
@@ -34,7 +32,7 @@ def plan_text(sizing: Sizing, system: str) -> str:
     from .report import table_lines  # noqa: PLC0415
 
     found = plan_of(sizing)
-    kinds = (KINDS["count"], KINDS["fish weight"], KINDS["mass"], KINDS["feed rate"])
+    kinds = (KINDS["animals"], KINDS["fish weight"], KINDS["mass"], KINDS["feed rate"])
     rows = [("week", "batch", "fish", "mean weight", "weight", "feed a day")]
     for place, week in enumerate(found.week):
         for batch in range(found.number.shape[0]):
@@ -48,8 +46,8 @@ def plan_text(sizing: Sizing, system: str) -> str:
     head = [
         sizing.design.name or "Your design",
         "",
-        f"Buy {number(np.ceil(found.to_stock))} fingerlings for each batch,"
-        f" {number(np.ceil(found.fingerlings_per_year))} a year. First sale"
+        f"Buy {show(found.to_stock, kinds[0], system)} fingerlings for each batch,"
+        f" {show(found.fingerlings_per_year, kinds[0], system)} a year. First sale"
         f" {number(found.first_sale)} days after stocking.",
         f"Feed: {show(found.peak_feed, kinds[3], system)} on the biggest day,"
         f" {show(found.mean_feed, kinds[3], system)} on a mean day;"

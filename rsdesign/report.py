@@ -8,8 +8,11 @@ import numpy as np
 from .arrays import worst
 from .assumptions import assumptions
 from .byhand import cards
+from .design import arrays_of
 from .figures import figures_of
 from .kinds import Kind
+from .season.year_words import lines as lines_of_year
+from .season.yearly import year_of
 from .sizing import STAGES, Sizing, figure_at, figures
 from .stages.flow import CONSTITUENTS
 from .units import in_system, number, show
@@ -75,6 +78,7 @@ def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
         f" {_value(sizing.stock.peak_feed, _kind('stock.peak_feed'), system)} on the biggest day;"
         f" {CONSTITUENTS[int(np.max(sizing.flow.governing))]} needs the most flow.",
     ]
+    lines += year_lines(sizing, system)
     lines += _heading("Parts")
     rows = [("part", "needed", "given", "rule of thumb", "how it stands")]
     rows += [_part_row(part, system) for part in _worst_first(sizing.parts)]
@@ -88,6 +92,11 @@ def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
         lines += [f"- {sentence}" for sentence in taken]
     lines += ["", *CAUTIONS]
     return "\n".join(lines)
+
+
+def year_lines(sizing: Sizing, system: str) -> list[str]:
+    """What the year rests on and the hottest week, for one design; no lines for many."""
+    return [] if arrays_of(sizing.design) else lines_of_year(sizing, system)
 
 
 CAUTIONS = (
@@ -204,6 +213,8 @@ def as_dict(sizing: Sizing, system: str) -> dict:
         }
         for check in sizing.checks
     ]  # fmt: skip
+    if not arrays_of(sizing.design):
+        found["year"] = row_of(year_of(sizing), system) | {"words": year_lines(sizing, system)}
     found["assumed"] = list(assumptions(sizing, system))
     return found
 

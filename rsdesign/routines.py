@@ -8,7 +8,7 @@ import datetime
 from . import bands
 from .kinds import KINDS
 from .sizing import Sizing
-from .units import number, show
+from .units import show
 
 FILTER_WEEKS = 8
 """Weeks a new filter is run before the fish come: four to eight, common practice."""
@@ -37,7 +37,7 @@ def before(sizing: Sizing, system: str, date) -> list[list[str]]:
         [_when(date, -7 * weeks, f"{weeks} weeks before"),
          "Start the filter: dose ammonia, keep alkalinity up, test ammonia and nitrite each week."],
         [_when(date, -14, "2 weeks before"),
-         f"Order {number(s.stock.to_stock)} fingerlings of"
+         f"Order {show(s.stock.to_stock, KINDS['animals'])} fingerlings of"
          f" {show(sizing.design.stock.stocking_weight, KINDS['fish weight'], system)}"
          " from a hatchery that can show they are healthy. Buy feed for a month."],
         [_when(date, -2, "2 days before"),

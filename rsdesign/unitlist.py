@@ -263,7 +263,10 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         Unit("C", 1.0, "coulomb"),
         Unit("Ah", 3600.0, "ampere*hour", aliases=("amp hours", "ampere hours")),
     ),
-    "surface tension": (Unit("N/m", 1.0, "newton/meter"),),
+    "surface tension": (
+        Unit("N/m", 1.0, "newton/meter"),
+        Unit("lb/ft", 4.4482216152605 / 0.3048, "force_pound/foot"),
+    ),
     "temperature": (
         Unit("°C", 1.0, "degree_Celsius", aliases=("C", "degC")),
         Unit("°F", 5 / 9, "degree_Fahrenheit", offset=-160 / 9, aliases=("F", "degF")),

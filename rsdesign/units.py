@@ -102,6 +102,18 @@ def number(value: float, figures: int = 3) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def digits(value, kind: Kind, system: str = "us", figures: int = 3) -> str:
+    """A plain number as text without its unit, in a display system; animals are whole.
+
+    >>> digits(69.4, KINDS["animals"]), digits(210.5, KINDS["animals"]), digits(2256.3, KINDS["count"])
+    ('69', '211', '2,260')
+    """
+    value = from_plain(value, kind.shown(system))
+    if kind.name == "animals" and 0 <= value < 1e9:
+        return f"{np.floor(value + 0.5):,.0f}"
+    return number(value, figures)
+
+
 def show(value, kind: Kind, system: str = "us", figures: int = 3) -> str:
     """A plain number as text with its unit, in a display system.
 
@@ -109,7 +121,7 @@ def show(value, kind: Kind, system: str = "us", figures: int = 3) -> str:
     ('2,260 gal', '8.54 m³')
     """
     unit = kind.shown(system)
-    text = number(from_plain(value, unit), figures)
+    text = digits(value, kind, system, figures)
     if not unit.label:
         return text
     return f"{text}%" if unit.label == "%" else f"{text} {unit.label}"
@@ -225,6 +237,7 @@ __all__ = [
     "Unit",
     "UnitError",
     "clipped",
+    "digits",
     "example",
     "feet_and_inches",
     "from_plain",

@@ -14,8 +14,8 @@ from rsdesign.pages.session import DEMOS, Session, demo
 from rsdesign.pricelist import prices_of
 from rsdesign.sizing import size
 from rsdesign.studies.costfigures import COST_FIGURES, shown_cost, worked_costs
-from rsdesign.studies.enterprise import YEAR as SECONDS
 from rsdesign.studies.enterprise import enterprise
+from rsdesign.studies.fishyear import YEAR as SECONDS
 
 DESIGNS = [demo(name) for name in DEMOS] + [random_design(seed) for seed in range(6)]
 PLACES = [*DEMOS, *range(6)]

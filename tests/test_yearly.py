@@ -5,6 +5,7 @@ import pytest
 from rsdesign import load, size
 from rsdesign.__main__ import main
 from rsdesign.design import with_values
+from rsdesign.pricelist import prices_of
 from rsdesign.season import yearly
 from rsdesign.season.heat import study
 from rsdesign.studies.enterprise import enterprise
@@ -17,34 +18,41 @@ def demo(**changes):
 
 
 def test_evaporation_is_bought_and_treated():
-    plain, whole = enterprise(demo()).budget, yearly.full_year(demo()).budget
-    extra = study(demo()).yearly_evaporation
-    price = whole.water / plain.water
-    assert price > 1
+    """All year where the fish live all year; a vapour needs no drain."""
+    sizing = demo(climate__weather="warm coast")
+    told = yearly.extras(sizing)
+    plain = enterprise(sizing, allowed=told["allowed"]).budget
+    whole = yearly.full_year(sizing).budget
+    extra = study(sizing).yearly_evaporation
+    assert told["evaporation"] == pytest.approx(extra, rel=0.01)  # days against months
+    price = prices_of(sizing.design)["water"].value
+    assert whole.water - plain.water == pytest.approx(told["evaporation"] * price, rel=1e-9)
     assert whole.heating == 0.0
     assert whole.discharge == plain.discharge, "vapour needs no drain"
-    per = (whole.water - plain.water) / extra
-    assert per == pytest.approx(plain.water / _volume(), rel=1e-9)
-
-
-def _volume() -> float:
-    from rsdesign.pricelist import prices_of
-
-    sizing = demo()
-    return enterprise(sizing).budget.water / prices_of(sizing.design)["water"].value
 
 
 def test_heat_is_bought_only_where_the_water_is_heated():
-    warm = yearly.full_year(demo(climate__heated=True)).budget
-    cold = yearly.full_year(demo()).budget
+    """The heat of the study, and the evaporation of the warmer water, and nothing else."""
+    sizing = demo(climate__heated="yes")
+    warm, told = yearly.full_year(sizing).budget, yearly.full_year(
+        demo(climate__heated="warm by itself")
+    ).budget  # fmt: skip
+    assert yearly.full_year(demo()).budget.heating == 0.0
+    assert yearly.weathered(sizing).heating_energy == pytest.approx(
+        study(sizing).yearly_heating_energy, rel=1e-9
+    )
+    assert warm.sold == told.sold
+    assert warm.feed == told.feed
     assert warm.heating > 0.0
-    assert warm.net == pytest.approx(cold.net - warm.heating, abs=0.06 * warm.heating)
+    assert warm.net == pytest.approx(told.net - warm.heating, abs=0.06 * warm.heating)
 
 
 def test_a_price_does_not_reckon_the_heat_anew(monkeypatch):
     yearly._found.cache_clear()
     yearly.full_year(demo())
-    monkeypatch.setattr(yearly, "study", lambda sizing: pytest.fail("the heat was reckoned again"))
+    monkeypatch.setattr(
+        yearly, "year_brief", lambda *given: pytest.fail("the heat was reckoned again")
+    )
     yearly.full_year(demo(prices__fish=9.0, terms__rate=0.1))
     with pytest.raises(pytest.fail.Exception):
         yearly.full_year(demo(tank__depth=1.2))

@@ -51,17 +51,29 @@ def done_with(methods: dict[str, str]) -> tuple[Task, ...]:
     return tuple(t for t in tasks() if not t.method or methods.get(t.part) == t.method)
 
 
-def times_a_year(when: str, drain_interval, batches):
+_ROUNDS = seen_as(
+    times_in, "Times in the days in use", time=(KINDS["days"], "days in use"),
+    interval=(KINDS["days"], "days between"),
+)  # fmt: skip
+
+
+def times_a_year(when: str, drain_interval, batches, running: float = YEAR):
     """How often in a year: ``drain_interval`` [s] between drainings, ``batches`` a year.
+
+    ``running``: days of the year in which the system is in use.  What is done once a year stays.
 
     >>> times_a_year("week", 86400.0, 2.0) == 365.25 / 7
     True
+    >>> times_a_year("week", 86400.0, 1.0, 70.0)
+    10.0
     """
     if when == "batch":
         return batches
     if when == "draining":
-        return _DRAININGS(YEAR * DAY, drain_interval)
-    return YEAR / DAYS_BETWEEN[when]
+        return _DRAININGS(running * DAY, drain_interval)
+    if when == "year" or running == YEAR:
+        return YEAR / DAYS_BETWEEN[when]
+    return _ROUNDS(running, DAYS_BETWEEN[when])
 
 
 @equation(

@@ -17,18 +17,18 @@ def over_time(pace: Ratio, time: Time) -> Ratio:
 
 
 @equation(
-    latex=r"Q = @pace \cdot @time \cdot \frac{@mean_feed}{@peak_feed}",
+    latex=r"Q = @pace \cdot \frac{@feed}{@peak_feed}",
     source="water and base follow the feed",
     valid="a design reckoned on its biggest day",
     basis="derived",
 )
-def over_time_with_feed(pace: Ratio, time: Time, mean_feed: FeedRate, peak_feed: FeedRate) -> Ratio:
-    """What runs at a pace on the biggest day comes to in a time, as it follows the feed.
+def over_feed(pace: Ratio, feed: Mass, peak_feed: FeedRate) -> Ratio:
+    """What runs at a pace on the biggest day comes to, as it follows a weight of feed.
 
-    >>> over_time_with_feed(2.0, 100.0, 3.0, 4.0)
+    >>> over_feed(2.0, 300.0, 4.0)
     150.0
     """
-    return pace * time * (mean_feed / peak_feed)
+    return pace * (feed / peak_feed)
 
 
 @equation(latex=r"Q = @each \cdot @times", source="definition", valid="any", basis="derived")

@@ -12,6 +12,7 @@ from ..drawings import tank as tank_drawing
 from ..kinds import KINDS
 from ..limitreport import answer
 from ..pricelist import prices_of
+from ..season import year_words
 from ..standing import worst_part
 from ..studies.enterprise import ITEMS, Item
 from ..studies.limits import limits
@@ -37,11 +38,12 @@ def summary(w: Writer) -> None:
     each = show(d.goal.weight, KINDS["fish weight"], system)
     w.add(
         Text(
-            f"The goal: {w.said('stock.fish')} {fish} of {each} from each batch, about"
-            f" {w.said('stock.harvest')}. You buy {w.said('stock.to_stock')} small fish for a batch"
+            f"The goal: {w.said('stock.fish')} {fish} of {each} from each batch."
+            f" You buy {w.said('stock.to_stock')} small fish for a batch"
             f" and harvest after {w.said('stock.cycle')}s. On the biggest day all fish eat"
             f" {w.said('stock.peak_feed')}. Feed drives every part below."
         ),
+        *(Text(words) for words in year_words.lines(s, system)),
         Text(_system(w)),
         Text(_limit(w)),
         Text(

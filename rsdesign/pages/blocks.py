@@ -15,11 +15,12 @@ from ..kinds import KINDS
 from ..limitreport import told_parts, told_words
 from ..report import TITLES
 from ..season.heat_brief import hot_day
-from ..season.yearly import full_year
+from ..season.year_words import first_line, hottest_line
+from ..season.yearly import full_year, hotter_than_counted
 from ..sizing import Sizing, figure_at, value_at
 from ..standing import worst_part
 from ..studies.costfigures import cost_figure, shown_cost
-from ..units import from_plain, number, parse, show
+from ..units import digits, number, parse, show
 from ..verdict import Check, percent, word
 from . import faded, pictures
 from .controls import described
@@ -46,7 +47,7 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
     page, sizing, system = session.page, session.sizing, session.system
     found = {
         "frame": frame(session),
-        "text": text(session),
+        "text": text(session, settled),
         "choices": choices(session),
         "picture": pictures.picture(page.picture, sizing, system),
         "figures": figures(session),
@@ -117,15 +118,18 @@ def strip(session: Session) -> str:
     if session.page.owned:
         told, untold = told_parts(session.parts, session.design.pump.none)
         return told_words(told, untold, session.design.pump.kind == "airlift")
-    feed = show(sizing.stock.peak_feed, figure_at("stock.peak_feed").kind, session.system, 2)
-    feed = feed.replace("/day", " on the biggest day")
+    kind, stock = figure_at("stock.peak_feed").kind, sizing.stock
+    peak, mean = (show(x, kind, session.system, 2) for x in (stock.peak_feed, stock.mean_feed))
+    feed = (
+        f"{peak.replace('/day', ' on the biggest day')}, {mean.replace('/day', ' on a mean day')}"
+    )
     worst = worst_part(session.parts)
     line = f"Your fish eat {feed} · tightest: {worst.label.lower()}, {percent(worst.margin, worst.form)}"
     more = [p.label.lower() for p in session.parts if p is not worst and word(p.margin) == "short"]
     return f"{line} · short too: {', '.join(more)}" if more else line
 
 
-def text(session: Session) -> dict:
+def text(session: Session, settled: bool = True) -> dict:
     """The words of a page, its card, rule, cautions and guess."""
     page, sizing = session.page, session.sizing
     card = (
@@ -135,7 +139,8 @@ def text(session: Session) -> dict:
     )
     found = {
         "question": worded(page.question, session.system),
-        "words": [worded(words, session.system) for words in page.words],
+        "words": year_words(session, settled)
+        + [worded(words, session.system) for words in page.words],
         "try_this": worded(page.try_this, session.system),
         "cautions": cautions_on(page.name),
         "rule": rule(session),
@@ -150,6 +155,22 @@ def text(session: Session) -> dict:
             "label": figure_at(card.figure).label,
         }
     return found
+
+
+def year_words(session: Session, settled: bool) -> list[str]:
+    """What the year rests on, and the hottest week where the design counts on too little.
+
+    It takes the heat of a year, so while a slider moves the last words stay.
+    """
+    if not session.page.year or session.sizing is None:
+        return []
+    if settled or session.year_words[0] != (session.page.name, session.system):
+        sizing, system = session.sizing, session.system
+        found = [first_line(sizing, system)]
+        if hotter_than_counted(sizing) is not None:
+            found.append(hottest_line(sizing, system))
+        session.year_words = ((session.page.name, system), found)
+    return session.year_words[1]
 
 
 RULE_PARTS = {
@@ -289,7 +310,7 @@ def shown_figure(sizing: Sizing, path: str, system: str) -> dict:
         words, unit = str(value if value is not None else "none"), ""
     else:
         label = about.kind.shown(system).label
-        words, unit = number(from_plain(value, about.kind.shown(system))), label
+        words, unit = digits(value, about.kind, system), label
         if not np.isfinite(value):
             words, unit = "no answer", ""
     return {

@@ -14,7 +14,17 @@ from ..kinds import Kind, UnitError
 from ..possible import INSTEAD, NO_PUMP
 from ..pricelist import prices_of
 from ..sizing import value_at
-from ..units import clipped, feet_and_inches, from_plain, in_system, number, parse, show, to_plain
+from ..units import (
+    clipped,
+    digits,
+    feet_and_inches,
+    from_plain,
+    in_system,
+    number,
+    parse,
+    show,
+    to_plain,
+)
 from .spec import Control, worded
 
 STEPS = 200
@@ -114,7 +124,7 @@ def value_at_position(control: Control, at: float, system: str) -> float:
     else:
         raw = a + (b - a) * at
         step = _nice((b - a) / STEPS)
-    if entry.kind.name == "count":
+    if entry.kind.family == "count":
         step = max(1.0, step)
     rounded = float(f"{round(raw / step) * step:.12g}")
     rounded = min(max(rounded, min(a, b)), max(a, b))
@@ -149,7 +159,7 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
     found = {
         "path": control.path,
         "label": about.label,
-        "help": about.help,
+        "help": _help(control.path, value),
         "measured": worded(control.measured, system),
         "source": about.source,
         "unsure": entry.optional or control.path in design.unknown,
@@ -163,6 +173,15 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
         return found | _a_word(entry, value, sizing)
     found |= _a_number(control, entry, value, first, sizing, system, mark)
     return found | {"taken": "", "spoken": "none"} if none else found
+
+
+def _help(path: str, value) -> str:
+    """What a choice is for; where it follows from another that is said instead, that one by name."""
+    others = [FIELDS[other].choice.label for other in INSTEAD.get(path, ())]
+    if value is not None or not others:
+        return FIELDS[path].choice.help
+    said = ", ".join(f"{other[0].lower()}{other[1:]}" for other in others)
+    return f"It follows from: {said}. Say a number here, and that one is cleared."
 
 
 def _words(value, entry: Field, system: str, mark: str) -> str:
@@ -215,7 +234,7 @@ def _a_number(control, entry: Field, value, first, sizing, system: str, mark: st
     return {
         "form": "number",
         "text": "" if value is None else exact(value, entry.kind, system),
-        "taken": "" if at is None else number(from_plain(at, unit)),
+        "taken": "" if at is None else digits(at, entry.kind, system),
         "also": _on_a_tape(at, unit),
         "unit": f"{mark} {unit.label}".strip()
         if entry.kind.family.startswith("money")

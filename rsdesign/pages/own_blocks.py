@@ -11,17 +11,18 @@ from ..limitreport import answer, count_words, feed_words, shown_bearings
 from ..season.yearly import extras, full_year
 from ..sizing import figure_at, size, value_at
 from ..studies import compare
+from ..studies.costfigures import COST_FIGURES
 from ..studies.limits import limits
 from ..studies.stress import movers
 from ..units import clipped, number, parse, show
 from .air_kinds import air_kinds
 from .own_candidates import ASKED, MOST_OWN, PARTS, of_part
 from .session import DEMOS, Session, demo
-from .study_blocks import failures, heat_and_water
+from .study_blocks import failures, heat_and_water, hottest
 from .tasks import task_lists
 
 PINNED = (
-    "goal.fish", "stock.peak_feed", "stock.harvest", "tank.volume", "filter.area", "air.provided",
+    "goal.fish", "stock.peak_feed", "cost.harvest", "tank.volume", "filter.area", "air.provided",
     "flow.required", "standby.daily_energy", "standby.minutes_peak",
     "standby.minutes_low", "standby.minutes_high",
 )  # fmt: skip
@@ -165,7 +166,7 @@ def pins(session: Session) -> dict:
     rows = []
     for path in PINNED:
         cells = [_cell(sizing, path, session.system) for _, sizing in columns]
-        label = "Fish harvested from each batch" if path == "goal.fish" else figure_at(path).label
+        label = "Fish harvested from each batch" if path == "goal.fish" else _label(path)
         if len(columns) == 1 or len(set(cells)) > 1:
             rows.append([label, *cells])
     return {
@@ -177,9 +178,15 @@ def pins(session: Session) -> dict:
     }
 
 
+def _label(path: str) -> str:
+    return COST_FIGURES[path].label if path in COST_FIGURES else figure_at(path).label
+
+
 def _cell(sizing, path: str, system: str) -> str:
+    if path in COST_FIGURES:
+        return show(COST_FIGURES[path].of(full_year(sizing)), COST_FIGURES[path].kind, system)
     if path == "goal.fish":
-        return number(sizing.stock.fish)
+        return show(sizing.stock.fish, KINDS["animals"])
     return show(value_at(sizing, path), figure_at(path).kind, system)
 
 
@@ -270,6 +277,7 @@ MAKERS = {
     "doors": doors,
     "failures": failures,
     "heat_and_water": heat_and_water,
+    "hottest": hottest,
     "may_i": may_i,
     "handout": handout,
     "have_answer": have_answer,
@@ -279,5 +287,5 @@ MAKERS = {
 }
 """The makers of the further blocks, by the name a page gives."""
 
-SLOW = frozenset({"have_answer", "balance", "budget", "failures", "heat_and_water"})
+SLOW = frozenset({"have_answer", "balance", "budget", "failures", "heat_and_water", "hottest"})
 """Those that take longer than a blink; they follow when a slider is let go."""

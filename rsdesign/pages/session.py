@@ -67,6 +67,8 @@ class Session(Visitor, Requests):
         self.own: dict[str, list[dict]] = {}
         """Candidates of one's own, by part, as they were typed."""
         self.own_wrong = ""
+        self.year_words: tuple = ((), [])
+        """What a page said last of the year, and for which page and units."""
         self.reply: dict = {}
         """What was asked for once: a file to save, a QR code."""
         self._past: list[tuple[Design, Design]] = []

@@ -74,6 +74,8 @@ class Page:
     try_this: str = ""
     blocks: tuple[str, ...] = ()
     """Further blocks of this page alone, by the name of their maker in ``pages.blocks``."""
+    year: bool = False
+    """Whether its first words say what the harvest and the cost of a year rest on."""
     tables: bool = False
     """Whether they are long, so that on a wide screen the checks stay beside them."""
     owned: bool = False

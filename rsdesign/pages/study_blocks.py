@@ -2,7 +2,7 @@
 
 from ..figures import figures_of
 from ..kinds import KINDS
-from ..season import heat, heat_words, makeup, makeup_words, outage, outage_words
+from ..season import heat, heat_words, makeup, makeup_words, outage, outage_words, year_words
 from ..units import number, show
 from .session import Session
 
@@ -37,6 +37,17 @@ def failures(session: Session) -> dict:
             _table("Motors", ["Motor", "Number", "Power", "A day", "A year"], motors),
         ],
     }  # fmt: skip
+
+
+def hottest(session: Session) -> dict:
+    """The one value for the hottest week, and a button that takes the weather's into the design."""
+    sizing, system = session.sizing, session.system
+    taken = year_words.taken_text(sizing, system)
+    found = [_words(year_words.hottest_line(sizing, system))]
+    if taken:
+        found.append({"kind": "take", "path": "site.warmest_water", "text": taken,
+                      "words": f"Take {taken} into the design"})  # fmt: skip
+    return {"form": "report", "title": "The hottest week", "items": found}
 
 
 def heat_and_water(session: Session) -> dict:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..climate import LENGTH, MONTHS, Weather, place
+from ..climate import LENGTH, MONTHS, Weather, weather_of
 from ..figures import figure, stage
 from ..fish.species import Species, species
 from ..kinds import (
@@ -150,13 +150,12 @@ def study(sizing: Sizing, weather: Weather | None = None) -> HeatStudy:
 
     Raises ``DesignError`` when the water settles in no day.
     """
-    design, c = sizing.design, sizing.design.climate
-    weather = place(c.weather) if weather is None else weather
+    c = sizing.design.climate
+    weather = weather_of(c) if weather is None else weather
     fish = sizing.tables.species
     found = skies(weather, c.hot_spell, c.cold_spell)
     band = band_of(sizing, weather)
-    low = design.site.water_temperature
-    high = max(fish.feeding_high if c.chill_above is None else c.chill_above, low)
+    low, high = held_between(sizing)
     factors = (min(band.values()), max(band.values()))
     rows = _rows(c, low, high, factors, sizing.tank.depth)
     gathered = gather(list(rows.values()), sizing, weather, found)
@@ -178,6 +177,13 @@ def study(sizing: Sizing, weather: Weather | None = None) -> HeatStudy:
         relations={name: share * _mean(made, "hot") for name, share in band.items()},
         relation=gathered.given["relation"],
     )
+
+
+def held_between(sizing: Sizing) -> tuple[float, float]:
+    """What a heater holds the water at, and what a chiller holds it below [°C]."""
+    low, high = sizing.design.site.water_temperature, sizing.design.climate.chill_above
+    high = sizing.tables.species.feeding_high if high is None else high
+    return low, max(high, low)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -233,7 +239,7 @@ def _mean(made: Solved, day: str) -> float:
     return float(evaporation.evaporation_depth.bare(surface[row].mean(), area, WATER))
 
 
-def _water_out(made: Solved, row: int, factor: float = 1.0) -> float:
+def water_out(made: Solved, row: int, factor: float = 1.0) -> float:
     """Water that leaves as vapour on the mean of a row's day [m³/s]."""
     shape = made.day.middle.shape
     whole = np.broadcast_to(made.flows.vapour, shape)[row].mean()
@@ -253,9 +259,9 @@ def _months(made: Solved, weather: Weather, factors) -> tuple[Month, ...]:
                 water=float(made.day.middle[row].mean()),
                 hottest=float(made.day.start[row].max()),
                 coldest=float(made.day.start[row].min()),
-                evaporation=_water_out(made, row),
-                evaporation_low=_water_out(made, row, factors[0]),
-                evaporation_high=_water_out(made, row, factors[1]),
+                evaporation=water_out(made, row),
+                evaporation_low=water_out(made, row, factors[0]),
+                evaporation_high=water_out(made, row, factors[1]),
                 heating=float(np.maximum(heat, 0.0).mean()),
                 chilling=float(np.maximum(-heat, 0.0).mean()),
             )
@@ -276,7 +282,7 @@ def course_of(made: Solved, day: str, way: str) -> Course:
         coldest=float(start.min()),
         swing=float(start.max() - start.min()),
         at_rest=float(made.rest[row, 0]),
-        evaporation=_water_out(made, row),
+        evaporation=water_out(made, row),
         air=np.broadcast_to(made.flows.air_temperature, shape)[row],
         start=start,
         end=answer.end[row],

@@ -63,6 +63,8 @@ def skies(weather: Weather, hot_spell: float, cold_spell: float) -> Skies:
 
     The hot day is the hottest month under a clear sky and ``hot_spell`` [K] warmer, the cold day
     the coldest month ``cold_spell`` [K] colder, the mild day the month nearest the year's mean.
+    The mean relative humidity of a design day is that of its month: the vapour of the mean day in
+    hotter air would be drier than the month ever is, and would cool the water too much.
     """
     hot, cold = int(np.argmax(weather.air_mean)), int(np.argmin(weather.air_mean))
     mild = int(np.argmin(np.abs(weather.air_mean - weather.yearly_air)))
@@ -70,8 +72,10 @@ def skies(weather: Weather, hot_spell: float, cold_spell: float) -> Skies:
     shift = np.zeros(15)
     shift[12], shift[14] = hot_spell, -cold_spell
     vapour = sky.day_vapour.bare(
-        weather.humidity, vapour_pressure.bare(weather.air_min), vapour_pressure.bare(weather.air_max)
-    )[month]  # fmt: skip
+        weather.humidity[month],
+        vapour_pressure.bare(weather.air_min[month] + shift),
+        vapour_pressure.bare(weather.air_max[month] + shift),
+    )
     light = weather.sun[month].copy()
     light[12] = weather.clear[hot]
     clear = weather.clear[month]

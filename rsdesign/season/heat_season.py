@@ -80,6 +80,13 @@ def longest_run(good: np.ndarray) -> Run:
     return best
 
 
+def grows(species: Species, water) -> np.ndarray:
+    """Whether a fish eats and grows on each day of a year, in monthly means of water [°C]."""
+    daily = through_the_year(water)
+    warm = (daily > species.base_temperature) & (daily >= species.feeding_low)
+    return warm & (daily <= species.feeding_high)
+
+
 def season(species: Species, water, hottest, coldest, weights, coefficient=None, only=None):
     """The season of one fish in monthly means of water, and the run of days it takes.
 
@@ -88,9 +95,7 @@ def season(species: Species, water, hottest, coldest, weights, coefficient=None,
     """
     start, harvest = weights
     rate = species.growth_coefficient if coefficient is None else coefficient
-    daily = through_the_year(water)
-    good = (daily > species.base_temperature) & (daily >= species.feeding_low)
-    good &= daily <= species.feeding_high
+    daily, good = through_the_year(water), grows(species, water)
     if only is not None:
         good &= only
     run = longest_run(good)

@@ -2,15 +2,15 @@
 
 import numpy as np
 
-from ..climate import LENGTH, MONTHS
+from ..climate import LENGTH, MONTHS, weather_of
 from ..fish.species import species
 from ..kinds import KINDS
 from ..parts.heat_tables import tank_cover
 from ..units import number, show
 from .heat import RULE_DEPTH, HeatStudy
 
-CLOSE = 1.5
-"""Degrees within which two temperatures are called the same."""
+NEAR = 0.5
+"""Degrees by which the weather may pass what the design counts on before a word is said."""
 
 TELLING = 0.2
 """Degrees worth a sentence."""
@@ -137,13 +137,12 @@ def _sizing_temperatures(study: HeatStudy, system: str):
             f"The design counts on {_t(site.water_temperature, system)}; without a heater the water"
             f" suits {kept.species} on {number(kept.growing_days)} days of the year."
         )
-    warmest = max(m.water for m in study.months)
-    counted = site.warmest_water if site.warmest_water is not None else site.water_temperature
-    if warmest > counted + CLOSE:
+    counted, hottest = study.sizing.air.temperature, study.course("hot").hottest
+    if hottest > counted + NEAR:
         yield (
-            f"The hottest month is {_t(warmest, system)} in the water, the sizing counts on"
-            f' {_t(counted, system)}: write warmest_water = "{_t(warmest, system)}" under [site],'
-            " for oxygen and ammonia."
+            f"The hot day brings the water to {_t(hottest, system)}, the design counts on"
+            f' {_t(counted, system)}: write warmest_water = "{_t(hottest, system)}" under [site],'
+            " for oxygen and ammonia, or shade the tank."
         )
 
 
@@ -217,6 +216,12 @@ def _water(study: HeatStudy, system: str):
 
 
 def _doubts(study: HeatStudy, system: str):
+    if study.sizing.design.climate.weather is None and study.weather is weather_of(
+        study.sizing.design.climate
+    ):
+        yield (
+            f"Your place's weather is not told: this is {study.weather.name}, to show what heat does."
+        )
     yield from study.weather.doubts
     apart = study.weather.elevation - study.sizing.design.site.elevation
     if abs(apart) > 300.0:

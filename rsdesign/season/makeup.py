@@ -105,9 +105,9 @@ class Discharge:
 
 @stage()
 class Hottest:
-    """Un-ionised ammonia in the hottest hour."""
+    """Un-ionised ammonia in the hottest week, at the water that the design counts on."""
 
-    temperature: Temperature = figure("Water in the hottest hour")
+    temperature: Temperature = figure("Water in the hottest week")
     fraction: Fraction = figure("Share of ammonia that is un-ionised")
     unionized: Concentration = figure("Un-ionised ammonia nitrogen")
     total_limit: Concentration = figure("Total ammonia that is safe then")
@@ -171,7 +171,7 @@ def study(design: Design | Sizing, heat: HeatStudy | None = None) -> WaterStudy:
         treatment=treatment_of(choice.treatment),
         source=_source(sizing, new),
         discharge=_discharge(sizing, out, salts[0].at_rest, share),
-        hottest=_hottest(sizing, heat),
+        hottest=_hottest(sizing),
         yearly_makeup=yearly,
     )
 
@@ -270,9 +270,9 @@ def _discharge(sizing: Sizing, out: float, nitrate: float, share: float) -> Disc
     )
 
 
-def _hottest(sizing: Sizing, heat: HeatStudy) -> Hottest:
+def _hottest(sizing: Sizing) -> Hottest:
     d, s = sizing.design, sizing
-    temperature = heat.course("hot").hottest
+    temperature = s.air.temperature
     fraction = ammonia.unionized_fraction.bare(temperature, s.gas.ph, d.source.salinity)
     return Hottest(
         temperature=temperature,

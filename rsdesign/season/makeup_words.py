@@ -55,7 +55,8 @@ def findings(study: WaterStudy, system: str = "us") -> list[str]:
     limit = study.sizing.design.keep.unionized_ammonia
     over = "over" if h.unionized > limit else "below"
     found.append(
-        f"At {show(h.temperature, KINDS['temperature'], system, 3)}, the hottest hour,"
+        f"At {show(h.temperature, KINDS['temperature'], system, 3)}, the hottest week as the design"
+        " counts on it,"
         f" {number(100 * h.fraction, 2)} % of the ammonia is un-ionised:"
         f" {show(h.unionized, level, system, 2)}, {over} the {show(limit, level, system, 2)} limit."
     )

@@ -12,15 +12,22 @@ from ..kinds import (
 )
 from .words import MEMORY, RULE, files, names, section
 
+HEATED = ("no", "yes", "warm by itself")
+"""Who decides how warm the water is through the year: the weather, a heater, or the user."""
+
 
 @section()
 class Climate:
-    """The weather, and what the tank has against it; no figure of the sizing follows from it."""
+    """The weather, and what the tank has against it.
 
-    weather: str = choice(
-        "low desert",
-        label="Weather",
-        help="Invented places; your own twelve months can be read from a table.",
+    No figure of the sizing follows from it; the season, the harvest of a year and its cost do.
+    """
+
+    weather: str | None = choice(
+        None,
+        label="Weather of the place",
+        help="Invented places; your own twelve months can be read from a table. Left out, nothing is"
+        " known of the season.",
         source="the user",
         options=files("climate"),
     )
@@ -175,12 +182,13 @@ class Climate:
         help="Left out, the temperature at which these fish stop eating.",
         source="species table",
     )
-    heated: bool = choice(
-        False,
-        label="Hold the temperature all year",
-        help="The budget then buys the heat.",
+    heated: str = choice(
+        "no",
+        label="Is the water heated?",
+        help="No: the weather decides the season. Yes: a heater holds the water all year, and the cost"
+        " buys the heat. Warm by itself: you say so, as with a warm spring, and no heat is bought.",
         source="the user",
-        sweep=False,
+        options=HEATED,
     )
     heater_performance: Ratio = choice(
         1.0,

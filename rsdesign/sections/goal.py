@@ -3,8 +3,8 @@
 from ..choices import choice
 from ..kinds import (
     PH,
+    Animals,
     Concentration,
-    Count,
     DailyFlow,
     Days,
     Elevation,
@@ -137,7 +137,7 @@ class Goal:
         help="Fill in this, or the number of fish in a batch; not both.",
         source="the user",
     )
-    fish: Count | None = choice(
+    fish: Animals | None = choice(
         None,
         1.0,
         1e8,

@@ -6,6 +6,7 @@ from ..figures import figure, stage
 from ..fish import growth, stocking
 from ..fish.species import Species
 from ..kinds import (
+    Animals,
     Count,
     Days,
     FeedRate,
@@ -23,8 +24,8 @@ class Stock:
     growing_temperature: Temperature = figure("Temperature that growth follows")
     cycle: Days = figure("Days from stocking to harvest")
     interval: Days = figure("Days between batches")
-    fish: Count = figure("Fish harvested from a batch")
-    to_stock: Count = figure("Fingerlings to buy for a batch")
+    fish: Animals = figure("Fish harvested from a batch")
+    to_stock: Animals = figure("Fingerlings to buy for a batch")
     cohorts: Count = figure("Batches growing at once")
     tanks: Count = figure("Tanks")
     peak_feed: FeedRate = figure("Feed on the biggest day")
@@ -33,7 +34,7 @@ class Stock:
     peak_biomass: Mass = figure("Most fish at once")
     tank_biomass: Mass = figure("Most fish in one tank")
     growth: FeedRate = figure("Weight gained on the biggest day")
-    harvest: HarvestRate = figure("Fish harvested in a year")
+    harvest: HarvestRate = figure("Fish harvested in a year, in water kept this warm")
     ration: RatePerTime = figure("Feed as a share of fish weight, a batch before harvest")
     table_ration: RatePerTime = figure("The same from a feeding table, at this temperature")
 

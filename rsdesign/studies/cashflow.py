@@ -54,11 +54,12 @@ def timing(name: str) -> str:
 
 def months(found: Enterprise, count: int = MONTHS) -> dict[str, np.ndarray]:
     """Shares of a full year's line that fall in each month from the first stocking."""
-    cycle = float(found.sizing.stock.cycle) / DAYS_IN_MONTH
-    gap = 12.0 / float(found.batches)
+    season = found.allowed
+    days = found.sizing.stock.cycle if season is None else season.cycle
+    cycle = float(days) / DAYS_IN_MONTH
     stocked, harvested, fed = (np.zeros(count) for _ in range(3))
-    time, each = 0.0, 1.0 / float(found.batches)
-    while time < count:
+    each = 1.0 / float(found.batches)
+    for time in _stockings(found, count):
         stocked[int(time)] += each
         end = time + cycle
         if end < count:
@@ -70,9 +71,22 @@ def months(found: Enterprise, count: int = MONTHS) -> dict[str, np.ndarray]:
         weight = span * (0.2 + middle)  # feed rises with the fish; shares only, they add up to one
         whole = _whole_weight(time, cycle)
         fed += each * weight / whole
-        time += gap
     return {"stocked": stocked, "harvested": harvested, "fed": fed,
             "even": np.full(count, 1.0 / 12.0)}  # fmt: skip
+
+
+def _stockings(found: Enterprise, count: int) -> list[float]:
+    """Months at which batches are stocked: evenly through the years, or in each warm season."""
+    season = found.allowed
+    if season is not None and season.starts:
+        years = range(-(-count // 12))
+        whole = [12.0 * year + day / DAYS_IN_MONTH for year in years for day in season.starts]
+        return [time for time in whole if time < count]
+    gap, times, time = 12.0 / float(found.batches), [], 0.0
+    while time < count:
+        times.append(time)
+        time += gap
+    return times
 
 
 def _whole_weight(time: float, cycle: float) -> float:

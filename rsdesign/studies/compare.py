@@ -10,11 +10,11 @@ from ..choices import DesignError
 from ..costs import annual
 from ..kinds import KINDS, UnitError
 from ..pricelist import prices_of
+from ..season.yearly import full_year
 from ..sizing import Sizing
 from ..tables import data_folder
 from ..unitlist import DAY
 from ..units import clipped, parse
-from .enterprise import enterprise
 
 YEAR = 365.25 * DAY
 FEWEST, MOST = 2, 4
@@ -148,7 +148,7 @@ def compare(sizing: Sizing, found: tuple[Candidate, ...]) -> list[Compared]:
     """Every candidate with its cost a year, cheapest first (own hours paid)."""
     price = {name: p.value for name, p in prices_of(sizing.design).items()}
     wage, power, rate = price["wage"], price["electricity"], sizing.design.terms.rate
-    lines = enterprise(sizing).budget
+    lines = full_year(sizing).budget
     weight = float(lines.sold + lines.home)
     rows = []
     for c in found:

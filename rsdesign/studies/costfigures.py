@@ -47,6 +47,9 @@ COST_FIGURES: dict[str, CostFigure] = {
                    lambda e: e.budget.net_unpaid),
         CostFigure("wage_earned", "What an hour of own work earns", KINDS["wage"],
                    lambda e: e.budget.wage_earned),
+        CostFigure("harvest", "Fish harvested in a year", KINDS["mass"], lambda e: e.harvest),
+        CostFigure("batches", "Batches in a year", KINDS["count"], lambda e: e.batches),
+        CostFigure("feed", "Feed in a year", KINDS["mass"], lambda e: e.feed),
         CostFigure("investment", "First cost", KINDS["money"], lambda e: e.investment),
         CostFigure("minutes", "Own work on a mean day", KINDS["minutes"],
                    lambda e: e.minutes_a_day),
@@ -88,7 +91,7 @@ def _marked(text: str, value: float, currency: str) -> str:
 
 
 def worked_costs(
-    design: Design, paths: list[str], system: str = "us", **extra: float
+    design: Design, paths: list[str], system: str = "us", **extra
 ) -> dict[str, list[WorkedStep]]:
     """The chain of steps behind each cost figure, by its path such as ``cost.each``.
 

@@ -10,12 +10,11 @@ from ..costs.budget import Budget, budget, line, sold_weight
 from ..design import FIELDS
 from ..equation import added, seen_as
 from ..kinds import KINDS
+from ..parts import makeup
 from ..pricelist import prices_of
 from ..sizing import Sizing
 from ..unitlist import DAY
-
-DAYS = 365.25
-YEAR = DAYS * DAY
+from .fishyear import DAYS, Allowed, in_a_year, year_of_fish
 
 MONEY, MASS, COUNT, SHARE = (KINDS[name] for name in ("money", "mass", "count", "fraction"))
 AMOUNT_OF = {
@@ -24,7 +23,6 @@ AMOUNT_OF = {
     "price of energy": "energy", "price of power": "power", "money": "count",
 }  # fmt: skip
 """The kind of what is bought, by the kind of its price."""
-_A_YEAR = (KINDS["long time"], "a year")
 
 
 @functools.cache
@@ -39,21 +37,13 @@ def priced(words: str, price: str):
 
 
 @functools.cache
-def in_a_year(words: str, pace: str, amount: str):
-    """What a steady pace comes to in a year, with the kinds of both by name."""
-    return seen_as(year.over_time, f"{words} in a year", KINDS[amount],
-                   pace=(KINDS[pace], words.lower()), time=_A_YEAR)  # fmt: skip
-
-
-@functools.cache
 def with_feed(words: str, pace: str, amount: str):
     """What runs at a pace on the biggest day comes to in a year."""
-    return seen_as(year.over_time_with_feed, f"{words} in a year", KINDS[amount],
-                   pace=(KINDS[pace], words.lower() + " on the biggest day"), time=_A_YEAR)  # fmt: skip
+    return seen_as(year.over_feed, f"{words} in a year", KINDS[amount],
+                   pace=(KINDS[pace], words.lower() + " on the biggest day"),
+                   feed=(MASS, "feed in a year"))  # fmt: skip
 
 
-_BATCHES = seen_as(year.batches_of, "Batches in a year", COUNT, harvest=(MASS, "harvest in a year"),
-                   weight=(KINDS["fish weight"], "weight at harvest", "W_h"))  # fmt: skip
 _GOOD = seen_as(sold_weight, "Fish sold or eaten in a mean year, lost batches counted", MASS,
                 harvest_weight=(MASS, "harvest in a year", "H"))  # fmt: skip
 _HOME = seen_as(year.portion, "Fish eaten at home", MASS, whole=(MASS, "fish sold or eaten", "Y"),
@@ -74,6 +64,9 @@ _LABOUR = seen_as(labour.labour_cost, "Own labour: hours times wage",
 _MINUTES = seen_as(year.times_in, "Own work on a mean day", KINDS["minutes"],
                    time=(KINDS["hours"], "own work in a year"),
                    interval=(COUNT, "days in a year"))  # fmt: skip
+_ENERGY = seen_as(year.repeated, "Electricity, air and water, in a year", KINDS["energy"],
+                  each=(KINDS["energy"], "energy in a day"),
+                  times=(KINDS["days"], "days in use"))  # fmt: skip
 _ENERGY_EACH = seen_as(year.for_each, "Energy for each weight of fish", KINDS["energy per fish"],
                        costs=(KINDS["energy"], "energy in a year", "E"))  # fmt: skip
 
@@ -130,6 +123,12 @@ class Enterprise:
     own_prices: tuple[str, ...]
     amounts: dict
     """For each line that is so much of a thing at its price: the quantity and the price's name."""
+    harvest: object
+    """Fish harvested in a year [kg]."""
+    feed: object
+    """Feed of a year [kg]."""
+    allowed: Allowed | None
+    """The season, where the weather decides."""
 
     @property
     def energy_for_each(self):
@@ -213,48 +212,54 @@ def methods(sizing: Sizing) -> dict[str, str]:
     }
 
 
-def year_of_work(sizing: Sizing, batches) -> tuple[Work, ...]:
-    """Every task of a year with its time."""
+def year_of_work(sizing: Sizing, batches, running=DAYS) -> tuple[Work, ...]:
+    """Every task of a year with its time; ``running``: days of the year in use."""
     tanks = sizing.stock.tanks
     found = []
     for task in labour.done_with(methods(sizing)):
-        times = labour.times_a_year(task.when, sizing.design.solids.drain_interval, batches)
+        times = labour.times_a_year(
+            task.when, sizing.design.solids.drain_interval, batches, running
+        )
         count = tanks if task.each == "tank" else 1.0
         time = _task(task.label)(task.minutes, times, count)
         found.append(Work(task.label, task.part, times, count, time, task.basis))
     return tuple(found)
 
 
-def enterprise(sizing: Sizing, heating_energy=0.0, evaporation=0.0) -> Enterprise:
+def enterprise(
+    sizing: Sizing, heating_energy=0.0, evaporation=0.0, allowed: Allowed | None = None
+) -> Enterprise:
     """The budget of a full year.
 
     ``heating_energy``: energy bought for heat in a year [J], from the heat study; 0 where the
-    water is not heated.  ``evaporation``: water that a year takes into the air [m³], from the same;
-    ``season.yearly.full_year`` gives both.  Takes designs with arrays; the lines are then arrays.
+    water is not heated.  ``evaporation``: water that a year takes into the air [m³], from the same.
+    ``allowed``: the season, where the weather decides; left out, the water stays all year as warm as
+    the design says.  ``season.yearly.full_year`` gives all three.  Takes designs with arrays; the
+    lines are then arrays.
     """
     s, d = sizing, sizing.design
     found = prices_of(d)
     price = {name: p.value for name, p in found.items()}
-    harvest = in_a_year("Harvest", "harvest rate", "mass")(s.stock.harvest, YEAR)
-    batches = _BATCHES(harvest, s.stock.fish, d.goal.weight)
+    days = DAYS if allowed is None else allowed.running
+    harvest, batches, feed = year_of_fish(s, allowed)
     good = _GOOD(harvest, d.terms.saleable, d.terms.loss_every, batches)
     home = _HOME(good, d.terms.home_share)
     sold = _SOLD(good, home)
-    energy = in_a_year("Electricity, air and water", "power", "energy")(s.standby.watts, YEAR)
-    mean, peak = s.stock.mean_feed, s.stock.peak_feed
-    feed = in_a_year("Feed", "feed rate", "mass")(mean, YEAR)
-    base = with_feed("Baking soda", "chemical dose", "mass")(
-        s.water.bicarbonate_book, YEAR, mean, peak
-    )
+    energy, peak = _ENERGY(s.standby.daily_energy, days), s.stock.peak_feed
+    base = with_feed("Baking soda", "chemical dose", "mass")(s.water.bicarbonate_book, feed, peak)
     water = added("Water in a year", KINDS["volume"], {
-        "New water": with_feed("New water", "daily flow", "volume")(s.water.exchange, YEAR, mean, peak),
+        "New water": with_feed("New water", "daily flow", "volume")(s.water.exchange, feed, peak),
         "Filling the tanks again": year.fillings(s.tank.volume, s.stock.cohorts, batches),
     })  # fmt: skip
+    drops = in_a_year("Drops and leaks", "daily flow", "volume")(
+        makeup.splash(s.tank.volume, d.makeup.splash), days * DAY
+    )
     new = added("Water bought in a year", KINDS["volume"], {
         "Water that goes through": water, "Water lost to the air": evaporation,
+        "Water lost in drops and leaks": drops,
     })  # fmt: skip
     treated = 0.0 if d.source.disinfectant == "none" else new
-    work = year_of_work(s, batches)
+    work = year_of_work(s, batches, days)
     time = added("Own work in a year", KINDS["hours"], {w.label: w.time for w in work})
     items, stocked = bought(s), _STOCKED(s.stock.to_stock, batches)
     investment = added("First cost", MONEY, {i.label: i.cost for i in items})
@@ -305,4 +310,6 @@ def enterprise(sizing: Sizing, heating_energy=0.0, evaporation=0.0) -> Enterpris
         "labour": (time, "wage"),
         "permit": (1.0, "permit"),
     }
-    return Enterprise(s, lines, items, work, batches, investment, every, own, amounts)
+    return Enterprise(
+        s, lines, items, work, batches, investment, every, own, amounts, harvest, feed, allowed
+    )

@@ -48,5 +48,5 @@ PAGE = Page(
     " plate says. In warm fish water, high up, it gives a fifth of that.",
     tradeoff=("keep.oxygen", "air.required", "air.wire_power"),
     try_this="Keep 6 instead of 5. How many more watts?",
-    blocks=("air_kinds",),
+    blocks=("hottest", "air_kinds"),
 )  # fmt: skip

@@ -13,6 +13,8 @@ PAGE = Page(
     ),
     guess=Guess("What does your fish cost you, with your own hours paid?", "cost.each"),
     short=(
+        Control("climate.weather"),
+        Control("climate.heated"),
         Control("prices.fish", "1 per lb", "20 per lb"),
         Control("prices.feed", "0.2 per lb", "3 per lb", "on the bag's price tag"),
         Control("prices.electricity", "0.05 per kWh", "0.6 per kWh", "on the bill"),
@@ -20,7 +22,6 @@ PAGE = Page(
         Control("terms.loss_every", "1 year", "20 year"),
     ),
     more=(
-        Control("climate.heated"),
         Control("terms.home_share", "0 %", "100 %"),
         Control("prices.home_fish", "1 per lb", "20 per lb"),
         Control("prices.fingerling", "0.05", "3"),
@@ -37,11 +38,12 @@ PAGE = Page(
     ),
     picture="money.towers",
     charts=("money.cash_chart",),
-    costs=("cost.each", "cost.each_unpaid", "cost.net", "cost.net_unpaid",
+    costs=("cost.harvest", "cost.batches", "cost.each", "cost.each_unpaid", "cost.net", "cost.net_unpaid",
            "cost.wage_earned", "cost.investment", "cost.minutes", "cost.energy"),
-    figures=("stock.harvest", "stock.mean_feed", "standby.watts", "standby.daily_energy", "water.exchange"),
+    figures=("stock.mean_feed", "standby.watts", "standby.daily_energy", "water.exchange"),
     parts=("power", "water"),
     try_this="A tank at three times the price that lasts five times as long: which costs less a year?",
     blocks=("budget", "candidates"),
     tables=True,
+    year=True,
 )  # fmt: skip

@@ -14,13 +14,14 @@ PAGE = Page(
     guess=Guess("How much water does the tank lose to the air on the hot day?", "heat.evaporation"),
     short=(
         Control("climate.weather"),
+        Control("climate.heated"),
         Control("climate.cover"),
         Control("climate.shade", "0 %", "90 %"),
         Control("climate.insulation"),
         Control("makeup.drained", "0 gal/day", "500 gal/day", "count the buckets"),
     ),
     more=(
-        Control("climate.heated"),
+        Control("site.warmest_water", "70 °F", "105 °F", "with a thermometer, in the hottest week"),
         Control("climate.shelter"),
         Control("climate.cover_hours"),
         Control("climate.wall_board", "0.5 in", "4 in"),
@@ -48,6 +49,7 @@ PAGE = Page(
     ),
     parts=("fish", "water"),
     try_this="Put the lid on at night only, then by day only. What does the hottest hour do?",
-    blocks=("heat_and_water",),
+    blocks=("hottest", "heat_and_water"),
     tables=True,
+    year=True,
 )  # fmt: skip

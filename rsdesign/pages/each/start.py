@@ -16,7 +16,10 @@ PAGE = Page(
     guess=Guess("How much feed will your fish eat on their biggest day?", "stock.peak_feed"),
     short=(
         Control("goal.fish", "10", "5000"),
+        Control("goal.harvest", "20 lb/year", "20000 lb/year"),
         Control("goal.weight", "0.5 lb", "3 lb"),
+        Control("climate.weather"),
+        Control("climate.heated"),
         Control("site.warmest_water", "70 °F", "100 °F", "with a thermometer, in the hottest week"),
         Control("site.elevation", "0 ft", "8000 ft"),
     ),
@@ -33,8 +36,9 @@ PAGE = Page(
         Control("safety.two_circuits"),
     ),
     picture="system.plan_view",
+    costs=("cost.harvest", "cost.batches"),
     figures=(
-        "stock.peak_feed", "stock.peak_biomass", "stock.harvest", "tank.volume", "filter.required",
+        "stock.peak_feed", "stock.mean_feed", "stock.peak_biomass", "stock.to_stock", "tank.volume", "filter.required",
         "air.required", "flow.required", "standby.daily_energy", "standby.minutes_peak",
         "standby.minutes_low", "standby.minutes_high",
     ),
@@ -43,5 +47,6 @@ PAGE = Page(
     " It says nothing of air or filter, and those give out first.",
     tradeoff=("goal.fish", "filter.required", "air.required"),
     try_this="Halve the size at harvest. Which part shrinks first?",
-    blocks=("doors", "may_i"),
+    blocks=("doors", "hottest", "may_i"),
+    year=True,
 )  # fmt: skip

@@ -28,8 +28,9 @@ PAGE = Page(
         Control("safety.two_circuits"),
     ),
     picture="system.plan_view",
+    costs=("cost.harvest",),
     figures=(
-        "stock.peak_feed", "stock.harvest", "tank.volume", "flow.required", "filter.area",
+        "stock.peak_feed", "tank.volume", "flow.required", "filter.area",
         "air.provided", "gas.carbon_dioxide", "gas.ph", "gas.ammonia_limit", "filter.ammonia",
         "water.exchange", "water.nitrate", "water.bicarbonate_book", "water.bicarbonate_net",
         "standby.daily_energy", "standby.minutes_peak", "standby.minutes_low", "standby.minutes_high",
@@ -39,4 +40,5 @@ PAGE = Page(
     try_this="You have 100 to spend. Where does it add most feed? Look under what to buy next.",
     blocks=("balance", "pins", "handout"),
     answer=True,
+    year=True,
 )  # fmt: skip

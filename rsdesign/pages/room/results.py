@@ -65,7 +65,7 @@ RESULTS: dict[str, Result] = {
         _of_cost("cost.each"),
         _of_cost("cost.each_unpaid"),
         Result(MINUTES, "Time to act when the air stops", KINDS["minutes"]),
-        _of_sizing("stock.harvest"),
+        _of_cost("cost.harvest"),
         _of_sizing("tank.volume"),
         _of_sizing("flow.required"),
         _of_sizing("filter.area"),

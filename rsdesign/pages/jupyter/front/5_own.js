@@ -39,7 +39,7 @@ const OWN = {
       ownCandidate(b, say),
       b.cross.length ? folded("Where two cost the same", make("ul", {}, b.cross.map((w) => make("li", {}, w)))) : null];
   },
-  report: (b) => b.items.map((item) => REPORT[item.kind](item)),
+  report: (b, say) => b.items.map((item) => REPORT[item.kind](item, say)),
   handout: (b, say) => [
     make("p", {}, b.words),
     make("div", { class: "rs-picks" }, b.formats.map((f) => make("button", { type: "button", class: "rs-button",
@@ -59,6 +59,7 @@ const OWN = {
 const REPORT = {
   answer: (x) => make("p", { class: "rs-answer", role: "status" }, x.text),
   words: (x) => make("p", {}, x.text),
+  take: (x, say) => make("p", {}, make("button", { type: "button", class: "rs-button", onclick: () => say({ do: "set", path: x.path, text: x.text }) }, x.words)),
   list: (x) => make("div", {}, make("h3", {}, x.title), make("ul", {}, x.items.map((w) => make("li", {}, w)))),
   table: (x) => folded(x.title, table({ headings: x.headings, rows: x.rows }, x.title)),
   box: (x) => make("details", { class: "rs-box", open: x.open },

@@ -1,0 +1,74 @@
+"""The fish of a year: harvest, batches and feed, in water kept as warm or as the weather allows."""
+
+import functools
+from dataclasses import dataclass
+
+from .. import balance
+from ..costs import year
+from ..equation import seen_as
+from ..fish import stocking
+from ..kinds import KINDS
+from ..sizing import Sizing
+from ..unitlist import DAY
+
+DAYS = 365.25
+YEAR = DAYS * DAY
+
+
+MASS, COUNT = KINDS["mass"], KINDS["count"]
+_A_YEAR = (KINDS["long time"], "a year")
+
+
+@functools.cache
+def in_a_year(words: str, pace: str, amount: str):
+    """What a steady pace comes to in a year, with the kinds of both by name."""
+    return seen_as(year.over_time, f"{words} in a year", KINDS[amount],
+                   pace=(KINDS[pace], words.lower()), time=_A_YEAR)  # fmt: skip
+
+
+_BATCHES = seen_as(year.batches_of, "Batches in a year", COUNT, harvest=(MASS, "harvest in a year"),
+                   weight=(KINDS["fish weight"], "weight at harvest", "W_h"))  # fmt: skip
+_ALL_BATCHES = seen_as(year.repeated, "Harvest in a year", MASS,
+                       each=(MASS, "weight of a batch at harvest"),
+                       times=(COUNT, "batches that the season allows", "n_b"))  # fmt: skip
+_ALL_FEED = seen_as(year.repeated, "Feed in a year", MASS, each=(MASS, "feed of a batch"),
+                    times=(COUNT, "batches that the season allows", "n_b"))  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Allowed:
+    """What the weather allows in a year where the water is not heated."""
+
+    batches: float
+    weight: float
+    """Of a fish at harvest [kg]."""
+    cycle: float
+    """Days from stocking to harvest."""
+    temperature: float
+    """Mean of the growing days of a batch [°C], as growth sees it."""
+    running: float
+    """Days of the year in which the system is in use."""
+    starts: tuple[float, ...] = ()
+    """Days of the stockings, counted from the first; none where batches follow each other all year."""
+
+
+def year_of_fish(sizing: Sizing, allowed: Allowed | None):
+    """Harvest, batches and feed of a year: as sized all year round, or as the weather allows."""
+    s, d = sizing.stock, sizing.design
+    if allowed is None:
+        harvest = in_a_year("Harvest", "harvest rate", "mass")(s.harvest, YEAR)
+        batches = _BATCHES(harvest, s.fish, d.goal.weight)
+        return harvest, batches, in_a_year("Feed", "feed rate", "mass")(s.mean_feed, YEAR)
+    plan, kind = d.stock, sizing.tables.species
+    rate = kind.growth_coefficient if plan.growth_coefficient is None else plan.growth_coefficient
+    if plan.ration is None:
+        eaten = stocking.feed_per_batch(
+            s.to_stock, plan.stocking_weight, allowed.temperature, rate, kind.base_temperature,
+            allowed.cycle, plan.survival, plan.feed_conversion,
+        )  # fmt: skip
+    else:
+        gain = balance.batch_gain(s.fish, allowed.weight, plan.stocking_weight)
+        eaten = balance.feed_for_batch(gain, plan.feed_conversion)
+    harvest = _ALL_BATCHES(stocking.biomass(s.fish, allowed.weight), allowed.batches)
+    batches = _BATCHES(harvest, s.fish, allowed.weight)  # the same number, as a step of the working
+    return harvest, batches, _ALL_FEED(eaten, allowed.batches)
