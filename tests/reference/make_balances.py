@@ -115,6 +115,10 @@ def air(rows: Rows) -> None:
             {"depth": depth, "density": 996.24, "stone_loss": stones, "line_loss": line},
             water * STANDARD * depth + stones + line, "1e-05", "Pa",
         )  # fmt: skip
+    rows.add(
+        "CoolProp", "PropsSI('D', 'T', 301.15, ..., 'Water') × 0.9", "parts.tank.floor_load",
+        {"depth": 0.9, "density": 996.24}, water * 0.9, "1e-05", "kg/m²",
+    )  # fmt: skip
     for q, d, length, t, p in ((0.005, 0.0266, 20.0, 35.0, 111000.0), (0.02, 0.0525, 30.0, 20.0, 113000.0),
                                (0.05, 0.0779, 50.0, 40.0, 108000.0)):  # fmt: skip
         density = PropsSI("D", "T", t + 273.15, "P", p, "Air")
@@ -219,7 +223,13 @@ def waste(rows: Rows) -> None:
                       (decay * volume + flow * removal * (1 - rinsed)) * level],
         (0.0, DAY), [0.0, 0.0, 0.0], **TIGHT,
     ).y[:, -1] / DAY  # fmt: skip
-    add("balance.waste.waste_exported", {"fines": level, "exchange": exchange}, out[0], "1e-06", "kg/s")
+    add(
+        "balance.waste.waste_exported",
+        {"fines": level, "exchange": exchange},
+        out[0],
+        "1e-06",
+        "kg/s",
+    )
     add(
         "balance.waste.waste_polished",
         {"fines": level, "flow": flow, "removal": removal, "rinsed": rinsed}, out[1], "1e-06", "kg/s",
@@ -304,7 +314,13 @@ def ammonia(rows: Rows) -> None:
         tank, "1e-06", "kg/m³",
     )  # fmt: skip
     taken = quad(lambda t: area * k * outlet, 0, DAY)[0] / DAY
-    add("parts.biofilter.removal", {"flow": flow, "inlet": tank, "outlet": outlet}, taken, "1e-06", "kg/s")
+    add(
+        "parts.biofilter.removal",
+        {"flow": flow, "inlet": tank, "outlet": outlet},
+        taken,
+        "1e-06",
+        "kg/s",
+    )
     add(
         "parts.biofilter.outlet_for", {"load": taken, "flow": flow, "total_ammonia": tank},
         outlet, "1e-06", "kg/m³",
@@ -390,7 +406,9 @@ def gases(rows: Rows) -> None:
          "equilibrium": equilibrium, "exchange": exchange, "source": source, "loop_flow": flow,
          "loop_removal": stripped}, level, "1e-06", "kg/m³",
     )  # fmt: skip
-    by_air = quad(lambda t: air_flow * approach * partition * (level - equilibrium), 0, DAY)[0] / DAY
+    by_air = (
+        quad(lambda t: air_flow * approach * partition * (level - equilibrium), 0, DAY)[0] / DAY
+    )
     in_filter = made - by_air - exchange * (level - source)
     add(
         "parts.degassing.air_transfer_of_carbon_dioxide",
