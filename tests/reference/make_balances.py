@@ -247,7 +247,8 @@ def waste(rows: Rows) -> None:
         ).y[0, -1]
         rows.add(
             "scipy", f"LSODA: sludge that grows by one and leaches 5e-6 of itself a second, {hours:g} h",
-            "parts.settling.drained_share", {"drain_interval": hours * 3600.0},
+            "parts.settling.drained_share",
+            {"drain_interval": hours * 3600.0, "leaching": leaching},
             gathered / (hours * 3600.0), "1e-06", "-",
         )  # fmt: skip
     speeds = [0.0005, 0.002, 0.006, 0.015]
