@@ -16,8 +16,18 @@ def call(function: str, arguments: dict):
     """The value of ``module.name`` or ``module.name[i]`` with these arguments."""
     name, _, part = function.partition("[")
     module, _, attribute = name.rpartition(".")
+    arguments = {name: _law(value) for name, value in arguments.items()}
     result = getattr(importlib.import_module(f"rsdesign.{module}"), attribute)(**arguments)
     return result[int(part.rstrip("]"))] if part else result
+
+
+def _law(value):
+    """A rate that falls in proportion to the level, where a row gives one; else the value."""
+    if not isinstance(value, dict):
+        return value
+    (each,) = value.values()
+    assert list(value) == ["first order"]
+    return lambda level: each * level
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row.id)

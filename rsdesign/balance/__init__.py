@@ -59,7 +59,7 @@ from .flows import (
     turnover_rule,
 )
 from .loop import agreed_flow, waste_that_rots
-from .margins import at_least, at_most, distance, inside
+from .margins import at_least, at_most, inside
 from .plan import (
     batch_gain,
     batch_interval,
@@ -141,7 +141,6 @@ __all__ = [
     "carbon_dioxide_made",
     "climb_in_a_day",
     "daily_share",
-    "distance",
     "drain_down",
     "drain_head",
     "drain_losses",

@@ -56,20 +56,3 @@ def inside(actual: Ratio, low: Ratio, high: Ratio) -> Ratio:
     2.0
     """
     return least(ratio(actual, low, np.inf), ratio(high, actual, np.inf))
-
-
-@equation(
-    latex=r"d = @limit - @actual",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def distance(actual: Ratio, limit: Ratio) -> Ratio:
-    """Distance to a limit, where a ratio would mean nothing.
-
-    Floats or arrays that broadcast.
-
-    >>> distance(7.0, 8.0)
-    1.0
-    """
-    return limit - actual

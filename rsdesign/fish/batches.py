@@ -208,18 +208,3 @@ def weight_from_stages(days: Days, stage_days: Days, stage_weights: FishWeight) 
     """
     found = np.exp(np.interp(days, stage_days, np.log(stage_weights)))
     return float(found) if np.ndim(found) == 0 else found
-
-
-@equation(
-    latex=r"t = @start_up + @quarantine + @cycle", source="definition", valid="any",
-    basis="derived",
-)  # fmt: skip
-def first_sale(start_up: Days, quarantine: Days, cycle: Days) -> Days:
-    """Days from the first water to the first harvest.
-
-    Floats or arrays that broadcast.
-
-    >>> first_sale(42.0, 28.0, 197.0)
-    267.0
-    """
-    return start_up + quarantine + cycle

@@ -15,7 +15,6 @@ from ..kinds import (
     Fraction,
     Index,
     MediaVolume,
-    OxygenRate,
     Ratio,
     SpecificSurface,
 )
@@ -277,24 +276,6 @@ def flow_required(
 
 
 @equation(
-    latex=r"R = 4.57 \cdot @ammonia_load",
-    source="3.43 to nitrite and 1.14 to nitrate, without growth of cells; waste-water text, "
-    "equation 10.17",
-    valid="complete nitrification",
-    basis="derived",
-)
-def oxygen_use(ammonia_load: AmmoniaLoad) -> OxygenRate:
-    """Oxygen that the filter bacteria use.
-
-    Floats or arrays that broadcast.
-
-    >>> oxygen_use(1.0)
-    4.57
-    """
-    return 4.57 * ammonia_load
-
-
-@equation(
     latex=r"M = 7.14 \cdot @ammonia_load",
     source="two equivalents for each mole of nitrogen; 7.05 with growth of cells",
     valid="complete nitrification",
@@ -315,6 +296,6 @@ __all__ = [
     "LIMITED_BY", "alkalinity_use", "area_required", "areal_rate", "cross_section", "damkohler",
     "filter_depth", "flow_required", "half_order_rate", "implied_rate", "least_flow",
     "limited_by", "linear_rate", "loop_outlet", "media_area", "media_volume", "organic_factor",
-    "outlet", "outlet_for", "oxygen_cap", "oxygen_use", "rate_law", "removal",
+    "outlet", "outlet_for", "oxygen_cap", "rate_law", "removal",
     "removal_per_pass", "rule_area", "sphere_specific_surface", "tank_ammonia",
 ]  # fmt: skip

@@ -114,23 +114,6 @@ def quadratic_operating_point(
 
 
 @equation(
-    latex=r"h = @static_head + @friction + @nozzle",
-    source="energy equation",
-    valid="any",
-    basis="derived",
-)
-def total_dynamic_head(static_head: Head, friction: Head, nozzle: Head = 0.0) -> Head:
-    """Head that a pump must give.
-
-    Floats or arrays that broadcast.
-
-    >>> total_dynamic_head(1.0, 0.5)
-    1.5
-    """
-    return static_head + friction + nozzle
-
-
-@equation(
     latex=r"h = \frac{@surface_pressure - @vapour_pressure}{@density \cdot 9.80665} + "
     r"@height - @loss",
     source="energy equation",

@@ -18,7 +18,6 @@ from ..kinds import (
     HydraulicLoad,
     KinematicViscosity,
     Length,
-    Minutes,
     RatePerTime,
     SettlingVelocity,
     SolidsLoad,
@@ -139,23 +138,6 @@ def overflow_rate(flow: Flow, area: Area) -> HydraulicLoad:
     0.25
     """
     return flow / area
-
-
-@equation(
-    latex=r"t = \frac{@volume}{@flow}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def detention_time(volume: Volume, flow: Flow) -> Minutes:
-    """Mean time that water stays in a basin.
-
-    Floats or arrays that broadcast.
-
-    >>> detention_time(1.8, 0.001)
-    1800.0
-    """
-    return volume / flow
 
 
 @equation(

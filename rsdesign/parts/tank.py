@@ -81,57 +81,6 @@ def circular_volume(diameter: Length, depth: Length) -> Volume:
 
 
 @equation(
-    latex=r"V = 2 \cdot \left(\sqrt{2} - 1\right) \cdot @width^{2} \cdot @depth",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
-def octagon_volume(width: Length, depth: Length) -> Volume:
-    """Water in an eight-sided tank, by the distance across the flats.
-
-    Floats or arrays that broadcast.
-
-    >>> round(octagon_volume(2.0, 1.0), 3)
-    3.314
-    """
-    return 2.0 * (2.0**0.5 - 1.0) * width * width * depth
-
-
-@equation(
-    latex=r"V = 0.92 \cdot @width^{2} \cdot @depth",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
-def cut_square_volume(width: Length, depth: Length) -> Volume:
-    """Water in a square tank whose corners are cut at a fifth of the side.
-
-    Floats or arrays that broadcast.
-
-    >>> round(cut_square_volume(2.0, 1.0), 3)
-    3.68
-    """
-    return 0.92 * width * width * depth
-
-
-@equation(
-    latex=r"V = @length \cdot @width \cdot @depth",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
-def rectangular_volume(length: Length, width: Length, depth: Length) -> Volume:
-    """Water in a box.
-
-    Floats or arrays that broadcast.
-
-    >>> rectangular_volume(3.0, 2.0, 1.0)
-    6.0
-    """
-    return length * width * depth
-
-
-@equation(
     latex=r"D = \sqrt{\frac{4 \cdot @volume}{\pi \cdot @depth}}",
     source="geometry",
     valid="any",

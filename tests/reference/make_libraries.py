@@ -24,6 +24,15 @@ FIELDS = (
 OUT = Path(__file__).resolve().parents[2] / "data" / "published" / "libraries.csv"
 
 
+def _plain(value):
+    """Numbers as floats, also inside a list; a rate law (a dictionary) and yes or no as they are."""
+    if isinstance(value, (dict, bool)):
+        return value
+    if isinstance(value, (list, tuple)):
+        return [float(v) for v in value]
+    return float(value)
+
+
 class Rows:
     """Collects rows; each says which library and which call gave the value."""
 
@@ -31,7 +40,7 @@ class Rows:
         self.rows = []
 
     def add(self, library, call, function, arguments, value, tolerance, unit, note=""):
-        arguments = {k: float(v) for k, v in arguments.items()}
+        arguments = {k: _plain(v) for k, v in arguments.items()}
         name = function.rsplit(".", 1)[1]
         self.rows.append(
             {
@@ -329,16 +338,21 @@ def bottles(rows: Rows) -> None:
     )
 
 
+def write(rows: Rows, path: Path, heading: str) -> None:
+    """The rows as a table of published values, with a line that says what they are."""
+    with path.open("w", encoding="utf-8", newline="") as file:
+        file.write(heading)
+        writer = csv.DictWriter(file, FIELDS, lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(rows.rows)
+
+
 def main() -> None:
     """Every library in turn."""
     rows = Rows()
     for part in (oxygen, water, atmosphere_and_pipes, carbonate, moist_air, sunshine, bottles):
         part(rows)
-    with OUT.open("w", encoding="utf-8", newline="") as file:
-        file.write("# Check values computed by general-purpose libraries, arguments in SI.\n")
-        writer = csv.DictWriter(file, FIELDS, lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(rows.rows)
+    write(rows, OUT, "# Check values computed by general-purpose libraries, arguments in SI.\n")
 
 
 if __name__ == "__main__":
