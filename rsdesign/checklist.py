@@ -220,7 +220,7 @@ def air(s, found) -> None:
         RATE,
         "two air sources from the first fish, " + RULE,
     )
-    kind = s.tables.air_type
+    kind = None
     found.band(
         "air",
         "Pressure for this kind of machine",
