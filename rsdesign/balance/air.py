@@ -8,8 +8,10 @@ from ..kinds import (
     AerationEfficiency,
     AirFlow,
     Concentration,
+    Energy,
     FeedRate,
     Fraction,
+    Hours,
     Length,
     OxygenRate,
     Power,
@@ -232,7 +234,7 @@ def air_over_sea_level(
 
     Floats or arrays that broadcast.
 
-    >>> air_over_sea_level(0.008, 0.0065, 1.0, 0.005)
+    >>> round(air_over_sea_level(0.008, 0.0065, 1.0, 0.005), 6)
     2.0
     """
     return ratio(
@@ -242,7 +244,7 @@ def air_over_sea_level(
 
 @equation(
     latex=r"C = @beta \cdot @saturation - \frac{@beta \cdot @sea_level_saturation - "
-    r"@oxygen}{@bearable}",
+    r"@oxygen}{@times_sea_level}",
     source="transfer in proportion to the deficit, ASCE/EWRI 2-06",
     valid="the same stones, pipes and demand",
     basis="derived",
@@ -252,13 +254,30 @@ def oxygen_as_at_sea_level(
     saturation: Concentration,
     beta: Fraction,
     oxygen: Concentration,
-    bearable: Ratio = 1.5,
+    times_sea_level: Ratio = 2.0,
 ) -> Concentration:
     """Oxygen that may be kept here with no more than so many times the air of sea level.
 
     Floats or arrays that broadcast.
 
     >>> round(oxygen_as_at_sea_level(0.008, 0.0065, 1.0, 0.005), 6)
-    0.0045
+    0.005
     """
-    return beta * saturation - (beta * sea_level_saturation - oxygen) / bearable
+    return beta * saturation - (beta * sea_level_saturation - oxygen) / times_sea_level
+
+
+@equation(
+    latex=r"E = @power \cdot @time",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def energy_used(power: Power, time: Hours) -> Energy:
+    """Energy drawn in a time.
+
+    Floats or arrays that broadcast.
+
+    >>> energy_used(100.0, 3600.0)
+    360000.0
+    """
+    return power * time

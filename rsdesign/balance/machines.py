@@ -6,11 +6,9 @@ from ..kinds import (
     AirFlow,
     Area,
     Count,
-    Energy,
     EnergyPerFish,
     FeedRate,
     HarvestRate,
-    Hours,
     HydraulicLoad,
     OxygenRate,
     Power,
@@ -32,7 +30,7 @@ def machines_needed(air_flow: AirFlow, each: AirFlow) -> Count:
     >>> machines_needed(5.0, 2.0)
     3.0
     """
-    return ceil(ratio(air_flow, each) - 1e-9)
+    return ceil(ratio(air_flow, each) - 1e-9) + 0.0  # never -0
 
 
 @equation(
@@ -84,23 +82,6 @@ def thinner_air(air_flow: AirFlow, factor: Ratio) -> AirFlow:
     1.0
     """
     return air_flow * factor
-
-
-@equation(
-    latex=r"E = @power \cdot @time",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def energy_used(power: Power, time: Hours) -> Energy:
-    """Energy drawn in a time.
-
-    Floats or arrays that broadcast.
-
-    >>> energy_used(100.0, 3600.0)
-    360000.0
-    """
-    return power * time
 
 
 @equation(
@@ -260,12 +241,12 @@ def machines_on_mean_day(
 
 
 @equation(
-    latex=r"P = @power \cdot \frac{@running}{@count}",
+    latex=r"P = @power \cdot \frac{@running_count}{@count}",
     source="definition",
     valid="equal machines",
     basis="derived",
 )
-def power_of_some(power: Power, running: Count, count: Count) -> Power:
+def power_of_some(power: Power, running_count: Count, count: Count) -> Power:
     """Power of some of the machines, from that of all.
 
     Floats or arrays that broadcast.
@@ -273,7 +254,7 @@ def power_of_some(power: Power, running: Count, count: Count) -> Power:
     >>> power_of_some(300.0, 2.0, 3.0)
     200.0
     """
-    return power * ratio(running, count)
+    return power * ratio(running_count, count)
 
 
 @equation(
@@ -311,12 +292,12 @@ def watts_of_one(power: Power, count: Count) -> Power:
 
 
 @equation(
-    latex=r"G = @area \cdot @rate",
+    latex=r"G = @area \cdot @air_rate",
     source="definition",
     valid="any",
     basis="derived",
 )
-def air_for_floor(area: Area, rate: HydraulicLoad) -> AirFlow:
+def air_for_floor(area: Area, air_rate: HydraulicLoad) -> AirFlow:
     """Air that rolls a bed of carriers, by its floor.
 
     Floats or arrays that broadcast.
@@ -324,7 +305,7 @@ def air_for_floor(area: Area, rate: HydraulicLoad) -> AirFlow:
     >>> air_for_floor(2.0, 0.5)
     1.0
     """
-    return area * rate
+    return area * air_rate
 
 
 @equation(

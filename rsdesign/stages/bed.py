@@ -1,6 +1,7 @@
 """Air of a moving bed's own: it rolls the carriers and brings the bacteria their share of oxygen."""
 
 from .. import balance
+from ..arrays import where
 from ..catalogue import Catalogue
 from ..design import Design
 from ..figures import figure, stage
@@ -9,14 +10,15 @@ from ..parts import aeration
 from .air import Air, Setting
 from .filter import Filter
 from .loads import Loads
+from .machines import NO_MACHINE, aired
 
 
 @stage()
 class Bed:
-    """Air that the filter takes from a machine of its own; all 0 where it takes none."""
+    """Air that the filter takes from a machine of its own; no machine where it needs none."""
 
     for_rolling: AirFlow = figure("Air that rolls the media")
-    oxygen: OxygenRate = figure("Oxygen that this air must bring the bacteria")
+    oxygen: OxygenRate = figure("Oxygen the bacteria take from the filter's own air")
     for_oxygen: AirFlow = figure("Air that brings it")
     required: AirFlow = figure("Air the filter needs")
     pressure: Pressure = figure("Pressure at the floor of the filter")
@@ -36,19 +38,21 @@ def bed(
     seldom as deep as the tank's.
     """
     kind, choice = tables.filter_type, design.air
-    if kind.air_rate == 0.0:
-        return Bed(0.0, 0.0, 0.0, 0.0, 0.0, "none", 0.0, 0.0, 0.0, 0.0)
+    there = vessel.media_volume > 0.0  # none where the plants take all the ammonia
+    depth = where(there, vessel.depth, SHALLOW)
     rolling = balance.air_for_floor(vessel.cross_section, kind.air_rate)
     oxygen = balance.oxygen_from_filter(loads.nitrifier_oxygen, kind.tank_share)
-    caught = aeration.transfer_efficiency(tables.coarse.efficiency_per_depth, vessel.depth)
-    breathing = aeration.air_flow(aeration.standard_rate_needed(oxygen, here.factor), caught)
-    required = balance.larger_air(rolling, breathing)
-    gauge = aeration.discharge_pressure(
-        vessel.depth, here.density, choice.stone_loss, air.line_loss
-    )
-    thinner = aeration.altitude_factor(here.pressure, choice.intake_temperature)
-    row = tables.choose_air(required, gauge, thinner)
-    count = balance.machines_needed(required, row.each)
+    gauge = aeration.discharge_pressure(depth, here.density, choice.stone_loss, air.line_loss)
+    breathing, row, each = rolling, NO_MACHINE, rolling
+    required = rolling
+    if kind.air_rate > 0.0:
+        caught = aeration.transfer_efficiency(tables.coarse.efficiency_per_depth, depth)
+        breathing = aeration.air_flow(aeration.standard_rate_needed(oxygen, here.factor), caught)
+        required = where(there, balance.larger_air(rolling, breathing), 0.0)
+        thinner = aeration.altitude_factor(here.pressure, choice.intake_temperature)
+        row = tables.choose_air(required, gauge, thinner)
+        each = aired(row, gauge, thinner, tables)
+    count = balance.machines_needed(required, each)
     return Bed(
         for_rolling=rolling,
         oxygen=oxygen,
@@ -56,8 +60,12 @@ def bed(
         required=required,
         pressure=gauge,
         device=row.name,
-        device_flow=row.each,
+        device_flow=each,
         count=count,
-        provided=balance.all_machines(row.each, count),
+        provided=balance.all_machines(each, count),
         wire_power=balance.all_watts(row.plate_watts, count),
     )
+
+
+SHALLOW = 1.0
+"""Depth [m] that stands for that of a filter which is not there."""

@@ -7,12 +7,19 @@ from ..arrays import where
 from ..catalogue import Catalogue
 from ..design import Design
 from ..parts import aeration, airlift
-from ..parts.air_devices import Machine
+from ..parts.air_devices import NONE, Machine
 from ..parts.pipes import next_size
 from .tank import Tank
 
 MEASURED = "measured"
 """A machine known by its air or watts alone, where no machine of the tables gives the pressure."""
+
+
+NOTHING = 0.0
+"""Airlifts where a pump moves the water."""
+
+NO_MACHINE = Machine(NONE, NONE, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+"""What stands for the machine of a filter that needs none."""
 
 
 def airlifts(design: Design, room: Tank, flow) -> tuple:
@@ -22,7 +29,7 @@ def airlifts(design: Design, room: Tank, flow) -> tuple:
     """
     choice = design.pump
     if choice.kind != "airlift":
-        return 0.0, 0.0, 0.0
+        return NOTHING, NOTHING, balance.all_machines(choice.airlift_air, NOTHING)
     losses = airlift.airlift_losses(choice.airlift_pipe, room.depth)
     each = airlift.airlift_flow(
         choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift, losses
@@ -70,7 +77,7 @@ def machines(choice, in_all, gauge, atmosphere, tables: Catalogue) -> dict:
     else:
         wanted = in_all if flow is None else flow
         row = tables.choose_air(wanted, gauge, thinner, choice.machine, choice.device)
-        each = _each(row, gauge, thinner, tables)
+        each = aired(row, gauge, thinner, tables)
         count = balance.machines_needed(wanted, each)
         if flow is not None:
             count = _or_where_none(row, count, lambda: 1.0)
@@ -100,7 +107,7 @@ def machines(choice, in_all, gauge, atmosphere, tables: Catalogue) -> dict:
     }
 
 
-def _each(row: Machine, gauge, thinner, tables: Catalogue):
+def aired(row: Machine, gauge, thinner, tables: Catalogue):
     """Standard air of one machine; of a single design with every step on record."""
     if not isinstance(row.name, str) or row.last == 0.0:
         return row.each
