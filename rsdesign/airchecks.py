@@ -125,7 +125,8 @@ def kinds(s, found) -> None:
     if not told or np.any(a.device == NONE) or np.any(a.device == MEASURED):
         return
     thinner = altitude_factor.bare(a.pressure, d.air.intake_temperature)
-    best = choose(a.total, a.discharge_pressure, thinner)
+    untold = d.air.flow is None and d.air.plate_watts is None
+    best = choose(a.in_all if untold else a.total, a.discharge_pressure, thinner)
     least = best.plate_watts * best.count
     if np.any(least <= 0.0):
         return
