@@ -126,9 +126,9 @@ class Catalogue:
     polishing: Polishing
     filter_type: FilterType
     medium: Medium
-    air_type: AirType
     diffuser: Diffuser
     plant_bed: PlantBed
+    coarse: Diffuser
     grain_velocities: np.ndarray
     grain_shares: np.ndarray
     tank_sizes: np.ndarray
@@ -139,10 +139,11 @@ class Catalogue:
     def rows(self) -> list:
         """Every row a sizing may have taken a number from."""
         chosen = [self.species, self.shape, self.settler, self.polishing, self.filter_type,
-                  self.medium, self.air_type, self.diffuser, self.plant_bed]  # fmt: skip
+                  self.medium, self.diffuser, self.plant_bed]  # fmt: skip
         return [
             *chosen,
             *tables.read("pumps", plumbing_tables.Pump),
+            *tables.read("air_types", AirType),
             *tables.read("air_devices", air_devices.AirDevice),
             *tables.read("pipes", plumbing_tables.Pipe),
         ]
@@ -163,10 +164,13 @@ class Catalogue:
         """The row of an air machine."""
         return air_devices.device(name)
 
-    def choose_air(self, kind: str, air_flow, mean_flow, pressure, thinner):
-        """The row of the machine that brings an air flow, and its plate flow."""
-        best, plate = air_devices.choose_device(air_flow, mean_flow, pressure, thinner, kind)
-        return _taken(air_devices.devices(kind), best), plate
+    def choose_air(self, air_flow, pressure, thinner, kind=None, device=None):
+        """The machine that brings an air flow, of the kind or the size told if any is."""
+        return air_devices.choose(air_flow, pressure, thinner, kind, device)
+
+    def air_of_watts(self, watts, pressure, thinner, kind=None):
+        """The machine sold for so many watts, and the air of all of them."""
+        return air_devices.choose_by_watts(watts, pressure, thinner, kind)
 
     def curve(self, name: str):
         """Pressures and flows of an air machine."""
@@ -201,14 +205,14 @@ def catalogue(design: Design) -> Catalogue:
     """The rows that a design uses."""
     return _catalogue(
         design.stock.species, design.tank.shape, design.solids.settler, design.solids.second,
-        design.filter.type, design.filter.medium, design.air.machine, design.air.diffuser,
+        design.filter.type, design.filter.medium, design.air.diffuser,
         design.filter.plant_bed,
     )  # fmt: skip
 
 
 @functools.cache
 def _catalogue(
-    fish, shape, settler, second, filter_type, medium, machine, diffuser, plant_bed
+    fish, shape, settler, second, filter_type, medium, diffuser, plant_bed
 ) -> Catalogue:  # fmt: skip
     row = species(fish)
     grains = tables.read("grains", Grain)
@@ -221,9 +225,9 @@ def _catalogue(
         polishing=named(tables.read("polishing", Polishing), second, "second screen"),
         filter_type=named(tables.read("filter_types", FilterType), filter_type, "filter"),
         medium=named(tables.read("media", Medium), medium, "medium"),
-        air_type=named(tables.read("air_types", AirType), machine, "air machine"),
         diffuser=named(tables.read("diffusers", Diffuser), diffuser, "kind of bubble"),
         plant_bed=named(tables.read("plant_beds", PlantBed), plant_bed, "kind of plant bed"),
+        coarse=named(tables.read("diffusers", Diffuser), "coarse", "kind of bubble"),
         grain_velocities=np.array([g.velocity for g in grains]),
         grain_shares=np.array([g.share for g in grains]),
         tank_sizes=np.array(sorted(s.across for s in sizes)),

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from . import airchecks
 from .kinds import KINDS
 from .survival import alive, beds, minutes
 
@@ -18,7 +19,7 @@ def every(s, found) -> None:
     waste(s, found)
     beds(s, found)
     filter_and_chemistry(s, found)
-    air(s, found)
+    airchecks.every(s, found)
     water_and_pipe(s, found)
     levels(s, found)
     safety(s, found)
@@ -206,38 +207,6 @@ def filter_and_chemistry(s, found) -> None:
         kind.hydraulic_high,
         KINDS["hydraulic load"],
         "filter table",
-    )
-
-
-def air(s, found) -> None:
-    """Oxygen, machines, spare air."""
-    a = s.air
-    found.least(
-        "air",
-        "Mean load with the largest air machine off",
-        a.largest_off,
-        a.mean_demand,
-        RATE,
-        "two air sources from the first fish, " + RULE,
-    )
-    kind = s.tables.air_type
-    found.band(
-        "air",
-        "Pressure for this kind of machine",
-        a.discharge_pressure,
-        kind.pressure_low,
-        kind.pressure_high,
-        KINDS["pressure"],
-        "air machine table",
-        always=f" {kind.caution}",
-    )
-    found.least(
-        "air",
-        "Oxygen in the busiest hour",
-        a.peak_oxygen,
-        s.design.keep.stress_oxygen,
-        LEVEL,
-        "oxygen balance",
     )
 
 

@@ -29,6 +29,7 @@ TITLES = {
     "flow": "Flow",
     "solids": "Solids",
     "filter": "Filter",
+    "bed": "Air of the filter's own",
     "pump": "Pump and pipe",
     "water": "New water and base",
     "standby": "Power",

@@ -21,11 +21,13 @@ from .design import Design, arrays_of, check, with_values
 from .figures import figures_of
 from .fish.loads import ammonia_production
 from .kinds import Concentration
-from .stages.air import Air, air, need, owns_machine, setting
+from .stages.air import Air, air, need, setting
+from .stages.bed import Bed, bed
 from .stages.filter import Filter, filter_stage
 from .stages.flow import Flows, asked_flow, exchange, flows
 from .stages.gas import Gas, gas, gas_exchange, limit
 from .stages.loads import Loads, after_rotting, before_rotting, loads
+from .stages.machines import airlifts
 from .stages.power import Standby, standby
 from .stages.pump import Pump, measured_flow, pump
 from .stages.solids import Solids, rotting_waste, solids
@@ -62,6 +64,7 @@ class Sizing:
     flow: Flows
     solids: Solids
     filter: Filter
+    bed: Bed
     pump: Pump
     water: Water
     standby: Standby
@@ -148,10 +151,10 @@ def _size(design: Design) -> Sizing:
         rotting, suspended = rotting_waste(design, bare, room, flow, tables)
         made = after_rotting(design, bare, rotting)
         new_water = exchange(design, made)
-        aired = need(design, made, here, tables, owns_machine(design))
+        aired = need(made, here, tables)
         found = limit(design, made, here, passing, aired.required, new_water, flow)
         asked = asked_flow(
-            design, made, room, here, aired, passing, found.ammonia_limit, new_water, suspended,
+            design, made, room, aired, passing, found.ammonia_limit, new_water, suspended,
             tables,
         )  # fmt: skip
         return found, asked
@@ -163,16 +166,15 @@ def _size(design: Design) -> Sizing:
     living = after_rotting(design, bare, rotting)
     made = loads(design, plan, bare, living)
     new_water = exchange(design, living)
-    aired = need(design, living, here, tables, True)
-    found = limit(design, living, here, passing, aired.used, new_water, flow)
-    asked = asked_flow(
-        design, living, room, here, aired, passing, most, new_water, suspended, tables
-    )
-    oxygen = air(design, plan, here, aired)
-    gases = gas(design, here, passing, found, most, aired.used, flow, tables)
+    aired = need(living, here, tables)
+    asked = asked_flow(design, living, room, aired, passing, most, new_water, suspended, tables)
+    oxygen = air(design, plan, here, aired, airlifts(design, room, flow)[-1], tables)
+    found = limit(design, living, here, passing, oxygen.used, new_water, flow)
+    gases = gas(design, living, here, passing, found, most, oxygen, new_water, flow, tables)
     left = solids(design, made, room, flow, new_water, tables)
     cleaned = filter_stage(design, plan, made, oxygen, gases, flow, new_water, tables)
-    moved = pump(design, room, plan, oxygen, flow, warm, tables)
+    rolled = bed(design, made, here, oxygen, cleaned, tables)
+    moved = pump(design, room, plan, flow, warm, tables)
     return Sizing(
         design=design,
         tables=tables,
@@ -182,12 +184,13 @@ def _size(design: Design) -> Sizing:
         turning=turning(design, plan, room, flow, properties.density(warm)),
         air=oxygen,
         gas=gases,
-        flow=flows(plan, room, asked, new_water),
+        flow=flows(design, plan, room, asked, oxygen, new_water, tables),
         solids=left,
         filter=cleaned,
+        bed=rolled,
         pump=moved,
         water=water(design, made, room, plan.peak_feed, new_water),
-        standby=standby(design, plan, made, room, oxygen, moved, tables),
+        standby=standby(design, plan, made, room, oxygen, rolled, moved, tables),
     )
 
 

@@ -190,11 +190,11 @@ def parts(sizing) -> tuple[Part, ...]:
             level,
             "at most",
             d.keep.carbon_dioxide,
-            s.gas.carbon_dioxide,
+            s.gas.peak_carbon_dioxide,
             None,
             owned_air,
             True,
-            "gas balance, limit " + rule,
+            "gas balance in the busiest hour, limit " + rule,
         ),
         Part(
             "water",

@@ -38,6 +38,7 @@ FLOORS = [
     {"design"},
     {"designfile", "designlink", "catalogue", "climate", "pricelist"},
     {"stages", "verdict"},
+    {"airchecks"},
     {"checklist", "survival"},
     {"sizing"},
     {"assumptions", "working", "byhand", "bands", "standing"},

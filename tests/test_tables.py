@@ -68,21 +68,29 @@ def test_air_machines_give_less_against_more_pressure():
 
 
 def test_the_machine_chosen_draws_least():
-    """By brute force over every machine and count up to four."""
+    """By brute force over every machine and count up to four, of one kind and of all."""
     rng = np.random.default_rng(1)
-    for _ in range(60):
-        flow, gauge, thin = rng.uniform(1e-4, 0.1), rng.uniform(2e3, 2e4), rng.uniform(0.7, 1.0)
-        rows = air_devices.devices("regenerative")
+    kinds = {row.name: row for row in tables.read("air_types", ROW_CLASSES["air_types"])}
+    for turn in range(120):
+        flow, gauge, thin = rng.uniform(1e-4, 0.1), rng.uniform(2e3, 4e4), rng.uniform(0.7, 1.0)
+        told = "regenerative" if turn % 2 else None
         cost = []
-        for row in rows:
-            each = float(np.interp(gauge, *air_devices.curve(row.name), right=0.0)) * thin
-            count = 10**9
-            if each > 0:  # enough for the busiest hour, and for the mean with one off
-                count = max(np.ceil(flow / each - 1e-9), np.ceil(0.7 * flow / each - 1e-9) + 1)
+        for row in air_devices.devices(told):
+            kind = kinds[row.type]
+            reading = gauge / thin if kind.by_density else gauge
+            pressures, flows = air_devices.curve(row.name)
+            suits = told or kind.pressure_low <= gauge <= kind.pressure_high
+            each = float(np.interp(reading, pressures, flows)) * thin
+            if not suits or air_devices.ROOM * reading > pressures[-1]:
+                each = 0.0
+            count = np.ceil(flow / each - 1e-9) if each > 0 else np.inf
             cost.append(count * row.plate_watts if count <= 4 else np.inf)
-        best, _ = air_devices.choose_device(flow, 0.7 * flow, gauge, thin, "regenerative")
+        taken = air_devices.choose(flow, gauge, thin, told)
         if np.isfinite(min(cost)):
-            assert cost[best] == min(cost)
+            assert taken.plate_watts * taken.count == min(cost)
+        many = air_devices.choose(np.full(3, flow), gauge, thin, told)
+        assert (many.name == taken.name).all()
+        assert many.each == pytest.approx(np.full(3, taken.each), rel=1e-12)
 
 
 def test_the_pump_chosen_gives_the_flow():

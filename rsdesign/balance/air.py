@@ -2,13 +2,12 @@
 
 import numpy as np
 
-from ..arrays import ceil, most, ratio, where
+from ..arrays import most, ratio
 from ..equation import equation
 from ..kinds import (
     AerationEfficiency,
     AirFlow,
     Concentration,
-    Count,
     Energy,
     FeedRate,
     Fraction,
@@ -124,23 +123,6 @@ def field_rate(standard_rate: OxygenRate, factor: Ratio) -> OxygenRate:
 
 
 @equation(
-    latex=r"R = @transfer \cdot \frac{\max\left(@count - 1, 0\right)}{\max\left(@count, 1\right)}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def largest_off(transfer: OxygenRate, count: Count) -> OxygenRate:
-    """Oxygen brought with one of so many equal machines off.
-
-    Floats or arrays that broadcast.
-
-    >>> largest_off(4.0, 2.0)
-    2.0
-    """
-    return transfer * most(count - 1.0, 0.0) / most(count, 1.0)
-
-
-@equation(
     latex=r"e = \frac{@transfer}{@power}",
     source="definition",
     valid="any",
@@ -219,108 +201,6 @@ def absolute_pressure(gauge: Pressure, atmosphere: Pressure) -> Pressure:
 
 
 @equation(
-    latex=r"G = @air_flow \cdot @factor",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def thinner_air(air_flow: AirFlow, factor: Ratio) -> AirFlow:
-    """Standard air from a machine that takes in thin, hot air.
-
-    Floats or arrays that broadcast.
-
-    >>> thinner_air(2.0, 0.5)
-    1.0
-    """
-    return air_flow * factor
-
-
-@equation(
-    latex=r"n = \lceil \frac{@air_flow}{@each} - 10^{-9} \rceil",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def machines_needed(air_flow: AirFlow, each: AirFlow) -> Count:
-    """Machines of one size for an air flow; 0 where that size gives none.
-
-    Floats or arrays that broadcast.
-
-    >>> machines_needed(5.0, 2.0)
-    3.0
-    """
-    return ceil(ratio(air_flow, each) - 1e-9)
-
-
-@equation(
-    latex=r"G = @each \cdot @count",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def all_machines(each: AirFlow, count: Count) -> AirFlow:
-    """Air of all machines.
-
-    Floats or arrays that broadcast.
-
-    >>> all_machines(2.0, 3.0)
-    6.0
-    """
-    return each * count
-
-
-@equation(
-    latex=r"P = @each \cdot @count",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def all_watts(each: Power, count: Count) -> Power:
-    """Plate watts of all machines.
-
-    Floats or arrays that broadcast.
-
-    >>> all_watts(200.0, 3.0)
-    600.0
-    """
-    return each * count
-
-
-@equation(
-    latex=r"P = @air_power + @pump_power",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def watts_together(air_power: Power, pump_power: Power) -> Power:
-    """Power of air and water together.
-
-    Floats or arrays that broadcast.
-
-    >>> watts_together(200.0, 100.0)
-    300.0
-    """
-    return air_power + pump_power
-
-
-@equation(
-    latex=r"E = @power \cdot @time",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def energy_used(power: Power, time: Hours) -> Energy:
-    """Energy drawn in a time.
-
-    Floats or arrays that broadcast.
-
-    >>> energy_used(100.0, 3600.0)
-    360000.0
-    """
-    return power * time
-
-
-@equation(
     latex=r"G = @air_flow \cdot \frac{@rule_demand}{@oxygen_demand}",
     source="in proportion to the oxygen",
     valid="any",
@@ -338,22 +218,66 @@ def rule_air(air_flow: AirFlow, rule_demand: OxygenRate, oxygen_demand: OxygenRa
 
 
 @equation(
-    latex=r"n = \max\left(\lceil \frac{@air_flow}{@each} - 10^{-9} \rceil,"
-    r" \lceil \frac{@air_flow \cdot @mean_demand}{@each \cdot @oxygen_demand} - 10^{-9} \rceil + 1\right)",
-    source="the mean load is carried with one machine off: two air sources from the first fish",
-    valid="equal machines",
-    basis="common practice",
+    latex=r"x = \frac{@beta \cdot @sea_level_saturation - @oxygen}{@beta \cdot @saturation - "
+    r"@oxygen}",
+    source="transfer in proportion to the deficit, ASCE/EWRI 2-06",
+    valid="the same stones, pipes and demand",
+    basis="derived",
 )
-def machines_with_spare(
-    air_flow: AirFlow, each: AirFlow, mean_demand: OxygenRate, oxygen_demand: OxygenRate
-) -> Count:
-    """Machines that bring the air of the busiest hour, and that of the mean hour with one off.
+def air_over_sea_level(
+    sea_level_saturation: Concentration,
+    saturation: Concentration,
+    beta: Fraction,
+    oxygen: Concentration,
+) -> Ratio:
+    """Air needed at this height over that at sea level.
 
-    Floats or arrays that broadcast; 0 where that size gives no air at the pressure.
+    Floats or arrays that broadcast.
 
-    >>> machines_with_spare(5.0, 6.0, 0.5, 1.0)
+    >>> round(air_over_sea_level(0.008, 0.0065, 1.0, 0.005), 6)
     2.0
     """
-    all_on = ceil(ratio(air_flow, each) - 1e-9)
-    one_off = ceil(ratio(air_flow * mean_demand, each * oxygen_demand) - 1e-9) + 1.0
-    return where(each > 0.0, most(all_on, one_off), 0.0)
+    return ratio(
+        beta * sea_level_saturation - oxygen, most(beta * saturation - oxygen, 0.0), np.inf
+    )
+
+
+@equation(
+    latex=r"C = @beta \cdot @saturation - \frac{@beta \cdot @sea_level_saturation - "
+    r"@oxygen}{@times_sea_level}",
+    source="transfer in proportion to the deficit, ASCE/EWRI 2-06",
+    valid="the same stones, pipes and demand",
+    basis="derived",
+)
+def oxygen_as_at_sea_level(
+    sea_level_saturation: Concentration,
+    saturation: Concentration,
+    beta: Fraction,
+    oxygen: Concentration,
+    times_sea_level: Ratio = 2.0,
+) -> Concentration:
+    """Oxygen that may be kept here with no more than so many times the air of sea level.
+
+    Floats or arrays that broadcast.
+
+    >>> round(oxygen_as_at_sea_level(0.008, 0.0065, 1.0, 0.005), 6)
+    0.005
+    """
+    return beta * saturation - (beta * sea_level_saturation - oxygen) / times_sea_level
+
+
+@equation(
+    latex=r"E = @power \cdot @time",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def energy_used(power: Power, time: Hours) -> Energy:
+    """Energy drawn in a time.
+
+    Floats or arrays that broadcast.
+
+    >>> energy_used(100.0, 3600.0)
+    360000.0
+    """
+    return power * time

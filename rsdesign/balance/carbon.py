@@ -108,6 +108,23 @@ def ph_difference(ph: PH, computed_ph: PH) -> PH:
 
 
 @equation(
+    latex=r"x = @ph + @moved_ph - @computed_ph",
+    source="a measured pH moves as the computed one does",
+    valid="small changes of air",
+    basis="derived",
+)
+def ph_moved(ph: PH, moved_ph: PH, computed_ph: PH) -> PH:
+    """pH used, moved by as much as the computed one moves.
+
+    Floats or arrays that broadcast.
+
+    >>> ph_moved(7.5, 7.75, 7.25)
+    8.0
+    """
+    return ph + moved_ph - computed_ph
+
+
+@equation(
     latex=r"M = @flow \cdot @stripped \cdot \left(@carbon_dioxide - @equilibrium\right)",
     source="conservation of mass",
     valid="any",

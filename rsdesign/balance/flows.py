@@ -107,43 +107,37 @@ def carbon_dioxide_flow(
 
 
 @equation(
-    latex=r"Q = \max\left(@for_ammonia, @for_oxygen, @for_carbon_dioxide, @for_fines\right)",
+    latex=r"Q = \max\left(@for_ammonia, @for_carbon_dioxide, @for_fines\right)",
     source="definition",
     valid="any",
     basis="derived",
 )
-def largest_flow(
-    for_ammonia: Flow, for_oxygen: Flow, for_carbon_dioxide: Flow, for_fines: Flow
-) -> Flow:
+def largest_flow(for_ammonia: Flow, for_carbon_dioxide: Flow, for_fines: Flow) -> Flow:
     """The largest flow asked for; what no flow can hold is left to its own check.
 
     Floats or arrays that broadcast.
 
-    >>> largest_flow(1.0, 2.0, 0.5, float("inf"))
+    >>> largest_flow(1.0, 2.0, float("inf"))
     2.0
     """
-    return most(for_ammonia, finite(for_oxygen), finite(for_carbon_dioxide), finite(for_fines))
+    return most(for_ammonia, finite(for_carbon_dioxide), finite(for_fines))
 
 
 @equation(
-    latex=r"i = \arg\max\left(@for_ammonia, @for_oxygen, @for_carbon_dioxide, @for_fines\right)",
+    latex=r"i = \arg\max\left(@for_ammonia, @for_carbon_dioxide, @for_fines\right)",
     source="definition",
     valid="any",
     basis="derived",
 )
-def governing(
-    for_ammonia: Flow, for_oxygen: Flow, for_carbon_dioxide: Flow, for_fines: Flow
-) -> Index:
-    """Which flow is largest: 0 ammonia, 1 oxygen, 2 carbon dioxide, 3 fine waste.
+def governing(for_ammonia: Flow, for_carbon_dioxide: Flow, for_fines: Flow) -> Index:
+    """Which flow is largest: 0 ammonia, 1 carbon dioxide, 2 fine waste.
 
     Floats or arrays that broadcast.
 
-    >>> governing(1.0, 2.0, 0.5, 0.0)
+    >>> governing(1.0, 2.0, 0.5)
     1.0
     """
-    return index_of_largest(
-        for_ammonia, finite(for_oxygen), finite(for_carbon_dioxide), finite(for_fines)
-    )
+    return index_of_largest(for_ammonia, finite(for_carbon_dioxide), finite(for_fines))
 
 
 @equation(

@@ -93,7 +93,7 @@ def oxygen_chart(sizing: Sizing, system: str) -> Chart:
     """What full water holds as it warms, at this height, against what is kept."""
     kind = KINDS["temperature"]
     warm = np.linspace(10.0, 40.0, 61)
-    full = saturation(warm, 0.0, float(sizing.air.pressure)) * 1e3
+    full = saturation(warm, float(sizing.design.source.salinity), float(sizing.air.pressure)) * 1e3
     unit = kind.shown(system)
     keep, at = float(sizing.design.keep.oxygen) * 1e3, float(sizing.air.temperature)
     held = float(sizing.air.saturation) * 1e3

@@ -207,6 +207,9 @@ def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
     no_settler = d.solids.settler == "none"
     long = show(d.pump.length, KINDS["length"], system)
     fall = show(d.pump.drain_length, KINDS["length"], system)
+    rolled = ""
+    if w.sizing.bed.count > 0:
+        rolled = f", {said('bed.device')} for its air, {said('bed.count')} running"
     return {
         "tank": (f"{shape}, water {said('tank.depth')} deep, wall {said('tank.wall')}",
                  said("stock.tanks"), f"fish need {said('tank.required')} of water"),
@@ -216,9 +219,9 @@ def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
                     f"{said('solids.settler_flow')} must slow down enough to drop its waste"),
         "media": (f"{d.filter.medium}, {said('filter.media_volume')}", "1",
                   f"{said('filter.required')} of surface for {said('filter.load')} of ammonia"),
-        "vessel": (f"{d.filter.type}, {said('filter.vessel')}", "1", "room for the media to work"),
+        "vessel": (f"{d.filter.type}, {said('filter.vessel')}{rolled}", "1", "room for the media to work"),
         "air_machine": (f"{said('air.device')}, {said('air.device_flow')} at"
-                        f" {said('air.discharge_pressure')}", said("air.count"),
+                        f" {said('air.discharge_pressure')}", f"{said('air.count')} and {said('air.spare')} spare",
                         f"the busiest hour needs {said('air.required')}"),
         "stones": (f"{said('air.stone_depth')} deep", said("air.stones"), "to spread that air"),
         "pump": (f"{said('pump.model')}, {said('pump.plate_watts')} in all", said("pump.count"),

@@ -12,6 +12,7 @@ from ..kinds import (
     OxygenRate,
     Pressure,
     Ratio,
+    Salinity,
     Temperature,
     Time,
     TransferCoefficient,
@@ -24,9 +25,11 @@ from .blowers import (
     air_of_watts,
     altitude_factor,
     blower_power,
+    curve_pressure,
     device_flow,
     discharge_pressure,
     line_diameter_for,
+    most_pressure,
     watts_of_air,
     wire_power,
 )
@@ -35,21 +38,21 @@ STANDARD_SATURATION = 9.0924e-3
 """kg/m³ at 20 °C and one atmosphere: Benson and Krause 1984."""
 
 
-def _factor(temperature, oxygen, depth, pressure, alpha, beta, theta, fouling):
-    full = saturation_at_depth.bare(temperature, pressure, depth)
+def _factor(temperature, oxygen, depth, pressure, alpha, beta, theta, fouling, salinity):
+    full = saturation_at_depth.bare(temperature, pressure, depth, salinity)
     warm = power(theta, temperature - 20.0)  # units of the source
     deficit = most(beta * full - oxygen, 0.0) / STANDARD_SATURATION
     return alpha * fouling * warm * deficit
 
 
 @equation(
-    latex=r"C = C^*\left(T, p + \rho g \frac{d}{2}\right)",
+    latex=r"C = C^*\left(T, S, p + \rho g \frac{d}{2}\right)",
     source="Benson and Krause 1984 at the pressure of mid-depth",
-    valid="0 to 40 °C, shallow tanks",
+    valid="0 to 40 °C, 0 to 40 g/kg, shallow tanks; the weight of salt in the water left out",
     basis="derived",
 )
 def saturation_at_depth(
-    temperature: Temperature, pressure: Pressure, depth: Length = 0.0
+    temperature: Temperature, pressure: Pressure, depth: Length = 0.0, salinity: Salinity = 0.0
 ) -> Concentration:
     """Oxygen that water full of bubbles holds: saturation at half their depth.
 
@@ -59,12 +62,14 @@ def saturation_at_depth(
     7.67
     """
     return water.saturation.bare(
-        temperature, 0.0, pressure + 9.80665 * properties.density.bare(temperature) * 0.5 * depth
+        temperature,
+        salinity,
+        pressure + 9.80665 * properties.density.bare(temperature) * 0.5 * depth,
     )
 
 
 @equation(
-    latex=r"x = \alpha F \theta^{T - 20} \frac{\beta C^*\left(T, p, d\right) - C}{C^*_{20}}",
+    latex=r"x = \alpha F \theta^{T - 20} \frac{\beta C^*\left(T, S, p, d\right) - C}{C^*_{20}}",
     source="ASCE/EWRI 2-06 form: SOTR corrected for water, temperature, fouling and deficit",
     valid="0 to 40 °C",
     basis="derived",
@@ -78,6 +83,7 @@ def field_factor(
     beta: Fraction,
     theta: Ratio,
     fouling: Fraction = 1.0,
+    salinity: Salinity = 0.0,
 ) -> Ratio:
     """Oxygen transfer here over transfer in clean water at 20 °C without oxygen.
 
@@ -86,11 +92,11 @@ def field_factor(
     >>> round(field_factor(28.0, 5e-3, 0.7, 95950.0, 0.85, 0.98, 1.024, 0.85), 3)
     0.242
     """
-    return _factor(temperature, oxygen, depth, pressure, alpha, beta, theta, fouling)
+    return _factor(temperature, oxygen, depth, pressure, alpha, beta, theta, fouling, salinity)
 
 
 @equation(
-    latex=r"R = @standard_rate \cdot \alpha F \theta^{T - 20} \frac{\beta C^*\left(T, p, "
+    latex=r"R = @standard_rate \cdot \alpha F \theta^{T - 20} \frac{\beta C^*\left(T, S, p, "
     r"d\right) - C}{C^*_{20}}",
     source="ASCE/EWRI 2-06 form: SOTR corrected for water, temperature, fouling and deficit",
     valid="0 to 40 °C; depth acts on saturation only, 0 at the surface",
@@ -106,6 +112,7 @@ def field_transfer(
     beta: Fraction,
     theta: Ratio,
     fouling: Fraction = 1.0,
+    salinity: Salinity = 0.0,
 ) -> OxygenRate:
     """Oxygen transfer here from the rate in clean water at 20 °C without oxygen.
 
@@ -115,7 +122,7 @@ def field_transfer(
     1.0
     """
     return standard_rate * _factor(
-        temperature, oxygen, depth, pressure, alpha, beta, theta, fouling
+        temperature, oxygen, depth, pressure, alpha, beta, theta, fouling, salinity
     )
 
 
@@ -235,8 +242,8 @@ def transfer_coefficient(
 
 __all__ = [
     "air_flow", "air_line_loss", "air_mass_flow", "air_of_watts", "altitude_factor",
-    "blower_power", "device_flow", "diffuser_count", "discharge_pressure", "field_factor",
-    "field_transfer", "line_diameter_for", "saturation_at_depth", "standard_rate_needed",
-    "standard_transfer", "transfer_coefficient", "transfer_efficiency", "watts_of_air",
-    "wire_power",
+    "blower_power", "curve_pressure", "device_flow", "diffuser_count", "discharge_pressure",
+    "field_factor", "field_transfer", "line_diameter_for", "most_pressure", "saturation_at_depth",
+    "standard_rate_needed", "standard_transfer", "transfer_coefficient", "transfer_efficiency",
+    "watts_of_air", "wire_power",
 ]  # fmt: skip

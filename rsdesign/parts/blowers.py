@@ -191,6 +191,41 @@ def altitude_factor(pressure: Pressure, temperature: Temperature) -> Ratio:
 
 
 @equation(
+    latex=r"p = \frac{@gauge}{1 + @by_density \cdot \left(@factor - 1\right)}",
+    source="fan laws: a fan's pressure goes with the density of the air it takes in; Seven laws of"
+    " blower application, Machine Design, laws 2 and 4",
+    valid="fans, regenerative blowers too; a machine that squeezes a closed space is read as it is",
+)
+def curve_pressure(gauge: Pressure, factor: Ratio, by_density: Fraction = 1.0) -> Pressure:
+    """Pressure at which a machine's curve is read, where the air is thinner than on its plate.
+
+    ``by_density`` is 1 for a fan and 0 for a machine that squeezes a closed space.  Floats or
+    arrays that broadcast.
+
+    >>> curve_pressure(8000.0, 0.8), curve_pressure(8000.0, 0.8, 0.0)
+    (10000.0, 8000.0)
+    """
+    return gauge / (1.0 + by_density * (factor - 1.0))
+
+
+@equation(
+    latex=r"p = @last \cdot \left(1 + @by_density \cdot \left(@factor - 1\right)\right)",
+    source="the same fan laws turned around",
+    valid="as above",
+    basis="derived",
+)
+def most_pressure(last: Pressure, factor: Ratio, by_density: Fraction = 1.0) -> Pressure:
+    """Most pressure a machine gives here: the last point of its curve, thinner air counted in.
+
+    Floats or arrays that broadcast.
+
+    >>> most_pressure(10000.0, 0.8), most_pressure(10000.0, 0.8, 0.0)
+    (8000.0, 10000.0)
+    """
+    return last * (1.0 + by_density * (factor - 1.0))
+
+
+@equation(
     latex=r"G = G\left(p\right)",
     source="the machine's pressure-flow points, linear between them",
     valid="from free air to the last point",

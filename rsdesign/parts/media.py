@@ -27,7 +27,8 @@ class FilterType:
     """One kind of filter.
 
     ``mixed``: 1 mixed, 0 plug flow.  ``self_aerated``: 1 where it has air of its own.
-    ``tank_share``: share of its oxygen that the tank's air must bring.  ``gas_water_ratio`` and
+    ``tank_share``: share of its oxygen that the tank's air must bring.  ``air_rate``: air of its own
+    that rolls the media, for each area of floor.  ``gas_water_ratio`` and
     ``approach``: air for each volume of water that falls through it, and how far that goes to
     balance.
     """
@@ -41,6 +42,7 @@ class FilterType:
     gas_water_ratio: Ratio
     approach: Fraction
     fill: Fraction
+    air_rate: HydraulicLoad
     hydraulic_low: HydraulicLoad
     hydraulic_load: HydraulicLoad
     hydraulic_high: HydraulicLoad

@@ -131,8 +131,9 @@ def others(sizing: Sizing) -> Others:
     hot = backup.hotter(s.air.temperature, d.safety.heat_rise)
     full = oxygen.saturation(hot, d.source.salinity, s.air.pressure)
     factor = aeration.field_factor(
-        hot, d.keep.oxygen, 0.0, s.air.pressure, d.air.alpha, d.air.beta, d.air.theta, d.air.fouling
-    )
+        hot, d.keep.oxygen, 0.0, s.air.pressure, d.air.alpha, d.air.beta, d.air.theta, d.air.fouling,
+        d.source.salinity,
+    )  # fmt: skip
     transfer = balance.share_by_feed(s.air.transfer, *share) * ratio(factor, s.air.field_factor)
     warmth = backup.warmth_factor(hot, s.air.temperature, d.safety.per_ten)
     in_tank = balance.share_by_feed(s.loads.nitrifier_oxygen, *share)

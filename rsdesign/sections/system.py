@@ -171,14 +171,27 @@ class Filter(Beds):
 class Air:
     """Oxygen in, carbon dioxide out."""
 
-    machine: str = choice(
-        "regenerative", label="Air machine", source="the user", options=names("air_types")
+    machine: str | None = choice(
+        None,
+        label="Air machine",
+        help="Left out, the kind that draws least and suits the pressure.",
+        source="the user",
+        options=names("air_types"),
     )
     device: str | None = choice(
         None, label="Size of machine", source="the plate", options=names("air_devices")
     )
     count: Count | None = choice(
         None, 0.0, 100.0, label="Machines running", sweep=False, source="the user"
+    )
+    spare: Count | None = choice(
+        None,
+        0.0,
+        100.0,
+        label="Spare machines that stand still",
+        help="Left out, as many as carry the mean load when any one machine has failed.",
+        sweep=False,
+        source="the user",
     )
     flow: AirFlow | None = choice(
         None,

@@ -21,9 +21,9 @@ from ..kinds import (
     Temperature,
 )
 from ..parts import aeration
-from ..parts.pipes import next_size
 from ..water import oxygen, properties
 from .loads import After
+from .machines import air_line, machines
 from .stock import Stock
 from .tank import Tank
 
@@ -33,7 +33,11 @@ AT_SURFACE = 0.0
 
 @stage()
 class Air:
-    """Air and oxygen at the warmest week, on the peak day."""
+    """Air and oxygen at the warmest week, on the peak day.
+
+    What is let in is what is needed, or all there is where that is less; the rest is let out.
+    Figures that end in ``all_air`` are the other end: everything is let in.
+    """
 
     temperature: Temperature = figure("Warmest water")
     pressure: Pressure = figure("Air pressure at the site")
@@ -44,29 +48,46 @@ class Air:
     stone_depth: Length = figure("Depth of the stones")
     field_factor: Ratio = figure("Transfer here over transfer on the plate")
     standard_needed: OxygenRate = figure("Plate transfer needed")
+    per_depth: EfficiencyPerDepth = figure("Oxygen caught from the air, for each depth")
     efficiency: Fraction = figure("Oxygen caught from the air, clean water")
     required: AirFlow = figure("Air needed")
     tank_required: AirFlow = figure("Air needed in the fullest tank")
+    sea_level_ratio: Ratio = figure("Air needed over that at sea level")
+    sea_level_oxygen: Concentration = figure("Oxygen that the same air holds as at sea level")
+    to_airlifts: AirFlow = figure("Air that the airlifts take")
+    in_all: AirFlow = figure("Air the machines must give")
     lines: Count = figure("Air pipes side by side")
     line_diameter: PipeDiameter = figure("Air pipe inside")
     line_loss: Pressure = figure("Pressure lost in the air pipe")
     discharge_pressure: Pressure = figure("Pressure the machine must give")
     adiabatic_power: Power = figure("Least power for that air, by physics")
     wire_needed: Power = figure("Power at the wall for the air needed")
+    kind: str = figure("Kind of machine")
     device: str = figure("Machine")
+    curve_pressure: Pressure = figure("Pressure at which its curve is read")
+    most_pressure: Pressure = figure("Most pressure it gives here")
+    suits_from: Pressure = figure("Least pressure that suits its kind")
+    suits_to: Pressure = figure("Most pressure that suits its kind")
     device_flow: AirFlow = figure("Air from one machine at that pressure")
-    count: Count = figure("Machines running")
+    count: Count = figure("Machines running in the busiest hour")
+    spare: Count = figure("Spare machines that stand still")
+    total: AirFlow = figure("Air from the machines running")
     provided: AirFlow = figure("Air given")
     used: AirFlow = figure("Air let into the water; the rest is let out")
     rule: AirFlow = figure("Air by the rule of thumb")
     wire_power: Power = figure("Power at the wall")
+    mean_count: Count = figure("Machines running on a day of mean feed")
+    mean_power: Power = figure("Power at the wall on a day of mean feed")
+    plate_watts: Power = figure("Watts on the plates of all machines, spares too")
     stones: Count = figure("Stones")
     transfer: OxygenRate = figure("Oxygen brought at the oxygen to keep")
+    transfer_all_air: OxygenRate = figure("The same with all the air let in")
     transfer_efficiency: AerationEfficiency = figure("Oxygen brought for the power")
     mean_oxygen: Concentration = figure("Oxygen in the tank on the mean hour")
     peak_oxygen: Concentration = figure("Oxygen in the tank in the busiest hour")
+    peak_oxygen_all_air: Concentration = figure("The same with all the air let in")
     rule_demand: OxygenRate = figure("Oxygen by the rule of thumb")
-    largest_off: OxygenRate = figure("Oxygen brought with the largest machine off")
+    largest_off: OxygenRate = figure("Oxygen brought with the largest machine off, spares on")
 
 
 @stage()
@@ -85,16 +106,12 @@ class Setting:
 
 @stage()
 class Need:
-    """Oxygen to bring and the air for it; the machines too, where they are owned."""
+    """Oxygen to bring, and the air for it."""
 
     mean_demand: OxygenRate
     demand: OxygenRate
     standard: OxygenRate
     required: AirFlow
-    used: AirFlow
-    transfer: OxygenRate
-    line: dict
-    machine: dict
 
 
 def setting(design: Design, room: Tank, tables: Catalogue) -> Setting:
@@ -118,45 +135,48 @@ def setting(design: Design, room: Tank, tables: Catalogue) -> Setting:
         stone_depth=depth,
         factor=aeration.field_factor(
             temperature, design.keep.oxygen, AT_SURFACE, pressure, choice.alpha, choice.beta,
-            choice.theta, choice.fouling,
+            choice.theta, choice.fouling, design.source.salinity,
         ),
         per_depth=per_depth,
         efficiency=aeration.transfer_efficiency(per_depth, depth),
     )  # fmt: skip
 
 
-def owns_machine(design: Design) -> bool:
-    """Whether the design says what air there is."""
-    choice = design.air
-    known = (choice.flow, choice.plate_watts, choice.device, choice.count)
-    return any(value is not None for value in known)
-
-
-def need(design: Design, loads: After, here: Setting, tables: Catalogue, machines: bool) -> Need:
-    """Oxygen and air for the loads.
-
-    Without ``machines``, as much air is let in as is needed; with them, what is really there.
-    """
+def need(loads: After, here: Setting, tables: Catalogue) -> Need:
+    """Oxygen for the loads, and the air that brings it."""
     in_filter = balance.oxygen_from_filter(loads.nitrifier_oxygen, tables.filter_type.tank_share)
     demand = balance.oxygen_for_tank(loads.peak_oxygen, in_filter)
     standard = aeration.standard_rate_needed(demand, here.factor)
     required = aeration.air_flow(standard, here.efficiency)
     mean_demand = balance.oxygen_for_tank(loads.mean_oxygen, in_filter)
-    line, machine, used, transfer = {}, {}, required, demand
-    if machines:
-        line = _line(design.air, required, here, tables)
-        machine = _machine(design.air, required, mean_demand, demand, here.pressure, line, tables)
-        used = machine["used"]
-        given = aeration.standard_transfer(machine["provided"], here.per_depth, here.stone_depth)
-        transfer = balance.field_rate(given, here.factor)
-    return Need(mean_demand, demand, standard, required, used, transfer, line, machine)
+    return Need(mean_demand, demand, standard, required)
 
 
-def air(design: Design, stock: Stock, here: Setting, asked: Need) -> Air:
+def air(
+    design: Design, stock: Stock, here: Setting, asked: Need, to_airlifts, tables: Catalogue
+) -> Air:
     """The air side of a design, on the peak day at the warmest week."""
     choice, keep = design.air, design.keep
     rule_demand = balance.rule_oxygen(stock.peak_feed)
     level = (here.saturation, choice.beta, keep.oxygen)
+    in_all = balance.air_in_all(asked.required, to_airlifts)
+    line = air_line(choice, in_all, here.stone_depth, here.density, here.pressure, tables)
+    taken = machines(choice, in_all, line["discharge_pressure"], here.pressure, tables)
+    each, count = taken["device_flow"], taken["count"]
+    provided = balance.air_for_stones(taken["total"], to_airlifts)
+    used = balance.air_let_in(provided, asked.required)
+    spare = choice.spare
+    if spare is None:
+        spare = balance.spare_machines(
+            asked.required, each, asked.mean_demand, asked.demand, to_airlifts, count
+        )
+    running = balance.machines_on_mean_day(
+        asked.required, each, stock.mean_feed, stock.peak_feed, to_airlifts, count
+    )
+    one_off = balance.air_with_one_off(each, count, spare, to_airlifts)
+    transfer = _brought(used, here)
+    all_air = _brought(provided, here)
+    low = oxygen.saturation(here.temperature, design.source.salinity, SEA_LEVEL)
     return Air(
         temperature=here.temperature,
         pressure=here.pressure,
@@ -167,94 +187,42 @@ def air(design: Design, stock: Stock, here: Setting, asked: Need) -> Air:
         stone_depth=here.stone_depth,
         field_factor=here.factor,
         standard_needed=asked.standard,
+        per_depth=here.per_depth,
         efficiency=here.efficiency,
         required=asked.required,
         tank_required=balance.air_by_feed(asked.required, stock.tank_feed, stock.peak_feed),
-        transfer=asked.transfer,
-        transfer_efficiency=balance.transfer_for_power(asked.transfer, asked.machine["wire_power"]),
-        mean_oxygen=balance.tank_oxygen(*level, asked.mean_demand, asked.transfer),
-        peak_oxygen=balance.tank_oxygen(*level, asked.demand, asked.transfer),
+        sea_level_ratio=balance.air_over_sea_level(low, *level),
+        sea_level_oxygen=balance.oxygen_as_at_sea_level(low, *level),
+        to_airlifts=to_airlifts,
+        in_all=in_all,
+        spare=spare,
+        provided=provided,
+        used=used,
+        mean_count=running,
+        mean_power=balance.power_of_some(taken["wire_power"], running, count),
+        plate_watts=balance.watts_to_buy(
+            taken["wire_power"], balance.watts_of_one(taken["wire_power"], count), spare
+        ),
+        stones=aeration.diffuser_count(used, tables.diffuser.air_flow),
+        transfer=transfer,
+        transfer_all_air=all_air,
+        transfer_efficiency=balance.transfer_for_power(transfer, taken["wire_power"]),
+        mean_oxygen=balance.tank_oxygen(*level, asked.mean_demand, transfer),
+        peak_oxygen=balance.tank_oxygen(*level, asked.demand, transfer),
+        peak_oxygen_all_air=balance.tank_oxygen(*level, asked.demand, all_air),
         rule_demand=rule_demand,
         rule=balance.rule_air(asked.required, rule_demand, asked.demand),
-        largest_off=balance.largest_off(asked.transfer, asked.machine["count"]),
-        **asked.line,
-        **asked.machine,
+        largest_off=_brought(one_off, here),
+        **line,
+        **taken,
     )
 
 
-def _line(choice, required, here: Setting, tables: Catalogue) -> dict:
-    """Air pipe, pressure and the power that physics asks for."""
-    pressure = here.pressure
-    lines = balance.lines_needed(required, tables.widest_pipe, choice.line_velocity)
-    each = balance.flow_of_one(required, lines)
-    diameter = choice.line_diameter
-    if diameter is None:
-        wanted = aeration.line_diameter_for(each, choice.line_velocity)
-        diameter = next_size(wanted, tables.pipe_sizes)
-    loss = aeration.air_line_loss(
-        each, diameter, choice.line_length, choice.intake_temperature, pressure
-    )
-    gauge = aeration.discharge_pressure(here.stone_depth, here.density, choice.stone_loss, loss)
-    mass = aeration.air_mass_flow(required)
-    outlet = balance.absolute_pressure(gauge, pressure)
-    power = aeration.blower_power(mass, choice.intake_temperature, pressure, outlet, 1.0)
-    return {
-        "lines": lines,
-        "line_diameter": diameter,
-        "line_loss": loss,
-        "discharge_pressure": gauge,
-        "adiabatic_power": power,
-        "wire_needed": aeration.wire_power(power, choice.wire_efficiency),
-    }
+SEA_LEVEL = 101325.0
+"""Pressure of the air at sea level [Pa]: the standard atmosphere."""
 
 
-def _machine(
-    choice, required, mean_demand, demand, pressure, line: dict, tables: Catalogue
-) -> dict:
-    """The machines: those owned, else the fewest watts that bring the air needed."""
-    gauge = line["discharge_pressure"]
-    thinner = aeration.altitude_factor(pressure, choice.intake_temperature)
-    if choice.flow is not None or choice.plate_watts is not None:
-        provided, watts = _measured(choice, pressure, gauge)
-        count = choice.count
-        if count is None:
-            count = balance.machines_needed(provided, provided)
-        return _machines("measured", provided, count, provided, watts, provided, tables)
-    if choice.device is not None:
-        row = tables.device(choice.device)
-        plate = aeration.device_flow(gauge, *tables.curve(row.name))
-    else:
-        mean = required * mean_demand / demand  # only to choose; the count is worked out below
-        row, plate = tables.choose_air(choice.machine, required, mean, gauge, thinner)
-        if isinstance(row.name, str):
-            plate = aeration.device_flow(gauge, *tables.curve(row.name))
-    each = balance.thinner_air(plate, thinner)
-    count = choice.count
-    if count is None:
-        count = balance.machines_with_spare(required, each, mean_demand, demand)
-    provided = balance.all_machines(each, count)
-    owned = choice.device is not None or choice.count is not None
-    return _machines(row.name, each, count, provided, balance.all_watts(row.plate_watts, count),
-                     provided if owned else required, tables)  # fmt: skip
-
-
-def _measured(choice, pressure, gauge):
-    """Air and watts of a machine known by a reading or by its plate."""
-    watts, hot, efficiency = choice.plate_watts, choice.intake_temperature, choice.wire_efficiency
-    if choice.flow is None:
-        return aeration.air_of_watts(watts, pressure, gauge, hot, efficiency), watts
-    if watts is None:
-        watts = aeration.watts_of_air(choice.flow, pressure, gauge, hot, efficiency)
-    return choice.flow, watts
-
-
-def _machines(name, each, count, provided, watts, used, tables: Catalogue) -> dict:
-    return {
-        "device": name,
-        "device_flow": each,
-        "count": count,
-        "provided": provided,
-        "used": used,
-        "wire_power": watts,
-        "stones": aeration.diffuser_count(provided, tables.diffuser.air_flow),
-    }
+def _brought(flow, here: Setting):
+    """Oxygen that so much air brings here, at the oxygen to keep."""
+    given = aeration.standard_transfer(flow, here.per_depth, here.stone_depth)
+    return balance.field_rate(given, here.factor)

@@ -53,6 +53,7 @@ class Filter:
     outlet: Concentration = figure("Ammonia leaving the filter")
     ammonia: Concentration = figure("Total ammonia in the tank")
     unionized: Concentration = figure("Un-ionised ammonia in the tank at the warmest hour")
+    unionized_all_air: Concentration = figure("The same with all the air let in")
     removed: AmmoniaLoad = figure("Ammonia taken by the media")
     exported: AmmoniaLoad = figure("Ammonia that leaves with the old water")
     removal: Fraction = figure("Ammonia taken out in one pass")
@@ -123,6 +124,7 @@ def filter_stage(
         outlet=outlet,
         ammonia=level,
         unionized=water.unionized_ammonia(level, gas.unionized_fraction),
+        unionized_all_air=water.unionized_ammonia(level, gas.unionized_fraction_all_air),
         removed=removed,
         exported=balance.ammonia_exported(level, exchange),
         removal=biofilter.removal_per_pass(level, outlet),

@@ -7,14 +7,17 @@ from ..figures import figure, stage
 from ..fish import loads as formulas
 from ..kinds import Concentration, DailyFlow, Flow, Index
 from ..parts import degassing, settling
-from .air import Need, Setting
+from .air import Air, Need
 from .gas import Exchange
 from .loads import After
 from .stock import Stock
 from .tank import Tank
 
-CONSTITUENTS = ("ammonia", "oxygen", "carbon dioxide", "fine waste")
-"""What a flow may have to hold, by the number in ``Flows.governing``."""
+CONSTITUENTS = ("ammonia", "carbon dioxide", "fine waste")
+"""What a flow may have to hold, by the number in ``Flows.governing``.
+
+Oxygen is not among them: it is the air's to bring, and where air is short, that is said of the air.
+"""
 
 NONE = 0.0
 """Ammonia in the new water."""
@@ -26,7 +29,7 @@ class Flows:
 
     exchange: DailyFlow = figure("New water for nitrate")
     for_ammonia: Flow = figure("Flow that holds ammonia")
-    for_oxygen: Flow = figure("Flow that holds oxygen")
+    for_oxygen: Flow = figure("Flow that would bring the oxygen the air does not")
     for_carbon_dioxide: Flow = figure("Flow that holds carbon dioxide")
     for_fines: Flow = figure("Flow that holds fine waste")
     governing: Index = figure("What asks for most flow")
@@ -46,52 +49,54 @@ class Asked:
     """The flow for each constituent, and the largest."""
 
     for_ammonia: Flow
-    for_oxygen: Flow
     for_carbon_dioxide: Flow
     for_fines: Flow
     required: Flow
-    return_oxygen: Concentration
 
 
 def asked_flow(
-    design: Design, loads: After, room: Tank, here: Setting, air: Need, passing: Exchange,
+    design: Design, loads: After, room: Tank, air: Need, passing: Exchange,
     ammonia_limit, new_water, fine_load, tables: Catalogue,
 ) -> Asked:  # fmt: skip
     """Flow for each constituent; ``fine_load`` is the waste that stays suspended [kg/s].
 
-    The water carries all the ammonia, to the filter or to the plants.
+    The water carries all the ammonia, to the filter or to the plants.  The air is what is needed,
+    whatever there is, and carbon dioxide is that of the busiest hour.
     """
     keep = design.keep
     ammonia = formulas.flow_to_remove(
         loads.ammonia_made, new_water, NONE, ammonia_limit, design.filter.removal,
         design.filter.passive,
     )  # fmt: skip
-    back = balance.oxygen_returned(
-        here.saturation, design.air.beta, tables.filter_type.return_saturation, keep.oxygen
-    )
-    oxygen = balance.oxygen_flow(air.demand, air.transfer, back, keep.oxygen)
     by_air = degassing.air_transfer_of_carbon_dioxide(
-        air.used, design.air.approach, passing.partition, keep.carbon_dioxide, passing.equilibrium
-    )
+        air.required, design.air.approach, passing.partition, keep.carbon_dioxide,
+        passing.equilibrium,
+    )  # fmt: skip
     carbon_dioxide = balance.carbon_dioxide_flow(
-        loads.carbon_dioxide, by_air, new_water, passing.source, keep.carbon_dioxide,
+        loads.peak_carbon_dioxide, by_air, new_water, passing.source, keep.carbon_dioxide,
         passing.equilibrium, passing.stripped,
     )  # fmt: skip
     fines = settling.flow_for_fines(
         fine_load, keep.fines, new_water, tables.polishing.removal, design.wastes.solids_decay,
         room.counted,
     )  # fmt: skip
-    required = balance.largest_flow(ammonia, oxygen, carbon_dioxide, fines)
-    return Asked(ammonia, oxygen, carbon_dioxide, fines, required, back)
+    required = balance.largest_flow(ammonia, carbon_dioxide, fines)
+    return Asked(ammonia, carbon_dioxide, fines, required)
 
 
-def flows(stock: Stock, room: Tank, asked: Asked, new_water) -> Flows:
+def flows(
+    design: Design, stock: Stock, room: Tank, asked: Asked, air: Air, new_water, tables: Catalogue
+) -> Flows:
     """The flows as they are shown."""
-    each = (asked.for_ammonia, asked.for_oxygen, asked.for_carbon_dioxide, asked.for_fines)
+    keep = design.keep
+    each = (asked.for_ammonia, asked.for_carbon_dioxide, asked.for_fines)
+    back = balance.oxygen_returned(
+        air.saturation, design.air.beta, tables.filter_type.return_saturation, keep.oxygen
+    )
     return Flows(
         exchange=new_water,
         for_ammonia=asked.for_ammonia,
-        for_oxygen=asked.for_oxygen,
+        for_oxygen=balance.oxygen_flow(air.demand, air.transfer, back, keep.oxygen),
         for_carbon_dioxide=asked.for_carbon_dioxide,
         for_fines=asked.for_fines,
         governing=balance.governing(*each),
@@ -100,5 +105,5 @@ def flows(stock: Stock, room: Tank, asked: Asked, new_water) -> Flows:
             asked.required, stock.tanks, stock.tank_feed, stock.peak_feed
         ),
         rule=balance.turnover_rule(room.volume),
-        return_oxygen=asked.return_oxygen,
+        return_oxygen=back,
     )

@@ -14,7 +14,7 @@ from ..kinds import (
 )
 from ..parts import degassing
 from ..water import ammonia, carbonate
-from .air import Setting
+from .air import Air, Setting
 from .loads import After
 
 
@@ -29,13 +29,17 @@ class Gas:
     equilibrium: Concentration = figure("Carbon dioxide in water full of air")
     source_carbon_dioxide: Concentration = figure("Carbon dioxide in the new water")
     carbon_dioxide: Concentration = figure("Carbon dioxide in the tank")
+    peak_carbon_dioxide: Concentration = figure("Carbon dioxide in the busiest hour")
+    carbon_dioxide_all_air: Concentration = figure("Carbon dioxide with all the air let in")
     stripped_by_air: OxygenRate = figure("Carbon dioxide that the air takes away")
     stripped_by_filter: OxygenRate = figure("Carbon dioxide that the filter takes away")
     total_carbon: Concentration = figure("Inorganic carbon, as carbon dioxide")
     computed_ph: PH = figure("pH computed")
     ph: PH = figure("pH used")
+    ph_all_air: PH = figure("pH with all the air let in")
     ph_difference: PH = figure("pH measured less pH computed")
     unionized_fraction: Fraction = figure("Share of ammonia that is un-ionised")
+    unionized_fraction_all_air: Fraction = figure("The same with all the air let in")
     ammonia_limit: Concentration = figure("Most total ammonia for these fish in this water")
 
 
@@ -74,10 +78,7 @@ class Limit:
 def limit(design: Design, loads: After, here: Setting, passing: Exchange, used, new_water, flow):
     """The ammonia limit with so much air used, new water and flow through the filter."""
     keep, temperature = design.keep, here.temperature
-    level = degassing.tank_carbon_dioxide(
-        loads.carbon_dioxide, used, design.air.approach, passing.partition, passing.equilibrium,
-        new_water, passing.source, flow, passing.stripped,
-    )  # fmt: skip
+    level = _level(design, loads.carbon_dioxide, passing, used, new_water, flow)
     computed = carbonate.ph(keep.alkalinity, level, temperature)
     ph = computed if keep.measured_ph is None else keep.measured_ph
     fraction = ammonia.unionized_fraction(temperature, ph, design.source.salinity)
@@ -86,12 +87,29 @@ def limit(design: Design, loads: After, here: Setting, passing: Exchange, used, 
     return Limit(level, computed, ph, fraction, most)
 
 
+def _level(design: Design, production, passing: Exchange, used, new_water, flow):
+    """Carbon dioxide in the tank where so much of it is made."""
+    return degassing.tank_carbon_dioxide(
+        production, used, design.air.approach, passing.partition, passing.equilibrium,
+        new_water, passing.source, flow, passing.stripped,
+    )  # fmt: skip
+
+
 def gas(
-    design: Design, here: Setting, passing: Exchange, found: Limit, most, used, flow,
-    tables: Catalogue,
+    design: Design, loads: After, here: Setting, passing: Exchange, found: Limit, most, air: Air,
+    new_water, flow, tables: Catalogue,
 ) -> Gas:  # fmt: skip
-    """Gas and pH as they settle; ``most`` is the ammonia limit of the system as planned."""
-    level = found.carbon_dioxide
+    """Gas and pH as they settle; ``most`` is the ammonia limit of the system as planned.
+
+    pH is that of the mean hour: in the busiest hour more carbon dioxide makes it lower and the
+    ammonia less poisonous.  With all the air let in it is higher, by as much as the computed pH.
+    """
+    level, used = found.carbon_dioxide, air.used
+    around = (passing, air.provided, new_water, flow)
+    airy = _level(design, loads.carbon_dioxide, *around)
+    highest = balance.ph_moved(
+        found.ph, carbonate.ph(design.keep.alkalinity, airy, here.temperature), found.computed_ph
+    )
     return Gas(
         temperature=here.temperature,
         gas_water_ratio=tables.filter_type.gas_water_ratio,
@@ -100,6 +118,10 @@ def gas(
         equilibrium=passing.equilibrium,
         source_carbon_dioxide=passing.source,
         carbon_dioxide=level,
+        peak_carbon_dioxide=_level(
+            design, loads.peak_carbon_dioxide, passing, used, new_water, flow
+        ),
+        carbon_dioxide_all_air=airy,
         stripped_by_air=degassing.air_transfer_of_carbon_dioxide(
             used, design.air.approach, passing.partition, level, passing.equilibrium
         ),
@@ -111,7 +133,11 @@ def gas(
         ),
         computed_ph=found.computed_ph,
         ph=found.ph,
+        ph_all_air=highest,
         ph_difference=balance.ph_difference(found.ph, found.computed_ph),
         unionized_fraction=found.unionized_fraction,
+        unionized_fraction_all_air=ammonia.unionized_fraction(
+            here.temperature, highest, design.source.salinity
+        ),
         ammonia_limit=most,
     )

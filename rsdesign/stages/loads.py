@@ -48,6 +48,7 @@ class Loads:
     respired_carbon_dioxide: OxygenRate = figure("Carbon dioxide breathed out")
     alkalinity_carbon_dioxide: OxygenRate = figure("Carbon dioxide freed from alkalinity")
     carbon_dioxide: OxygenRate = figure("Carbon dioxide in all")
+    peak_carbon_dioxide: OxygenRate = figure("Carbon dioxide in the busiest hour")
     feed_carbon: SolidsLoad = figure("Carbon in the feed")
     fish_carbon: SolidsLoad = figure("Carbon kept by the fish")
     respired_carbon: SolidsLoad = figure("Carbon breathed out by the fish")
@@ -93,6 +94,7 @@ class After:
     respired_carbon_dioxide: OxygenRate
     alkalinity_carbon_dioxide: OxygenRate
     carbon_dioxide: OxygenRate
+    peak_carbon_dioxide: OxygenRate
 
 
 def before_rotting(design: Design, stock: Stock, tables: Catalogue) -> Before:
@@ -143,6 +145,9 @@ def after_rotting(design: Design, before: Before, rotting) -> After:
     heterotrophs = formulas.heterotroph_oxygen(rotting, design.wastes.solids_oxygen)
     breathing = balance.breathing_oxygen(before.warm_fish, heterotrophs)
     respired = formulas.carbon_dioxide_production(breathing)
+    busiest = formulas.carbon_dioxide_production(
+        balance.breathing_oxygen(before.peak_fish, heterotrophs)
+    )
     freed = formulas.carbon_dioxide_from_alkalinity(made)
     return After(
         ammonia_released=released,
@@ -156,6 +161,7 @@ def after_rotting(design: Design, before: Before, rotting) -> After:
         respired_carbon_dioxide=respired,
         alkalinity_carbon_dioxide=freed,
         carbon_dioxide=balance.carbon_dioxide_made(respired, freed),
+        peak_carbon_dioxide=balance.carbon_dioxide_made(busiest, freed),
     )
 
 

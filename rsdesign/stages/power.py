@@ -4,10 +4,11 @@ from .. import balance
 from ..catalogue import Catalogue
 from ..design import Design
 from ..figures import figure, stage
-from ..kinds import Concentration, Energy, Minutes, OxygenRate, Power
+from ..kinds import Concentration, Energy, EnergyPerFish, Minutes, OxygenRate, Power
 from ..parts import backup, minutes
 from ..unitlist import DAY
 from .air import Air
+from .bed import Bed
 from .loads import Loads
 from .pump import Pump
 from .stock import Stock
@@ -18,8 +19,10 @@ from .tank import Tank
 class Standby:
     """Draw of the motors, and time to act in the fullest tank."""
 
-    watts: Power = figure("Power at the wall, air and water")
-    daily_energy: Energy = figure("Energy in a day")
+    watts: Power = figure("Power at the wall, air and water, in the busiest hour")
+    mean_watts: Power = figure("The same on a day of mean feed")
+    daily_energy: Energy = figure("Energy in a day of mean feed")
+    energy_for_harvest: EnergyPerFish = figure("Energy for each weight of fish harvested")
     start: Concentration = figure("Oxygen in the moment the air stops")
     peak_use: OxygenRate = figure("Oxygen the fullest tank uses in the busiest hour, air off")
     mean_use: OxygenRate = figure("The same on the mean hour")
@@ -30,7 +33,7 @@ class Standby:
 
 
 def standby(
-    design: Design, stock: Stock, loads: Loads, room: Tank, oxygen: Air, pumps: Pump,
+    design: Design, stock: Stock, loads: Loads, room: Tank, oxygen: Air, bed: Bed, pumps: Pump,
     tables: Catalogue,
 ) -> Standby:  # fmt: skip
     """Power and time to act, in the busiest hour of the hottest week.
@@ -38,7 +41,11 @@ def standby(
     The count starts at the oxygen really held.  With the pump still running the filter takes from
     the tank what its own air no longer brings; without it the fish have a little longer.
     """
-    keep, watts = design.keep, balance.watts_together(oxygen.wire_power, pumps.plate_watts)
+    keep = design.keep
+    watts, mean_watts = (
+        balance.watts_of_all(air_power, bed.wire_power, pumps.plate_watts)
+        for air_power in (oxygen.wire_power, oxygen.mean_power)
+    )
     peak_fish, mean_fish, nitrifiers, waste = (
         balance.share_by_feed(use, stock.tank_feed, stock.peak_feed)
         for use in (
@@ -60,7 +67,9 @@ def standby(
     )
     return Standby(
         watts=watts,
-        daily_energy=balance.energy_used(watts, DAY),
+        mean_watts=mean_watts,
+        daily_energy=balance.energy_used(mean_watts, DAY),
+        energy_for_harvest=balance.energy_for_harvest(mean_watts, stock.harvest),
         start=start,
         peak_use=backup.demand_after(peak_fish, 1.0, 1.0, 1.0, bacteria),
         mean_use=backup.demand_after(mean_fish, 1.0, 1.0, 1.0, bacteria),

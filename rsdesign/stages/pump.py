@@ -16,10 +16,10 @@ from ..kinds import (
     SmallVolume,
     Velocity,
 )
-from ..parts import airlift, blowers, drains, pipes, pumps
+from ..parts import drains, pipes, pumps
 from ..parts.pipes import next_size
 from ..water import properties
-from .air import Air
+from .machines import airlifts
 from .stock import Stock
 from .tank import Tank
 
@@ -126,9 +126,7 @@ HALF_BLOCKED = 0.5
 """Share of a screen that is open when it is half blocked."""
 
 
-def pump(
-    design: Design, room: Tank, stock: Stock, air: Air, flow, temperature, tables: Catalogue
-) -> Pump:
+def pump(design: Design, room: Tank, stock: Stock, flow, temperature, tables: Catalogue) -> Pump:
     """The water side at the system flow [m³/s]."""
     choice = design.pump
     density = properties.density(temperature)
@@ -164,7 +162,7 @@ def pump(
         **_drain(choice, flow, temperature, tables),
         tank_level=balance.level(choice.lift, NOTHING),
         settler_level=balance.level(choice.lift, choice.drain_fall),
-        **_machine(design, room, air, flow, head, line, tables),
+        **_machine(design, room, flow, head, line, tables),
     )  # fmt: skip
 
 
@@ -185,11 +183,11 @@ def _drain(choice, flow, temperature, tables: Catalogue) -> dict:
     }
 
 
-def _machine(design: Design, room: Tank, air: Air, flow, head, line, tables: Catalogue) -> dict:
+def _machine(design: Design, room: Tank, flow, head, line, tables: Catalogue) -> dict:
     """The pump: the one owned, else the fewest watts that give the flow at the head."""
     choice = design.pump
     if choice.kind == "airlift":
-        return _airlifts(design, room, air, flow)
+        return _airlifts(design, room, flow)
     if choice.flow is not None or choice.bucket_time is not None:
         watts = pumps.wire_power(pumps.power(flow, head, 1.0), choice.efficiency)
         return _pumps("measured", balance.machines_needed(flow, flow), flow, flow, watts)
@@ -206,17 +204,11 @@ def _machine(design: Design, room: Tank, air: Air, flow, head, line, tables: Cat
     return _pumps(row.name, count, balance.all_pumps(each, count), meeting, watts)
 
 
-def _airlifts(design: Design, room: Tank, air: Air, flow) -> dict:
-    """Airlifts that move the flow, and the power of the air they take."""
-    choice = design.pump
-    each = airlift.airlift_flow(choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift)
-    count = balance.machines_needed(flow, each)
+def _airlifts(design: Design, room: Tank, flow) -> dict:
+    """Airlifts that move the flow; their air, and what it draws, is the air machines'."""
+    each, count, _ = airlifts(design, room, flow)
     provided = balance.all_pumps(each, count)
-    watts = blowers.watts_of_air(
-        balance.all_machines(choice.airlift_air, count), air.pressure, air.discharge_pressure,
-        design.air.intake_temperature, design.air.wire_efficiency,
-    )  # fmt: skip
-    return _pumps("airlifts", count, provided, provided, watts)
+    return _pumps("airlifts", count, provided, provided, 0.0)
 
 
 def _pumps(name, count, provided, meeting, watts) -> dict:

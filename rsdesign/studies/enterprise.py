@@ -168,7 +168,11 @@ def quantities(sizing: Sizing) -> dict:
         "settler": settler,
         "media": s.filter.media_volume,
         "vessel": s.filter.vessel,
-        "air_machine": s.air.wire_power,
+        "air_machine": added(
+            "Air machines to buy, spares too",
+            KINDS["power"],
+            {"For the tank": s.air.plate_watts, "For the filter": s.bed.wire_power},
+        ),
         "stones": s.air.stones,
         "pump": s.pump.plate_watts,
         "pipe": added(

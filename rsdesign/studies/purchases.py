@@ -49,7 +49,7 @@ def bought(base: Sizing, purchase: Purchase, count: int) -> dict | None:
         return {"tank.count": float(base.stock.tanks) + count}
     if purchase.adds == "air":
         more = count * parse(purchase.amount, KINDS["air flow"])
-        return {"air.flow": base.air.provided + more, "air.device": None, "air.plate_watts": None}
+        return {"air.flow": base.air.total + more, "air.device": None, "air.plate_watts": None}
     if purchase.adds == "pump":
         more = count * parse(purchase.amount, KINDS["flow"])
         has = 0.0 if pump.none else base.pump.flow

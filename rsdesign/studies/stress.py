@@ -141,8 +141,9 @@ def break_evens(sizing: Sizing, **extra: float) -> list[BreakEven]:
 
 def _linear(sizing: Sizing, name: str, extra: dict) -> float | None:
     """The price at which the net return is nothing: the budget is linear in each price."""
+    step = float(prices_of(sizing.design)[name].value) or 1e-9  # linear: the wider, the sharper
     zero, one = (float(enterprise(_same(sizing, with_values(sizing.design, {f"prices.{name}": p})), **extra).budget.net)
-                 for p in (0.0, 1e-9))  # fmt: skip
-    slope = (one - zero) / 1e-9
+                 for p in (0.0, step))  # fmt: skip
+    slope = (one - zero) / step
     found = -zero / slope if slope else None
     return found if found is not None and found >= 0 else None

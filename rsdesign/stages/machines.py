@@ -1,0 +1,121 @@
+"""The machines that give air: the pipe to them, the one taken or told, and what they draw."""
+
+import numpy as np
+
+from .. import balance
+from ..arrays import where
+from ..catalogue import Catalogue
+from ..design import Design
+from ..parts import aeration, airlift
+from ..parts.air_devices import NONE, Machine
+from ..parts.pipes import next_size
+from .tank import Tank
+
+MEASURED = "measured"
+"""A machine known by its air or watts alone, where no machine of the tables gives the pressure."""
+
+
+NOTHING = 0.0
+"""Airlifts where a pump moves the water."""
+
+NO_MACHINE = Machine(NONE, NONE, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+"""What stands for the machine of a filter that needs none."""
+
+
+def airlifts(design: Design, room: Tank, flow) -> tuple:
+    """Water that one airlift moves, how many move the flow [m³/s], and the air of all of them.
+
+    Nothing where a pump moves the water.
+    """
+    choice = design.pump
+    if choice.kind != "airlift":
+        return NOTHING, NOTHING, balance.all_machines(choice.airlift_air, NOTHING)
+    losses = airlift.airlift_losses(choice.airlift_pipe, room.depth)
+    each = airlift.airlift_flow(
+        choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift, losses
+    )
+    count = balance.machines_needed(flow, each)
+    return each, count, balance.all_machines(choice.airlift_air, count)
+
+
+def air_line(choice, in_all, depth, density, atmosphere, tables: Catalogue) -> dict:
+    """Air pipe, pressure and the power that physics asks for."""
+    lines = balance.lines_needed(in_all, tables.widest_pipe, choice.line_velocity)
+    each = balance.flow_of_one(in_all, lines)
+    diameter = choice.line_diameter
+    if diameter is None:
+        wanted = aeration.line_diameter_for(each, choice.line_velocity)
+        diameter = next_size(wanted, tables.pipe_sizes)
+    hot = choice.intake_temperature
+    loss = aeration.air_line_loss(each, diameter, choice.line_length, hot, atmosphere)
+    gauge = aeration.discharge_pressure(depth, density, choice.stone_loss, loss)
+    outlet = balance.absolute_pressure(gauge, atmosphere)
+    power = aeration.blower_power(aeration.air_mass_flow(in_all), hot, atmosphere, outlet, 1.0)
+    return {
+        "lines": lines,
+        "line_diameter": diameter,
+        "line_loss": loss,
+        "discharge_pressure": gauge,
+        "adiabatic_power": power,
+        "wire_needed": aeration.wire_power(power, choice.wire_efficiency),
+    }
+
+
+def machines(choice, in_all, gauge, atmosphere, tables: Catalogue) -> dict:
+    """The machines: those told, else the fewest watts that bring the air needed.
+
+    Air that was measured, or watts on a plate, take the machine that the trade sells for them:
+    so the draw does not hang on how the same machine was told.
+    """
+    thinner = aeration.altitude_factor(atmosphere, choice.intake_temperature)
+    flow, watts = choice.flow, choice.plate_watts
+    if flow is None and watts is not None and choice.device is None:
+        row, flow = tables.air_of_watts(watts, gauge, thinner, choice.machine)
+        bare = (watts, atmosphere, gauge, choice.intake_temperature, choice.wire_efficiency)
+        flow = _or_where_none(row, flow, lambda: aeration.air_of_watts(*bare))
+        each, count = None, _or_where_none(row, row.count, lambda: 1.0)
+    else:
+        wanted = in_all if flow is None else flow
+        row = tables.choose_air(wanted, gauge, thinner, choice.machine, choice.device)
+        each = aired(row, gauge, thinner, tables)
+        count = balance.machines_needed(wanted, each)
+        if flow is not None:
+            count = _or_where_none(row, count, lambda: 1.0)
+        elif watts is not None:
+            count = balance.machines_needed(watts, row.plate_watts)
+            flow = balance.air_by_watts(each, watts, row.plate_watts)
+    if watts is None:
+        told = choice.count if flow is None else None
+        watts = balance.all_watts(row.plate_watts, count if told is None else told)
+        if flow is not None:
+            bare = (flow, atmosphere, gauge, choice.intake_temperature, choice.wire_efficiency)
+            watts = _or_where_none(row, watts, lambda: aeration.watts_of_air(*bare))
+    if choice.count is not None:
+        count = choice.count
+    total = balance.all_machines(each, count) if flow is None else flow
+    return {
+        "kind": row.kind,
+        "device": row.name if flow is None else _or_where_none(row, row.name, lambda: MEASURED),
+        "curve_pressure": aeration.curve_pressure(gauge, thinner, row.by_density),
+        "most_pressure": aeration.most_pressure(row.last, thinner, row.by_density),
+        "suits_from": row.suits_from,
+        "suits_to": row.suits_to,
+        "device_flow": each if flow is None else balance.air_of_one(flow, count),
+        "count": count,
+        "total": total,
+        "wire_power": watts,
+    }
+
+
+def aired(row: Machine, gauge, thinner, tables: Catalogue):
+    """Standard air of one machine; of a single design with every step on record."""
+    if not isinstance(row.name, str) or row.last == 0.0:
+        return row.each
+    reading = aeration.curve_pressure(gauge, thinner, row.by_density)
+    return balance.thinner_air(aeration.device_flow(reading, *tables.curve(row.name)), thinner)
+
+
+def _or_where_none(row: Machine, value, otherwise):
+    """A value, and ``otherwise()`` where no machine of the tables gives the pressure."""
+    none = np.equal(row.last, 0.0)
+    return where(none, otherwise(), value) if np.any(none) else value
