@@ -11,7 +11,7 @@ from .fish.species import Species, rations, species
 from .kinds import PH, Concentration, DailyFlow, Fraction, Length, SettlingVelocity
 from .parts import air_devices, plumbing_tables
 from .parts.air_devices import AirType, Diffuser
-from .parts.media import FilterType, Medium
+from .parts.media import FilterType, Medium, Vessel
 from .tables import named
 
 
@@ -113,6 +113,7 @@ class Catalogue:
     polishing: Polishing
     filter_type: FilterType
     medium: Medium
+    vessel: Vessel
     air_type: AirType
     diffuser: Diffuser
     grain_velocities: np.ndarray
@@ -125,7 +126,7 @@ class Catalogue:
     def rows(self) -> list:
         """Every row a sizing may have taken a number from."""
         chosen = [self.species, self.shape, self.settler, self.polishing, self.filter_type,
-                  self.medium, self.air_type, self.diffuser]  # fmt: skip
+                  self.medium, self.vessel, self.air_type, self.diffuser]  # fmt: skip
         return [
             *chosen,
             *tables.read("pumps", plumbing_tables.Pump),
@@ -187,12 +188,13 @@ def catalogue(design: Design) -> Catalogue:
     """The rows that a design uses."""
     return _catalogue(
         design.stock.species, design.tank.shape, design.solids.settler, design.solids.second,
-        design.filter.type, design.filter.medium, design.air.machine, design.air.diffuser,
+        design.filter.type, design.filter.medium, design.filter.vessel, design.air.machine,
+        design.air.diffuser,
     )  # fmt: skip
 
 
 @functools.cache
-def _catalogue(fish, shape, settler, second, filter_type, medium, machine, diffuser) -> Catalogue:
+def _catalogue(fish, shape, settler, second, filter_type, medium, vessel, machine, diffuser) -> Catalogue:
     row = species(fish)
     grains = tables.read("grains", Grain)
     sizes = tables.read("tank_sizes", TankSize)
@@ -204,6 +206,7 @@ def _catalogue(fish, shape, settler, second, filter_type, medium, machine, diffu
         polishing=named(tables.read("polishing", Polishing), second, "second screen"),
         filter_type=named(tables.read("filter_types", FilterType), filter_type, "filter"),
         medium=named(tables.read("media", Medium), medium, "medium"),
+        vessel=named(tables.read("filter_vessels", Vessel), vessel, "filter vessel"),
         air_type=named(tables.read("air_types", AirType), machine, "air machine"),
         diffuser=named(tables.read("diffusers", Diffuser), diffuser, "kind of bubble"),
         grain_velocities=np.array([g.velocity for g in grains]),

@@ -3,6 +3,9 @@
 import numpy as np
 
 from .kinds import KINDS
+from .parts.drain_size import LEAST_SPEED, MOST_SPEED
+from .stages.moving import FASTEST
+from .stages.solids import has_settler
 
 RULE = "common practice"
 LENGTH, SPEED, DENSITY = KINDS["length"], KINDS["velocity"], KINDS["stocking density"]
@@ -78,6 +81,7 @@ def fish_and_feed(s, found) -> None:
         KINDS["count"],
         "one batch in a tank",
         " Fewer tanks than batches mixes ages.",
+        kept=True,
     )
 
 
@@ -134,6 +138,8 @@ def tanks(s, found) -> None:
 def waste(s, found) -> None:
     """Settling and draining."""
     d = s.design
+    if not has_settler(d):
+        return
     found.least("settler", "Settleable waste caught", s.solids.captured, 0.5, FRACTION, RULE)
     found.most(
         "settler",
@@ -143,6 +149,7 @@ def waste(s, found) -> None:
         KINDS["hours"],
         "daily or oftener, " + RULE,
         " Sludge left longer dissolves again.",
+        kept=True,
     )
 
 
@@ -156,6 +163,7 @@ def filter_and_chemistry(s, found) -> None:
         s.gas.ammonia_limit,
         LEVEL,
         "mass balance with this filter and flow",
+        taken=d.filter.media_volume is None,
     )
     found.most(
         "filter",
@@ -194,16 +202,35 @@ def filter_and_chemistry(s, found) -> None:
             "a larger difference asks for a second reading",
         )
     kind = s.tables.filter_type
-    load = s.pump.flow / f.cross_section
     found.band(
         "filter",
         "Flow over the cross-section",
-        load,
+        f.hydraulic_load,
         kind.hydraulic_low,
         kind.hydraulic_high,
         KINDS["hydraulic load"],
         "filter table",
+        _shape_words(f.hydraulic_load, kind),
     )
+    vessel = s.tables.vessel
+    if vessel.floor > 0:
+        found.most(
+            "filter",
+            "Depth of the filter in its vessels",
+            f.depth,
+            vessel.depth,
+            LENGTH,
+            f"{vessel.label}: {vessel.notes}",
+            " Set more vessels side by side.",
+            kept=True,
+        )
+
+
+def _shape_words(load, kind) -> str:
+    """What to do where the water creeps or rushes through the filter."""
+    if np.any(load < kind.hydraulic_low):
+        return " The water creeps: make the filter deeper and narrower, or take fewer vessels."
+    return " The water rushes: make the filter shallower and wider, or set more vessels side by side."
 
 
 def air(s, found) -> None:
@@ -246,18 +273,20 @@ def water_and_pipe(s, found) -> None:
         "Speed in the pressure pipe",
         p.velocity,
         0.3,
-        2.0,
+        FASTEST,
         SPEED,
         "1 to 2 m/s at most, AWWA as cited; slower than 0.3 m/s lets slime settle",
+        _pipe_words(p.velocity),
     )
     found.band(
         "drain",
         "Speed in the drain",
         p.drain_velocity,
-        0.6,
-        1.5,
+        LEAST_SPEED,
+        MOST_SPEED,
         SPEED,
         "0.6 m/s keeps waste moving, Ten States Standards",
+        _drain_words(p),
     )
     found.most(
         "pump",
@@ -301,12 +330,29 @@ def water_and_pipe(s, found) -> None:
     )
 
 
+def _pipe_words(speed) -> str:
+    """What to do where the pressure pipe is too slow or too fast."""
+    if np.any(speed < 0.3):
+        return " Take a narrower pipe: choose a higher speed for it."
+    return " Take a wider pipe."
+
+
+def _drain_words(p) -> str:
+    """What only a person can change where no drain is both fast enough and carried by its fall."""
+    if np.any(p.drain_velocity < LEAST_SPEED):
+        return (
+            " With so little fall no drain keeps waste moving: give it more fall or a shorter run,"
+            " or choose a higher speed for it. Until then flush it every day."
+        )
+    return " Take a wider drain."
+
+
 def levels(s, found) -> None:
     """Water runs down from tank to settler to sump, and an airlift lifts little."""
     d, p = s.design, s.pump
     found.least(
         "pump",
-        "Settler level over the sump",
+        "Settler level over the sump" if has_settler(d) else "End of the drain over the sump",
         p.settler_level,
         0.05,
         KINDS["head"],

@@ -7,9 +7,11 @@ import numpy as np
 from .arrays import worst
 from .balance import at_least, at_most, inside
 from .kinds import KINDS, Kind
+from .stages.moving import ORDERED, told_flow
+from .stages.solids import has_settler
 from .units import show
 
-SHORT, TIGHT, ENOUGH = "short", "tight", "enough"
+SHORT, TIGHT, ENOUGH, FIT = "short", "tight", "enough", "sized to fit"
 BELOW, INSIDE, ABOVE = "below", "inside", "above"
 GENEROUS = 1.2
 SLACK = 1e-9
@@ -34,6 +36,7 @@ class Part:
     owned: bool
     capacity: bool
     source: str
+    remark: str = ""
 
     @property
     def margin(self):
@@ -41,6 +44,11 @@ class Part:
         if self.form == "at most":
             return at_most.bare(self.required, self.provided)
         return at_least.bare(self.provided, self.required)
+
+    @property
+    def word(self) -> str:
+        """How it stands, in a word; a part that the sizing took is never tight."""
+        return word(self.margin, not self.owned)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -70,16 +78,23 @@ class Check:
         return margin if not np.all(self.ok) else 1.0 + margin
 
 
-def word(margin) -> str:
-    """Short below need, tight up to a fifth above it, enough beyond.
+def word(margin, taken: bool = False) -> str:
+    """Short below need, tight up to a fifth above it, enough beyond; taken ones are sized to fit.
 
-    >>> word(0.5), word(1.0), word(1.3)
-    ('short', 'tight', 'enough')
+    >>> word(0.5), word(1.0), word(1.3), word(1.0, taken=True)
+    ('short', 'tight', 'enough', 'sized to fit')
     """
     lowest = worst(margin)
     if not lowest >= 1 - SLACK:
         return SHORT
-    return TIGHT if lowest <= GENEROUS else ENOUGH
+    if lowest > GENEROUS:
+        return ENOUGH
+    return FIT if taken else TIGHT
+
+
+def worst_first(found: tuple[Part, ...]) -> list[Part]:
+    """Parts by their margin: what is short before what is tight or fits."""
+    return sorted(found, key=lambda part: worst(part.margin))
 
 
 def percent(margin, form: str = "at least") -> str:
@@ -103,11 +118,11 @@ def parts(sizing) -> tuple[Part, ...]:
     """Every part of a sizing."""
     d, s = sizing.design, sizing
     owned_air = any(x is not None for x in (d.air.flow, d.air.plate_watts, d.air.device))
-    owned_pump = any(x is not None for x in (d.pump.flow, d.pump.bucket_time, d.pump.model))
+    owned_pump = told_flow(d.pump) is not None or None not in (d.pump.model, d.pump.count)
     volume, flow, area = KINDS["volume"], KINDS["flow"], KINDS["area"]
     level = KINDS["concentration"]
     rule = "common practice"
-    return (
+    found = (
         Part(
             "tank",
             "Tank room",
@@ -126,11 +141,12 @@ def parts(sizing) -> tuple[Part, ...]:
             flow,
             "at least",
             s.flow.required,
-            s.pump.provided,
+            s.pump.flow,
             s.flow.rule,
             owned_pump,
             True,
             "mass balance at the planned removal in one pass",
+            _ordered(s.pump.model),
         ),
         Part(
             "settler",
@@ -215,6 +231,7 @@ def parts(sizing) -> tuple[Part, ...]:
             d.pump.drain_pipe is not None,
             False,
             "energy balance",
+            _side_by_side(s.pump.drains, "pipes"),
         ),
         Part(
             "overflow",
@@ -227,7 +244,25 @@ def parts(sizing) -> tuple[Part, ...]:
             d.pump.standpipe is not None,
             False,
             "weir and opening, screen half blocked",
+            _side_by_side(s.pump.standpipes, "standpipes"),
         ),
+    )
+    return found if has_settler(d) else tuple(part for part in found if part.name != "settler")
+
+
+def _side_by_side(count, what: str) -> str:
+    """Said where one will not do."""
+    most = np.max(count)
+    return f" It takes {most:.0f} {what} side by side." if most > 1 else ""
+
+
+def _ordered(model) -> str:
+    """Said where the trade has no such pump."""
+    if not np.any(np.asarray(model) == ORDERED):
+        return ""
+    return (
+        " No pump of the table lifts the water so high: lower the lift, or widen or shorten the"
+        " pipe, or ask for a pump built to order."
     )
 
 
@@ -263,13 +298,14 @@ class _Checks:
             part.form,
             margin >= 1 - SLACK,
             margin,
-            word(margin),
+            part.word,
             f"{part.label}: {percent(margin, part.form)}.{_refusal(part)}",
             limit,
             part.source,
         )
 
-    def least(self, part, label, actual, limit, kind, source, after="") -> None:
+    def least(self, part, label, actual, limit, kind, source, after="", kept=False) -> None:
+        """``kept``: a count or a rule, which is kept or not and nothing lies near it."""
         if self._skips(part):
             return
         margin = at_least.bare(actual, limit)
@@ -279,13 +315,16 @@ class _Checks:
             "at least",
             ok,
             margin,
-            word(margin),
+            _kept(ok) if kept else word(margin),
             f"{label}: {self.shown(actual, kind)}, at least {self.shown(limit, kind)}.{_if_not(ok, after)}",
             self.shown(limit, kind),
             source,
         )
 
-    def most(self, part, label, actual, limit, kind, source, after="") -> None:
+    def most(
+        self, part, label, actual, limit, kind, source, after="", taken=False, kept=False
+    ) -> None:
+        """``taken``: what the sizing sized for this very limit; ``kept`` as in ``least``."""
         if self._skips(part):
             return
         margin = at_most.bare(limit, actual)
@@ -295,7 +334,7 @@ class _Checks:
             "at most",
             ok,
             margin,
-            word(margin),
+            _kept(ok) if kept else word(margin, taken),
             f"{label}: {self.shown(actual, kind)}, at most {self.shown(limit, kind)}.{_if_not(ok, after)}",
             self.shown(limit, kind),
             source,
@@ -353,6 +392,10 @@ class _Checks:
         )
 
 
+def _kept(ok) -> str:
+    return ENOUGH if bool(np.all(ok)) else SHORT
+
+
 def _if_not(ok, words: str) -> str:
     """What to do, said only where something is wrong."""
     return "" if bool(np.all(ok)) else words
@@ -374,7 +417,7 @@ def _refusal(part: Part) -> str:
         return " No area can do this: the flow cannot carry the ammonia to the filter."
     if part.name == "pump" and not np.all(np.isfinite(part.required)):
         return " No flow can do this."
-    return ""
+    return part.remark
 
 
 def checks(

@@ -32,6 +32,7 @@ from .carbon import (
 )
 from .filters import (
     alkalinity_brought,
+    ammonia_beside_exchange,
     ammonia_exported,
     area_where_flow_allows,
     base_needed,
@@ -63,6 +64,7 @@ from .margins import at_least, at_most, distance, inside
 from .plan import (
     batch_gain,
     batch_interval,
+    counted_volume,
     feed_for_batch,
     feed_for_plants,
     fullest_tank_biomass,
@@ -87,6 +89,7 @@ from .plumbing import (
     long_side,
     pump_at_head,
     rectangular_floor,
+    pumps_needed,
     standpipe_needed,
     standpipes_needed,
     tank_volume,
@@ -120,6 +123,7 @@ __all__ = [
     "all_machines",
     "all_pumps",
     "all_watts",
+    "ammonia_beside_exchange",
     "ammonia_exported",
     "ammonia_limit",
     "ammonia_made",
@@ -135,6 +139,7 @@ __all__ = [
     "bucket_flow",
     "carbon_dioxide_flow",
     "carbon_dioxide_made",
+    "counted_volume",
     "daily_share",
     "distance",
     "drain_down",
@@ -181,6 +186,7 @@ __all__ = [
     "part_of",
     "ph_difference",
     "pump_at_head",
+    "pumps_needed",
     "rectangular_floor",
     "respired_carbon",
     "room_for_media",

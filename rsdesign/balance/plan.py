@@ -1,6 +1,6 @@
 """Small sums of the stocking plan and the tanks that hold it."""
 
-from ..arrays import floor, most
+from ..arrays import floor, least, most
 from ..equation import equation
 from ..kinds import (
     Area,
@@ -172,6 +172,23 @@ def volume_of_all(volume: Volume, tanks: Count) -> Volume:
     17.0
     """
     return volume * tanks
+
+
+@equation(
+    latex=r"V_c = \min\left(@required_volume, @volume\right)",
+    source="room beyond what the fish need is not counted on",
+    valid="any",
+    basis="derived",
+)
+def counted_volume(required_volume: Volume, volume: Volume) -> Volume:
+    """Water that the flow needed counts on.
+
+    Floats or arrays that broadcast.
+
+    >>> counted_volume(3.0, 4.0)
+    3.0
+    """
+    return least(required_volume, volume)
 
 
 @equation(

@@ -324,6 +324,23 @@ def standpipes_needed(flow: Flow, each: Flow) -> Count:
     return most(1.0, ceil(flow / each - 1e-9))
 
 
+@equation(
+    latex=r"n = \max\left(1, \lceil \frac{@flow}{@each} - 10^{-9} \rceil\right)",
+    source="definition",
+    valid="equal pumps; one where they give nothing",
+    basis="derived",
+)
+def pumps_needed(flow: Flow, each: Flow) -> Count:
+    """Pumps of one size for a flow when one gives so much; one where it gives none.
+
+    Floats or arrays that broadcast.
+
+    >>> pumps_needed(5.0, 2.0), pumps_needed(5.0, 0.0)
+    (3.0, 1.0)
+    """
+    return most(1.0, ceil(ratio(flow, each) - 1e-9))
+
+
 @equation(latex=r"Q = \frac{@flow}{@count}", source="definition", valid="any", basis="derived")
 def flow_of_one(flow: Flow, count: Count) -> Flow:
     """Flow of one of so many equal pipes.

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from ..kinds import Fraction, HydraulicLoad, Ratio, SpecificSurface
+from ..kinds import Area, Fraction, HydraulicLoad, Length, Ratio, SpecificSurface
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ class FilterType:
     ``mixed``: 1 mixed, 0 plug flow.  ``self_aerated``: 1 where it has air of its own.
     ``tank_share``: share of its oxygen that the tank's air must bring.  ``gas_water_ratio`` and
     ``approach``: air for each volume of water that falls through it, and how far that goes to
-    balance.
+    balance.  ``depth`` is a wall that is easily built, ``depth_low`` and ``depth_high`` the range.
     """
 
     name: str
@@ -41,9 +41,30 @@ class FilterType:
     gas_water_ratio: Ratio
     approach: Fraction
     fill: Fraction
+    depth_low: Length
+    depth: Length
+    depth_high: Length
     hydraulic_low: HydraulicLoad
     hydraulic_load: HydraulicLoad
     hydraulic_high: HydraulicLoad
+    notes: str
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class Vessel:
+    """A vessel that people own: its inner floor, and the depth that may be filled.
+
+    ``floor`` is 0 where the vessel is built to size.
+    """
+
+    name: str
+    label: str
+    floor: Area
+    depth: Length
     notes: str
     source: str
     place: str

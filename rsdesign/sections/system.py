@@ -147,6 +147,24 @@ class Filter:
         help="Left open, it follows from ammonia, oxygen, temperature, pH and alkalinity.",
         source="0.02 to 0.10 g/ft²/day, SRAC 282",
     )
+    vessel: str = choice(
+        "built to size",
+        label="Vessel of the filter",
+        help="Barrels, stock tanks and totes stand side by side, as many as the media need.",
+        source="the user",
+        options=names("filter_vessels"),
+    )
+    vessels: Count | None = choice(
+        None, 1.0, 200.0, label="Vessels side by side", sweep=False, source="the user"
+    )
+    depth: Length | None = choice(
+        None,
+        "0.5 ft",
+        "15 ft",
+        label="Depth of the filter",
+        help="Of its water, or of the bed where water trickles. Left out, a wall that is easily built.",
+        source="tape measure",
+    )
     removal: Fraction = choice(
         0.35,
         0.05,
@@ -314,6 +332,15 @@ class Pump:
     )
     model: str | None = choice(
         None, label="Size of pump", source="the plate", options=names("pumps")
+    )
+    count: Count | None = choice(
+        None,
+        1.0,
+        100.0,
+        label="Pumps running",
+        help="Left out, as many of this size as the flow needs.",
+        sweep=False,
+        source="the user",
     )
     lift: Head = choice("3 ft", "0 ft", "60 ft", label="Lift", source="level and tape")
     length: Length = choice(
