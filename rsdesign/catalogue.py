@@ -194,7 +194,9 @@ def catalogue(design: Design) -> Catalogue:
 
 
 @functools.cache
-def _catalogue(fish, shape, settler, second, filter_type, medium, vessel, machine, diffuser) -> Catalogue:
+def _catalogue(
+    fish, shape, settler, second, filter_type, medium, vessel, machine, diffuser
+) -> Catalogue:
     row = species(fish)
     grains = tables.read("grains", Grain)
     sizes = tables.read("tank_sizes", TankSize)

@@ -230,7 +230,9 @@ def _shape_words(load, kind) -> str:
     """What to do where the water creeps or rushes through the filter."""
     if np.any(load < kind.hydraulic_low):
         return " The water creeps: make the filter deeper and narrower, or take fewer vessels."
-    return " The water rushes: make the filter shallower and wider, or set more vessels side by side."
+    return (
+        " The water rushes: make the filter shallower and wider, or set more vessels side by side."
+    )
 
 
 def air(s, found) -> None:
@@ -286,7 +288,7 @@ def water_and_pipe(s, found) -> None:
         MOST_SPEED,
         SPEED,
         "0.6 m/s keeps waste moving, Ten States Standards",
-        _drain_words(p),
+        _drain_words(p, d.pump.drain_fall),
     )
     found.most(
         "pump",
@@ -337,14 +339,19 @@ def _pipe_words(speed) -> str:
     return " Take a wider pipe."
 
 
-def _drain_words(p) -> str:
+def _drain_words(p, fall) -> str:
     """What only a person can change where no drain is both fast enough and carried by its fall."""
-    if np.any(p.drain_velocity < LEAST_SPEED):
+    if not np.any(p.drain_velocity < LEAST_SPEED):
+        return " Take a wider drain."
+    if fall is None:
         return (
-            " With so little fall no drain keeps waste moving: give it more fall or a shorter run,"
-            " or choose a higher speed for it. Until then flush it every day."
+            " In no pipe does so little water keep waste moving at the speed chosen for the drain:"
+            " flush it every day."
         )
-    return " Take a wider drain."
+    return (
+        " With so little fall no drain keeps waste moving: give it more fall or a shorter run, or"
+        " choose a higher speed for it. Until then flush it every day."
+    )
 
 
 def levels(s, found) -> None:

@@ -27,8 +27,8 @@ from .stages.filter import Filter, filter_stage
 from .stages.flow import Flows, asked_flow, exchange, flows
 from .stages.gas import Gas, gas, gas_exchange, limit
 from .stages.loads import Loads, after_rotting, before_rotting, loads
-from .stages.power import Standby, standby
 from .stages.moving import moving
+from .stages.power import Standby, standby
 from .stages.pump import Pump, pump
 from .stages.solids import Solids, planned_waste, rotting_waste, solids
 from .stages.stock import Stock, stock

@@ -109,6 +109,23 @@ def drain_head(friction: Head, velocity: Velocity) -> Head:
 
 
 @equation(
+    latex=r"h_f = \max\left(0.1524, 0.0254 \cdot \lceil \frac{@head}{0.0254} - 10^{-9} \rceil\right)",
+    source="whole inches, at least six",
+    valid="any",
+    basis="common practice",
+)
+def fall_to_build(head: Head) -> Head:
+    """Fall to build from tank to settler for a head that the drain uses.
+
+    Floats or arrays that broadcast.
+
+    >>> round(fall_to_build(0.21), 4), fall_to_build(0.05)
+    (0.2286, 0.1524)
+    """
+    return most(0.1524, 0.0254 * ceil(head / 0.0254 - 1e-9))
+
+
+@equation(
     latex=r"D = \max\left(\frac{@flow}{@open_share \cdot @weir_coefficient \cdot \pi \cdot "
     r"@head^{1.5}}, \sqrt{\frac{4 \cdot @flow}{@open_share \cdot @orifice_coefficient "
     r"\cdot \pi \cdot \sqrt{2 \cdot 9.80665 \cdot @head}}}\right)",

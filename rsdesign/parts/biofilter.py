@@ -33,7 +33,14 @@ from .filter_bed import (
     vessels_needed,
     wall_depth,
 )
-from .nitrification import areal_rate, derate_for, half_order_rate, linear_rate, organic_factor, rate_law
+from .nitrification import (
+    areal_rate,
+    derate_for,
+    half_order_rate,
+    linear_rate,
+    organic_factor,
+    rate_law,
+)
 
 LIMITED_BY = ("area", "both", "flow")
 """What holds a filter back, by the number in ``limited_by``."""

@@ -6,11 +6,11 @@ has to be tried; where no one pipe will do, two to four side by side are, and wh
 either, the least pipe that carries the flow is taken and the speed says what is wrong.
 """
 
-from math import pi
+from math import inf, pi
 
 import numpy as np
 
-from ..arrays import ceil, most, sqrt, where
+from ..arrays import ceil, least, most, sqrt, where
 from ..equation import equation
 from ..kinds import (
     Count,
@@ -35,24 +35,27 @@ MOST_SPEED = 1.5
 MOST_DRAINS = 4
 """Pipes side by side that are tried before a slow drain is taken (common practice)."""
 
+ANY_FALL = inf
+"""The fall of a drain whose fall is built as it needs."""
+
 NEAR = 1e-9
 """A size within this of its limit will do, so that inches and millimetres choose alike."""
 
 
-def _fits(flow, count, diameter, fall, fastest, line):
-    """Whether so many pipes are fast enough, slow enough, and carried by the fall."""
-    each = flow / count
-    speed = velocity.bare(each, diameter)
-    asked = head_of(each, diameter, *line) + speed * speed / (2.0 * GRAVITY)
-    fast, slow = speed >= LEAST_SPEED * (1.0 - NEAR), speed <= fastest * (1.0 + NEAR)
-    return fast & slow & (asked <= fall * (1.0 + NEAR))
+def _fits(flow, diameter, fall, fastest, line):
+    """Whether the flow of one pipe is fast enough, slow enough, and carried by the fall."""
+    fast = velocity.bare(flow, diameter) >= LEAST_SPEED * (1.0 - NEAR)
+    return fast & _carries(flow, diameter, fall, fastest, line)
 
 
 def _carries(flow, diameter, fall, fastest, line):
-    """Whether one pipe is slow enough and carried by the fall."""
+    """Whether the flow of one pipe is slow enough, and carried by the fall."""
     speed = velocity.bare(flow, diameter)
+    slow = speed <= fastest * (1.0 + NEAR)
+    if fall is ANY_FALL:
+        return slow
     asked = head_of(flow, diameter, *line) + speed * speed / (2.0 * GRAVITY)
-    return (speed <= fastest * (1.0 + NEAR)) & (asked <= fall * (1.0 + NEAR))
+    return slow & (asked <= fall * (1.0 + NEAR))
 
 
 def _widest_at(flow, sizes):
@@ -72,7 +75,7 @@ def _by_fall_and_speed(flow, diameter_of, fall, fastest, line):
     count, diameter, found = 1.0, 0.0 * flow, False
     for pipes in range(1, MOST_DRAINS + 1):
         size = diameter_of(flow / pipes)
-        fits = _fits(flow, float(pipes), size, fall, fastest, line)
+        fits = _fits(flow / pipes, size, fall, fastest, line)
         new = np.logical_and(fits, np.logical_not(found))
         count, diameter = where(new, float(pipes), count), where(new, size, diameter)
         found = np.logical_or(found, fits)
@@ -124,7 +127,7 @@ def drain_diameter(
     0.0621
     """
     line = (length, roughness, minor_losses, properties.kinematic_viscosity(temperature))
-    fastest = np.minimum(fastest, MOST_SPEED)
+    fastest = least(fastest, MOST_SPEED)
 
     def widest(each):
         return _widest_at(each, sizes)
@@ -165,7 +168,7 @@ def drains_needed(
     2.0
     """
     line = (length, roughness, minor_losses, properties.kinematic_viscosity(temperature))
-    fastest = np.minimum(fastest, MOST_SPEED)
+    fastest = least(fastest, MOST_SPEED)
     count, _, found = _by_fall_and_speed(flow, lambda _: diameter, fall, fastest, line)
     if _all(found):
         return count + 0.0 * flow
@@ -180,7 +183,7 @@ def drains_needed(
 
 def _least_count(flow, diameter, fall, fastest, line):
     """As many pipes as carry a flow, by speed and by fall."""
-    each = np.minimum(
-        fastest * pi / 4.0 * diameter * diameter, gravity_flow_of(fall, diameter, *line)
-    )
-    return most(1.0, ceil(flow / each - NEAR) + 0.0)
+    each = fastest * pi / 4.0 * diameter * diameter
+    if fall is not ANY_FALL:
+        each = least(each, gravity_flow_of(fall, diameter, *line))
+    return most(1.0, ceil(flow / each - NEAR))

@@ -388,8 +388,13 @@ class Pump:
     drain_length: Length = choice(
         "20 ft", "1 ft", "2000 ft", label="Drain to the settler", source="tape measure"
     )
-    drain_fall: Head = choice(
-        "6 in", "0.5 in", "20 ft", label="Fall from tank to settler", source="level"
+    drain_fall: Head | None = choice(
+        None,
+        "0.5 in",
+        "20 ft",
+        label="Fall from tank to settler",
+        help="Left out, as much as the drain needs, in whole inches from 6 up.",
+        source="level",
     )
     standpipe: str | None = choice(
         None, label="Overflow standpipe", source="the pipe", options=names("pipes")

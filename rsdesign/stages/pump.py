@@ -51,6 +51,7 @@ class Pump:
     drain_pipe: PipeDiameter = figure("Drain pipe inside")
     drain_velocity: Velocity = figure("Speed in the drain")
     drain_head: Head = figure("Fall that the drain uses")
+    drain_fall: Head = figure("Fall from tank to settler")
     drain_capacity: Flow = figure("Flow the drain can carry with its fall")
     tank_level: Head = figure("Water level of the tank over the sump")
     settler_level: Head = figure("Water level of the settler over the sump")
@@ -80,6 +81,7 @@ def pump(
     )
     water = pumps.power(flow, by.head, 1.0, density)
     wire = pumps.wire_power(water, choice.efficiency)
+    drain = _drain(choice, flow, temperature, tables)
     stands, stand, takes = _overflow(choice, flow, tables)
     return Pump(
         flow=flow,
@@ -104,9 +106,9 @@ def pump(
             stock.tanks,
         ),
         outlet_pressure=properties.water_pressure(by.head, density),
-        **_drain(choice, flow, temperature, tables),
         tank_level=balance.level(choice.lift, NOTHING),
-        settler_level=balance.level(choice.lift, choice.drain_fall),
+        settler_level=balance.level(choice.lift, drain["drain_fall"]),
+        **drain,
     )  # fmt: skip
 
 
@@ -143,18 +145,23 @@ def _drain(choice, flow, temperature, tables: Catalogue) -> dict:
     losses = balance.drain_losses(tables.loss("entrance"), tables.loss("elbow"))
     line = (choice.drain_length, choice.roughness, losses, temperature)
     fall, fastest = choice.drain_fall, choice.drain_velocity
+    given = drain_size.ANY_FALL if fall is None else fall
     if choice.drain_pipe is not None:
         inside = tables.pipe(choice.drain_pipe).inside_diameter
     else:
-        inside = drain_size.drain_diameter(flow, tables.pipe_sizes, fall, fastest, *line)
-    count = drain_size.drains_needed(flow, inside, fall, fastest, *line)
+        inside = drain_size.drain_diameter(flow, tables.pipe_sizes, given, fastest, *line)
+    count = drain_size.drains_needed(flow, inside, given, fastest, *line)
     each = balance.flow_of_one(flow, count)
     velocity = pipes.velocity(each, inside)
     friction = pipes.head_loss(each, inside, *line)
+    uses = balance.drain_head(friction, velocity)
+    if fall is None:
+        fall = balance.fall_to_build(uses)
     return {
         "drains": count,
         "drain_pipe": inside,
         "drain_velocity": velocity,
-        "drain_head": balance.drain_head(friction, velocity),
+        "drain_head": uses,
+        "drain_fall": fall,
         "drain_capacity": balance.all_pumps(pipes.gravity_flow(fall, inside, *line), count),
     }
