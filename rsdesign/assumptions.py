@@ -1,7 +1,7 @@
 """What the sizing assumed where a design is silent, said in words."""
 
 from .design import FIELDS, value_of
-from .taken import FIGURES, ROWS, taken_value
+from .taken import FIGURES, ROWS, shown_value
 from .units import show
 
 
@@ -10,7 +10,7 @@ def assumptions(sizing, system: str = "us") -> tuple[str, ...]:
     found = []
     for path in (*FIGURES, *ROWS):
         if value_of(sizing.design, path) is None:
-            found += _sentence(sizing, path, system)
+            found.append(_sentence(sizing, path, system))
     for path in sizing.design.unknown:
         entry = FIELDS[path]
         if not entry.optional:
@@ -20,15 +20,10 @@ def assumptions(sizing, system: str = "us") -> tuple[str, ...]:
     return tuple(found)
 
 
-def _sentence(sizing, path: str, system: str) -> list[str]:
-    from .sizing import value_at  # noqa: PLC0415
-
-    entry = FIELDS[path]
-    value = taken_value(sizing, path)
-    if value is None and path in FIGURES:
-        value = value_at(sizing, FIGURES[path])
-        if getattr(value, "ndim", 0):
-            return [f"{entry.choice.label}: taken for each design."]
+def _sentence(sizing, path: str, system: str) -> str:
+    entry, value = FIELDS[path], shown_value(sizing, path)
+    if getattr(value, "ndim", 0):
+        return f"{entry.choice.label}: taken for each design."
     if isinstance(value, str) or entry.kind is None:
-        return [f"{entry.choice.label}: taken as {value}."]
-    return [f"{entry.choice.label}: taken as {show(value, entry.kind, system)}."]
+        return f"{entry.choice.label}: taken as {value}."
+    return f"{entry.choice.label}: taken as {show(value, entry.kind, system)}."

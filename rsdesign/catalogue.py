@@ -159,9 +159,9 @@ class Catalogue:
         """Pressures and flows of an air machine."""
         return air_devices.curve(name)
 
-    def choose_pump(self, flow, head):
-        """The row of the pump that gives a flow at a head."""
-        return _taken(plumbing_tables.pumps(), plumbing_tables.choose_pump(flow, head))
+    def choose_pump(self, flow, head, so_many=None):
+        """The row of the pump that gives a flow at a head, so many of them together."""
+        return _taken(plumbing_tables.pumps(), plumbing_tables.choose_pump(flow, head, so_many))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -91,6 +91,16 @@ def taken_value(sizing, path: str):
     return None if found is None or problem(FIELDS[path], found) else found
 
 
+def shown_value(sizing, path: str):
+    """What stands for a choice, also where the choice itself could not say it; None for nothing."""
+    from .sizing import value_at  # noqa: PLC0415
+
+    if path not in FIGURES and path not in ROWS:
+        return None
+    value = taken_value(sizing, path)
+    return value_at(sizing, FIGURES[path]) if value is None and path in FIGURES else value
+
+
 def taken(sizing) -> dict:
     """Every choice that was left out, with the value that the sizing took for it."""
     found = {}

@@ -36,10 +36,10 @@ FLOORS = [
     {"possible"},
     {"design"},
     {"designfile", "designlink", "catalogue", "climate", "pricelist"},
-    {"stages", "verdict"},
-    {"checklist"},
+    {"stages", "judging", "verdict"},
+    {"pipechecks", "checklist"},
     {"sizing"},
-    {"assumptions", "working", "byhand", "standing"},
+    {"taken", "assumptions", "working", "byhand", "standing"},
     {"studies", "season", "records", "teaching", "methodbook"},
     {
         "report",
@@ -58,7 +58,7 @@ FLOORS = [
 """From the bottom up; a room imports only from its own floor and those below it."""
 
 LATE = {("equation", "units"), ("sizing", "verdict"), ("verdict", "checklist"),
-        ("assumptions", "sizing"), ("methodbook", "rsdesign")}  # fmt: skip
+        ("taken", "sizing"), ("methodbook", "rsdesign")}  # fmt: skip
 
 
 def room(path: Path) -> str:

@@ -30,6 +30,14 @@ from .carbon import (
     respired_carbon,
     stripped_in_filter,
 )
+from .draining import (
+    drain_down,
+    drain_head,
+    drain_losses,
+    fall_to_build,
+    standpipe_needed,
+    standpipes_needed,
+)
 from .filters import (
     alkalinity_brought,
     ammonia_beside_exchange,
@@ -67,6 +75,7 @@ from .plan import (
     counted_volume,
     feed_for_batch,
     feed_for_plants,
+    feed_in_proportion,
     fullest_tank_biomass,
     fullest_tank_feed,
     growth_from_feed,
@@ -76,10 +85,6 @@ from .plan import (
 )
 from .plumbing import (
     all_pumps,
-    drain_down,
-    drain_head,
-    drain_losses,
-    fall_to_build,
     fitting_losses,
     floor_area,
     floor_for,
@@ -91,8 +96,6 @@ from .plumbing import (
     pump_at_head,
     pumps_needed,
     rectangular_floor,
-    standpipe_needed,
-    standpipes_needed,
     tank_volume,
     tank_width,
     total_head,
@@ -154,6 +157,7 @@ __all__ = [
     "feed_carbon",
     "feed_for_batch",
     "feed_for_plants",
+    "feed_in_proportion",
     "feed_phosphorus",
     "field_rate",
     "fish_carbon",

@@ -1,6 +1,6 @@
 """Small sums of the stocking plan and the tanks that hold it."""
 
-from ..arrays import floor, least, most
+from ..arrays import floor, least, most, ratio
 from ..equation import equation
 from ..kinds import (
     Area,
@@ -189,6 +189,23 @@ def counted_volume(required_volume: Volume, volume: Volume) -> Volume:
     3.0
     """
     return least(required_volume, volume)
+
+
+@equation(
+    latex=r"F_r = @feed \cdot \frac{@batch_feed}{@by_growth}",
+    source="younger batches eat more of their weight, in the proportion that growth gives",
+    valid="any",
+    basis="derived",
+)
+def feed_in_proportion(feed: FeedRate, batch_feed: FeedRate, by_growth: FeedRate) -> FeedRate:
+    """Feed on the biggest day where a batch before harvest eats another share of its weight.
+
+    Floats or arrays that broadcast.
+
+    >>> feed_in_proportion(3.0, 1.0, 2.0)
+    1.5
+    """
+    return feed * ratio(batch_feed, by_growth, 1.0)
 
 
 @equation(

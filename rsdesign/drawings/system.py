@@ -3,7 +3,7 @@
 from ..sizing import Sizing
 from ..standing import worst_part
 from ..units import show
-from ..verdict import percent, worst_first
+from ..verdict import percent
 from .look import Drawing
 from .sheet import Sheet
 from .words import said

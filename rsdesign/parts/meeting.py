@@ -36,7 +36,7 @@ def _meeting(first, shutoff_head, free_flow, lift, count, *pipe):
         other, other_value = flow, value
         flow = most(flow - step, 0.05 * flow)
         value = spare(flow)
-    return where(shutoff_head > lift, most(flow, TRICKLE), TRICKLE + 0.0 * flow)
+    return where(shutoff_head > lift, most(flow, TRICKLE), TRICKLE)
 
 
 TRICKLE = 1e-9

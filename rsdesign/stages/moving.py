@@ -64,9 +64,9 @@ class Way:
         each = balance.flow_of_one(flow, self.lines(inside))
         return balance.total_head(self.lift, pipes.head_loss(each, *self._pipe(inside)))
 
-    def chosen(self, flow, inside):
-        """The pump of the trade for a flow."""
-        return self.tables.choose_pump(flow, self.head(flow, inside))
+    def chosen(self, flow, inside, so_many=None):
+        """The pump of the trade for a flow, so many of them together."""
+        return self.tables.choose_pump(flow, self.head(flow, inside), so_many)
 
     def gives(self, row, flow, inside):
         """What one pump gives at the head of a flow."""
@@ -104,7 +104,8 @@ def moving(design: Design, room: Tank, planned, temperature, tables: Catalogue) 
         planned, choice.lift, choice.length, choice.roughness, fittings(choice, tables),
         temperature, tables,
     )  # fmt: skip
-    told, owned = told_flow(choice), choice.model and tables.pump(choice.model)
+    told = told_flow(choice)
+    owned = None if choice.model is None else tables.pump(choice.model)
     if choice.kind == "airlift":
         return _airlifts(design, room, told, way)
     if choice.pipe is not None:
@@ -112,11 +113,9 @@ def moving(design: Design, room: Tank, planned, temperature, tables: Catalogue) 
     else:
         inside = _taken_pipe(choice, told, owned, way)
     flow = planned if told is None else told
-    row = owned or way.chosen(flow, inside)
+    row = owned or way.chosen(flow, inside, choice.count)
     gives = way.gives(row, flow, inside)
-    count = choice.count
-    if count is None:
-        count = balance.pumps_needed(flow, gives)
+    count = pumps_for(flow, gives, choice.count)
     ordered = False if owned else gives <= 0.0
     if told is None:
         flow = where(ordered, planned, way.meets(row, count, inside))
@@ -157,24 +156,29 @@ def _taken_pipe(choice, told, owned, way: Way):
     First for the pump that the trade has for the flow needed, then for what is told, so that
     telling the pump or the flow that was taken leaves the pipe as it was.
     """
-    inside = way.size(way.planned, choice.velocity)
 
-    def trade(inside):
-        row = way.chosen(way.planned, inside)
+    def of(row, inside, so_many=None):
         gives = way.gives(row, way.planned, inside)
-        count = balance.pumps_needed(way.planned, gives)
-        return where(gives > 0.0, way.meets(row, count, inside), way.planned)
+        meets = way.meets(row, pumps_for(way.planned, gives, so_many), inside)
+        return where(gives > 0.0, meets, way.planned)
 
-    def of_the_owned(inside):
-        count = choice.count
-        if count is None:
-            count = balance.pumps_needed(way.planned, way.gives(owned, way.planned, inside))
-        return way.meets(owned, count, inside)
-
-    inside = _widened(inside, trade, way)
+    inside = way.size(way.planned, choice.velocity)
+    inside = _widened(inside, lambda inside: of(way.chosen(way.planned, inside), inside), way)
     if told is not None:
         return way.slow_enough(told, inside)
-    return _widened(inside, of_the_owned, way) if owned else inside
+    if owned is None and choice.count is None:
+        return inside
+
+    def there(inside):
+        row = owned or way.chosen(way.planned, inside, choice.count)
+        return of(row, inside, choice.count)
+
+    return _widened(inside, there, way)
+
+
+def pumps_for(flow, gives, so_many):
+    """Pumps running: as many as are told, else as many as the flow needs."""
+    return balance.pumps_needed(flow, gives) if so_many is None else so_many
 
 
 def _widened(inside, flow_in, way: Way):
@@ -195,15 +199,14 @@ def _airlifts(design: Design, room: Tank, told, way: Way) -> Moving:
     choice = design.pump
     each = airlift.airlift_flow(choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift)
     wanted = way.planned if told is None else told
-    count = choice.count
-    if count is None:
-        count = balance.pumps_needed(wanted, each)
-    inside = way.size(wanted, choice.velocity)
-    if choice.pipe is not None:
-        inside = way.tables.pipe(choice.pipe).inside_diameter
+    count = pumps_for(wanted, each, choice.count)
     flow = told
     if told is None:
         flow = meeting.flow_or_trickle(balance.all_pumps(each, count))
+    if choice.pipe is not None:
+        inside = way.tables.pipe(choice.pipe).inside_diameter
+    else:
+        inside = way.slow_enough(flow, way.size(way.planned, choice.velocity))
     return Moving(
         pipes=way.lines(inside),
         pipe=inside,

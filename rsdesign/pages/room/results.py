@@ -14,7 +14,7 @@ from ...sizing import figure_at, size, value_at
 from ...standing import worst_part
 from ...studies.costfigures import COST_FIGURES, shown_cost
 from ...units import SYSTEMS, clipped, from_plain, number, show
-from ...verdict import percent, worst_first
+from ...verdict import percent
 
 MINUTES = "outage.minutes"
 
