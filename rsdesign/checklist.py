@@ -125,6 +125,8 @@ def tanks(s, found) -> None:
         3600.0,
         KINDS["minutes"],
         "30 to 60 minutes, " + RULE,
+        " The flow keeps the water good all the same; a bigger pump, or less water than the tanks"
+        " hold, turns it over sooner.",
     )
     found.yes(
         "tank",

@@ -39,7 +39,7 @@ def oxygen_from_filter(nitrifier_oxygen: OxygenRate, tank_share: Fraction) -> Ox
 
 
 @equation(
-    latex=r"R = @oxygen_demand - @from_filter",
+    latex=r"R_t = @oxygen_demand - @from_filter",
     source="conservation of mass",
     valid="any",
     basis="derived",
@@ -219,7 +219,7 @@ def absolute_pressure(gauge: Pressure, atmosphere: Pressure) -> Pressure:
 
 
 @equation(
-    latex=r"G = @air_flow \cdot @factor",
+    latex=r"G' = @air_flow \cdot @factor",
     source="definition",
     valid="any",
     basis="derived",
@@ -321,7 +321,7 @@ def energy_used(power: Power, time: Hours) -> Energy:
 
 
 @equation(
-    latex=r"G = @air_flow \cdot \frac{@rule_demand}{@oxygen_demand}",
+    latex=r"G' = @air_flow \cdot \frac{@rule_demand}{@oxygen_demand}",
     source="in proportion to the oxygen",
     valid="any",
     basis="derived",

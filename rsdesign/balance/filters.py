@@ -261,7 +261,7 @@ def water_for_feed(exchange: DailyFlow, feed: FeedRate) -> SpecificVolume:
 
 
 @equation(
-    latex=r"V = \frac{@volume}{@fill}",
+    latex=r"V_v = \frac{@volume}{@fill}",
     source="definition",
     valid="any",
     basis="derived",

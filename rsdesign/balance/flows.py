@@ -19,7 +19,7 @@ from ..kinds import (
 
 
 @equation(
-    latex=r"S = \min\left(@total_ammonia, @bearable\right)",
+    latex=r"S_m = \min\left(@total_ammonia, @bearable\right)",
     source="definition",
     valid="any",
     basis="derived",
@@ -147,7 +147,7 @@ def governing(
 
 
 @equation(
-    latex=r"Q = \frac{@flow \cdot @tanks \cdot @tank_feed}{@feed}",
+    latex=r"Q' = \frac{@flow \cdot @tanks \cdot @tank_feed}{@feed}",
     source="conservation of mass",
     valid="any",
     basis="derived",

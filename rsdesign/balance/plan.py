@@ -18,7 +18,7 @@ from ..unitlist import DAY
 
 
 @equation(
-    latex=r"t = @cycle + @rest",
+    latex=r"t_i = @cycle + @rest",
     source="definition",
     valid="any",
     basis="derived",
@@ -158,7 +158,7 @@ def harvest_per_year(fish: Count, weight: FishWeight, interval: Days) -> Harvest
 
 
 @equation(
-    latex=r"V = @volume \cdot @tanks",
+    latex=r"V_t = @volume \cdot @tanks",
     source="definition",
     valid="any",
     basis="derived",

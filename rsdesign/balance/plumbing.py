@@ -244,7 +244,7 @@ def pumps_needed(flow: Flow, each: Flow) -> Count:
     return most(1.0, ceil(ratio(flow, each) - 1e-9))
 
 
-@equation(latex=r"Q = \frac{@flow}{@count}", source="definition", valid="any", basis="derived")
+@equation(latex=r"Q_1 = \frac{@flow}{@count}", source="definition", valid="any", basis="derived")
 def flow_of_one(flow: Flow, count: Count) -> Flow:
     """Flow of one of so many equal pipes.
 

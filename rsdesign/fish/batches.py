@@ -211,7 +211,7 @@ def weight_from_stages(days: Days, stage_days: Days, stage_weights: FishWeight) 
 
 
 @equation(
-    latex=r"t = @start_up + @quarantine + @cycle", source="definition", valid="any",
+    latex=r"t_1 = @start_up + @quarantine + @cycle", source="definition", valid="any",
     basis="derived",
 )  # fmt: skip
 def first_sale(start_up: Days, quarantine: Days, cycle: Days) -> Days:

@@ -55,8 +55,8 @@ def cross_section(volume: MediaVolume, depth: Length) -> Area:
 
 
 @equation(
-    latex=r"H = \max\left(h_1, \min\left(h_2, \max\left(@low \cdot V / Q, \min\left(@wall, "
-    r"@high \cdot V / Q\right)\right)\right)\right)",
+    latex=r"H = \max\left(@shallowest, \min\left(@deepest, \max\left(\frac{@low \cdot @volume}{@flow}, "
+    r"\min\left(@wall, \frac{@high \cdot @volume}{@flow}\right)\right)\right)\right)",
     source="walls of 2 to 8 ft by the kind of filter",
     valid="upright walls",
     basis="common practice",

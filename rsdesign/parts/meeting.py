@@ -44,7 +44,7 @@ TRICKLE = 1e-9
 
 
 @equation(
-    latex=r"Q = \max\left(@flow, 10^{-9}\right)",
+    latex=r"Q' = \max\left(@flow, 10^{-9}\right)",
     source="definition",
     valid="any",
     basis="derived",
@@ -83,7 +83,7 @@ def meeting_flow(
     ``first``: a first guess, above zero.  Floats or arrays that broadcast.
 
     >>> round(meeting_flow(0.001, 4.0, 0.0025, 0.9, 1.0, 0.0525, 9.0, 1e-4, 7.0, 28.0) * 60000, 1)
-    123.7
+    120.8
     """
     viscosity = properties.kinematic_viscosity(temperature)
     return _meeting(

@@ -50,6 +50,7 @@ def _friction(reynolds, roughness):
 
 
 def head_of(flow, diameter, length, roughness, losses, viscosity):
+    """Head lost in a pipe with its fittings, by the water's viscosity."""
     speed = 4.0 * flow / (pi * diameter * diameter)
     friction = _friction(speed * diameter / viscosity, roughness / diameter)
     return (friction * length / diameter + losses) * speed * speed / (2.0 * GRAVITY)
