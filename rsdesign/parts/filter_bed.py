@@ -113,7 +113,7 @@ def vessels_needed(volume: MediaVolume, floor: Area, depth: Length) -> Count:
     >>> vessels_needed(5.0, 2.0, 1.0)
     3.0
     """
-    return most(1.0, ceil(volume / (floor * depth) - 1e-9))
+    return most(1.0, ceil(ratio(volume, floor * depth) - 1e-9))
 
 
 @equation(

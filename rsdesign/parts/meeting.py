@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..arrays import most, ratio, where
+from ..arrays import most, ratio, root
 from ..equation import equation
 from ..kinds import Count, Flow, Head, Length, PipeDiameter, Ratio, Roughness, Temperature
 from ..water import properties
@@ -11,32 +11,58 @@ from .pipes import head_of
 ROUNDS = 10
 """Most steps of the search; five or six are enough for turbulent flow."""
 
+SEARCHES = 60
+"""Most steps of the search between the ends, where the secant does not settle."""
+
 CLOSE = 1e-14
 """Relative step at which the flow has settled."""
 
 
-def _settled(step, flow) -> bool:
-    close = abs(step) <= CLOSE * abs(flow)
-    return close if type(close) is bool else bool(np.all(close))
+def _settled(step, flow):
+    return abs(step) <= CLOSE * abs(flow)
 
 
 def _meeting(first, shutoff_head, free_flow, lift, count, *pipe):
-    """A secant on the head left over, which falls ever faster with the flow."""
+    """A secant on the head left over, which falls ever faster with the flow.
+
+    Where it does not settle, as where the flow turns turbulent, a search between no flow and the
+    flow without any head does.
+    """
 
     def spare(flow):
-        share = flow / free_flow
-        return shutoff_head * (1.0 - share * share) - lift - head_of(flow / count, *pipe)
+        return _spare(flow, shutoff_head, free_flow, lift, count, *pipe)
 
     flow, other = first, 0.98 * first
     value, other_value = spare(flow), spare(other)
     for _ in range(ROUNDS):
         step = ratio(value * (flow - other), value - other_value, 0.0)
-        if _settled(step, flow):
+        settled = _settled(step, flow)
+        if np.all(settled):
             break
         other, other_value = flow, value
         flow = most(flow - step, 0.05 * flow)
         value = spare(flow)
-    return where(shutoff_head > lift, most(flow, TRICKLE), TRICKLE)
+    if np.all(settled):
+        return flow
+    if np.ndim(settled) == 0:
+        return _searched(shutoff_head, free_flow, lift, count, *pipe)
+    left = ~settled
+    given = (shutoff_head, free_flow, lift, count, *pipe)
+    flow[left] = _searched(*(x[left] if np.ndim(x) else x for x in given))
+    return flow
+
+
+def _spare(flow, shutoff_head, free_flow, lift, count, *pipe):
+    """Head that the pump gives over what the pipe asks."""
+    share = flow / free_flow
+    return shutoff_head * (1.0 - share * share) - lift - head_of(flow / count, *pipe)
+
+
+def _searched(shutoff_head, free_flow, lift, count, *pipe):
+    def spare(flow):
+        return _spare(flow, shutoff_head, free_flow, lift, count, *pipe)
+
+    return root(spare, 0.0 * free_flow, free_flow, SEARCHES)
 
 
 TRICKLE = 1e-9

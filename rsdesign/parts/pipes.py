@@ -34,7 +34,7 @@ def _turbulent(reynolds, roughness):
 
     The guess is within 2 %, and Newton's method squares the error: three steps reach the last bits.
     """
-    re = most(reynolds, 1.0)
+    re = most(reynolds, LAMINAR)  # below, the share of this law is nothing
     rough, smooth = roughness / 3.7, 2.51 / re
     x = -2.0 * log10(rough + 5.74 * power(re, -0.9))
     for _ in range(3):

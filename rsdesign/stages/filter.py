@@ -151,10 +151,6 @@ def filter_stage(
     )
 
 
-ONE = 1.0
-"""Vessels of a filter that is built to size."""
-
-
 def _shape(choice, room, flow, tables: Catalogue):
     """How many vessels, their cross-section together, and how deep they are filled."""
     kind, owned = tables.filter_type, tables.vessel
@@ -171,5 +167,8 @@ def _shape(choice, room, flow, tables: Catalogue):
             room, flow, kind.depth, kind.hydraulic_low, kind.hydraulic_high, kind.depth_low,
             kind.depth_high,
         )  # fmt: skip
-    count = ONE if choice.vessels is None else choice.vessels
-    return count, biofilter.cross_section(room, depth), depth
+    section = biofilter.cross_section(room, depth)
+    count = choice.vessels
+    if count is None:
+        count = biofilter.vessels_needed(room, section, depth)
+    return count, section, depth
