@@ -160,8 +160,12 @@ class Catalogue:
         return air_devices.curve(name)
 
     def choose_pump(self, flow, head, so_many=None):
-        """The row of the pump that gives a flow at a head, so many of them together."""
-        return _taken(plumbing_tables.pumps(), plumbing_tables.choose_pump(flow, head, so_many))
+        """The place of the pump that gives a flow at a head, so many of them together."""
+        return plumbing_tables.choose_pump(flow, head, so_many)
+
+    def pump_at(self, place):
+        """The row of a pump by its place, or the rows of many."""
+        return _taken(plumbing_tables.pumps(), place)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..arrays import most, ratio, root
+from ..arrays import most, ratio, root, where
 from ..equation import equation
 from ..kinds import Count, Flow, Head, Length, PipeDiameter, Ratio, Roughness, Temperature
 from ..water import properties
@@ -112,7 +112,8 @@ def meeting_flow(
     120.8
     """
     viscosity = properties.kinematic_viscosity(temperature)
-    return _meeting(
+    found = _meeting(
         most(first, TRICKLE), shutoff_head, free_flow, lift, count, diameter, length, roughness,
         minor_losses, viscosity,
     )  # fmt: skip
+    return where(shutoff_head > lift, most(found, TRICKLE), TRICKLE)

@@ -100,9 +100,9 @@ def choose_pump(flow, head, so_many=None):
     shutoff, free, watts = _pump_columns()
     wanted = np.atleast_1d(np.asarray(flow, float))[:, None]
     lift = np.atleast_1d(np.asarray(head, float))[:, None]
-    each = free * np.sqrt(np.clip(1.0 - lift / shutoff, 0.0, None))
     with np.errstate(all="ignore"):
-        count = np.where(each > 0, np.maximum(np.ceil(wanted / each - 1e-9), 1.0), np.inf)
+        each = free * np.sqrt(np.maximum(1.0 - lift / shutoff, 0.0))
+        count = np.maximum(np.ceil(wanted / each - 1e-9), 1.0)  # infinite where one gives none
         cost = np.where(count > MOST_OF_ONE, count * (watts + 1e12), count * watts)
         if so_many is not None:
             cost = np.where(count <= so_many, watts, 1e12 - watts)

@@ -4,7 +4,7 @@ The pipe is taken for the flow that is needed, at the chosen speed, and widened 
 that comes of it would be too fast.  A pump that is told and one that is taken meet the pipe alike.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -13,7 +13,7 @@ from ..arrays import least, most, where
 from ..catalogue import Catalogue
 from ..design import Design
 from ..figures import stage
-from ..kinds import Count, Flow, Head, PipeDiameter, Power, Ratio, Temperature
+from ..kinds import Count, Flow, Head, Length, PipeDiameter, Power, Ratio, Roughness, Temperature
 from ..parts import airlift, meeting, pipes, pumps
 from ..parts.pipes import next_size
 from .tank import Tank
@@ -49,8 +49,8 @@ class Way:
 
     planned: Flow
     lift: Head
-    length: float
-    roughness: float
+    length: Length
+    roughness: Roughness
     losses: Ratio
     temperature: Temperature
     tables: Catalogue
@@ -59,29 +59,34 @@ class Way:
         """Pipes of a size side by side: as many as keep the flow needed below the highest speed."""
         return balance.lines_needed(self.planned, inside, FASTEST)
 
-    def head(self, flow, inside):
-        """Lift and rubbing at a flow."""
-        each = balance.flow_of_one(flow, self.lines(inside))
-        return balance.total_head(self.lift, pipes.head_loss(each, *self._pipe(inside)))
+    def rubbing(self, flow, inside):
+        """Head lost in the pipes at a flow."""
+        return pipes.head_loss(balance.flow_of_one(flow, self.lines(inside)), *self.pipe(inside))
 
-    def chosen(self, flow, inside, so_many=None):
-        """The pump of the trade for a flow, so many of them together."""
-        return self.tables.choose_pump(flow, self.head(flow, inside), so_many)
+    def pipe(self, inside):
+        """One of the pipes, as the formulas take it."""
+        return inside, self.length, self.roughness, self.losses, self.temperature
 
-    def gives(self, row, flow, inside):
-        """What one pump gives at the head of a flow."""
-        return balance.pump_at_head(row.shutoff_head, row.free_flow, self.head(flow, inside))
+    def pumps(self, flow, inside, owned, so_many):
+        """The pump owned, else the trade's for a flow, and how many: a ``Choice``."""
+        friction = self.rubbing(flow, inside)
+        head = balance.total_head(self.lift, friction)
+        best = None if owned else self.tables.choose_pump(flow, head, so_many)
+        row = owned or self.tables.pump_at(best)
+        gives = balance.pump_at_head(row.shutoff_head, row.free_flow, head)
+        count = balance.pumps_needed(flow, gives) if so_many is None else so_many
+        return Choice(best, row, gives, count, friction)
 
-    def meets(self, row, count, inside):
-        """The flow where so many pumps of a row and the pipes meet."""
-        lines, together = self.lines(inside), balance.all_pumps(row.free_flow, count)
-        freely = pipes.head_loss(balance.flow_of_one(together, lines), *self._pipe(inside))
+    def meets(self, flow, inside, by):
+        """The flow where pumps and pipes meet; the flow asked for where no pump of the trade gives it."""
+        row, together = by.row, balance.all_pumps(by.row.free_flow, by.count)
         first = pumps.quadratic_operating_point(
-            row.shutoff_head, together, self.lift, pumps.system_coefficient(together, freely)
+            row.shutoff_head, together, self.lift, pumps.system_coefficient(flow, by.friction)
         )
-        return meeting.meeting_flow(
-            first, row.shutoff_head, together, self.lift, lines, *self._pipe(inside)
+        found = meeting.meeting_flow(
+            first, row.shutoff_head, together, self.lift, self.lines(inside), *self.pipe(inside)
         )
+        return found if by.best is None else where(by.gives > 0.0, found, flow)
 
     def size(self, flow, speed):
         """The size of the trade that keeps to a speed; the widest where none does."""
@@ -93,8 +98,31 @@ class Way:
         each = balance.flow_of_one(flow, self.lines(inside))
         return most(inside, self.size(each, FASTEST * (1.0 + 1e-9)))
 
-    def _pipe(self, inside):
-        return inside, self.length, self.roughness, self.losses, self.temperature
+    def too_fast(self, flow, inside):
+        """Whether a flow is too fast for the pipe, and a wider one is sold."""
+        each = balance.flow_of_one(flow, self.lines(inside))
+        fast = pipes.velocity.bare(each, inside) > FASTEST * (1.0 + 1e-9)
+        return fast & (inside < self.tables.widest_pipe * (1.0 - 1e-9))
+
+    def only(self, chosen):
+        """The same for some of many designs."""
+        return Way(
+            *(
+                value[chosen] if np.ndim(value) else value
+                for value in (getattr(self, f.name) for f in fields(self))
+            )
+        )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Choice:
+    """A pump and how many of it: its place in the table, what one gives, and the rubbing then."""
+
+    best: object
+    row: object
+    gives: Flow
+    count: Count
+    friction: Head
 
 
 def moving(design: Design, room: Tank, planned, temperature, tables: Catalogue) -> Moving:
@@ -105,32 +133,30 @@ def moving(design: Design, room: Tank, planned, temperature, tables: Catalogue) 
         temperature, tables,
     )  # fmt: skip
     told = told_flow(choice)
-    owned = None if choice.model is None else tables.pump(choice.model)
     if choice.kind == "airlift":
         return _airlifts(design, room, told, way)
+    owned = None if choice.model is None else tables.pump(choice.model)
+    by, flow = None, told
     if choice.pipe is not None:
         inside = tables.pipe(choice.pipe).inside_diameter
     else:
-        inside = _taken_pipe(choice, told, owned, way)
-    flow = planned if told is None else told
-    row = owned or way.chosen(flow, inside, choice.count)
-    gives = way.gives(row, flow, inside)
-    count = pumps_for(flow, gives, choice.count)
-    ordered = False if owned else gives <= 0.0
-    if told is None:
-        flow = where(ordered, planned, way.meets(row, count, inside))
-    name = row.name
+        inside, by, flow = _taken_pipe(choice, told, owned, way)
+    if by is None:
+        by = way.pumps(planned if told is None else told, inside, owned, choice.count)
+        flow = way.meets(planned, inside, by) if told is None else told
+    ordered = False if owned else by.gives <= 0.0
+    name = by.row.name
     if np.any(ordered):
         name = ORDERED if np.ndim(ordered) == 0 else np.where(ordered, ORDERED, name)
     return Moving(
         pipes=way.lines(inside),
         pipe=inside,
         losses=way.losses,
-        head=way.head(flow, inside),
+        head=balance.total_head(way.lift, way.rubbing(flow, inside)),
         model=name,
-        count=count,
+        count=by.count,
         flow=flow,
-        watts_each=row.plate_watts,
+        watts_each=by.row.plate_watts,
         ordered=ordered,
     )
 
@@ -156,42 +182,31 @@ def _taken_pipe(choice, told, owned, way: Way):
     First for the pump that the trade has for the flow needed, then for what is told, so that
     telling the pump or the flow that was taken leaves the pipe as it was.
     """
-
-    def of(row, inside, so_many=None):
-        gives = way.gives(row, way.planned, inside)
-        meets = way.meets(row, pumps_for(way.planned, gives, so_many), inside)
-        return where(gives > 0.0, meets, way.planned)
-
-    inside = way.size(way.planned, choice.velocity)
-    inside = _widened(inside, lambda inside: of(way.chosen(way.planned, inside), inside), way)
+    inside, by, flow = _widened(way, way.size(way.planned, choice.velocity), None, None)
     if told is not None:
-        return way.slow_enough(told, inside)
+        return way.slow_enough(told, inside), None, told
     if owned is None and choice.count is None:
-        return inside
-
-    def there(inside):
-        row = owned or way.chosen(way.planned, inside, choice.count)
-        return of(row, inside, choice.count)
-
-    return _widened(inside, there, way)
+        return inside, by, flow
+    return _widened(way, inside, owned, choice.count)
 
 
-def pumps_for(flow, gives, so_many):
-    """Pumps running: as many as are told, else as many as the flow needs."""
-    return balance.pumps_needed(flow, gives) if so_many is None else so_many
+def _widened(way: Way, inside, owned, so_many, left: int = WIDENINGS):
+    """The pipe, widened size by size until the flow that comes of it is slow enough.
 
-
-def _widened(inside, flow_in, way: Way):
-    """The pipe, widened size by size until the flow that comes of it is slow enough."""
-    sizes = way.tables.pipe_sizes
-    for _ in range(WIDENINGS):
-        flow = flow_in(inside)
-        each = balance.flow_of_one(flow, way.lines(inside))
-        fast = pipes.velocity(each, inside) > FASTEST * (1.0 + 1e-9)
-        if not np.any(fast):
-            break
-        inside = where(fast, next_size(least(inside * 1.001, sizes[-1]), sizes), inside)
-    return inside
+    With it the pumps and the flow, or None where some of many designs were widened.
+    """
+    by = way.pumps(way.planned, inside, owned, so_many)
+    flow = way.meets(way.planned, inside, by)
+    fast = way.too_fast(flow, inside)
+    if left == 0 or not np.any(fast):
+        return inside, by, flow
+    if np.ndim(fast) == 0:
+        wider = next_size(inside * 1.001, way.tables.pipe_sizes)
+        return _widened(way, wider, owned, so_many, left - 1)
+    inside = np.array(np.broadcast_to(inside, fast.shape))
+    wider = next_size(inside[fast] * 1.001, way.tables.pipe_sizes)
+    inside[fast], *_ = _widened(way.only(fast), wider, owned, so_many, left - 1)
+    return inside, None, None
 
 
 def _airlifts(design: Design, room: Tank, told, way: Way) -> Moving:
@@ -199,7 +214,7 @@ def _airlifts(design: Design, room: Tank, told, way: Way) -> Moving:
     choice = design.pump
     each = airlift.airlift_flow(choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift)
     wanted = way.planned if told is None else told
-    count = pumps_for(wanted, each, choice.count)
+    count = balance.pumps_needed(wanted, each) if choice.count is None else choice.count
     flow = told
     if told is None:
         flow = meeting.flow_or_trickle(balance.all_pumps(each, count))
@@ -211,7 +226,7 @@ def _airlifts(design: Design, room: Tank, told, way: Way) -> Moving:
         pipes=way.lines(inside),
         pipe=inside,
         losses=way.losses,
-        head=way.head(flow, inside),
+        head=balance.total_head(way.lift, way.rubbing(flow, inside)),
         model="airlifts",
         count=count,
         flow=flow,
