@@ -37,7 +37,7 @@ KEY_FIGURES = (
     "turning.turnover", "turning.rotation", "tank.floor_load", "solids.removed", "solids.sludge",
     "filter.required_volume", "filter.ammonia", "filter.removal", "air.saturation",
     "air.discharge_pressure", "air.wire_power", "gas.carbon_dioxide", "gas.ph",
-    "gas.ammonia_limit", "pump.head", "pump.pipe", "pump.wire_power", "water.exchange",
+    "gas.ammonia_limit", "pump.head", "pump.pipe", "pump.plate_watts", "water.exchange",
     "water.bicarbonate_net", "standby.daily_energy", "standby.minutes_peak",
 )  # fmt: skip
 """The figures that a reader wants first; ``--figures`` shows them all."""

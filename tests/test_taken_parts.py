@@ -300,3 +300,15 @@ def test_leaching_is_two_fifths_a_day_in_words_and_code():
 
     assert drained_share(86400.0) == pytest.approx((1 - np.exp(-0.4)) / 0.4)
     assert "two fifths a day" in drained_share.equation.source
+
+
+def test_the_settler_catches_half_of_what_its_source_measured_and_limits_say_so():
+    from pathlib import Path
+
+    s = size(with_values(demo("family"), {"solids.overflow_rate": 3.1e-3}))
+    of_all = s.solids.captured * s.design.wastes.settleable
+    assert of_all == pytest.approx(0.37, abs=0.01)
+    words = (Path(__file__).parents[1] / "docs" / "limits.md").read_text(encoding="utf-8")
+    assert "37 % of all solids" in words
+    assert "77.9 %" in words
+    assert "about half" in s.tables.settler.place

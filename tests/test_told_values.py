@@ -138,7 +138,7 @@ def made(draw) -> Design:
     return design
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=list(HealthCheck))
+@settings(deadline=None, max_examples=40, suppress_health_check=list(HealthCheck))
 @given(made())
 def test_any_design_told_what_it_took_stays_as_it_was(design):
     found = judged(design)
