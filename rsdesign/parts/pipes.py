@@ -73,7 +73,7 @@ def gravity_flow_of(head, diameter, length, roughness, losses, viscosity):
         once = again(speed)
         twice = again(once)
         slope = ratio(twice - once, once - speed, 0.0)
-        step = where(abs(slope) < STEEPEST, slope / (1.0 - slope), 0.0)
+        step = where(abs(slope) < STEEPEST, ratio(slope, 1.0 - slope), 0.0)
         speed = twice + step * (twice - once)
     return again(speed) * pi / 4.0 * diameter * diameter
 
