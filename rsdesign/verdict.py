@@ -2,7 +2,19 @@
 
 import numpy as np
 
-from .judging import SLACK, Check, Checks, Part, percent, word, worst_first
+from .judging import (
+    ENOUGH,
+    FIT,
+    SHORT,
+    SLACK,
+    TIGHT,
+    Check,
+    Checks,
+    Part,
+    percent,
+    word,
+    worst_first,
+)
 from .kinds import KINDS
 from .stages.moving import ORDERED, told_flow
 from .stages.solids import has_settler
@@ -177,4 +189,17 @@ def checks(
     return tuple(sorted(found.found, key=lambda check: check.severity))
 
 
-__all__ = ["SLACK", "Check", "Part", "checks", "parts", "percent", "word", "worst_first"]
+__all__ = [
+    "ENOUGH",
+    "FIT",
+    "SHORT",
+    "SLACK",
+    "TIGHT",
+    "Check",
+    "Part",
+    "checks",
+    "parts",
+    "percent",
+    "word",
+    "worst_first",
+]

@@ -59,7 +59,7 @@ class Way:
         """Pipes of a size side by side: as many as keep the flow needed below the highest speed."""
         return balance.lines_needed(self.planned, inside, FASTEST)
 
-    def rubbing(self, flow, inside):
+    def friction(self, flow, inside):
         """Head lost in the pipes at a flow."""
         return pipes.head_loss(balance.flow_of_one(flow, self.lines(inside)), *self.pipe(inside))
 
@@ -69,7 +69,7 @@ class Way:
 
     def pumps(self, flow, inside, owned, so_many):
         """The pump owned, else the trade's for a flow, and how many: a ``Choice``."""
-        friction = self.rubbing(flow, inside)
+        friction = self.friction(flow, inside)
         head = balance.total_head(self.lift, friction)
         best = None if owned else self.tables.choose_pump(flow, head, so_many)
         row = owned or self.tables.pump_at(best)
@@ -116,7 +116,7 @@ class Way:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Choice:
-    """A pump and how many of it: its place in the table, what one gives, and the rubbing then."""
+    """A pump and how many of it: its place in the table, what one gives, and the friction then."""
 
     best: object
     row: object
@@ -152,7 +152,7 @@ def moving(design: Design, room: Tank, planned, temperature, tables: Catalogue) 
         pipes=way.lines(inside),
         pipe=inside,
         losses=way.losses,
-        head=balance.total_head(way.lift, way.rubbing(flow, inside)),
+        head=balance.total_head(way.lift, way.friction(flow, inside)),
         model=name,
         count=by.count,
         flow=flow,
@@ -226,7 +226,7 @@ def _airlifts(design: Design, room: Tank, told, way: Way) -> Moving:
         pipes=way.lines(inside),
         pipe=inside,
         losses=way.losses,
-        head=balance.total_head(way.lift, way.rubbing(flow, inside)),
+        head=balance.total_head(way.lift, way.friction(flow, inside)),
         model="airlifts",
         count=count,
         flow=flow,
