@@ -11,7 +11,7 @@ from .pipes import head_of
 ROUNDS = 10
 """Most steps of the search; five or six are enough for turbulent flow."""
 
-SEARCHES = 60
+SEARCHES = 50
 """Most steps of the search between the ends, where the secant does not settle."""
 
 CLOSE = 1e-14
