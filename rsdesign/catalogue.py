@@ -11,7 +11,7 @@ from .fish.species import Species, rations, species
 from .kinds import PH, ArealRate, Concentration, DailyFlow, Fraction, Length, SettlingVelocity
 from .parts import air_devices, plumbing_tables
 from .parts.air_devices import AirType, Diffuser
-from .parts.media import FilterType, Medium
+from .parts.media import FilterType, Medium, Vessel
 from .tables import named
 
 
@@ -126,6 +126,7 @@ class Catalogue:
     polishing: Polishing
     filter_type: FilterType
     medium: Medium
+    vessel: Vessel
     diffuser: Diffuser
     plant_bed: PlantBed
     coarse: Diffuser
@@ -139,7 +140,7 @@ class Catalogue:
     def rows(self) -> list:
         """Every row a sizing may have taken a number from."""
         chosen = [self.species, self.shape, self.settler, self.polishing, self.filter_type,
-                  self.medium, self.diffuser, self.plant_bed]  # fmt: skip
+                  self.medium, self.vessel, self.diffuser, self.plant_bed]  # fmt: skip
         return [
             *chosen,
             *tables.read("pumps", plumbing_tables.Pump),
@@ -176,9 +177,13 @@ class Catalogue:
         """Pressures and flows of an air machine."""
         return air_devices.curve(name)
 
-    def choose_pump(self, flow, head):
-        """The row of the pump that gives a flow at a head."""
-        return _taken(plumbing_tables.pumps(), plumbing_tables.choose_pump(flow, head))
+    def choose_pump(self, flow, head, so_many=None):
+        """The place of the pump that gives a flow at a head, so many of them together."""
+        return plumbing_tables.choose_pump(flow, head, so_many)
+
+    def pump_at(self, place):
+        """The row of a pump by its place, or the rows of many."""
+        return _taken(plumbing_tables.pumps(), place)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -205,14 +210,14 @@ def catalogue(design: Design) -> Catalogue:
     """The rows that a design uses."""
     return _catalogue(
         design.stock.species, design.tank.shape, design.solids.settler, design.solids.second,
-        design.filter.type, design.filter.medium, design.air.diffuser,
+        design.filter.type, design.filter.medium, design.filter.vessel, design.air.diffuser,
         design.filter.plant_bed,
     )  # fmt: skip
 
 
 @functools.cache
 def _catalogue(
-    fish, shape, settler, second, filter_type, medium, diffuser, plant_bed
+    fish, shape, settler, second, filter_type, medium, vessel, diffuser, plant_bed
 ) -> Catalogue:  # fmt: skip
     row = species(fish)
     grains = tables.read("grains", Grain)
@@ -225,6 +230,7 @@ def _catalogue(
         polishing=named(tables.read("polishing", Polishing), second, "second screen"),
         filter_type=named(tables.read("filter_types", FilterType), filter_type, "filter"),
         medium=named(tables.read("media", Medium), medium, "medium"),
+        vessel=named(tables.read("filter_vessels", Vessel), vessel, "filter vessel"),
         diffuser=named(tables.read("diffusers", Diffuser), diffuser, "kind of bubble"),
         plant_bed=named(tables.read("plant_beds", PlantBed), plant_bed, "kind of plant bed"),
         coarse=named(tables.read("diffusers", Diffuser), "coarse", "kind of bubble"),

@@ -4,6 +4,8 @@ import numpy as np
 
 from . import airchecks
 from .kinds import KINDS
+from .pipechecks import levels, water_and_pipe
+from .stages.solids import has_settler
 from .survival import alive, beds, minutes
 
 RULE = "common practice"
@@ -82,6 +84,7 @@ def fish_and_feed(s, found) -> None:
         KINDS["count"],
         "one batch in a tank",
         " Fewer tanks than batches mixes ages.",
+        kept=True,
     )
 
 
@@ -126,6 +129,8 @@ def tanks(s, found) -> None:
         3600.0,
         KINDS["minutes"],
         "30 to 60 minutes, " + RULE,
+        " The flow keeps the water good all the same; a bigger pump, or less water than the tanks"
+        " hold, turns it over sooner.",
     )
     found.yes(
         "tank",
@@ -138,6 +143,8 @@ def tanks(s, found) -> None:
 def waste(s, found) -> None:
     """Settling and draining."""
     d = s.design
+    if not has_settler(d):
+        return
     found.least("settler", "Settleable waste caught", s.solids.captured, 0.5, FRACTION, RULE)
     found.most(
         "settler",
@@ -147,6 +154,7 @@ def waste(s, found) -> None:
         KINDS["hours"],
         "daily or oftener, " + RULE,
         " Sludge left longer dissolves again.",
+        kept=True,
     )
 
 
@@ -160,6 +168,7 @@ def filter_and_chemistry(s, found) -> None:
         s.gas.ammonia_limit,
         LEVEL,
         "mass balance with this filter and flow",
+        taken=d.filter.media_volume is None,
     )
     found.most(
         "filter",
@@ -198,106 +207,37 @@ def filter_and_chemistry(s, found) -> None:
             "a larger difference asks for a second reading",
         )
     kind = s.tables.filter_type
-    load = s.pump.flow / f.cross_section
     found.band(
         "filter",
         "Flow over the cross-section",
-        load,
+        f.hydraulic_load,
         kind.hydraulic_low,
         kind.hydraulic_high,
         KINDS["hydraulic load"],
         "filter table",
+        _shape_words(f.hydraulic_load, kind),
     )
-
-
-def water_and_pipe(s, found) -> None:
-    """Speeds, levels, what happens when the pump stops."""
-    d, p = s.design, s.pump
-    found.band(
-        "pump",
-        "Speed in the pressure pipe",
-        p.velocity,
-        0.3,
-        2.0,
-        SPEED,
-        "1 to 2 m/s at most, AWWA as cited; slower than 0.3 m/s lets slime settle",
-    )
-    found.band(
-        "drain",
-        "Speed in the drain",
-        p.drain_velocity,
-        0.6,
-        1.5,
-        SPEED,
-        "0.6 m/s keeps waste moving, Ten States Standards",
-    )
-    found.most(
-        "pump",
-        "Total head",
-        p.head,
-        3.0,
-        KINDS["head"],
-        "low-head design, " + RULE,
-        " Lower the tank or widen the pipe: every foot of lift runs day and night.",
-    )
-    if d.pump.sump_spare is not None:
-        found.least(
-            "pump",
-            "Room in the sump when the pump stops",
-            d.pump.sump_spare,
-            p.drain_down,
-            KINDS["small volume"],
-            "volume of pipes and overflow levels",
-        )
-    found.yes(
-        "pump",
-        "The pump stops by itself at low water.",
-        d.pump.low_level_stop,
-        RULE,
-        " Without that, a blocked return pumps the tank empty.",
-    )
-    found.yes(
-        "pump",
-        "A hole breaks the siphon at the inlet.",
-        d.pump.siphon_break,
-        RULE,
-        " Without one, a stopped pump can drain the tank.",
-    )
-    found.yes(
-        "water",
-        "New water carries no chlorine or chloramine, or it is taken out first.",
-        d.source.disinfectant == "none" or _dechlorinates(d),
-        "water supplier",
-        f" This source adds {d.source.disinfectant}: dechlorinate every fill and top-up;"
-        " chloramine also frees ammonia.",
-    )
-
-
-def levels(s, found) -> None:
-    """Water runs down from tank to settler to sump, and an airlift lifts little."""
-    d, p = s.design, s.pump
-    found.least(
-        "pump",
-        "Settler level over the sump",
-        p.settler_level,
-        0.05,
-        KINDS["head"],
-        "water runs by gravity from tank to settler to filter and sump",
-        " Raise the tank or lower the sump.",
-    )
-    if d.pump.kind == "airlift":
+    vessel = s.tables.vessel
+    if vessel.floor > 0:
         found.most(
-            "pump",
-            "Lift of the airlift",
-            d.pump.lift,
-            0.3,
-            KINDS["head"],
-            "below 0.1 to 0.3 m, " + RULE,
+            "filter",
+            "Depth of the filter in its vessels",
+            f.depth,
+            vessel.depth,
+            LENGTH,
+            f"{vessel.label}: {vessel.notes}",
+            " Set more vessels side by side.",
+            kept=True,
         )
 
 
-def _dechlorinates(design) -> bool:
-    return bool(np.all(design.source.residual <= 0))
+def _shape_words(load, kind) -> str:
+    """What to do where the water creeps or rushes through the filter."""
+    if np.any(load < kind.hydraulic_low):
+        return " The water creeps: make the filter deeper and narrower, or take fewer vessels."
+    return (
+        " The water rushes: make the filter shallower and wider, or set more vessels side by side."
+    )
 
 
 def safety(s, found) -> None:

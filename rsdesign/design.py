@@ -16,8 +16,9 @@ from .sections.climate import Climate
 from .sections.goal import Goal, Keep, Site, Source, Stock, Wastes
 from .sections.makeup import Makeup
 from .sections.money import Prices, Terms
+from .sections.pumping import Pump
 from .sections.safety import Safety
-from .sections.system import Air, Filter, Pump, Solids, Tank
+from .sections.system import Air, Filter, Solids, Tank
 from .sections.words import section
 
 

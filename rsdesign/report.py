@@ -16,7 +16,7 @@ from .season.yearly import year_of
 from .sizing import STAGES, Sizing, figure_at, figures
 from .stages.flow import CONSTITUENTS
 from .units import in_system, number, show
-from .verdict import SLACK, Part, percent, word
+from .verdict import SLACK, Part, percent, worst_first
 from .working import PART_STAGES
 
 TITLES = {
@@ -41,11 +41,15 @@ KEY_FIGURES = (
     "turning.turnover", "turning.rotation", "tank.floor_load", "solids.removed", "solids.sludge",
     "filter.required_volume", "filter.ammonia", "filter.removal", "air.saturation",
     "air.discharge_pressure", "air.wire_power", "gas.carbon_dioxide", "gas.ph",
-    "gas.ammonia_limit", "pump.head", "pump.pipe", "pump.wire_power", "water.exchange",
+    "gas.ammonia_limit", "pump.head", "pump.pipe", "pump.plate_watts", "water.exchange",
     "water.bicarbonate_book", "water.bicarbonate_net", "standby.daily_energy",
     "standby.minutes_peak", "standby.minutes_low", "standby.minutes_high",
 )  # fmt: skip
 """The figures that a reader wants first; ``--figures`` shows them all."""
+
+
+WORD = 14
+"""Letters that the word of a check has room for."""
 
 
 def table_lines(rows: list[tuple[str, ...]]) -> list[str]:
@@ -82,10 +86,10 @@ def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
     lines += year_lines(sizing, system)
     lines += _heading("Parts")
     rows = [("part", "needed", "given", "rule of thumb", "how it stands")]
-    rows += [_part_row(part, system) for part in _worst_first(sizing.parts)]
+    rows += [_part_row(part, system) for part in worst_first(sizing.parts)]
     lines += table_lines(rows)
     lines += _heading("Checks, worst first")
-    lines += [f"{check.word:8}{check.words}" for check in sizing.checks]
+    lines += [f"{check.word:{WORD}}{check.words}" for check in sizing.checks]
     lines += _figure_tables(sizing, system, every)
     taken = assumptions(sizing, system)
     if taken:
@@ -118,10 +122,6 @@ def sizing_kind(path: str) -> Kind | None:
     return FIELDS[path].kind
 
 
-def _worst_first(parts: tuple[Part, ...]) -> list[Part]:
-    return sorted(parts, key=lambda part: worst(part.margin))
-
-
 def _part_row(part: Part, system: str) -> tuple[str, ...]:
     at_most = part.form == "at most"
     needed = _value(part.required, part.kind, system)
@@ -132,7 +132,7 @@ def _part_row(part: Part, system: str) -> tuple[str, ...]:
         f"at most {needed}" if at_most else needed,
         _value(part.provided, part.kind, system),
         _value(part.rule, part.kind, system),
-        f"{word(margin)}, {share}",
+        f"{part.word}, {share}",
     )
 
 
@@ -201,7 +201,7 @@ def as_dict(sizing: Sizing, system: str) -> dict:
             "provided": _cell(part.provided, part.kind, system),
             "rule": _cell(part.rule, part.kind, system),
             "margin": _plain(part.margin),
-            "word": word(part.margin),
+            "word": part.word,
             "owned": part.owned,
         }
         for part in sizing.parts

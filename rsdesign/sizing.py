@@ -4,8 +4,9 @@ A stage reads the design and the stages before it.  One loop is closed here: the
 much waste is caught and how much carbon dioxide a stripping filter takes, and both come back
 through rotting waste, pH and the ammonia limit to the flow that is needed.  The loop is closed
 for the system as planned, with the air and the flow that the fish need: so the ammonia limit
-belongs to the water and the fish, and a small pump or much air does not loosen it.  Then the
-air and flow that are really there give the pH and the levels that are really met.
+belongs to the water and the fish, and a small pump or much air does not loosen it.  Then
+the air and the flow that are really there, the flow where pump and pipe meet, give the pH and the
+levels that are really met.
 """
 
 import dataclasses
@@ -27,10 +28,11 @@ from .stages.filter import Filter, filter_stage
 from .stages.flow import Flows, asked_flow, exchange, flows
 from .stages.gas import Gas, gas, gas_exchange, limit
 from .stages.loads import Loads, after_rotting, before_rotting, loads
-from .stages.machines import airlifts
+from .stages.machines import airlift_air
+from .stages.moving import moving
 from .stages.power import Standby, standby
-from .stages.pump import Pump, measured_flow, pump
-from .stages.solids import Solids, rotting_waste, solids
+from .stages.pump import Pump, pump
+from .stages.solids import Solids, planned_waste, rotting_waste, solids
 from .stages.stock import Stock, stock
 from .stages.tank import Tank, Turning, tank, turning
 from .stages.water import Water, water
@@ -139,7 +141,6 @@ def _size(design: Design) -> Sizing:
     plan = stock(design, tables.species, tables.ration)
     warm = _or(design.site.warmest_water, design.site.water_temperature)
     room = tank(design, plan, properties.density(warm), tables)
-    owned = measured_flow(design, tables)
 
     here = setting(design, room, tables)
     passing = gas_exchange(design, here, tables)
@@ -148,7 +149,7 @@ def _size(design: Design) -> Sizing:
 
     def around(flow):
         """Once around the balance at a flow, with as much air as is needed: the flow asked for."""
-        rotting, suspended = rotting_waste(design, bare, room, flow, tables)
+        rotting, suspended = planned_waste(design, bare, room, flow, tables)
         made = after_rotting(design, bare, rotting)
         new_water = exchange(design, made)
         aired = need(made, here, tables)
@@ -160,21 +161,22 @@ def _size(design: Design) -> Sizing:
         return found, asked
 
     planned = _agreed_flow(around, design, plan)
-    most = around(planned)[0].ammonia_limit
-    flow = planned if owned is None else owned
-    rotting, suspended = rotting_waste(design, bare, room, flow, tables)
+    ideal, asked = around(planned)
+    most = ideal.ammonia_limit
+    by = moving(design, room, asked.required, warm, tables)
+    flow = by.flow
+    rotting = rotting_waste(design, bare, room, flow, tables)
     living = after_rotting(design, bare, rotting)
     made = loads(design, plan, bare, living)
     new_water = exchange(design, living)
     aired = need(living, here, tables)
-    asked = asked_flow(design, living, room, aired, passing, most, new_water, suspended, tables)
-    oxygen = air(design, plan, here, aired, airlifts(design, room, flow)[-1], tables)
+    oxygen = air(design, plan, here, aired, airlift_air(design, by.count), tables)
     found = limit(design, living, here, passing, oxygen.used, new_water, flow)
     gases = gas(design, living, here, passing, found, most, oxygen, new_water, flow, tables)
     left = solids(design, made, room, flow, new_water, tables)
     cleaned = filter_stage(design, plan, made, oxygen, gases, flow, new_water, tables)
     rolled = bed(design, made, here, oxygen, cleaned, tables)
-    moved = pump(design, room, plan, flow, warm, tables)
+    moved = pump(design, room, plan, by, warm, tables)
     return Sizing(
         design=design,
         tables=tables,

@@ -2,8 +2,8 @@
 
 import numpy as np
 
+from .judging import DEADLY
 from .kinds import KINDS
-from .verdict import DEADLY
 
 LEVEL, WARMTH, MINUTES = KINDS["concentration"], KINDS["temperature"], KINDS["minutes"]
 

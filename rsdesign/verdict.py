@@ -1,117 +1,34 @@
 """What the sizing means: every part's margin, and every check in words, worst first."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
-from .arrays import worst
-from .balance import at_least, at_most, inside
-from .kinds import KINDS, Kind
-from .units import show
-
-SHORT, TIGHT, ENOUGH = "short", "tight", "enough"
-DEADLY = "they die"
-"""The word of a check that comes before every other: there is no system to judge."""
-BELOW, INSIDE, ABOVE = "below", "inside", "above"
-GENEROUS = 1.2
-SLACK = 1e-9
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Part:
-    """One part: what is required, provided, what the rule of thumb says, and the margin.
-
-    ``form`` is "at least" or "at most"; for "at most", required is the limit and provided what
-    is there.  ``owned`` parts were given by the user; only those of them that bear feed
-    (``capacity``) can answer "what limits?".
-    """
-
-    name: str
-    label: str
-    kind: Kind
-    form: str
-    required: object
-    provided: object
-    rule: object
-    owned: bool
-    capacity: bool
-    source: str
-
-    @property
-    def margin(self):
-        """Provided over required, or limit over actual; 1 just passes."""
-        if self.form == "at most":
-            return at_most.bare(self.required, self.provided)
-        return at_least.bare(self.provided, self.required)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Check:
-    """One check: how it came out, in a word and a sentence, and how near it was.
-
-    ``kind`` is "at least", "at most", "band", "difference" or "yes/no".  ``margin`` is a ratio
-    for the first three, a distance for the fourth, 1 or 0 for the last.  ``ok`` is a truth
-    value, or an array of them.
-    """
-
-    part: str
-    kind: str
-    ok: object
-    margin: object
-    word: str
-    words: str
-    limit: str
-    source: str
-
-    @property
-    def severity(self) -> float:
-        """What the checks are sorted by: failures first, then the nearest to failing."""
-        margin = worst(self.margin)
-        if self.word == DEADLY:
-            return -1.0
-        if self.kind in ("difference", "yes/no"):
-            return 0.5 if not np.all(self.ok) else 9.0
-        return margin if not np.all(self.ok) else 1.0 + margin
-
-
-def word(margin) -> str:
-    """Short below need, tight up to a fifth above it, enough beyond.
-
-    >>> word(0.5), word(1.0), word(1.3)
-    ('short', 'tight', 'enough')
-    """
-    lowest = worst(margin)
-    if not lowest >= 1 - SLACK:
-        return SHORT
-    return TIGHT if lowest <= GENEROUS else ENOUGH
-
-
-def percent(margin, form: str = "at least") -> str:
-    """A margin as a share of need, in words; of a limit, how much of it is used.
-
-    >>> percent(0.62), percent(4.0), percent(1.25, "at most")
-    ('62 % of need', 'much more than needed', '80 % of the limit')
-    """
-    lowest = worst(margin)
-    if form == "at most":
-        used = 100.0 / lowest if lowest > 0 else np.inf
-        return f"{used:.0f} % of the limit" if np.isfinite(used) else "far over the limit"
-    if lowest > 3:
-        return "much more than needed"
-    if not np.isfinite(lowest):
-        return "no answer"
-    return f"{100 * lowest:.0f} % of need"
+from .judging import (
+    ENOUGH,
+    FIT,
+    SHORT,
+    SLACK,
+    TIGHT,
+    Check,
+    Checks,
+    Part,
+    percent,
+    word,
+    worst_first,
+)
+from .kinds import KINDS
+from .stages.moving import ORDERED, told_flow
+from .stages.solids import has_settler
 
 
 def parts(sizing) -> tuple[Part, ...]:
     """Every part of a sizing."""
     d, s = sizing.design, sizing
     owned_air = any(x is not None for x in (d.air.flow, d.air.plate_watts, d.air.device))
-    owned_pump = any(x is not None for x in (d.pump.flow, d.pump.bucket_time, d.pump.model))
+    owned_pump = told_flow(d.pump) is not None or None not in (d.pump.model, d.pump.count)
     volume, flow, area = KINDS["volume"], KINDS["flow"], KINDS["area"]
     level = KINDS["concentration"]
     rule = "common practice"
-    return (
+    found = (
         Part(
             "tank",
             "Tank room",
@@ -130,11 +47,12 @@ def parts(sizing) -> tuple[Part, ...]:
             flow,
             "at least",
             s.flow.required,
-            s.pump.provided,
+            s.pump.flow,
             s.flow.rule,
             owned_pump,
             True,
             "mass balance at the planned removal in one pass",
+            _ordered(s.pump.model),
         ),
         Part(
             "settler",
@@ -219,6 +137,7 @@ def parts(sizing) -> tuple[Part, ...]:
             d.pump.drain_pipe is not None,
             False,
             "energy balance",
+            _side_by_side(s.pump.drains, "pipes"),
         ),
         Part(
             "overflow",
@@ -231,154 +150,26 @@ def parts(sizing) -> tuple[Part, ...]:
             d.pump.standpipe is not None,
             False,
             "weir and opening, screen half blocked",
+            _side_by_side(s.pump.standpipes, "standpipes"),
         ),
     )
+    return found if has_settler(d) else tuple(part for part in found if part.name != "settler")
 
 
-class _Checks:
-    """Collects checks; each method is one kind of check.
-
-    ``system`` is the display system of the words, None for both; ``only`` the parts asked for.
-    """
-
-    def __init__(self, system: str | None = None, only: tuple[str, ...] = ()):
-        self.found: list[Check] = []
-        self.system, self.only = system, only
-
-    def shown(self, value, kind: Kind) -> str:
-        """A value as the words show it."""
-        if self.system is None or value is None or np.ndim(value):
-            return _shown(value, kind)
-        return show(value, kind, self.system)
-
-    def _skips(self, part: str) -> bool:
-        return bool(self.only) and part not in self.only
-
-    def _add(self, part, kind, ok, margin, word_, words, limit, source):
-        self.found.append(Check(part, kind, ok, margin, word_, words, limit, source))
-
-    def part(self, part: Part) -> None:
-        if self._skips(part.name):
-            return
-        margin = part.margin
-        limit = self.shown(part.required, part.kind)
-        self._add(
-            part.name,
-            part.form,
-            margin >= 1 - SLACK,
-            margin,
-            word(margin),
-            f"{part.label}: {percent(margin, part.form)}.{_refusal(part)}",
-            limit,
-            part.source,
-        )
-
-    def least(self, part, label, actual, limit, kind, source, after="") -> None:
-        if self._skips(part):
-            return
-        margin = at_least.bare(actual, limit)
-        ok = margin >= 1 - SLACK
-        self._add(
-            part,
-            "at least",
-            ok,
-            margin,
-            word(margin),
-            f"{label}: {self.shown(actual, kind)}, at least {self.shown(limit, kind)}.{_if_not(ok, after)}",
-            self.shown(limit, kind),
-            source,
-        )
-
-    def most(self, part, label, actual, limit, kind, source, after="") -> None:
-        if self._skips(part):
-            return
-        margin = at_most.bare(limit, actual)
-        ok = margin >= 1 - SLACK
-        self._add(
-            part,
-            "at most",
-            ok,
-            margin,
-            word(margin),
-            f"{label}: {self.shown(actual, kind)}, at most {self.shown(limit, kind)}.{_if_not(ok, after)}",
-            self.shown(limit, kind),
-            source,
-        )
-
-    def band(self, part, label, actual, low, high, kind, source, after="", always="") -> None:
-        if self._skips(part):
-            return
-        margin = inside.bare(actual, low, high)
-        ok = margin >= 1 - SLACK
-        side = INSIDE if np.all(ok) else BELOW if np.any(actual < low) else ABOVE
-        limit = f"{self.shown(low, kind)} to {self.shown(high, kind)}"
-        self._add(
-            part,
-            "band",
-            ok,
-            margin,
-            side,
-            f"{label}: {self.shown(actual, kind)}, best {limit}.{always}{_if_not(ok, after)}",
-            limit,
-            source,
-        )
-
-    def difference(self, part, label, actual, limit, under, kind, source, after="") -> None:
-        """A reading that must stay under (or over) a limit: a distance, no ratio."""
-        if self._skips(part):
-            return
-        distance = (limit - actual) if under else (actual - limit)
-        ok = distance >= -SLACK
-        side = "under" if under else "over"
-        self._add(
-            part,
-            "difference",
-            ok,
-            distance,
-            "inside" if np.all(ok) else "outside",
-            f"{label}: {self.shown(actual, kind)}, to stay {side} {self.shown(limit, kind)}.{_if_not(ok, after)}",
-            self.shown(limit, kind),
-            source,
-        )
-
-    def yes(self, part, words, ok, source, after="", no="no") -> None:
-        if self._skips(part):
-            return
-        good = bool(np.all(ok))
-        self._add(
-            part,
-            "yes/no",
-            ok,
-            np.asarray(ok, float) if np.ndim(ok) else float(ok),
-            "yes" if good else no,
-            f"{words}{_if_not(ok, after)}",
-            "yes",
-            source,
-        )
+def _side_by_side(count, what: str) -> str:
+    """Said where one will not do."""
+    most = np.max(count)
+    return f" It takes {most:.0f} {what} side by side." if most > 1 else ""
 
 
-def _if_not(ok, words: str) -> str:
-    """What to do, said only where something is wrong."""
-    return "" if bool(np.all(ok)) else words
-
-
-def _shown(value, kind: Kind) -> str:
-    """A value in both display systems; of many designs, the span."""
-    if value is None:
-        return "none"
-    if np.ndim(value):
-        low, high = np.min(value), np.max(value)
-        return _shown(low, kind) if low == high else f"{_shown(low, kind)} to {_shown(high, kind)}"
-    us, metric = show(value, kind, "us"), show(value, kind, "metric")
-    return us if us == metric else f"{us} ({metric})"
-
-
-def _refusal(part: Part) -> str:
-    if part.name == "filter" and not np.all(np.isfinite(part.required)):
-        return " No area can do this: the flow cannot carry the ammonia to the filter."
-    if part.name == "pump" and not np.all(np.isfinite(part.required)):
-        return " No flow can do this."
-    return ""
+def _ordered(model) -> str:
+    """Said where the trade has no such pump."""
+    if not np.any(np.asarray(model) == ORDERED):
+        return ""
+    return (
+        " No pump of the table lifts the water so high: lower the lift, or widen or shorten the"
+        " pipe, or ask for a pump built to order."
+    )
 
 
 def checks(
@@ -391,8 +182,24 @@ def checks(
     """
     from . import checklist  # noqa: PLC0415  (the long list, read when asked for)
 
-    found = _Checks(system, only)
+    found = Checks(system, only)
     for part in known or parts(sizing):
         found.part(part)
     checklist.every(sizing, found)
     return tuple(sorted(found.found, key=lambda check: check.severity))
+
+
+__all__ = [
+    "ENOUGH",
+    "FIT",
+    "SHORT",
+    "SLACK",
+    "TIGHT",
+    "Check",
+    "Part",
+    "checks",
+    "parts",
+    "percent",
+    "word",
+    "worst_first",
+]

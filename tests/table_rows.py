@@ -15,6 +15,7 @@ ROW_CLASSES = {
     "bases": standby_tables.Base,
     "diffusers": air_devices.Diffuser,
     "filter_types": media.FilterType,
+    "filter_vessels": media.Vessel,
     "fittings": plumbing_tables.Fitting,
     "glazings": heat_tables.Glazing,
     "grains": catalogue.Grain,

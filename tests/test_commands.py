@@ -50,7 +50,7 @@ def test_tables_show_what_json_says(system, capsys):
         cell = found["stock"][name]
         assert f"{number(cell['value'])} {cell['unit']}".strip() in text
     for part in found["parts"].values():
-        assert part["word"] in ("short", "tight", "enough")
+        assert part["word"] in ("short", "tight", "enough", "sized to fit")
 
 
 def test_units_are_always_shown(capsys):

@@ -37,11 +37,11 @@ FLOORS = [
     {"possible"},
     {"design"},
     {"designfile", "designlink", "catalogue", "climate", "pricelist"},
-    {"stages", "verdict"},
-    {"airchecks"},
+    {"stages", "judging", "verdict"},
+    {"airchecks", "pipechecks"},
     {"checklist", "survival"},
     {"sizing"},
-    {"assumptions", "working", "byhand", "bands", "standing"},
+    {"taken", "assumptions", "working", "byhand", "bands", "standing"},
     {"studies", "season", "records", "teaching", "methodbook"},
     {
         "report",
@@ -60,7 +60,7 @@ FLOORS = [
 """From the bottom up; a room imports only from its own floor and those below it."""
 
 LATE = {("equation", "units"), ("sizing", "verdict"), ("verdict", "checklist"),
-        ("assumptions", "sizing"), ("methodbook", "rsdesign")}  # fmt: skip
+        ("taken", "sizing"), ("methodbook", "rsdesign")}  # fmt: skip
 
 
 def room(path: Path) -> str:

@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 
 from rsdesign.methodbook import equations
+from rsdesign.working import symbols
 
 EQUATIONS = {e.name: e for e in equations()}
 FILE = Path(__file__).with_name("latex_exceptions.csv")
@@ -141,3 +142,33 @@ def test_latex_agrees_with_the_code(name):
 def test_exceptions_are_known_and_say_why():
     assert not set(EXCEPTIONS) - set(EQUATIONS)
     assert all(len(reason) > 10 for reason in EXCEPTIONS.values())
+
+
+GIVEN_ON_THE_LEFT = {
+    "parts.biofilter.loop_outlet": "two balances in the level that is looked for",
+    "parts.pipes.gravity_flow": "the energy equation in the speed that is looked for",
+    "balance.loop.agreed_flow": "the flow given is the flow needed",
+}
+"""Relations that are written as they stand and solved for something inside them."""
+
+
+def letters(about) -> dict[str, str]:
+    """The symbol of every argument as it is printed."""
+    known = symbols()
+    return {
+        name: about.words.get(name, ("", ""))[0] or known[name].symbol
+        for name in about.signature.parameters
+        if name in known or name in about.words
+    }
+
+
+@pytest.mark.parametrize("name", EQUATIONS)
+def test_no_letter_stands_for_two_things_in_one_equation(name):
+    about = EQUATIONS[name]
+    printed = letters(about)
+    twice = [s for s in set(printed.values()) if list(printed.values()).count(s) > 1]
+    assert not twice, f"{name} prints {twice} for different things"
+    left = about.latex.split("=")[0].strip()
+    if name not in GIVEN_ON_THE_LEFT:
+        same = [argument for argument, symbol in printed.items() if symbol == left]
+        assert not same, f"{name} prints {left} for its result and for {same}"

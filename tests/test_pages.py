@@ -388,7 +388,7 @@ def test_what_a_trade_off_shows_can_be_picked_and_its_axes_have_room(page):
 
 def test_the_line_on_top_names_the_worst_part_first_and_every_short_one():
     session = Session("start")
-    session.handle({"do": "set", "path": "pump.drain_pipe", "text": "1 in"})
+    session.handle({"do": "set", "path": "solids.area", "text": "2 ft²"})
     session.handle({"do": "set", "path": "air.flow", "text": "4 cfm"})
     assert not session.refused
     line = blocks.strip(session)

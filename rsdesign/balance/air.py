@@ -38,7 +38,7 @@ def oxygen_from_filter(nitrifier_oxygen: OxygenRate, tank_share: Fraction) -> Ox
 
 
 @equation(
-    latex=r"R = @oxygen_demand - @from_filter",
+    latex=r"R_t = @oxygen_demand - @from_filter",
     source="conservation of mass",
     valid="any",
     basis="derived",
@@ -201,7 +201,7 @@ def absolute_pressure(gauge: Pressure, atmosphere: Pressure) -> Pressure:
 
 
 @equation(
-    latex=r"G = @air_flow \cdot \frac{@rule_demand}{@oxygen_demand}",
+    latex=r"G' = @air_flow \cdot \frac{@rule_demand}{@oxygen_demand}",
     source="in proportion to the oxygen",
     valid="any",
     basis="derived",

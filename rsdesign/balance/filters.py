@@ -153,6 +153,25 @@ def ammonia_exported(total_ammonia: Concentration, exchange: DailyFlow) -> Ammon
 
 
 @equation(
+    latex=r"P = \max\left(0, @ammonia_load - @exchange \cdot @total_ammonia\right)",
+    source="conservation of mass",
+    valid="a tank held at that level, new water without ammonia",
+    basis="derived",
+)
+def ammonia_beside_exchange(
+    ammonia_load: AmmoniaLoad, exchange: DailyFlow, total_ammonia: Concentration
+) -> AmmoniaLoad:
+    """Ammonia left for the media beside what goes with the old water at the level to hold.
+
+    Floats or arrays that broadcast.
+
+    >>> ammonia_beside_exchange(1.0, 0.5, 0.5)
+    0.75
+    """
+    return most(0.0, ammonia_load - exchange * total_ammonia)
+
+
+@equation(
     latex=r"C = @source + \frac{@nitrate_load}{@exchange}",
     source="conservation of mass",
     valid="any",
@@ -242,7 +261,7 @@ def water_for_feed(exchange: DailyFlow, feed: FeedRate) -> SpecificVolume:
 
 
 @equation(
-    latex=r"V = \frac{@volume}{@fill}",
+    latex=r"V_v = \frac{@volume}{@fill}",
     source="definition",
     valid="any",
     basis="derived",

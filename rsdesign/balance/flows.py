@@ -19,7 +19,7 @@ from ..kinds import (
 
 
 @equation(
-    latex=r"S = \min\left(@total_ammonia, @bearable\right)",
+    latex=r"S_m = \min\left(@total_ammonia, @bearable\right)",
     source="definition",
     valid="any",
     basis="derived",
@@ -141,7 +141,7 @@ def governing(for_ammonia: Flow, for_carbon_dioxide: Flow, for_fines: Flow) -> I
 
 
 @equation(
-    latex=r"Q = \frac{@flow \cdot @tanks \cdot @tank_feed}{@feed}",
+    latex=r"Q' = \frac{@flow \cdot @tanks \cdot @tank_feed}{@feed}",
     source="conservation of mass",
     valid="any",
     basis="derived",

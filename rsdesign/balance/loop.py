@@ -1,6 +1,6 @@
 """Where a loop of the balance is closed: the flow that asks for itself, the waste that rots."""
 
-from ..arrays import most, sqrt, where
+from ..arrays import most, ratio, sqrt, where
 from ..equation import equation
 from ..kinds import (
     AmmoniaLoad,
@@ -72,6 +72,6 @@ def waste_that_rots(
     each = most(faecal_nitrogen, 0.0) * freed / solids * rots
     left = ammonia - plants_nitrogen
     b = still + left / spare
-    level = 2.0 * suspended / (b + sqrt(b * b + 4.0 * each / spare * suspended))
+    level = ratio(2.0 * suspended, b + sqrt(b * b + 4.0 * each / spare * suspended))
     no_new_water = suspended / still
     return rots * where(left + each * no_new_water > 0.0, level, no_new_water)

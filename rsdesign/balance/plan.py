@@ -1,6 +1,6 @@
 """Small sums of the stocking plan and the tanks that hold it."""
 
-from ..arrays import floor, most
+from ..arrays import floor, least, most, ratio
 from ..equation import equation
 from ..kinds import (
     Count,
@@ -16,7 +16,7 @@ from ..unitlist import DAY
 
 
 @equation(
-    latex=r"t = @cycle + @rest",
+    latex=r"t_i = @cycle + @rest",
     source="definition",
     valid="any",
     basis="derived",
@@ -156,7 +156,7 @@ def harvest_per_year(fish: Count, weight: FishWeight, interval: Days) -> Harvest
 
 
 @equation(
-    latex=r"V = @volume \cdot @tanks",
+    latex=r"V_t = @volume \cdot @tanks",
     source="definition",
     valid="any",
     basis="derived",
@@ -170,3 +170,37 @@ def volume_of_all(volume: Volume, tanks: Count) -> Volume:
     17.0
     """
     return volume * tanks
+
+
+@equation(
+    latex=r"V_c = \min\left(@required_volume, @volume\right)",
+    source="room beyond what the fish need is not counted on",
+    valid="any",
+    basis="derived",
+)
+def counted_volume(required_volume: Volume, volume: Volume) -> Volume:
+    """Water that the flow needed counts on.
+
+    Floats or arrays that broadcast.
+
+    >>> counted_volume(3.0, 4.0)
+    3.0
+    """
+    return least(required_volume, volume)
+
+
+@equation(
+    latex=r"F_r = @feed \cdot \frac{@batch_feed}{@by_growth}",
+    source="younger batches eat more of their weight, in the proportion that growth gives",
+    valid="any",
+    basis="derived",
+)
+def feed_in_proportion(feed: FeedRate, batch_feed: FeedRate, by_growth: FeedRate) -> FeedRate:
+    """Feed on the biggest day where a batch before harvest eats another share of its weight.
+
+    Floats or arrays that broadcast.
+
+    >>> feed_in_proportion(3.0, 1.0, 2.0)
+    1.5
+    """
+    return feed * ratio(batch_feed, by_growth, 1.0)

@@ -4,7 +4,7 @@ from math import pi
 
 import numpy as np
 
-from ..arrays import ceil, most, power, ratio, sqrt
+from ..arrays import ceil, most, ratio, sqrt
 from ..equation import equation
 from ..kinds import (
     Area,
@@ -15,7 +15,6 @@ from ..kinds import (
     Length,
     PipeDiameter,
     Ratio,
-    SmallVolume,
     Velocity,
     Volume,
 )
@@ -38,23 +37,6 @@ def fitting_losses(
     5.0
     """
     return elbows * elbow + valve + check_valve + exit_loss
-
-
-@equation(
-    latex=r"K = @entrance + @elbows \cdot @elbow",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
-def drain_losses(entrance: Ratio, elbow: Ratio, elbows: Count = 2.0) -> Ratio:
-    """Loss coefficients of a drain: the entrance and two elbows.
-
-    Floats or arrays that broadcast.
-
-    >>> drain_losses(0.5, 0.75)
-    2.0
-    """
-    return entrance + elbows * elbow
 
 
 @equation(
@@ -89,68 +71,6 @@ def lift_share(lift: Head, head: Head) -> Fraction:
     0.5
     """
     return ratio(lift, head)
-
-
-@equation(
-    latex=r"h = @friction + \frac{@velocity^{2}}{2 \cdot 9.80665}",
-    source="energy equation; standard gravity, CGPM 1901",
-    valid="any",
-    basis="derived",
-)
-def drain_head(friction: Head, velocity: Velocity) -> Head:
-    """Fall that a drain uses: friction, and the speed at its end.
-
-    Floats or arrays that broadcast.
-
-    >>> round(drain_head(0.1, 1.0), 4)
-    0.151
-    """
-    return friction + velocity * velocity / (2.0 * 9.80665)
-
-
-@equation(
-    latex=r"D = \max\left(\frac{@flow}{@open_share \cdot @weir_coefficient \cdot \pi \cdot "
-    r"@head^{1.5}}, \sqrt{\frac{4 \cdot @flow}{@open_share \cdot @orifice_coefficient "
-    r"\cdot \pi \cdot \sqrt{2 \cdot 9.80665 \cdot @head}}}\right)",
-    source="weir coefficient from memory, opening coefficient 0.6 as in hydraulics textbooks",
-    valid="low heads",
-    basis="from memory",
-)
-def standpipe_needed(
-    flow: Flow,
-    head: Head,
-    open_share: Fraction = 0.5,
-    weir_coefficient: Ratio = 1.84,
-    orifice_coefficient: Ratio = 0.6,
-) -> PipeDiameter:
-    """Standpipe that takes the flow with its screen partly blocked, as a weir and as an opening.
-
-    Floats or arrays that broadcast.
-
-    >>> round(standpipe_needed(0.002, 0.05), 3)
-    0.093
-    """
-    return most(
-        flow / (open_share * weir_coefficient * pi * power(head, 1.5)),
-        sqrt(4.0 * flow / (open_share * orifice_coefficient * pi * sqrt(2.0 * 9.80665 * head))),
-    )
-
-
-@equation(
-    latex=r"V = @pipe_volume + @floor \cdot @head \cdot @tanks",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
-def drain_down(pipe_volume: SmallVolume, floor: Area, head: Head, tanks: Count) -> SmallVolume:
-    """Water that runs to the sump when the pump stops: from the pipe and above the overflow.
-
-    Floats or arrays that broadcast.
-
-    >>> drain_down(0.05, 10.0, 0.05, 2.0)
-    1.05
-    """
-    return pipe_volume + floor * head * tanks
 
 
 @equation(
@@ -310,21 +230,21 @@ def lines_needed(flow: Flow, diameter: PipeDiameter, velocity: Velocity) -> Coun
 @equation(
     latex=r"n = \max\left(1, \lceil \frac{@flow}{@each} - 10^{-9} \rceil\right)",
     source="definition",
-    valid="equal standpipes",
+    valid="equal pumps; one where they give nothing",
     basis="derived",
 )
-def standpipes_needed(flow: Flow, each: Flow) -> Count:
-    """Standpipes for a flow when one takes so much.
+def pumps_needed(flow: Flow, each: Flow) -> Count:
+    """Pumps of one size for a flow when one gives so much; one where it gives none.
 
     Floats or arrays that broadcast.
 
-    >>> standpipes_needed(0.5, 0.2)
-    3.0
+    >>> pumps_needed(5.0, 2.0), pumps_needed(5.0, 0.0)
+    (3.0, 1.0)
     """
-    return most(1.0, ceil(flow / each - 1e-9))
+    return most(1.0, ceil(ratio(flow, each) - 1e-9))
 
 
-@equation(latex=r"Q = \frac{@flow}{@count}", source="definition", valid="any", basis="derived")
+@equation(latex=r"Q_1 = \frac{@flow}{@count}", source="definition", valid="any", basis="derived")
 def flow_of_one(flow: Flow, count: Count) -> Flow:
     """Flow of one of so many equal pipes.
 

@@ -81,7 +81,7 @@ def fillings(volume: Volume, cohorts: Count, batches: Count) -> Volume:
     return volume / cohorts * batches
 
 
-@equation(latex=r"x = @whole \cdot @share", source="definition", valid="any", basis="derived")
+@equation(latex=r"x_1 = @whole \cdot @share", source="definition", valid="any", basis="derived")
 def portion(whole: Ratio, share: Fraction) -> Ratio:
     """A share of a whole.
 

@@ -29,7 +29,8 @@ def picture(sizing: Sizing, system: str) -> Drawing:
     )
     return Drawing(sheet.svg(sentence), sentence, rows(sizing, (
         "filter.load", "filter.rate", "filter.required", "filter.rule", "filter.area",
-        "filter.media_volume", "filter.cross_section", "filter.depth", "filter.ammonia",
+        "filter.media_volume", "filter.vessels", "filter.cross_section", "filter.across",
+        "filter.depth", "filter.hydraulic_load", "filter.ammonia",
     ), system))  # fmt: skip
 
 

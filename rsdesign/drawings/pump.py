@@ -48,11 +48,11 @@ def levels(sizing: Sizing, system: str) -> Drawing:
     share = float(p.lift_share)
     sentence = (
         f"The pump works against {said(sizing, 'pump.head', system)}: {share:.0%} is lift and"
-        f" {1 - share:.0%} is friction in the pipe. It draws about"
-        f" {said(sizing, 'pump.wire_power', system)} day and night."
+        f" {1 - share:.0%} is friction in the pipe. It draws"
+        f" {said(sizing, 'pump.plate_watts', system)} by its plate, day and night."
     )
     return Drawing(sheet.svg(sentence), sentence, rows(sizing, (
-        "pump.flow", "pump.head", "pump.friction", "pump.velocity", "pump.wire_power",
+        "pump.flow", "pump.head", "pump.friction", "pump.velocity", "pump.plate_watts", "pump.wire_power",
         "pump.tank_level", "pump.settler_level", "pump.drain_down", "pump.overflow",
     ), system))  # fmt: skip
 
@@ -62,8 +62,8 @@ def curves(sizing: Sizing, system: str) -> Chart:
     p, kind, head = sizing.pump, KINDS["flow"], KINDS["head"]
     row = next((r for r in read("pumps", Pump) if r.name == p.model), None)
     lift, flow = float(sizing.design.pump.lift), float(p.flow)
-    meet = float(p.operating_flow)
-    most = max(1.4 * flow, 1.3 * meet)
+    meet = flow
+    most = 1.4 * flow
     if row is not None:
         most = max(most, row.free_flow * float(p.count))
     q = np.linspace(0.0, most, 41)

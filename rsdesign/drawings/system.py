@@ -3,12 +3,15 @@
 from ..sizing import Sizing
 from ..standing import worst_part
 from ..units import show
-from ..verdict import percent, word
+from ..verdict import percent
 from .look import Drawing
 from .sheet import Sheet
 from .words import said
 
-FILLS = {"short": "short-fill", "tight": "tight-fill", "enough": "enough-fill"}
+FILLS = {
+    "short": "short-fill", "tight": "tight-fill", "enough": "enough-fill",
+    "sized to fit": "enough-fill",
+}  # fmt: skip
 
 
 def plan_view(sizing: Sizing, system: str) -> Drawing:
@@ -30,8 +33,12 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
     name = "tank" if count == 1 else f"{count:.0f} tanks"
     sheet.text(tank_x, tank_y - 38, name, "middle", bold=True)
     sheet.text(tank_x, tank_y - 14, said(sizing, "tank.volume", system), "middle")
-    _box(sheet, 250, 320, 190, 76, "settler", found["settler"], tightest,
-         said(sizing, "solids.area", system))  # fmt: skip
+    if "settler" in found:
+        _box(sheet, 250, 320, 190, 76, "settler", found["settler"], tightest,
+             said(sizing, "solids.area", system))  # fmt: skip
+    else:
+        sheet.rect(250, 320, 190, 76, None, "soft", 1, "4 4")
+        sheet.text(345, 362, "no settler", "middle")
     _box(sheet, 300, 132, 170, 76, "filter", found["filter"], tightest,
          said(sizing, "filter.media_volume", system))  # fmt: skip
     _box(sheet, 330, 22, 130, 54, "pump", found["pump"], tightest, "")
@@ -55,7 +62,7 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
         sentence += f" The drain can carry {percent(drain.margin, drain.form)}."
     table = [
         (p.label, show(p.required, p.kind, system), show(p.provided, p.kind, system),
-         f"{word(p.margin)}, {percent(p.margin, p.form)}")
+         f"{p.word}, {percent(p.margin, p.form)}")
         for p in sizing.parts
     ]  # fmt: skip
     return Drawing(
@@ -75,7 +82,7 @@ def _round(sheet: Sheet, x, y, r, part, tightest) -> None:
 
 def _box(sheet: Sheet, x, y, w, h, name, part, tightest, size: str) -> None:
     use, width = _ring(part, tightest)
-    sheet.rect(x, y, w, h, FILLS[word(part.margin)], use, width)
+    sheet.rect(x, y, w, h, FILLS[part.word], use, width)
     share = (
         percent(part.margin, part.form)
         .replace(" of need", "")

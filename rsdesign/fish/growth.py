@@ -8,7 +8,7 @@ TGC = "thermal growth coefficient, Iwama and Tautz 1981 with exponent 1/3; base 
 
 
 @equation(
-    latex=r"W = \frac{1}{1000} \cdot \left(\left(1000 \cdot @weight\right)^{\frac{1}{3}}"
+    latex=r"W' = \frac{1}{1000} \cdot \left(\left(1000 \cdot @weight\right)^{\frac{1}{3}}"
     r" + \frac{@growth_coefficient}{1000} \cdot"
     r" \max\left(@temperature - @base_temperature, 0\right) \cdot @days\right)^{3}",
     source=TGC,
@@ -94,7 +94,7 @@ def gain(
 
 
 @equation(
-    latex=r"T = \min\left(@temperature, @top_temperature\right)",
+    latex=r"T_g = \min\left(@temperature, @top_temperature\right)",
     source="growth does not rise above the best temperature",
     valid="up to the temperature at which feeding stops",
     basis="common practice",

@@ -8,7 +8,6 @@ import io
 
 import numpy as np
 
-from .. import verdict
 from ..costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
 from ..design import FIELDS, value_of
 from ..kinds import KINDS
@@ -82,7 +81,7 @@ def _balance(sheet: Sheet, sizing: Sizing, system: str) -> None:
         at, margin = sheet.next, float(p.margin)
         live = f"=B{at}/C{at}" if p.form == "at most" else f"=C{at}/B{at}"
         numbers = all(isinstance(c, float) for c in cells[:2]) and 0 < margin < np.inf
-        sheet.row(p.label, *cells, unit.label, None, verdict.word(p.margin))
+        sheet.row(p.label, *cells, unit.label, None, p.word)
         if numbers:
             sheet.formula(f"F{at}", live)
         else:

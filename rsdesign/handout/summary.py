@@ -17,7 +17,7 @@ from ..standing import worst_part
 from ..studies.enterprise import ITEMS, Item
 from ..studies.limits import limits
 from ..units import number, show
-from ..verdict import percent, word
+from ..verdict import percent, worst_first
 from .blocks import Figure, Heading, Steps, Table, Text, Writer
 
 MOST_MENDS = 5
@@ -89,14 +89,14 @@ def _limit(w: Writer) -> str:
 def balance(w: Writer) -> Table:
     """Every part: needed, given, the rule of thumb, and how it stands."""
     rows = []
-    for p in sorted(w.sizing.parts, key=lambda p: float(p.margin)):
+    for p in worst_first(w.sizing.parts):
         needed = w.plain(p.required, p.kind)
         rows.append((
             p.label,
             f"at most {needed}" if p.form == "at most" else needed,
             w.plain(p.provided, p.kind),
             w.plain(p.rule, p.kind) or "none",
-            f"{word(p.margin)}, {percent(p.margin, p.form)}",
+            f"{p.word}, {percent(p.margin, p.form)}",
         ))  # fmt: skip
     return Table(
         "Every part, the tightest first",

@@ -21,7 +21,7 @@ from ..sizing import Sizing, figure_at, value_at
 from ..standing import worst_part
 from ..studies.costfigures import cost_figure, shown_cost
 from ..units import digits, number, parse, show
-from ..verdict import Check, percent, word
+from ..verdict import Check, percent, worst_first
 from . import faded, pictures
 from .controls import described
 from .own_blocks import MAKERS, SLOW
@@ -32,7 +32,7 @@ from .steps import costs_open, opened
 
 PLAQUES = {
     "short": "short", "no": "short", "they die": "short", "below": "short", "above": "short",
-    "tight": "tight", "enough": "enough", "inside": "enough", "yes": "enough",
+    "tight": "tight", "sized to fit": "enough", "enough": "enough", "inside": "enough", "yes": "enough",
 }  # fmt: skip
 """The shape that goes with a word: open, half or solid plaque."""
 IN_VIEW = 5
@@ -125,7 +125,7 @@ def strip(session: Session) -> str:
     )
     worst = worst_part(session.parts)
     line = f"Your fish eat {feed} · tightest: {worst.label.lower()}, {percent(worst.margin, worst.form)}"
-    more = [p.label.lower() for p in session.parts if p is not worst and word(p.margin) == "short"]
+    more = [p.label.lower() for p in session.parts if p is not worst and p.word == "short"]
     return f"{line} · short too: {', '.join(more)}" if more else line
 
 
@@ -352,7 +352,7 @@ def planks(session: Session) -> list[dict]:
     if session.sizing is None or session.page.owned:
         return []
     found, system = [], session.system
-    for part in sorted(session.parts, key=lambda p: float(p.margin)):
+    for part in worst_first(session.parts):
         margin = float(part.margin)
         if not math.isfinite(margin):
             reach = MOST_SHOWN + 1 if margin > 0 else 0.0
@@ -361,7 +361,8 @@ def planks(session: Session) -> list[dict]:
         found.append({
             "name": part.name,
             "label": part.label,
-            "word": word(margin),
+            "word": part.word,
+            "plaque": PLAQUES[part.word],
             "share": percent(margin, part.form),
             "reach": round(min(max(reach, 0.0), MOST_SHOWN + 1) / (MOST_SHOWN + 1), 4),
             "post": round(1 / (MOST_SHOWN + 1), 4),

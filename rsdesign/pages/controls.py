@@ -7,13 +7,12 @@ number; display units are only how it is written and read, so switching them cha
 import functools
 import math
 
-from ..assumptions import TAKEN
 from ..choices import DesignError, Field, problem
 from ..design import FIELDS, value_of
 from ..kinds import Kind, UnitError
 from ..possible import INSTEAD, NO_PUMP
 from ..pricelist import prices_of
-from ..sizing import value_at
+from ..taken import shown_value
 from ..units import (
     clipped,
     digits,
@@ -220,8 +219,7 @@ def _a_word(entry: Field, value, sizing) -> dict:
 def _taken(path: str, sizing):
     if path.startswith("prices.") and sizing is not None:
         return prices_of(sizing.design)[path.partition(".")[2]].value
-    figure = TAKEN.get(path)
-    return None if figure is None or sizing is None else value_at(sizing, figure)
+    return None if sizing is None else shown_value(sizing, path)
 
 
 def _a_number(control, entry: Field, value, first, sizing, system: str, mark: str) -> dict:

@@ -166,7 +166,7 @@ def standard_transfer(
 
 
 @equation(
-    latex=r"R = \frac{@oxygen_demand}{@factor}",
+    latex=r"R_{20} = \frac{@oxygen_demand}{@factor}",
     source="ASCE/EWRI 2-06 form: SOTR corrected for water, temperature, fouling and deficit",
     valid="any",
     basis="derived",

@@ -337,7 +337,7 @@ def battery_time(
 
 
 @equation(
-    latex=r"T = @temperature + @heat_rise",
+    latex=r"T' = @temperature + @heat_rise",
     source="definition",
     valid="any",
     basis="derived",

@@ -22,12 +22,24 @@ from . import filter_solvers as solve
 from .filter_bed import (
     cross_section,
     filter_depth,
+    floor_of_one,
+    floors_together,
+    hydraulic_load,
     implied_rate,
     oxygen_cap,
     rule_area,
     sphere_specific_surface,
+    vessels_needed,
+    wall_depth,
 )
-from .nitrification import areal_rate, half_order_rate, linear_rate, organic_factor, rate_law
+from .nitrification import (
+    areal_rate,
+    derate_for,
+    half_order_rate,
+    linear_rate,
+    organic_factor,
+    rate_law,
+)
 
 LIMITED_BY = ("area", "both", "flow")
 """What holds a filter back, by the number in ``limited_by``."""
@@ -293,9 +305,11 @@ def alkalinity_use(ammonia_load: AmmoniaLoad) -> ChemicalDose:
 
 
 __all__ = [
-    "LIMITED_BY", "alkalinity_use", "area_required", "areal_rate", "cross_section", "damkohler",
-    "filter_depth", "flow_required", "half_order_rate", "implied_rate", "least_flow",
+    "LIMITED_BY", "alkalinity_use", "area_required", "areal_rate", "cross_section", "damkohler", "derate_for",
+    "filter_depth", "floor_of_one", "floors_together", "flow_required", "half_order_rate",
+    "hydraulic_load", "implied_rate", "least_flow",
     "limited_by", "linear_rate", "loop_outlet", "media_area", "media_volume", "organic_factor",
     "outlet", "outlet_for", "oxygen_cap", "rate_law", "removal",
     "removal_per_pass", "rule_area", "sphere_specific_surface", "tank_ammonia",
+    "vessels_needed", "wall_depth",
 ]  # fmt: skip

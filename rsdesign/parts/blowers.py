@@ -86,7 +86,7 @@ def line_diameter_for(air_flow: AirFlow, velocity: Velocity = 8.0) -> PipeDiamet
 
 
 @equation(
-    latex=r"p = f \frac{L}{D} \frac{\rho v^2}{2}, f = 0.3164 Re^{-0.25}",
+    latex=r"\Delta p = f \frac{L}{D} \frac{\rho v^2}{2}, f = 0.3164 Re^{-0.25}",
     source="Darcy-Weisbach with the Blasius friction factor, as in textbooks",
     valid="smooth pipe, Reynolds number 4,000 to 100,000",
     basis="derived",
@@ -157,7 +157,7 @@ def blower_power(
 
 
 @equation(
-    latex=r"P = \frac{@power}{@efficiency}",
+    latex=r"P_w = \frac{@power}{@efficiency}",
     source="definition",
     valid="any",
     basis="derived",

@@ -145,7 +145,7 @@ def weather_transfer(wind: Wind, latent_heat: SpecificEnergy) -> VapourTransfer:
 
 
 @equation(
-    latex=r"k = \frac{@coefficient}{86400 \cdot 133.322387} \cdot \left(1 + \frac{3.6 \cdot"
+    latex=r"k' = \frac{@coefficient}{86400 \cdot 133.322387} \cdot \left(1 + \frac{3.6 \cdot"
     r" @wind}{16}\right)",
     source="Meyer 1915, as in class notes on lake evaporation: K (e_w - e_a)(1 + u/16) mm/day,"
     " mmHg, km/h at 9 m; K 0.50 small and shallow, 0.36 large and deep",
@@ -292,7 +292,7 @@ def vapour_heat(vapour: VapourRate, latent_heat: SpecificEnergy) -> Power:
 
 
 @equation(
-    latex=r"E = \frac{@vapour}{@area \cdot @density}",
+    latex=r"h_E = \frac{@vapour}{@area \cdot @density}",
     source="definition",
     valid="any",
     basis="derived",

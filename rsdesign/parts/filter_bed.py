@@ -1,6 +1,6 @@
 """The bed of a filter: its surface, cross-section and depth, and the trade's rule."""
 
-from ..arrays import most, ratio
+from ..arrays import ceil, least, most, ratio
 from ..equation import equation
 from ..kinds import (
     AmmoniaLoad,
@@ -8,6 +8,7 @@ from ..kinds import (
     ArealRate,
     AreaPerFeed,
     Concentration,
+    Count,
     FeedRate,
     Flow,
     Fraction,
@@ -37,20 +38,116 @@ def implied_rate(ammonia_load: AmmoniaLoad, area: Area) -> ArealRate:
 
 
 @equation(
-    latex=r"A = \frac{@flow}{@hydraulic_load}",
+    latex=r"A = \frac{@volume}{@depth}",
+    source="geometry",
+    valid="upright walls",
+    basis="derived",
+)
+def cross_section(volume: MediaVolume, depth: Length) -> Area:
+    """Cross-section of a filter of a depth, all vessels together.
+
+    Floats or arrays that broadcast.
+
+    >>> cross_section(2.0, 0.5)
+    4.0
+    """
+    return volume / depth
+
+
+@equation(
+    latex=r"H = \max\left(@shallowest, \min\left(@deepest, \max\left(\frac{@low \cdot @volume}{@flow}, "
+    r"\min\left(@wall, \frac{@high \cdot @volume}{@flow}\right)\right)\right)\right)",
+    source="walls of 2 to 8 ft by the kind of filter",
+    valid="upright walls",
+    basis="common practice",
+)
+def wall_depth(
+    volume: MediaVolume,
+    flow: Flow,
+    wall: Length,
+    low: HydraulicLoad,
+    high: HydraulicLoad,
+    shallowest: Length,
+    deepest: Length,
+) -> Length:
+    """Depth of a filter that is built to size: a wall that is easily built.
+
+    Deeper only where the water would creep, shallower only where it would rush, and never beyond
+    what is built.  Floats or arrays that broadcast.
+
+    >>> wall_depth(1.0, 0.004, 1.0, 0.002, 0.01, 0.6, 1.5), wall_depth(1.0, 0.001, 1.0, 0.002, 0.01, 0.6, 1.5)
+    (1.0, 1.5)
+    """
+    held = most(low * volume / flow, least(wall, high * volume / flow))
+    return most(shallowest, least(deepest, held))
+
+
+@equation(
+    latex=r"v = \frac{@flow}{@cross_section}",
     source="definition",
     valid="any",
     basis="derived",
 )
-def cross_section(flow: Flow, hydraulic_load: HydraulicLoad) -> Area:
-    """Cross-section of a filter.
+def hydraulic_load(flow: Flow, cross_section: Area) -> HydraulicLoad:
+    """Flow over the cross-section of a filter.
 
     Floats or arrays that broadcast.
 
-    >>> cross_section(0.5, 0.25)
+    >>> hydraulic_load(0.5, 2.0)
+    0.25
+    """
+    return ratio(flow, cross_section, float("inf"))
+
+
+@equation(
+    latex=r"n = \max\left(1, \lceil \frac{@volume}{@floor \cdot @depth} - 10^{-9} \rceil\right)",
+    source="geometry",
+    valid="equal vessels side by side",
+    basis="derived",
+)
+def vessels_needed(volume: MediaVolume, floor: Area, depth: Length) -> Count:
+    """Vessels of one size for the room that media need.
+
+    Floats or arrays that broadcast.
+
+    >>> vessels_needed(5.0, 2.0, 1.0)
+    3.0
+    """
+    return most(1.0, ceil(ratio(volume, floor * depth) - 1e-9))
+
+
+@equation(
+    latex=r"A = @each \cdot @count",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def floors_together(each: Area, count: Count) -> Area:
+    """Floor of all vessels.
+
+    Floats or arrays that broadcast.
+
+    >>> floors_together(2.0, 3.0)
+    6.0
+    """
+    return each * count
+
+
+@equation(
+    latex=r"A = \frac{@cross_section}{@count}",
+    source="definition",
+    valid="equal vessels side by side",
+    basis="derived",
+)
+def floor_of_one(cross_section: Area, count: Count) -> Area:
+    """Floor of one of so many vessels.
+
+    Floats or arrays that broadcast.
+
+    >>> floor_of_one(6.0, 3.0)
     2.0
     """
-    return flow / hydraulic_load
+    return cross_section / count
 
 
 @equation(

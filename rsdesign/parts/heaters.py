@@ -90,7 +90,7 @@ def heater_size(loss: Power, factor: Ratio = 1.25) -> Power:
 
 
 @equation(
-    latex=r"P = @power \cdot \frac{\min\left(1 + 0.3 \cdot \left(@count - 1\right), 1.3\right)}{@count}",
+    latex=r"P_1 = @power \cdot \frac{\min\left(1 + 0.3 \cdot \left(@count - 1\right), 1.3\right)}{@count}",
     source="two heaters, each for 60 to 70 % of the whole, so that one can fail",
     valid="one or more equal heaters",
     basis="common practice",

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from ..kinds import Fraction, HydraulicLoad, Ratio, SpecificSurface
+from ..kinds import Area, Fraction, HydraulicLoad, Length, Ratio, SpecificSurface
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ class FilterType:
     ``tank_share``: share of its oxygen that the tank's air must bring.  ``air_rate``: air of its own
     that rolls the media, for each area of floor.  ``gas_water_ratio`` and
     ``approach``: air for each volume of water that falls through it, and how far that goes to
-    balance.
+    balance.  ``depth`` is a wall that is easily built, ``depth_low`` and ``depth_high`` the range.
     """
 
     name: str
@@ -43,6 +43,9 @@ class FilterType:
     approach: Fraction
     fill: Fraction
     air_rate: HydraulicLoad
+    depth_low: Length
+    depth: Length
+    depth_high: Length
     hydraulic_low: HydraulicLoad
     hydraulic_load: HydraulicLoad
     hydraulic_high: HydraulicLoad
@@ -60,3 +63,21 @@ class FilterType:
         trickles through breathes by itself.
         """
         return 1.0 if self.tank_share > 0 else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Vessel:
+    """A vessel that people own: its inner floor, and the depth that may be filled.
+
+    ``floor`` is 0 where the vessel is built to size.
+    """
+
+    name: str
+    label: str
+    floor: Area
+    depth: Length
+    notes: str
+    source: str
+    place: str
+    basis: str
+    range: str

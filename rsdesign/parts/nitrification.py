@@ -1,6 +1,6 @@
 """How fast a film of bacteria takes ammonia: the relations and their factors."""
 
-from ..arrays import clip, exp, least, most, power, sqrt
+from ..arrays import clip, exp, least, most, power, ratio, sqrt
 from ..equation import equation
 from ..kinds import PH, ArealRate, Concentration, Fraction, Ratio, Temperature
 
@@ -122,6 +122,23 @@ def linear_rate(total_ammonia: Concentration, temperature: Temperature) -> Areal
         * total_ammonia
         * power(1.043, temperature - 20.0)  # units of the source
     )  # units of the source
+
+
+@equation(
+    latex=r"d' = @derate \cdot \frac{@areal_rate}{@law_rate}",
+    source="a rate of one's own scales the law, so that what is needed and what is met agree",
+    valid="any",
+    basis="derived",
+)
+def derate_for(derate: Fraction, areal_rate: ArealRate, law_rate: ArealRate) -> Ratio:
+    """Working filter over clean film that gives a rate of one's own where the law gives another.
+
+    Floats or arrays that broadcast.
+
+    >>> derate_for(0.75, 2.0, 1.0)
+    1.5
+    """
+    return derate * ratio(areal_rate, law_rate, 1.0)
 
 
 @equation(

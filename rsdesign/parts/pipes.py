@@ -34,7 +34,7 @@ def _turbulent(reynolds, roughness):
 
     The guess is within 2 %, and Newton's method squares the error: three steps reach the last bits.
     """
-    re = most(reynolds, 1.0)
+    re = most(reynolds, LAMINAR)  # below, the share of this law is nothing
     rough, smooth = roughness / 3.7, 2.51 / re
     x = -2.0 * log10(rough + 5.74 * power(re, -0.9))
     for _ in range(3):
@@ -49,13 +49,14 @@ def _friction(reynolds, roughness):
     return laminar + share * (_turbulent(reynolds, roughness) - laminar)
 
 
-def _head(flow, diameter, length, roughness, losses, viscosity):
+def head_of(flow, diameter, length, roughness, losses, viscosity):
+    """Head lost in a pipe with its fittings, by the water's viscosity."""
     speed = 4.0 * flow / (pi * diameter * diameter)
     friction = _friction(speed * diameter / viscosity, roughness / diameter)
     return (friction * length / diameter + losses) * speed * speed / (2.0 * GRAVITY)
 
 
-def _gravity_flow(head, diameter, length, roughness, losses, viscosity):
+def gravity_flow_of(head, diameter, length, roughness, losses, viscosity):
     """Flow whose friction, fittings and exit speed use up a fall.
 
     Rounds on the friction factor; each pair of rounds is carried on to its limit (Aitken 1926), so
@@ -72,7 +73,7 @@ def _gravity_flow(head, diameter, length, roughness, losses, viscosity):
         once = again(speed)
         twice = again(once)
         slope = ratio(twice - once, once - speed, 0.0)
-        step = where(abs(slope) < STEEPEST, slope / (1.0 - slope), 0.0)
+        step = where(abs(slope) < STEEPEST, ratio(slope, 1.0 - slope), 0.0)
         speed = twice + step * (twice - once)
     return again(speed) * pi / 4.0 * diameter * diameter
 
@@ -194,7 +195,7 @@ def head_loss(
     >>> round(head_loss(0.002, 0.0525, 20.0, 1e-4, 5.0, 28.0), 2)
     0.65
     """
-    return _head(
+    return head_of(
         flow, diameter, length, roughness, minor_losses, properties.kinematic_viscosity(temperature)
     )
 
@@ -273,6 +274,6 @@ def gravity_flow(
     >>> round(gravity_flow(0.15, 0.1023, 6.0, 1e-4, 2.0, 28.0) * 60000)
     408
     """
-    return _gravity_flow(
+    return gravity_flow_of(
         head, diameter, length, roughness, minor_losses, properties.kinematic_viscosity(temperature)
     )

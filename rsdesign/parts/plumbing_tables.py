@@ -90,18 +90,21 @@ def _pump_columns():
                  ("shutoff_head", "free_flow", "plate_watts"))  # fmt: skip
 
 
-def choose_pump(flow, head):
+def choose_pump(flow, head, so_many=None):
     """The pump that gives a flow at a head: fewest plate watts, at most four unless none does.
 
+    ``so_many``: the pumps that must do it together; the strongest where none of the table do.
     Each pump's head falls with the square of its flow from shut-off to free flow.  Takes floats
     or arrays of N; gives the position in ``pumps()``.
     """
     shutoff, free, watts = _pump_columns()
     wanted = np.atleast_1d(np.asarray(flow, float))[:, None]
     lift = np.atleast_1d(np.asarray(head, float))[:, None]
-    each = free * np.sqrt(np.clip(1.0 - lift / shutoff, 0.0, None))
     with np.errstate(all="ignore"):
-        count = np.where(each > 0, np.maximum(np.ceil(wanted / each - 1e-9), 1.0), np.inf)
+        each = free * np.sqrt(np.maximum(1.0 - lift / shutoff, 0.0))
+        count = np.maximum(np.ceil(wanted / each - 1e-9), 1.0)  # infinite where one gives none
         cost = np.where(count > MOST_OF_ONE, count * (watts + 1e12), count * watts)
+        if so_many is not None:
+            cost = np.where(count <= so_many, watts, 1e12 - watts)
     best = np.argmin(cost, axis=-1)
     return int(best[0]) if np.ndim(flow) == 0 and np.ndim(head) == 0 else best

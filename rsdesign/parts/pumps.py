@@ -57,7 +57,7 @@ def power(flow: Flow, head: Head, efficiency: Fraction, density: Density = 998.0
 
 
 @equation(
-    latex=r"P = \frac{@power}{@efficiency}",
+    latex=r"P_w = \frac{@power}{@efficiency}",
     source="definition",
     valid="any",
     basis="derived",
@@ -138,7 +138,7 @@ def npsh_available(
 
 
 @equation(
-    latex=r"y = @value \cdot @speed_ratio^{@exponent}",
+    latex=r"y' = @value \cdot @speed_ratio^{@exponent}",
     source="affinity laws, pump textbooks",
     valid="the pump's own curve, not its duty point",
     basis="derived",

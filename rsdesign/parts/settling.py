@@ -141,7 +141,7 @@ def overflow_rate(flow: Flow, area: Area) -> HydraulicLoad:
 
 
 @equation(
-    latex=r"Q = @flow \cdot @share",
+    latex=r"Q_s = @flow \cdot @share",
     source="definition",
     valid="any",
     basis="derived",
@@ -177,7 +177,7 @@ def captured_fraction(
 
 
 @equation(
-    latex=r"x = @ideal \cdot @effectiveness \cdot @share",
+    latex=r"x_c = @ideal \cdot @effectiveness \cdot @share",
     source="short-circuits and stirring leave about half of the ideal",
     valid="small settlers",
     basis="common practice",
@@ -200,13 +200,16 @@ def captured_share(ideal: Fraction, effectiveness: Fraction, share: Fraction) ->
     valid="sludge in warm water",
     basis="common practice",
 )
-def drained_share(drain_interval: Hours, leaching: RatePerTime = 5e-6) -> Fraction:
+def drained_share(
+    drain_interval: Hours,
+    leaching: RatePerTime = 0.4 / 86400.0,  # units of the source
+) -> Fraction:
     """Share of caught waste that leaves by the drain before it dissolves again.
 
     Floats or arrays that broadcast.
 
-    >>> round(drained_share(86400.0), 2)
-    0.81
+    >>> round(drained_share(86400.0), 3)
+    0.824
     """
     return ratio(1.0 - exp(-1.0 * leaching * drain_interval), leaching * drain_interval, 1.0)
 

@@ -183,7 +183,7 @@ def diameter_depth_ratio(diameter: Length, depth: Length) -> Ratio:
 
 
 @equation(
-    latex=r"H = @depth + @freeboard",
+    latex=r"H_w = @depth + @freeboard",
     source="definition",
     valid="any",
     basis="derived",
@@ -234,7 +234,7 @@ def jet_area(flow: Flow, jet_velocity: Velocity) -> OpeningArea:
 
 
 @equation(
-    latex=r"Q = @flow \cdot @share",
+    latex=r"Q_d = @flow \cdot @share",
     source="definition",
     valid="any",
     basis="derived",

@@ -1,6 +1,7 @@
 """The biofilter: the media it needs, and what it does with the media and flow it has."""
 
 from .. import balance
+from ..arrays import least as smaller
 from ..catalogue import Catalogue
 from ..design import Design
 from ..figures import figure, stage
@@ -11,8 +12,10 @@ from ..kinds import (
     ArealRate,
     ChemicalDose,
     Concentration,
+    Count,
     Flow,
     Fraction,
+    HydraulicLoad,
     Index,
     Length,
     MediaVolume,
@@ -22,6 +25,7 @@ from ..kinds import (
     Temperature,
 )
 from ..parts import biofilter
+from ..parts import tank as vessels
 from ..water import ammonia as water
 from .air import Air
 from .gas import Gas
@@ -34,13 +38,13 @@ class Filter:
     """The filter in the coldest week in which the fish are fed, at the peak load."""
 
     temperature: Temperature = figure("Coldest water used for the filter")
-    load: AmmoniaLoad = figure("Ammonia for the media")
+    load: AmmoniaLoad = figure("Ammonia for the media, beside what the old water takes")
     least_flow: Flow = figure("Least flow that can carry the ammonia")
     outlet_needed: Concentration = figure("Ammonia that must leave the filter at most")
     oxygen: Concentration = figure("Oxygen at the media")
-    rate: ArealRate = figure("Ammonia that each area takes, at that outlet")
-    rate_half_order: ArealRate = figure("The same by the half-order relation")
-    rate_linear: ArealRate = figure("The same by the linear relation")
+    rate: ArealRate = figure("Ammonia that each area of media takes")
+    rate_half_order: ArealRate = figure("Clean film at that outlet, by the half-order relation")
+    rate_linear: ArealRate = figure("Clean film at that outlet, by the linear relation")
     required: Area = figure("Media surface needed")
     rule: Area = figure("Media surface by the rule of thumb")
     rule_rate: ArealRate = figure("What the rule of thumb asks of each area")
@@ -60,8 +64,11 @@ class Filter:
     removal_cap: Fraction = figure("Most that the oxygen in the water allows in one pass")
     carried: Ratio = figure("What the media could take over what the flow brings")
     limited_by: Index = figure("What holds the filter back")
-    cross_section: Area = figure("Cross-section of the filter")
-    depth: Length = figure("Depth of media")
+    vessels: Count = figure("Vessels side by side")
+    cross_section: Area = figure("Cross-section of the filter, all vessels")
+    across: Length = figure("Distance across one round vessel of that floor")
+    depth: Length = figure("Depth of the filter")
+    hydraulic_load: HydraulicLoad = figure("Flow over the cross-section")
     oxygen_use: OxygenRate = figure("Oxygen the filter uses")
     alkalinity_use: ChemicalDose = figure("Alkalinity the filter uses, book value")
 
@@ -75,19 +82,24 @@ def filter_stage(
     temperature = design.site.coldest_feeding_water
     if temperature is None:
         temperature = design.site.water_temperature
-    load = balance.load_for_media(loads.ammonia_to_filter, choice.passive)
+    brought = balance.load_for_media(loads.ammonia_to_filter, choice.passive)
+    load = balance.ammonia_beside_exchange(brought, exchange, gas.ammonia_limit)
     at_media = balance.oxygen_at_media(oxygen.saturation, design.keep.oxygen, kind.self_aerated)
 
     chemistry = (at_media, temperature, gas.ph, design.keep.alkalinity, choice.derate)
     rate = biofilter.rate_law(*chemistry)
     least = biofilter.least_flow(load, gas.ammonia_limit)
     needed = biofilter.outlet_for(load, flow, gas.ammonia_limit)
-    areal = choice.rate
-    if areal is None:
+    if kind.mixed:
         areal = biofilter.areal_rate(needed, *chemistry)
-    if choice.rate is None and not kind.mixed:
-        required = biofilter.area_required(load, flow, gas.ammonia_limit, rate, False)
+        required = balance.area_where_flow_allows(load, areal, flow, least)
     else:
+        required = biofilter.area_required(load, flow, gas.ammonia_limit, rate, False)
+        areal = biofilter.implied_rate(load, required)
+    if choice.rate is not None:
+        chemistry = (*chemistry[:-1], biofilter.derate_for(choice.derate, choice.rate, areal))
+        rate = biofilter.rate_law(*chemistry)
+        areal = choice.rate
         required = balance.area_where_flow_allows(load, areal, flow, least)
     surface = balance.working_surface(medium.specific_surface, medium.usable_fraction)
     required_volume = biofilter.media_volume(required, surface)
@@ -97,10 +109,10 @@ def filter_stage(
         volume = balance.media_bought(required_volume, biofilter.media_volume(rule, surface))
     area = balance.media_surface(volume, surface)
     vessel = balance.room_for_media(volume, kind.fill)
-    outlet = biofilter.loop_outlet(load, flow, area, rate, exchange, 0.0, bool(kind.mixed))
-    level = biofilter.tank_ammonia(load, flow, outlet, exchange, 0.0)
+    outlet = biofilter.loop_outlet(brought, flow, area, rate, exchange, 0.0, bool(kind.mixed))
+    level = biofilter.tank_ammonia(brought, flow, outlet, exchange, 0.0)
     removed = biofilter.removal(flow, level, outlet)
-    section = biofilter.cross_section(flow, kind.hydraulic_load)
+    count, section, depth = _shape(choice, vessel, flow, tables)
     at_tank = biofilter.areal_rate(level, *chemistry)
     carried = biofilter.damkohler(area, at_tank, flow, level)
     return Filter(
@@ -131,8 +143,34 @@ def filter_stage(
         removal_cap=biofilter.oxygen_cap(at_media, level),
         carried=carried,
         limited_by=biofilter.limited_by(carried),
+        vessels=count,
         cross_section=section,
-        depth=biofilter.filter_depth(vessel, section),
+        across=vessels.equivalent_diameter(biofilter.floor_of_one(section, count)),
+        depth=depth,
+        hydraulic_load=biofilter.hydraulic_load(flow, section),
         oxygen_use=formulas.nitrifier_oxygen(removed),
         alkalinity_use=biofilter.alkalinity_use(removed),
     )
+
+
+def _shape(choice, room, flow, tables: Catalogue):
+    """How many vessels, their cross-section together, and how deep they are filled."""
+    kind, owned = tables.filter_type, tables.vessel
+    if owned.floor > 0.0:
+        deep = owned.depth if choice.depth is None else smaller(choice.depth, owned.depth)
+        count = choice.vessels
+        if count is None:
+            count = biofilter.vessels_needed(room, owned.floor, deep)
+        section = biofilter.floors_together(owned.floor, count)
+        return count, section, biofilter.filter_depth(room, section)
+    depth = choice.depth
+    if depth is None:
+        depth = biofilter.wall_depth(
+            room, flow, kind.depth, kind.hydraulic_low, kind.hydraulic_high, kind.depth_low,
+            kind.depth_high,
+        )  # fmt: skip
+    section = biofilter.cross_section(room, depth)
+    count = choice.vessels
+    if count is None:
+        count = biofilter.vessels_needed(room, section, depth)
+    return count, section, depth

@@ -6,10 +6,9 @@ from .. import balance
 from ..arrays import where
 from ..catalogue import Catalogue
 from ..design import Design
-from ..parts import aeration, airlift
+from ..parts import aeration
 from ..parts.air_devices import NONE, Machine
 from ..parts.pipes import next_size
-from .tank import Tank
 
 MEASURED = "measured"
 """A machine known by its air or watts alone, where no machine of the tables gives the pressure."""
@@ -22,20 +21,10 @@ NO_MACHINE = Machine(NONE, NONE, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 """What stands for the machine of a filter that needs none."""
 
 
-def airlifts(design: Design, room: Tank, flow) -> tuple:
-    """Water that one airlift moves, how many move the flow [m³/s], and the air of all of them.
-
-    Nothing where a pump moves the water.
-    """
-    choice = design.pump
-    if choice.kind != "airlift":
-        return NOTHING, NOTHING, balance.all_machines(choice.airlift_air, NOTHING)
-    losses = airlift.airlift_losses(choice.airlift_pipe, room.depth)
-    each = airlift.airlift_flow(
-        choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift, losses
-    )
-    count = balance.machines_needed(flow, each)
-    return each, count, balance.all_machines(choice.airlift_air, count)
+def airlift_air(design: Design, count):
+    """Air of all airlifts; nothing where a pump moves the water."""
+    airlifts = count if design.pump.kind == "airlift" else NOTHING
+    return balance.all_machines(design.pump.airlift_air, airlifts)
 
 
 def air_line(choice, in_all, depth, density, atmosphere, tables: Catalogue) -> dict:

@@ -46,9 +46,19 @@ class Solids:
     sludge_each_time: SmallVolume = figure("Sludge at each draining")
 
 
+def planned_waste(design: Design, before: Before, room: Tank, flow, tables: Catalogue):
+    """Waste that rots [kg/s] and waste that stays as fines, with a settler as big as is needed."""
+    area = settling.surface_area(_part(design, flow), design.solids.overflow_rate)
+    return _waste(design, before, room, flow, area, tables)
+
+
 def rotting_waste(design: Design, before: Before, room: Tank, flow, tables: Catalogue):
-    """Waste that rots in the water at a flow [kg/s], and waste that stays in it as fines."""
-    _, _, _, captured, drained = _capture(design, flow, tables)
+    """Waste that rots in the water [kg/s] at the flow and with the settler that are there."""
+    return _waste(design, before, room, flow, _area(design, flow), tables)[0]
+
+
+def _waste(design: Design, before: Before, room: Tank, flow, area, tables: Catalogue):
+    _, captured, drained = _capture(design, flow, area, tables)
     removed = balance.waste_drained(before.settleable_solids, captured, drained)
     escaped = balance.waste_left(before.settleable_solids, removed)
     suspended = balance.waste_suspended(before.fine_solids, escaped)
@@ -61,22 +71,41 @@ def rotting_waste(design: Design, before: Before, room: Tank, flow, tables: Cata
     return rots, suspended
 
 
-def _capture(design: Design, flow, tables: Catalogue):
-    """Flow through the settler, its area, and the shares caught and drained."""
+def has_settler(design: Design) -> bool:
+    """Whether there is a settler at all."""
+    return design.solids.settler != "none"
+
+
+def _part(design: Design, flow):
+    """The flow that passes the settler."""
+    return settling.settler_flow(flow, design.solids.share)
+
+
+def _area(design: Design, flow):
+    """The settler's area: as told, else for the flow that there is; none without a settler."""
     choice = design.solids
-    part = settling.settler_flow(flow, choice.share)
-    area = choice.area
-    if area is None:
-        area = settling.surface_area(part, choice.overflow_rate)
+    if not has_settler(design):
+        return 0.0 * flow
+    if choice.area is not None:
+        return choice.area
+    return settling.surface_area(_part(design, flow), choice.overflow_rate)
+
+
+def _capture(design: Design, flow, area, tables: Catalogue):
+    """What an ideal settler catches, what this one does, and what of that is drained."""
+    choice, part = design.solids, _part(design, flow)
+    if not has_settler(design):
+        return 0.0 * flow, 0.0 * flow, settling.drained_share(choice.drain_interval)
     ideal = settling.captured_fraction(part, area, tables.grain_velocities, tables.grain_shares)
     captured = settling.captured_share(ideal, tables.settler.effectiveness, choice.share)
-    return part, area, ideal, captured, settling.drained_share(choice.drain_interval)
+    return ideal, captured, settling.drained_share(choice.drain_interval)
 
 
 def solids(design: Design, loads: Loads, room: Tank, flow, exchange, tables: Catalogue) -> Solids:
     """The fate of the waste at a flow [m³/s] and an exchange of water [m³/s]."""
     choice, wastes = design.solids, design.wastes
-    part, area, ideal, captured, drained = _capture(design, flow, tables)
+    part, area = _part(design, flow), _area(design, flow)
+    ideal, captured, drained = _capture(design, flow, area, tables)
     removed = balance.waste_drained(loads.settleable_solids, captured, drained)
     escaped = balance.waste_left(loads.settleable_solids, removed)
     suspended = balance.waste_suspended(loads.fine_solids, escaped)
@@ -84,13 +113,14 @@ def solids(design: Design, loads: Loads, room: Tank, flow, exchange, tables: Cat
         suspended, exchange, flow, tables.polishing.removal, wastes.solids_decay, room.volume
     )
     sludge = settling.sludge_volume(removed, choice.solids_content)
+    there = has_settler(design)
     return Solids(
         settler_flow=part,
-        required=settling.surface_area(part, choice.overflow_rate),
-        rule=balance.settler_rule(part, choice.depth),
+        required=settling.surface_area(part, choice.overflow_rate) if there else area,
+        rule=balance.settler_rule(part, choice.depth) if there else area,
         area=area,
         across=settling.settler_diameter(area),
-        load=settling.overflow_rate(part, area),
+        load=settling.overflow_rate(part, area) if there else area,
         detention=balance.settler_detention(area, choice.depth, part),
         ideal=ideal,
         captured=captured,

@@ -68,15 +68,12 @@ def stock(design: Design, species: Species, table: tuple) -> Stock:
     peak_biomass = stocking.peak_total_biomass(*batch, interval)
     batch_biomass = stocking.biomass(fish, goal.weight)
     tank_biomass = balance.fullest_tank_biomass(peak_biomass, batch_biomass, tanks, share)
-    if plan.ration is None:
-        peak_feed = stocking.peak_total_feed(*batch, plan.feed_conversion, interval)
-        batch_feed = stocking.peak_cohort_feed(*batch, plan.feed_conversion)
-        whole = stocking.feed_per_batch(*batch, plan.feed_conversion)
-    else:
-        peak_feed = stocking.ration_feed(peak_biomass, plan.ration)
-        batch_feed = stocking.ration_feed(batch_biomass, plan.ration)
-        gain = balance.batch_gain(fish, goal.weight, plan.stocking_weight)
-        whole = balance.feed_for_batch(gain, plan.feed_conversion)
+    peak_feed = stocking.peak_total_feed(*batch, plan.feed_conversion, interval)
+    batch_feed = stocking.peak_cohort_feed(*batch, plan.feed_conversion)
+    whole = stocking.feed_per_batch(*batch, plan.feed_conversion)
+    if plan.ration is not None:  # growth says how the batches eat beside each other, this how much
+        by_growth, batch_feed = batch_feed, stocking.ration_feed(batch_biomass, plan.ration)
+        peak_feed = balance.feed_in_proportion(peak_feed, batch_feed, by_growth)
     return Stock(
         growing_temperature=temperature,
         cycle=cycle,

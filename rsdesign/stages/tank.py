@@ -75,7 +75,7 @@ def tank(design: Design, stock: Stock, water_density: Density, tables: Catalogue
         floor=floor,
         volume_each=volume_each,
         volume=volume,
-        counted=required if choice.width is None else volume,
+        counted=balance.counted_volume(required, volume),
         density=formulas.density(stock.tank_biomass, volume_each),
         across_to_depth=formulas.diameter_depth_ratio(across, depth),
         wall=formulas.wall_height(depth, choice.freeboard),

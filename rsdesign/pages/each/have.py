@@ -33,7 +33,7 @@ PAGE = Page(
         Control("goal.weight", "0.5 lb", "3 lb"),
         Control("stock.protein", "25 %", "45 %", "on the bag"),
     ),
-    figures=("tank.volume", "pump.provided", "air.provided", "filter.area"),
+    figures=("tank.volume", "pump.flow", "air.provided", "filter.area"),
     parts=("tank", "pump", "filter", "air", "water"),
     try_this="Put in twice the media. What gives out next?",
     blocks=("have_answer",),

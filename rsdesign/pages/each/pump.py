@@ -11,7 +11,7 @@ PAGE = Page(
         "You pay for lift day and night.",
         "Wide pipe costs once; narrow pipe costs each month.",
     ),
-    guess=Guess("How many watts will the pump draw?", "pump.wire_power"),
+    guess=Guess("How many watts will the pump draw, by its plate?", "pump.plate_watts"),
     short=(
         Control("pump.lift", "0 ft", "15 ft", "with a tape, water to water"),
         Control("pump.pipe"),
@@ -21,6 +21,7 @@ PAGE = Page(
     ),
     more=(
         Control("pump.model"),
+        Control("pump.count", "1", "10"),
         Control("pump.bucket_time", "1 s", "300 s", "with a watch"),
         Control("pump.flow", "0.5 gpm", "500 gpm"),
         Control("pump.efficiency", "10 %", "70 %"),
@@ -38,14 +39,15 @@ PAGE = Page(
     charts=("pump.curves",),
     figures=(
         "flow.required", "flow.for_ammonia", "flow.for_oxygen", "flow.for_fines", "pump.model",
-        "pump.provided", "pump.operating_flow", "pump.head", "pump.friction", "pump.pipe",
-        "pump.velocity", "pump.wire_power", "pump.drain_pipe", "pump.drain_velocity",
+        "pump.flow", "pump.count", "pump.head", "pump.friction", "pump.pipe",
+        "pump.velocity", "pump.plate_watts", "pump.wire_power", "pump.drain_pipe", "pump.drains",
+        "pump.drain_fall", "pump.drain_velocity",
         "pump.standpipe", "pump.overflow", "pump.drain_down",
     ),
     parts=("pump", "drain", "overflow"),
     card="pump",
     rule="Swap the water of the tank once an hour. The mass balance finds what ammonia, oxygen"
     " and fine waste need, which may be more or less.",
-    tradeoff=("pump.lift", "pump.wire_power", "pump.operating_flow"),
+    tradeoff=("pump.lift", "pump.plate_watts", "pump.flow"),
     try_this="Raise the tank {2 ft|0.6 m}. What does that cost in watts, day and night?",
 )  # fmt: skip

@@ -14,7 +14,7 @@ from ...sizing import figure_at, size, value_at
 from ...standing import worst_part
 from ...studies.costfigures import COST_FIGURES, shown_cost
 from ...units import SYSTEMS, clipped, from_plain, number, show
-from ...verdict import percent, word
+from ...verdict import percent
 
 MINUTES = "outage.minutes"
 
@@ -136,5 +136,5 @@ def limit_of(sizing) -> str:
     found = sizing.parts
     worst = worst_part(found)
     line = f"{worst.label}, {percent(worst.margin, worst.form)}"
-    short = [p.label.lower() for p in found if p is not worst and word(p.margin) == "short"]
+    short = [p.label.lower() for p in found if p is not worst and p.word == "short"]
     return f"{line}; short too: {', '.join(short)}" if short else line

@@ -103,7 +103,7 @@ function plankList() {
   return { el, show(list) {
     fill(el, list.map((p) => make("li", {},
       make("span", {}, make("strong", {}, p.label), ` · ${p.word}, ${p.share}`),
-      make("span", { class: `rs-plank rs-${p.word}`, "aria-hidden": "true" },
+      make("span", { class: `rs-plank rs-${p.plaque}`, "aria-hidden": "true" },
         make("span", { class: "rs-board", style: `width:${100 * p.reach}%` }),
         make("span", { class: "rs-post", style: `left:${100 * p.post}%` })),
       make("span", { class: "rs-source" }, p.form === "at most" ? `has ${p.given}, at most ${p.needed}`
