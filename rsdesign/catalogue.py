@@ -165,13 +165,14 @@ class Catalogue:
         """The row of an air machine."""
         return air_devices.device(name)
 
-    def choose_air(self, air_flow, pressure, thinner, kind=None, device=None):
+    def choose_air(self, air_flow, pressure, thinner, kind=None, device=None, mean_flow=None):
         """The machine that brings an air flow, of the kind or the size told if any is."""
-        return air_devices.choose(air_flow, pressure, thinner, kind, device)
+        return air_devices.choose(air_flow, pressure, thinner, kind, device, mean_flow)
 
-    def air_of_watts(self, watts, pressure, thinner, kind=None):
-        """The machine sold for so many watts, and the air of all of them."""
-        return air_devices.choose_by_watts(watts, pressure, thinner, kind)
+    def air_of_watts(self, watts, needed, pressure, thinner, kind=None):
+        """The machine sold for so many watts, and the air of all of them; ``needed`` if it draws them."""
+        found = air_devices.choose_by_watts(watts, pressure, thinner, kind)
+        return air_devices.same_watts(watts, needed, *found)
 
     def curve(self, name: str):
         """Pressures and flows of an air machine."""

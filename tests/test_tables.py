@@ -85,7 +85,7 @@ def test_the_machine_chosen_draws_least():
                 each = 0.0
             count = np.ceil(flow / each - 1e-9) if each > 0 else np.inf
             cost.append(count * row.plate_watts if count <= 4 else np.inf)
-        taken = air_devices.choose(flow, gauge, thin, told)
+        taken = air_devices.choose(flow, gauge, thin, told)  # the mean day asks for as much
         if np.isfinite(min(cost)):
             assert taken.plate_watts * taken.count == min(cost)
         many = air_devices.choose(np.full(3, flow), gauge, thin, told)

@@ -159,28 +159,29 @@ def _columns(kind: str | None, device: str | None) -> dict:
     }
 
 
-def choose(air_flow, pressure, thinner, kind: str | None = None, device: str | None = None):
+def choose(
+    air_flow, pressure, thinner, kind: str | None = None, device: str | None = None, mean_flow=None
+):
     """The machine that brings an air flow [m³/s] against a gauge pressure [Pa].
 
-    Fewest watts at the plates, of equals the one with most air; at most four of one size unless
-    none does.  Only machines with pressure to spare (``ROOM``) and, where no ``kind`` is named,
+    Fewest watts at the plates, in the busiest hour and on the day of mean feed together
+    (``mean_flow``, the air of that day); of equals the one with most air, then the smaller; at most
+    four of one size unless none does.  Only machines with pressure to spare (``ROOM``) and, where no ``kind`` is named,
     of a kind that suits the pressure.  ``thinner`` is standard air over the air taken in.  Takes
     floats or arrays of N.
     """
     known = _columns(kind, device)
-    if all(np.ndim(x) == 0 for x in (air_flow, pressure, thinner)):
-        return _one(known, float(air_flow), float(pressure), float(thinner))
-    flow, gauge, thin = np.broadcast_arrays(
-        *(np.asarray(x, float) for x in (air_flow, pressure, thinner))
-    )
+    given = (air_flow, pressure, thinner, air_flow if mean_flow is None else mean_flow)
+    if all(np.ndim(x) == 0 for x in given):
+        return _one(known, *(float(x) for x in given))
+    flow, gauge, thin, mean = np.broadcast_arrays(*(np.asarray(x, float) for x in given))
     each = _each_of_many(known, gauge, thin)
     with np.errstate(all="ignore"):
         count = np.maximum(np.ceil(flow[:, None] / each - 1e-9), 1.0)
-        score = np.where(
-            count <= MOST_OF_ONE,
-            count * (np.array(known["plate_watts"][:-1]) - TIE * each),
-            MANY / each,
-        )
+        running = np.minimum(count, np.maximum(np.ceil(mean[:, None] / each - 1e-9), 1.0))
+        plate = np.array(known["plate_watts"][:-1])
+        few = (count + running) * plate - TIE * count * each + LATER * np.arange(plate.size)
+        score = np.where(count <= MOST_OF_ONE, few, MANY / each)
     score[each <= 0.0] = np.inf
     best = np.argmin(score, axis=-1)
     rows = np.arange(best.size)
@@ -191,20 +192,24 @@ def choose(air_flow, pressure, thinner, kind: str | None = None, device: str | N
     )
 
 
-TIE = 1e-6
+TIE = 1e-3
 """Watts by which each m³/s of air makes one of two equal machines the better."""
+LATER = 1e-9
+"""Watts by which the later of two machines of equal watts and air stands back."""
 MANY = 1e12
 """Where more than four are needed, the machine that gives most air: beyond any watts."""
 
 
-def _one(known: dict, flow: float, gauge: float, thin: float) -> Machine:
+def _one(known: dict, flow: float, gauge: float, thin: float, mean: float) -> Machine:
     best, least, found = len(known["name"]) - 1, np.inf, (0.0, 0.0)
     for place in range(best):
         each = _each(known, place, gauge, thin)
         if each <= 0.0:
             continue
         count = max(ceil(flow / each - 1e-9), 1.0)
-        score = count * (known["plate_watts"][place] - TIE * each)
+        running = min(count, max(ceil(mean / each - 1e-9), 1.0))
+        watts = (count + running) * known["plate_watts"][place]
+        score = watts - TIE * count * each + LATER * place
         if not count <= MOST_OF_ONE:
             score = MANY / each
         if score < least:
@@ -269,11 +274,12 @@ def choose_by_watts(watts, pressure, thinner, kind: str | None = None):
     counts = np.tile(np.arange(1.0, MOST_OF_ONE + 1), each.shape[1])
     place = np.repeat(np.arange(each.shape[1]), MOST_OF_ONE)
     plate = np.array(known["plate_watts"])
-    order = np.lexsort((counts, plate[place] * counts))
+    order = np.lexsort((place, plate[place] * counts))
     counts, place = counts[order], place[order]
     draw, air = plate[place] * counts, each[:, place] * counts
     best, rows, size = np.maximum.accumulate(air, axis=1), np.arange(power.size), counts.size
-    steps = air > np.hstack([np.zeros((power.size, 1)), best[:, :-1]])  # more air than any before
+    before = np.hstack([np.zeros((power.size, 1)), best[:, :-1]])
+    steps = air > before * (1.0 + 1e-9)  # more air than any before
     at = np.where(steps, np.arange(size), -1)
     below = np.maximum.accumulate(at, axis=1)
     above = np.minimum.accumulate(np.where(steps, np.arange(size), size)[:, ::-1], axis=1)[:, ::-1]
@@ -295,6 +301,16 @@ def choose_by_watts(watts, pressure, thinner, kind: str | None = None):
     if single:
         return _taken(known, int(taken[0]), float(of_one[0]), float(count[0])), float(given[0])
     return _taken(known, taken, of_one, count), given
+
+
+def same_watts(watts, needed: Machine, found: Machine, air):
+    """The machines that the need takes where they draw the very watts told, else those found."""
+    same = abs(needed.plate_watts * needed.count - watts) <= 1e-9 * watts
+    if np.ndim(same) == 0:
+        return (needed, needed.each * needed.count) if same else (found, air)
+    pairs = ((getattr(needed, n), getattr(found, n)) for n in Machine.__slots__)
+    both = Machine(*(np.where(same, a, b) for a, b in pairs))
+    return both, np.where(same, needed.each * needed.count, air)
 
 
 def kinds_that_give(pressure: float, thinner: float) -> tuple[str, ...]:

@@ -161,7 +161,8 @@ def air(
     level = (here.saturation, choice.beta, keep.oxygen)
     in_all = balance.air_in_all(asked.required, to_airlifts)
     line = air_line(choice, in_all, here.stone_depth, here.density, here.pressure, tables)
-    taken = machines(choice, in_all, line["discharge_pressure"], here.pressure, tables)
+    mean = asked.required * stock.mean_feed / stock.peak_feed + to_airlifts  # only to choose
+    taken = machines(choice, in_all, mean, line["discharge_pressure"], here.pressure, tables)
     each, count = taken["device_flow"], taken["count"]
     provided = balance.air_for_stones(taken["total"], to_airlifts)
     used = balance.air_let_in(provided, asked.required)

@@ -50,8 +50,10 @@ def air_line(choice, in_all, depth, density, atmosphere, tables: Catalogue) -> d
     }
 
 
-def machines(choice, in_all, gauge, atmosphere, tables: Catalogue) -> dict:
+def machines(choice, in_all, mean, gauge, atmosphere, tables: Catalogue) -> dict:
     """The machines: those told, else the fewest watts that bring the air needed.
+
+    ``mean`` is the air of the day of mean feed; it only helps to choose.
 
     Air that was measured, or watts on a plate, take the machine that the trade sells for them:
     so the draw does not hang on how the same machine was told.
@@ -59,13 +61,14 @@ def machines(choice, in_all, gauge, atmosphere, tables: Catalogue) -> dict:
     thinner = aeration.altitude_factor(atmosphere, choice.intake_temperature)
     flow, watts = choice.flow, choice.plate_watts
     if flow is None and watts is not None and choice.device is None:
-        row, flow = tables.air_of_watts(watts, gauge, thinner, choice.machine)
+        like = tables.choose_air(in_all, gauge, thinner, choice.machine, mean_flow=mean)
+        row, flow = tables.air_of_watts(watts, like, gauge, thinner, choice.machine)
         bare = (watts, atmosphere, gauge, choice.intake_temperature, choice.wire_efficiency)
         flow = _or_where_none(row, flow, lambda: aeration.air_of_watts(*bare))
         each, count = None, _or_where_none(row, row.count, lambda: 1.0)
     else:
         wanted = in_all if flow is None else flow
-        row = tables.choose_air(wanted, gauge, thinner, choice.machine, choice.device)
+        row = tables.choose_air(wanted, gauge, thinner, choice.machine, choice.device, mean)
         each = aired(row, gauge, thinner, tables)
         count = balance.machines_needed(wanted, each)
         if flow is not None:
