@@ -258,7 +258,7 @@ def energy(s, found) -> None:
 def airlifts(s, found) -> None:
     """Whether the airlifts are as those that were measured."""
     choice, pump = s.design.pump, s.pump
-    each = pump.provided / np.maximum(pump.count, 1.0)
+    each = pump.flow / np.maximum(pump.count, 1.0)
     studied = (
         (choice.airlift_pipe, airlift.STUDIED_PIPES),
         (s.tank.depth, airlift.STUDIED_DEPTHS),
