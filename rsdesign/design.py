@@ -7,6 +7,7 @@ Numbers are plain (SI, see ``kinds``); any field marked for sweeping may be an a
 
 import dataclasses
 import functools
+import operator
 
 import numpy as np
 
@@ -51,15 +52,27 @@ FIELDS = fields_of(Design)
 """Every choice by its dotted path."""
 
 
-def _quick() -> dict[str, list]:
-    """The choices by section, with the range that a number may be checked against at once."""
-    found: dict[str, list] = {}
+_UNSURE = object()
+"""Stands for a default that has to be replaced, such as a design's goal: equal to no value."""
+
+
+def _quick() -> dict[str, tuple]:
+    """The choices by section: a getter of all values (the class last, so that it is a tuple), and each choice with its default and range.
+
+    A number inside the range, and a default that is right, need no closer look.
+    """
+    by_section: dict[str, list] = {}
     for entry in FIELDS.values():
         whole = entry.kind is not None and entry.kind.name == "count" and not entry.choice.sweep
         low, high = (entry.choice.low, entry.choice.high) if not whole else (None, None)
         span = (1.0, 0.0) if low is None else (low, high)
-        found.setdefault(entry.section, []).append((entry, *span))
-    return found
+        default = entry.choice.default
+        sure = default if problem(entry, default) is None else _UNSURE
+        by_section.setdefault(entry.section, []).append((entry, sure, *span))
+    return {
+        name: (operator.attrgetter(*(e[0].name for e in entries), "__class__"), entries)
+        for name, entries in by_section.items()
+    }
 
 
 _BY_SECTION = _quick()
@@ -68,10 +81,9 @@ _BY_SECTION = _quick()
 def arrays_of(design: Design) -> dict:
     """The choices that hold more than one value, by their dotted paths."""
     found = {}
-    for name, entries in _BY_SECTION.items():
+    for name, (values, entries) in _BY_SECTION.items():
         part = getattr(design, name) if name else design
-        for entry, _, _ in entries:
-            value = getattr(part, entry.name)
+        for (entry, *_), value in zip(entries, values(part), strict=False):
             if type(value) is np.ndarray and value.ndim:
                 found[entry.path] = value
     return found
@@ -117,13 +129,10 @@ def with_values(design: Design, values: dict | None = None, /, **more) -> Design
 def problems(design: Design) -> list[str]:
     """Every sentence on what is wrong with a design; empty when it can be computed."""
     found = []
-    for name, entries in _BY_SECTION.items():
+    for name, (values, entries) in _BY_SECTION.items():
         part = getattr(design, name) if name else design
-        for entry, low, high in entries:
-            value = getattr(part, entry.name)
-            if (type(value) is float and low <= value <= high) or (
-                value is None and entry.optional
-            ):
+        for (entry, sure, low, high), value in zip(entries, values(part), strict=False):
+            if value is sure or (type(value) is float and low <= value <= high):
                 continue  # the common cases, quick
             wrong = problem(entry, value)
             if wrong:
