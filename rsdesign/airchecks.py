@@ -238,6 +238,7 @@ def filter_air(s, found) -> None:
         FLOW,
         "5 m³ for each m² of floor and hour, " + RULE + "; oxygen for half of the bacteria's use",
         " No machine of the tables gives it: a lower filter asks for less pressure.",
+        taken=True,
     )
 
 

@@ -154,8 +154,12 @@ class Checks:
             part.source,
         )
 
-    def least(self, part, label, actual, limit, kind, source, after="", kept=False) -> None:
-        """``kept``: a count or a rule, which is kept or not and nothing lies near it."""
+    def least(
+        self, part, label, actual, limit, kind, source, after="", taken=False, kept=False
+    ) -> None:
+        """``taken``: what the sizing sized for this very limit; ``kept``: a count or a rule, which
+        is kept or not and nothing lies near it.
+        """
         if self._skips(part):
             return
         margin = at_least.bare(actual, limit)
@@ -165,7 +169,7 @@ class Checks:
             "at least",
             ok,
             margin,
-            _kept(ok) if kept else word(margin),
+            _kept(ok) if kept else word(margin, taken),
             f"{label}: {self.shown(actual, kind)}, at least {self.shown(limit, kind)}.{_if_not(ok, after)}",
             self.shown(limit, kind),
             source,

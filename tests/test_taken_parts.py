@@ -312,3 +312,8 @@ def test_the_settler_catches_half_of_what_its_source_measured_and_limits_say_so(
     assert "37 % of all solids" in words
     assert "77.9 %" in words
     assert "about half" in s.tables.settler.place
+
+
+def test_the_filters_own_machine_is_sized_to_fit():
+    words = {c.words.split(":")[0]: c.word for c in size(demo("family")).checks}
+    assert words["Air from the filter's own machine"] == "sized to fit"
