@@ -319,7 +319,7 @@ def test_the_gap_to_the_weather_is_flagged_and_a_button_closes_it():
 
 def test_what_is_not_told_is_said_to_be_taken():
     line = hottest_line(sized(site__warmest_water=None))
-    assert "taken, as while they grow" in line
+    assert "taken, as warm as the water in which they grow" in line
     assert "82.4 °F" in line
 
 
