@@ -44,6 +44,30 @@ def test_readme_names_every_command():
         assert command in text
 
 
+def test_the_table_of_floors_names_every_room():
+    """Each room of the tree stands in DEVELOPERS.md once, and no room that is gone."""
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    table = text.split("| floor | rooms |")[1].split("\n\n")[0]
+    named = [
+        name for row in table.splitlines()[2:] for name in re.findall(r"`(\w+)`", row.split("|")[2])
+    ]
+    rooms = {
+        p.stem
+        for p in (ROOT / "rsdesign").iterdir()
+        if p.suffix == ".py" or (p / "__init__.py").is_file()
+    }
+    assert sorted(named) == sorted(rooms - {"__init__"})
+
+
+def test_modules_that_are_named_are_there():
+    """A module or test named with its folder in a paper exists."""
+    for name in ("README.md", "DEVELOPERS.md", "docs/limits.md", "docs/security.md"):
+        text = (ROOT / name).read_text(encoding="utf-8")
+        for path in re.findall(r"`((?:rsdesign|tests|data|docs)/[\w/.-]+\.\w+)`", text):
+            if "TOPIC" not in path:  # stands for any topic
+                assert (ROOT / path).is_file(), f"{name}: {path}"
+
+
 def test_ci_calls_the_readmes_test_command():
     assert "python -m pytest" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
 

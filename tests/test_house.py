@@ -42,7 +42,7 @@ FLOORS = [
     {"checklist", "survival"},
     {"sizing"},
     {"taken", "assumptions", "working", "byhand", "bands", "standing"},
-    {"studies", "season", "records", "teaching", "methodbook"},
+    {"studies", "season", "teaching", "methodbook"},
     {
         "report",
         "planreport",
