@@ -93,6 +93,10 @@ SAID = {
     "pump.drain_pipe": FIELDS["pump.drain_pipe"].choice.options(),
     "pump.count": (1.0, 2.0, 3.0),
     "air.flow": (0.001, 0.5),
+    "air.plate_watts": (5.0, 20000.0),
+    "air.device": FIELDS["air.device"].choice.options(),
+    "air.spare": (0.0, 1.0, 2.0),
+    "air.efficiency": (0.005, 0.1),
     "air.count": (1.0, 2.0, 3.0, 5.0),
     "stock.interval": (28.0, 70.0),
 }

@@ -109,7 +109,8 @@ SYSTEMS = [
                  "The printed band is what the beds can use."),
             line("New water", 1650.0, "L/day", lambda s: s.flow.exchange * DAY * 1e3, "more",
                  "1.5 % of 110 m³, as a mean of the year. Here what holds nitrate on the day of "
-                 "most feed; there denitrification in the net tanks takes a part."),
+                 "most feed, less the 0.83 g/m² that lettuce took there; denitrification in the "
+                 "net tanks, which took a large part there, is not counted here."),
             line("Flow through the fish tanks", 400.0, "L/min",
                  lambda s: s.flow.required * 6e4, "more",
                  "100 L/min to each tank there. The rafts nitrify there and the fish live with "
