@@ -84,8 +84,8 @@ SYSTEMS = [
                  "Six reactors of 1 m³, 65 % full of media of 300 m²/m³. There oxygen in the "
                  "water was a limit of its own and 505 g had to be taken, 0.43 g/m² a day; here "
                  "443 g at 0.51. The printed area also has whole reactors in it."),
-            line("Settler", 5.5, "m²", lambda s: s.solids.required, "same",
-                 "Chance: there plates, sized by measured catfish waste; here an open settler by "
+            line("Settler", 5.5, "m²", lambda s: s.solids.required, "more",
+                 "There plates, sized by measured catfish waste; here an open settler by "
                  "an overflow rate of the trade."),
         ],
     ),
@@ -121,7 +121,7 @@ SYSTEMS = [
                  "and a settler of 3 ft."),
             line("Power", 2.21, "kW", lambda s: s.standby.watts / 1e3, "more",
                  "One pump and blowers chosen for it there. Here plate watts of machines as sold, "
-                 "one of them a spare, for the busiest hour of the hottest week."),
+                 "for the busiest hour of the hottest week."),
         ],
     ),
     System(

@@ -177,7 +177,7 @@ def water_ways(rows: Rows) -> None:
 
         rows.add(
             "scipy", f"brentq of the smaller of weir and opening for {flow} m³/s under {head} m",
-            "balance.plumbing.standpipe_needed", {"flow": flow, "head": head},
+            "balance.draining.standpipe_needed", {"flow": flow, "head": head},
             brentq(short, 1e-3, 5.0, xtol=1e-13), "1e-06", "m",
             "coefficients 1.84 and 0.6 of the riser relation that the capacity has a row for",
         )  # fmt: skip
