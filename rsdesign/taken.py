@@ -47,6 +47,7 @@ FIGURES = {
 
 ROWS = {
     "stock.growth_coefficient": ("species", "growth_coefficient"),
+    "filter.bed_rate": ("plant_bed", "ammonia_rate"),
 }
 """For each choice that may be left out, the row of a table and the column that stands for it."""
 
@@ -66,6 +67,12 @@ SECTIONS = {
 }
 """Sections of which no choice that may be left out enters a sizing, and why."""
 
+BY_WATTS = ("air.machine", "air.device", "air.count")
+"""Choices for which nothing is taken where the machine is known by the watts on its plate alone.
+
+Its air is then read between two sizes of the trade, so it is none of the sizes that a choice names.
+"""
+
 PIPES = ("pump.pipe", "pump.drain_pipe", "pump.standpipe")
 """Choices that name a pipe where the figure is its inside diameter."""
 
@@ -81,6 +88,9 @@ def taken_value(sizing, path: str):
     if path in ROWS:
         row, column = ROWS[path]
         return getattr(getattr(sizing.tables, row), column)
+    said = sizing.design.air
+    if path in BY_WATTS and said.plate_watts is not None and said.device is None:
+        return None
     found = value_at(sizing, FIGURES[path])
     if path in PIPES:
         found = next((p.name for p in read("pipes", Pipe) if p.inside_diameter == found), None)

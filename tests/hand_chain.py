@@ -48,7 +48,8 @@ class Case:
     interval: float | None = None  # days
     tanks: int | None = None
     width: float | None = None  # m
-    density: float = 30.0  # kg/m³
+    density: float = 0.25 * 119.826427  # kg/m³
+    pump: tuple[float, float, int] = (4.0, 150.0, 1)  # highest head m, freely L/min, how many
 
 
 # --- ingredients, one line each -------------------------------------------------------------
@@ -123,7 +124,7 @@ def film_rate(level, oxygen, t, ph, alkalinity):  # g/(m² day)
     return line + part * (half - line)
 
 
-def drained(hours, leach=0.432):  # waste that sludge keeps until it is drained, a day's leaching
+def drained(hours, leach=0.4):  # waste that sludge keeps until it is drained; two fifths a day
     x = leach * hours / 24.0
     return (1.0 - exp(-x)) / x
 
@@ -144,6 +145,17 @@ def friction(flow, inside, length, losses, t):  # m; Colebrook with 0.1 mm
 def next_pipe(flow, speed=1.0):  # m
     wanted = sqrt(4.0 * flow / (pi * speed))
     return next(size * 0.0254 for size in PIPES_IN if size * 0.0254 >= wanted * (1 - 1e-9))
+
+
+def meeting(c, pipe, losses):  # m³ a day at which the pumps give the head that the pipe asks
+    highest, freely, count = c.pump
+    low, high = 0.0, freely * count / 6e4
+    for _ in range(60):
+        q = (low + high) / 2.0
+        given = highest * (1.0 - (q / (freely * count / 6e4)) ** 2)
+        asked = c.lift + friction(q, pipe, c.length, losses, c.warmest)
+        low, high = (q, high) if given > asked else (low, q)
+    return low * 86400.0
 
 
 # --- the chain ------------------------------------------------------------------------------
@@ -177,12 +189,12 @@ def plan(c):
 
 
 def water_of(c, most_fish, fish, tanks, each):
-    """Volume of a tank and of all, and the volume that is counted for fine waste."""
-    if c.width is not None:
-        volume = pi / 4.0 * c.width**2 * c.depth
-        return volume, volume * tanks, volume * tanks
+    """Volume of a tank, of all, and what is counted for fine waste: no more than the fish need."""
     fullest = max(fish * c.sold_at / 1000.0 / each, most_fish / tanks)
     needed = fullest / c.density
+    if c.width is not None:
+        volume = pi / 4.0 * c.width**2 * c.depth
+        return volume, volume * tanks, min(volume, needed) * tanks
     across = sqrt(4.0 * needed / c.depth / pi)
     width = next(ft * 0.3048 for ft in TANKS_FT if ft * 0.3048 >= across * (1 - 1e-9))
     volume = pi / 4.0 * width**2 * c.depth
@@ -199,15 +211,19 @@ def rotting(c, feed, volume, flow):
     rots, new = 0.0, 0.0
     for _ in range(200):
         released = 0.25 * dung * rots / solids
-        nitrogen = tan + released - plants_take(c)
-        new = nitrogen / (150.0 - c.source_nitrate)
+        nitrate = tan + released - plants_take(c)
+        new = nitrate / (150.0 - c.source_nitrate)
         fines = suspended / (new + flow * c.polishing + 0.2 * volume)
         rots = fines * (0.2 * volume + flow * c.polishing * (1.0 - c.rinsed))
-    return rots, tan + released, nitrogen, new, suspended, caught
+    return rots, tan + released, new, suspended, caught
 
 
-def plants_take(c):  # g N a day: the ammonia of the feed that the beds are planted for
-    return 60.0 * 0.092 * c.protein * c.plants
+def plants_take(c):  # g N a day, as nitrate: Graber and Junge 2009 measured 0.43 and 0.52
+    return 0.5 * c.plants
+
+
+def warmth(c):  # fish breathe twice as much for 10 °C more: the hottest week over the growing water
+    return 2.0 ** ((c.warmest - c.water) / 10.0)
 
 
 def work(c: Case) -> dict[str, float]:
@@ -220,23 +236,39 @@ def work(c: Case) -> dict[str, float]:
     stripped = 0.3 * 5.0 * h / (1.0 + 5.0 * h) if c.trickling else 0.0
     factor = field_factor(t, p, 5.0)
 
-    flow = 100.0  # m³ a day
-    for _ in range(60):
-        rots, tan, nitrogen, new, suspended, caught = rotting(c, feed, volume, flow)
-        fish_o2, film_o2, rot_o2 = 450.0 * feed, 4.57 * tan, 0.6 * rots
+    def at(flow):
+        """All that hangs on the flow, which itself is asked for by it."""
+        rots, tan, new, suspended, caught = rotting(c, feed, volume, flow)
+        fish_o2, film_o2, rot_o2 = 450.0 * feed * warmth(c), 4.57 * tan, 0.6 * rots
         busiest = 1.4 * fish_o2 + film_o2 + rot_o2
         asked = busiest - film_o2 * (1.0 if c.trickling else 0.5)  # the filter's own air
         air = asked / factor / (278.7 * 0.04 * (c.depth - 0.1))  # m³ a day, 4 %/m
-        co2_made = 1.375 * (fish_o2 + rot_o2) + 3.57 * 44.01 / 50.04 * nitrogen
+        co2_made = 1.375 * (fish_o2 + rot_o2) + 3.57 * 44.01 / 50.04 * tan
         strength = air * 0.45 * h + flow * stripped
         co2 = (co2_made + strength * free + new * source) / (strength + new)
         ph = ph_of(100.0, co2, t)
         limit = min(1.0, 0.05 / unionized(t, ph))
         for_tan = (tan - new * limit) / (limit * 0.35)
         for_fines = (suspended / 25.0 - new - 0.2 * counted) / c.polishing
-        flow = max(for_tan, for_fines)
+        return locals()
 
-    needed = limit - nitrogen / flow
+    flow = 100.0  # m³ a day, as planned
+    for _ in range(60):
+        planned = at(flow)
+        limit, for_tan, for_fines = planned["limit"], planned["for_tan"], planned["for_fines"]
+        flow = max(for_tan, for_fines)
+    pipe = next_pipe(flow / 86400.0)
+    losses = 0.9 * c.elbows + 0.05 + 2.0 + 1.0
+    flow = meeting(c, pipe, losses)  # as it runs
+    real = at(flow)
+    tan, new, caught, ph = (real[x] for x in ("tan", "new", "caught", "ph"))
+    fish_o2, film_o2, rot_o2, busiest = (
+        real[x] for x in ("fish_o2", "film_o2", "rot_o2", "busiest")
+    )
+
+    # the filter takes all, since beds may be empty or new, but what the old water takes along
+    taken = tan - new * limit
+    needed = limit - taken / flow
     breath = max(0.9 * saturation(t, p), 5.0)
 
     def rate(level):
@@ -247,30 +279,30 @@ def work(c: Case) -> dict[str, float]:
         step = (limit - needed) / n
         area = flow * sum(step / rate(needed + (i + 0.5) * step) for i in range(n))
     else:
-        area = nitrogen / rate(needed)
+        area = taken / rate(needed)
 
     second = flow / 86400.0
-    pipe = next_pipe(second)
-    losses = 0.9 * c.elbows + 0.05 + 2.0 + 1.0
-    base = (3.57 * nitrogen - new * (c.source_alkalinity - 100.0)) * 84.007 / 50.04
-    per_hour = tank_feed / feed * busiest / 24.0
+    base = (3.57 * tan - new * (c.source_alkalinity - 100.0)) * 84.007 / 50.04
+    # the air is off: a trickling filter breathes on, a moving bed takes all from the tank
+    off = 1.4 * fish_o2 + rot_o2 + film_o2 * (0.0 if c.trickling else 1.0)
+    per_hour = tank_feed / feed * off / 24.0
     return {
         "days to harvest": days,
         "peak feed, kg/d": feed,
         "ammonia of the fish, g/d": 92.0 * feed * c.protein,
         "ammonia with rotting, g/d": tan,
-        "oxygen of the fish, g/h": fish_o2 / 24.0,
+        "oxygen of the fish, g/h": fish_o2 / warmth(c) / 24.0,
         "oxygen of the nitrifiers, g/h": film_o2 / 24.0,
         "oxygen of rotting, g/h": rot_o2 / 24.0,
         "oxygen in the busiest hour, g/h": busiest / 24.0,
-        "carbon dioxide made, g/h": co2_made / 24.0,
-        "carbon dioxide in the tank, mg/L": co2,
+        "carbon dioxide made, g/h": real["co2_made"] / 24.0,
+        "carbon dioxide in the tank, mg/L": real["co2"],
         "pH": ph,
         "flow for ammonia, L/min": for_tan / 1.44,
         "flow for fines, L/min": for_fines / 1.44,
         "settler, m²": flow / (c.overflow * 86.4),
         "share caught": caught,
-        "air, m³/h": air / 24.0,
+        "air, m³/h": real["air"] / 24.0,
         "media, m²": area,
         "head, m": c.lift + friction(second, pipe, c.length, losses, t),
         "new water, L/d": new * 1000.0,

@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 from designs import CHOICES, DEMOS, demo
 from hypothesis import HealthCheck, assume, given, settings
@@ -93,6 +94,10 @@ SAID = {
     "pump.drain_pipe": FIELDS["pump.drain_pipe"].choice.options(),
     "pump.count": (1.0, 2.0, 3.0),
     "air.flow": (0.001, 0.5),
+    "air.plate_watts": (5.0, 20000.0),
+    "air.device": FIELDS["air.device"].choice.options(),
+    "air.spare": (0.0, 1.0, 2.0),
+    "air.efficiency": (0.005, 0.1),
     "air.count": (1.0, 2.0, 3.0, 5.0),
     "stock.interval": (28.0, 70.0),
 }
@@ -144,3 +149,33 @@ def test_any_design_told_what_it_took_stays_as_it_was(design):
     found = judged(design)
     said = {p: value_of(design, p) for p in FIELDS if value_of(design, p) != value_of(Design(), p)}
     assert not found, f"{words(found)}\n{said}"
+
+
+def test_a_told_number_of_air_machines_chooses_their_size():
+    """Two machines told bring the air between them: each of half the need, not of all of it."""
+    open_design = demo("commercial")
+    need = size(open_design).air.in_all
+    for so_many in (2.0, 3.0, 6.0):
+        told = size(with_values(open_design, {"air.count": so_many})).air
+        assert told.count == so_many
+        assert told.total >= need * (1 - 1e-9)
+    many = size(with_values(open_design, {"air.count": 6.0})).air
+    few = size(with_values(open_design, {"air.count": 2.0})).air
+    assert many.device_flow < few.device_flow
+
+
+def test_a_number_of_air_machines_is_chosen_alike_for_one_design_and_for_many():
+    from rsdesign.parts import air_devices
+
+    flows = np.geomspace(0.002, 3.0, 25)
+    for so_many in (None, 1.0, 2.0, 5.0):
+        many = air_devices.choose(flows, 11000.0, 0.93, so_many=so_many)
+        for place, flow in enumerate(flows):
+            one = air_devices.choose(float(flow), 11000.0, 0.93, so_many=so_many)
+            assert (many.name[place], many.count[place]) == (one.name, one.count), (so_many, flow)
+
+
+def test_watts_on_a_plate_name_no_machine_that_could_be_kept():
+    values = taken(size(with_values(demo("family"), {"air.plate_watts": 333.0})))
+    assert not {"air.machine", "air.device", "air.count"} & set(values)
+    assert "air.flow" in values

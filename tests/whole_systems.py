@@ -84,8 +84,8 @@ SYSTEMS = [
                  "Six reactors of 1 m³, 65 % full of media of 300 m²/m³. There oxygen in the "
                  "water was a limit of its own and 505 g had to be taken, 0.43 g/m² a day; here "
                  "443 g at 0.51. The printed area also has whole reactors in it."),
-            line("Settler", 5.5, "m²", lambda s: s.solids.required, "same",
-                 "Chance: there plates, sized by measured catfish waste; here an open settler by "
+            line("Settler", 5.5, "m²", lambda s: s.solids.required, "more",
+                 "There plates, sized by measured catfish waste; here an open settler by "
                  "an overflow rate of the trade."),
         ],
     ),
@@ -109,7 +109,8 @@ SYSTEMS = [
                  "The printed band is what the beds can use."),
             line("New water", 1650.0, "L/day", lambda s: s.flow.exchange * DAY * 1e3, "more",
                  "1.5 % of 110 m³, as a mean of the year. Here what holds nitrate on the day of "
-                 "most feed; there denitrification in the net tanks takes a part."),
+                 "most feed, less the 0.83 g/m² that lettuce took there; denitrification in the "
+                 "net tanks, which took a large part there, is not counted here."),
             line("Flow through the fish tanks", 400.0, "L/min",
                  lambda s: s.flow.required * 6e4, "more",
                  "100 L/min to each tank there. The rafts nitrify there and the fish live with "
@@ -120,7 +121,7 @@ SYSTEMS = [
                  "and a settler of 3 ft."),
             line("Power", 2.21, "kW", lambda s: s.standby.watts / 1e3, "more",
                  "One pump and blowers chosen for it there. Here plate watts of machines as sold, "
-                 "one of them a spare, for the busiest hour of the hottest week."),
+                 "for the busiest hour of the hottest week."),
         ],
     ),
     System(

@@ -160,28 +160,42 @@ def _columns(kind: str | None, device: str | None) -> dict:
 
 
 def choose(
-    air_flow, pressure, thinner, kind: str | None = None, device: str | None = None, mean_flow=None
+    air_flow,
+    pressure,
+    thinner,
+    kind: str | None = None,
+    device: str | None = None,
+    mean_flow=None,
+    so_many=None,
 ):
     """The machine that brings an air flow [m³/s] against a gauge pressure [Pa].
 
     Fewest watts at the plates, in the busiest hour and on the day of mean feed together
     (``mean_flow``, the air of that day); of equals the one with most air, then the smaller; at most
-    four of one size unless none does.  Only machines with pressure to spare (``ROOM``) and, where no ``kind`` is named,
-    of a kind that suits the pressure.  ``thinner`` is standard air over the air taken in.  Takes
-    floats or arrays of N.
+    four of one size unless none does, then as few as can be.  ``so_many`` is the number that runs
+    where a person says it: the size follows from it, the largest where so many are too few.  Only
+    machines with pressure to spare (``ROOM``) and, where no ``kind`` is named, of a kind that suits
+    the pressure.  ``thinner`` is standard air over the air taken in.  Floats or arrays of N.
     """
     known = _columns(kind, device)
     given = (air_flow, pressure, thinner, air_flow if mean_flow is None else mean_flow)
-    if all(np.ndim(x) == 0 for x in given):
-        return _one(known, *(float(x) for x in given))
-    flow, gauge, thin, mean = np.broadcast_arrays(*(np.asarray(x, float) for x in given))
+    if all(np.ndim(x) == 0 for x in (*given, so_many)):
+        return _one(known, *(float(x) for x in given), so_many)
+    told = 0.0 if so_many is None else so_many
+    flow, gauge, thin, mean, told = np.broadcast_arrays(
+        *(np.asarray(x, float) for x in (*given, told))
+    )
     each = _each_of_many(known, gauge, thin)
     with np.errstate(all="ignore"):
-        count = np.maximum(np.ceil(flow[:, None] / each - 1e-9), 1.0)
+        needed = np.maximum(np.ceil(flow[:, None] / each - 1e-9), 1.0)
+        count = needed if so_many is None else np.broadcast_to(told[:, None], each.shape)
         running = np.minimum(count, np.maximum(np.ceil(mean[:, None] / each - 1e-9), 1.0))
         plate = np.array(known["plate_watts"][:-1])
-        few = (count + running) * plate - TIE * count * each + LATER * np.arange(plate.size)
-        score = np.where(count <= MOST_OF_ONE, few, MANY / each)
+        score = (count + running) * plate - TIE * count * each + LATER * np.arange(plate.size)
+        if so_many is None:
+            score = np.where(count <= MOST_OF_ONE, score, MANY * count + score)
+        else:
+            score = np.where(needed <= count, score, SHORT / each)
     score[each <= 0.0] = np.inf
     best = np.argmin(score, axis=-1)
     rows = np.arange(best.size)
@@ -196,22 +210,27 @@ TIE = 1e-3
 """Watts by which each m³/s of air makes one of two equal machines the better."""
 LATER = 1e-9
 """Watts by which the later of two machines of equal watts and air stands back."""
-MANY = 1e12
-"""Where more than four are needed, the machine that gives most air: beyond any watts."""
+MANY = 1e9
+"""Where more than four are needed, what each of them counts: beyond any watts."""
+SHORT = 1e12
+"""Where so many machines as told are too few, the one that gives most air: beyond any watts."""
 
 
-def _one(known: dict, flow: float, gauge: float, thin: float, mean: float) -> Machine:
+def _one(known: dict, flow: float, gauge: float, thin: float, mean: float, so_many) -> Machine:
     best, least, found = len(known["name"]) - 1, np.inf, (0.0, 0.0)
     for place in range(best):
         each = _each(known, place, gauge, thin)
         if each <= 0.0:
             continue
-        count = max(ceil(flow / each - 1e-9), 1.0)
+        needed = max(ceil(flow / each - 1e-9), 1.0)
+        count = needed if so_many is None else so_many
         running = min(count, max(ceil(mean / each - 1e-9), 1.0))
-        watts = (count + running) * known["plate_watts"][place]
-        score = watts - TIE * count * each + LATER * place
-        if not count <= MOST_OF_ONE:
-            score = MANY / each
+        score = (count + running) * known["plate_watts"][place]
+        score = score - TIE * count * each + LATER * place
+        if needed > count:
+            score = SHORT / each
+        elif so_many is None and count > MOST_OF_ONE:
+            score = MANY * count + score
         if score < least:
             best, least, found = place, score, (each, count)
     return _taken(known, best, *found)

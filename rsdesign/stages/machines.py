@@ -59,35 +59,37 @@ def machines(choice, in_all, mean, gauge, atmosphere, tables: Catalogue) -> dict
     so the draw does not hang on how the same machine was told.
     """
     thinner = aeration.altitude_factor(atmosphere, choice.intake_temperature)
-    flow, watts = choice.flow, choice.plate_watts
-    if flow is None and watts is not None and choice.device is None:
-        like = tables.choose_air(in_all, gauge, thinner, choice.machine, mean_flow=mean)
-        row, flow = tables.air_of_watts(watts, like, gauge, thinner, choice.machine)
-        bare = (watts, atmosphere, gauge, choice.intake_temperature, choice.wire_efficiency)
-        flow = _or_where_none(row, flow, lambda: aeration.air_of_watts(*bare))
-        each, count = None, _or_where_none(row, row.count, lambda: 1.0)
+    flow, watts, count = choice.flow, choice.plate_watts, choice.count
+    wanted = in_all if flow is None else flow
+    told = {"kind": choice.machine, "mean_flow": mean, "so_many": count}
+    physics = (atmosphere, gauge, choice.intake_temperature, choice.wire_efficiency)
+    if watts is not None and choice.device is None:
+        like = tables.choose_air(wanted, gauge, thinner, **told)
+        row, given = tables.air_of_watts(watts, like, gauge, thinner, choice.machine)
+        each, so_many = None, _unless_none(row, row.count, watts, lambda: 1.0)
+        if flow is None:
+            flow = _unless_none(row, given, watts, lambda: aeration.air_of_watts(watts, *physics))
     else:
-        wanted = in_all if flow is None else flow
-        row = tables.choose_air(wanted, gauge, thinner, choice.machine, choice.device, mean)
+        row = tables.choose_air(wanted, gauge, thinner, device=choice.device, **told)
         each = aired(row, gauge, thinner, tables)
-        count = balance.machines_needed(wanted, each)
-        if flow is not None:
-            count = _or_where_none(row, count, lambda: 1.0)
-        elif watts is not None:
-            count = balance.machines_needed(watts, row.plate_watts)
-            flow = balance.air_by_watts(each, watts, row.plate_watts)
+        if watts is not None:
+            so_many = balance.machines_needed(watts, row.plate_watts)
+            if flow is None:
+                flow = balance.air_by_watts(each, watts, row.plate_watts)
+        else:
+            so_many = balance.machines_needed(wanted, each)
+            if flow is not None:
+                so_many = _unless_none(row, so_many, flow, lambda: 1.0)
+    if count is None:
+        count = so_many
     if watts is None:
-        told = choice.count if flow is None else None
-        watts = balance.all_watts(row.plate_watts, count if told is None else told)
+        watts = balance.all_watts(row.plate_watts, count)
         if flow is not None:
-            bare = (flow, atmosphere, gauge, choice.intake_temperature, choice.wire_efficiency)
-            watts = _or_where_none(row, watts, lambda: aeration.watts_of_air(*bare))
-    if choice.count is not None:
-        count = choice.count
+            watts = _unless_none(row, watts, flow, lambda: aeration.watts_of_air(flow, *physics))
     total = balance.all_machines(each, count) if flow is None else flow
     return {
         "kind": row.kind,
-        "device": row.name if flow is None else _or_where_none(row, row.name, lambda: MEASURED),
+        "device": row.name if flow is None else _unless_none(row, row.name, flow, lambda: MEASURED),
         "curve_pressure": aeration.curve_pressure(gauge, thinner, row.by_density),
         "most_pressure": aeration.most_pressure(row.last, thinner, row.by_density),
         "suits_from": row.suits_from,
@@ -107,7 +109,7 @@ def aired(row: Machine, gauge, thinner, tables: Catalogue):
     return balance.thinner_air(aeration.device_flow(reading, *tables.curve(row.name)), thinner)
 
 
-def _or_where_none(row: Machine, value, otherwise):
-    """A value, and ``otherwise()`` where no machine of the tables gives the pressure."""
-    none = np.equal(row.last, 0.0)
+def _unless_none(row: Machine, value, told, otherwise):
+    """A value; ``otherwise()`` where something is told and no machine of the tables suits it."""
+    none = np.equal(row.last, 0.0) & np.greater(told, 0.0)
     return where(none, otherwise(), value) if np.any(none) else value

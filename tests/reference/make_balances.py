@@ -177,7 +177,7 @@ def water_ways(rows: Rows) -> None:
 
         rows.add(
             "scipy", f"brentq of the smaller of weir and opening for {flow} m³/s under {head} m",
-            "balance.plumbing.standpipe_needed", {"flow": flow, "head": head},
+            "balance.draining.standpipe_needed", {"flow": flow, "head": head},
             brentq(short, 1e-3, 5.0, xtol=1e-13), "1e-06", "m",
             "coefficients 1.84 and 0.6 of the riser relation that the capacity has a row for",
         )  # fmt: skip
@@ -267,7 +267,7 @@ def waste(rows: Rows) -> None:
     # rotting waste, freed ammonia and new water for nitrate, all three at once
     given = {
         "suspended": 0.4 / DAY, "faecal_nitrogen": 0.02 / DAY, "freed": 0.6, "solids": 0.8 / DAY,
-        "ammonia": 0.06 / DAY, "plants_ammonia": 0.0, "nitrate_limit": 0.15,
+        "ammonia": 0.06 / DAY, "plants_nitrogen": 0.0, "nitrate_limit": 0.15,
         "nitrate_source": 0.005, "flow": 0.0015, "removal": 0.3, "rinsed": 0.7,
         "decay": 0.1 / DAY, "volume": 8.5,
     }  # fmt: skip
