@@ -119,14 +119,19 @@ class Client:
         return envelope(self.comm, self.number, kind, content, channel, said)
 
     def answer(self, number: int, seconds: float = 20) -> dict:
-        """The answer to one message; whatever else comes is passed over."""
-        end = time.monotonic() + seconds
+        """The answer to one message, with the blocks that came ahead of it; the rest is passed over.
+
+        A page with blocks that take longer, such as the year of the start page, says its frame and
+        figures first and then what is late.
+        """
+        end, blocks = time.monotonic() + seconds, {}
         while time.monotonic() < end:
             m = json.loads(self.socket.recv(timeout=seconds))
             if m["msg_type"] == "comm_msg":
                 content = m["content"]["data"].get("content", {})
+                blocks.update(content.get("blocks") or {})
                 if content.get("ack") == number:
-                    return content
+                    return {**content, "blocks": blocks}
         raise TimeoutError
 
     def told(self, seconds: float = 10) -> str:

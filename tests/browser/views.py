@@ -28,7 +28,9 @@ def turn(view, page):
 
 
 def full(view):
-    if view.get_attribute("button:text-matches('turn')", "aria-pressed") == "false":
+    """All choices of a page, whatever was left open before."""
+    view.wait_for_selector("button:text-is('Show everything'), button:text-is('Show less')")
+    if view.is_visible("button:text-is('Show everything')"):
         view.click("button:text-is('Show everything')")
         view.wait_for_selector("button:text-is('Show less')", timeout=WAIT)
 
