@@ -275,7 +275,7 @@ def test_place_and_heater_are_controls_of_the_first_view(page):
 def test_summary_cost_page_and_hand_out_give_one_harvest(capsys):
     sizing = sized()
     line = first_line(sizing)
-    assert "about 201 lb of fish in 1 batch a year" in line
+    assert "about 189 lb of fish in 1 batch a year" in line
     path = str(data_folder() / "designs" / "family.toml")
     for command in ("size", "cost"):
         assert main([command, path]) == 0
@@ -319,7 +319,7 @@ def test_the_gap_to_the_weather_is_flagged_and_a_button_closes_it():
 
 def test_what_is_not_told_is_said_to_be_taken():
     line = hottest_line(sized(site__warmest_water=None))
-    assert "taken, as while they grow" in line
+    assert "taken: as warm as in the rest of the year" in line
     assert "82.4 °F" in line
 
 
@@ -358,7 +358,9 @@ def test_fao_56_example_5_humidity_of_a_day():
 def test_the_hot_day_evaporates_less_than_in_drier_air():
     """With the vapour of the mean day the same hot day would be cooler: not the safe side."""
     found = study(sized()).course("hot")
-    assert found.hottest == pytest.approx(35.7, abs=0.1)
+    assert found.hottest == pytest.approx(
+        35.5, abs=0.1
+    )  # motors of 1 and 1 machine, pump by its plate
     assert found.hottest > 34.24 + 1.0  # what it was with the vapour of the mean day
 
 

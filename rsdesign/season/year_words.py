@@ -74,7 +74,11 @@ def hottest_line(sizing: Sizing, system: str = "us") -> str:
     """The one value for the hottest week, chosen or taken, beside what the weather brings."""
     site, found = sizing.design.site, weathered(sizing)
     counted = _t(sizing.air.temperature, system)
-    said = "you told it" if site.warmest_water is not None else "taken, as while they grow"
+    said = (
+        "you told it"
+        if site.warmest_water is not None
+        else "taken: as warm as in the rest of the year"
+    )
     words = f"Water in the hottest week: the design counts on {counted} ({said})."
     if found.hottest is None:
         return words

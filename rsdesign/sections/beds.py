@@ -15,7 +15,7 @@ class Beds:
         "5 g/(m² day)",
         "200 g/(m² day)",
         label="Feed that each area of plants can use",
-        help="The old rule for rafts. It stands beside the sum; no size follows from it.",
+        help="The rule of thumb for rafts. It stands beside the sum; no size follows from it.",
         source="Rakocy 2007, 60 to 100 g/m²/day",
     )
     plant_bed: str = choice(
