@@ -6,7 +6,7 @@ import pytest
 
 from rsdesign.design import with_values
 from rsdesign.designfile import load
-from rsdesign.handout.document import hand_out
+from rsdesign.handout.document import compose as hand_out
 from rsdesign.handout.html import html
 from rsdesign.kinds import KINDS
 from rsdesign.season import outage

@@ -9,11 +9,11 @@ from ..design import FIELDS
 from ..drawings import pump as pump_drawing
 from ..drawings import system as system_drawing
 from ..drawings import tank as tank_drawing
+from ..judging import LET_OUT
 from ..kinds import KINDS
 from ..limitreport import answer
 from ..pricelist import prices_of
 from ..season import year_words
-from ..judging import LET_OUT
 from ..standing import among, worst_part
 from ..studies.enterprise import ITEMS, Item
 from ..studies.limits import limits
