@@ -144,8 +144,13 @@ def kinds(s, found) -> None:
 
 
 def all_air(s, found) -> None:
-    """The other end: everything that the machines give is let into the water."""
+    """The other end: everything that the machines give is let into the water.
+
+    Too much air drives carbon dioxide out and pH up.  Whoever owns or buys the machine lets the rest
+    out, at no cost: so this is advice, told or taken, where the air that is let in keeps the limit.
+    """
     keep = s.design.keep
+    low, high = 6.5, 8.3
     out = " Let the spare air out beside the tank, not into it."
     found.difference(
         "air",
@@ -158,7 +163,8 @@ def all_air(s, found) -> None:
         " The machines are too small.",
     )
     found.band(
-        "air", "pH with all the air let in", s.gas.ph_all_air, 6.5, 8.3, PH, RULE, out,
+        "air", "pH with all the air let in", s.gas.ph_all_air, low, high, PH, RULE, out,
+        let_in=(s.gas.ph >= low) & (s.gas.ph <= high) & (s.gas.ph_all_air > high),
     )  # fmt: skip
     found.difference(
         "air",
@@ -169,6 +175,7 @@ def all_air(s, found) -> None:
         LEVEL,
         "Emerson et al. 1975",
         out,
+        let_in=s.filter.unionized <= keep.unionized_ammonia,
     )
 
 

@@ -10,6 +10,8 @@ from .kinds import Kind
 from .units import show
 
 SHORT, TIGHT, ENOUGH, FIT = "short", "tight", "enough", "sized to fit"
+LET_OUT = "let the rest out"
+"""Air beyond the need would do harm and is let out: advice, where what is let in does none."""
 DEADLY = "they die"
 """The word of a check that comes before every other: there is no system to judge."""
 BELOW, INSIDE, ABOVE = "below", "inside", "above"
@@ -75,6 +77,8 @@ class Check:
         margin = worst(self.margin)
         if self.word == DEADLY:
             return -1.0
+        if self.word == LET_OUT:
+            return 1.0
         if self.kind in ("difference", "yes/no"):
             return 0.5 if not np.all(self.ok) else 9.0
         return margin if not np.all(self.ok) else 1.0 + margin
@@ -194,17 +198,21 @@ class Checks:
             source,
         )
 
-    def band(self, part, label, actual, low, high, kind, source, after="", always="") -> None:
+    def band(
+        self, part, label, actual, low, high, kind, source, after="", always="", let_in=False
+    ) -> None:
+        """``let_in``: whether the air that is let in keeps within the band."""
         if self._skips(part):
             return
         margin = inside.bare(actual, low, high)
         ok = margin >= 1 - SLACK
         side = INSIDE if np.all(ok) else BELOW if np.any(actual < low) else ABOVE
+        side = _spare(ok, let_in, side)
         limit = f"{self.shown(low, kind)} to {self.shown(high, kind)}"
         self._add(
             part,
             "band",
-            ok,
+            ok | let_in,
             margin,
             side,
             f"{label}: {self.shown(actual, kind)}, best {limit}.{always}{_if_not(ok, after)}",
@@ -212,8 +220,13 @@ class Checks:
             source,
         )
 
-    def difference(self, part, label, actual, limit, under, kind, source, after="") -> None:
-        """A reading that must stay under (or over) a limit: a distance, no ratio."""
+    def difference(
+        self, part, label, actual, limit, under, kind, source, after="", let_in=False
+    ) -> None:
+        """A reading that must stay under (or over) a limit: a distance, no ratio.
+
+        ``let_in``: whether the air that is let in keeps the limit.
+        """
         if self._skips(part):
             return
         distance = (limit - actual) if under else (actual - limit)
@@ -222,9 +235,9 @@ class Checks:
         self._add(
             part,
             "difference",
-            ok,
+            ok | let_in,
             distance,
-            "inside" if np.all(ok) else "outside",
+            _spare(ok, let_in, "inside" if np.all(ok) else "outside"),
             f"{label}: {self.shown(actual, kind)}, to stay {side} {self.shown(limit, kind)}.{_if_not(ok, after)}",
             self.shown(limit, kind),
             source,
@@ -244,6 +257,11 @@ class Checks:
             "yes",
             source,
         )
+
+
+def _spare(ok, let_in, side: str) -> str:
+    """The word of a check of all the air: advice where only what is let out would do harm."""
+    return side if np.all(ok) or not np.all(ok | let_in) else LET_OUT
 
 
 def _kept(ok) -> str:

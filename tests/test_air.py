@@ -134,11 +134,20 @@ def test_telling_air_or_watts_of_any_size_changes_nothing(depth, fish):
 
 
 def test_the_other_end_is_judged_with_all_the_air_let_in():
+    """Advice where what is let in does no harm, told or taken; a failure where that harms too."""
+    label = "Un-ionised ammonia with all the air let in"
+    for s in (size(demo("family", air__flow=80 * CFM)), size(demo("school"))):
+        assert s.filter.unionized < s.design.keep.unionized_ammonia < s.filter.unionized_all_air
+        check = check_of(s, label)
+        assert check.ok
+        assert check.word == "let the rest out"
+        assert "Let the spare air out" in check.words
+        failed = sum(not np.all(c.ok) for c in s.checks)
+        assert check in s.checks[failed : failed + 2]  # right after what fails
+    harmed = size(demo("school", keep__measured_ph=8.2))
+    assert not check_of(harmed, label).ok
+    assert check_of(harmed, label).word == "outside"
     s = size(demo("family", air__flow=80 * CFM))
-    assert not check_of(s, "Un-ionised ammonia with all the air let in").ok
-    assert (
-        "Let the spare air out" in check_of(s, "Un-ionised ammonia with all the air let in").words
-    )
     assert s.filter.unionized == pytest.approx(size(demo("family")).filter.unionized)
     weak = size(demo("family", air__flow=9 * CFM))
     assert not check_of(weak, "Oxygen in the busiest hour with all the air let in").ok

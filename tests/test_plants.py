@@ -52,10 +52,14 @@ def test_rakocys_ratio_stands_beside_as_the_old_rule(planted):
 
 def test_plants_never_zero_the_filter(bare, planted):
     made = float(planted.loads.ammonia_made)
-    assert planted.filter.load == pytest.approx(made - 0.56 * BED * GRAM)
+    assert planted.loads.ammonia_to_filter == pytest.approx(made - 0.56 * BED * GRAM)
+    beside = planted.water.exchange * planted.gas.ammonia_limit  # goes with the old water
+    assert planted.filter.load == pytest.approx(planted.loads.ammonia_to_filter - beside)
     assert planted.filter.required > 0.5 * bare.filter.required
     huge = size(with_values(demo("family"), {"filter.plants": 3000.0}))
-    assert huge.filter.load == pytest.approx(0.5 * huge.loads.ammonia_made)
+    assert huge.loads.ammonia_to_filter == pytest.approx(0.5 * huge.loads.ammonia_made)
+    beside = huge.water.exchange * huge.gas.ammonia_limit
+    assert huge.filter.load == pytest.approx(huge.loads.ammonia_to_filter - beside)
     whole = size(with_values(planted.design, {"filter.least_share": 1.0}))
     assert whole.filter.load == pytest.approx(whole.loads.ammonia_made)
 

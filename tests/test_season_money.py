@@ -167,7 +167,10 @@ def test_the_cash_of_a_season_comes_once_a_year_and_adds_up():
     found = yearly.full_year(sized())
     share = months(found)
     assert np.flatnonzero(share["stocked"]).tolist() == [0, 12]
-    assert np.flatnonzero(share["harvested"]).tolist() == [8, 20]
+    assert np.flatnonzero(share["harvested"]).tolist() == [
+        7,
+        19,
+    ]  # after 243 days, the last of the eighth month
     for name in ("stocked", "harvested", "fed"):
         assert share[name][:12].sum() == pytest.approx(1.0, abs=1e-9), name
     assert float(cash_flow(found).lines["feed"][:12].sum()) == pytest.approx(-found.budget.feed)
@@ -275,7 +278,7 @@ def test_place_and_heater_are_controls_of_the_first_view(page):
 def test_summary_cost_page_and_hand_out_give_one_harvest(capsys):
     sizing = sized()
     line = first_line(sizing)
-    assert "about 201 lb of fish in 1 batch a year" in line
+    assert "about 189 lb of fish in 1 batch a year" in line
     path = str(data_folder() / "designs" / "family.toml")
     for command in ("size", "cost"):
         assert main([command, path]) == 0
@@ -358,7 +361,9 @@ def test_fao_56_example_5_humidity_of_a_day():
 def test_the_hot_day_evaporates_less_than_in_drier_air():
     """With the vapour of the mean day the same hot day would be cooler: not the safe side."""
     found = study(sized()).course("hot")
-    assert found.hottest == pytest.approx(35.7, abs=0.1)
+    assert found.hottest == pytest.approx(
+        35.5, abs=0.1
+    )  # motors of 1 and 1 machine, pump by its plate
     assert found.hottest > 34.24 + 1.0  # what it was with the vapour of the mean day
 
 

@@ -1,7 +1,7 @@
 """The whole system from above: parts in the way of the water, flows as wide as they are big."""
 
 from ..sizing import Sizing
-from ..standing import worst_part
+from ..standing import among, worst_part
 from ..units import show
 from ..verdict import percent
 from .look import Drawing
@@ -56,7 +56,8 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
         f"Fish that eat {said(sizing, 'stock.peak_feed', system, 2)} need"
         f" {said(sizing, 'flow.required', system)} of flow, {said(sizing, 'filter.required', system)} of"
         f" media and {said(sizing, 'air.required', system)} of air. The tightest part is"
-        f" {tightest.label.lower()} with {percent(tightest.margin, tightest.form)}."
+        f" {tightest.label.lower()} with {percent(tightest.margin, tightest.form)}"
+        f"{among(tuple(found.values()))}."
     )
     if tightest is not drain:
         sentence += f" The drain can carry {percent(drain.margin, drain.form)}."

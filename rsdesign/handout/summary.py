@@ -9,19 +9,17 @@ from ..design import FIELDS
 from ..drawings import pump as pump_drawing
 from ..drawings import system as system_drawing
 from ..drawings import tank as tank_drawing
+from ..judging import LET_OUT
 from ..kinds import KINDS
 from ..limitreport import answer
 from ..pricelist import prices_of
 from ..season import year_words
-from ..standing import worst_part
+from ..standing import among, worst_part
 from ..studies.enterprise import ITEMS, Item
 from ..studies.limits import limits
 from ..units import number, show
 from ..verdict import percent, worst_first
 from .blocks import Figure, Heading, Steps, Table, Text, Writer
-
-MOST_MENDS = 5
-"""Failed checks on the front page; the rest are told by the command line and the pages."""
 
 NOTICE = (
     "A teaching estimate, not an engineer's design. Ask the fish and wildlife agency before you buy"
@@ -55,12 +53,13 @@ def summary(w: Writer) -> None:
     )
     for words in costs(w):
         w.add(Text(words))
-    wrong = [c for c in verdict.checks(s, system) if not np.all(c.ok)]
+    found = verdict.checks(s, system)
+    wrong = [c for c in found if not np.all(c.ok)]
     if wrong:
-        shown = tuple(("", c.words) for c in wrong[:MOST_MENDS])
-        w.add(Heading("Mend these first"), Steps(shown))
-        if len(wrong) > MOST_MENDS:
-            w.add(Text(f"There are {len(wrong) - MOST_MENDS} more checks that fail.", soft=True))
+        w.add(Heading("Mend these first"), Steps(tuple(("", c.words) for c in wrong)))
+    for c in found:
+        if c.word == LET_OUT:
+            w.add(Text(c.words))
     w.add(Text(NOTICE, soft=True))
 
 
@@ -80,7 +79,7 @@ def _limit(w: Writer) -> str:
     tight = worst_part(w.sizing.parts)
     words = (
         f"What limits it: {tight.label.lower()} is the tightest part, with"
-        f" {percent(tight.margin, tight.form)}."
+        f" {percent(tight.margin, tight.form)}{among(w.sizing.parts)}."
     )
     found = limits(w.sizing.design, budget=0.0)  # what to buy is not told here
     return f"{words} What you own: {answer(found, w.system).text}" if found.told else words
@@ -197,6 +196,17 @@ def year(w: Writer) -> Table:
                  beside=True, strong=tuple(sums))  # fmt: skip
 
 
+def _plates(w: Writer) -> str:
+    """Watts by the plates: of one machine, and of all that are bought, the filter's own too."""
+    air, bed = w.sizing.air, w.sizing.bed
+    power, bought = KINDS["power"], float(air.count + air.spare)
+    words = "no machine in the tables"
+    if bought > 0:
+        each = show(air.plate_watts / bought, power, w.system)
+        words = f"{each} each by the plate, {w.said('air.plate_watts')} in all"
+    return words + (f", {w.said('bed.wire_power')} for the filter's" if bed.count > 0 else "")
+
+
 def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
     """Size, count and reason of each part bought."""
     d, system = w.sizing.design, w.system
@@ -221,7 +231,7 @@ def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
                   f"{said('filter.required')} of surface for {said('filter.load')} of ammonia"),
         "vessel": (f"{d.filter.type}, {said('filter.vessel')}{rolled}", "1", "room for the media to work"),
         "air_machine": (f"{said('air.device')}, {said('air.device_flow')} at"
-                        f" {said('air.discharge_pressure')}", f"{said('air.count')} and {said('air.spare')} spare",
+                        f" {said('air.discharge_pressure')}; {_plates(w)}", f"{said('air.count')} and {said('air.spare')} spare",
                         f"the busiest hour needs {said('air.required')}"),
         "stones": (f"{said('air.stone_depth')} deep", said("air.stones"), "to spread that air"),
         "pump": (f"{said('pump.model')}, {said('pump.plate_watts')} in all", said("pump.count"),

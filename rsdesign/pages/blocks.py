@@ -31,7 +31,7 @@ from .spec import worded
 from .steps import costs_open, opened
 
 PLAQUES = {
-    "short": "short", "no": "short", "they die": "short", "below": "short", "above": "short",
+    "let the rest out": "tight", "short": "short", "no": "short", "they die": "short", "below": "short", "above": "short",
     "tight": "tight", "sized to fit": "enough", "enough": "enough", "inside": "enough", "yes": "enough",
 }  # fmt: skip
 """The shape that goes with a word: open, half or solid plaque."""

@@ -36,6 +36,12 @@ class Day:
     rounds: int
 
 
+UNSETTLED = (
+    "The water does not settle in this weather; look at the tank's depth, its covers, and the watts"
+    " of the pump."
+)
+
+
 def repeated_day(net, capacity, guess, low=-np.inf, high=np.inf, step: float = STEP) -> Day:
     """Water temperature through a day that repeats itself.
 
@@ -74,9 +80,7 @@ def repeated_day(net, capacity, guess, low=-np.inf, high=np.inf, step: float = S
         if same and np.all(np.abs(np.where(cold | warm, 0.0, left)) < SETTLED):
             heat = np.where(cold | warm, left / pace, 0.0)
             return Day(water, following, 0.5 * (water + following), heat, rounds)
-    raise DesignError(
-        "The water does not settle in this weather; look at the tank's depth and its covers."
-    )
+    raise DesignError(UNSETTLED)
 
 
 def _around(carry: np.ndarray, add: np.ndarray) -> np.ndarray:
@@ -87,6 +91,8 @@ def _around(carry: np.ndarray, add: np.ndarray) -> np.ndarray:
         total = carry[..., k] * total + add[..., k]
         product = product * carry[..., k]
     change = np.empty(carry.shape)
+    if np.any(product == 1.0):  # a ring without an answer: motors of megawatts on a family's tank
+        raise DesignError(UNSETTLED)
     now = total / (1.0 - product)
     for k in range(hours):
         change[..., k] = now

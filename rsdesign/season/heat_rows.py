@@ -227,9 +227,8 @@ def _inside(sizing: Sizing) -> dict:
     c, kind = sizing.design.climate, sizing.tables.filter_type
     mean = sizing.stock.mean_feed / sizing.stock.peak_feed
     breathing = heat_flows.breathing_heat.bare(sizing.loads.mean_oxygen * mean)
-    motors = heat_flows.motor_heat.bare(
-        sizing.pump.wire_power, sizing.air.wire_power, c.blower_heat
-    )
+    air_power = sizing.air.mean_power + sizing.bed.wire_power
+    motors = heat_flows.motor_heat.bare(sizing.pump.plate_watts, air_power, c.blower_heat)
     stripped = blowers.air_mass_flow.bare(sizing.pump.flow * kind.gas_water_ratio)
     return {
         "inside_heat": breathing + motors,

@@ -71,8 +71,8 @@ class Motor:
 
     name: str = figure("Motor")
     count: float = figure("Number")
-    power: Power = figure("Power at the wall")
-    energy: Energy = figure("Energy in a day")
+    power: Power = figure("Power at the wall, busiest hour")
+    energy: Energy = figure("Energy in a day of mean feed")
     cost: Money = figure("Cost in a year")
 
 
@@ -169,14 +169,17 @@ def others(sizing: Sizing) -> Others:
 
 
 def motors(sizing: Sizing) -> tuple[Motor, ...]:
-    """Every kind of motor with its draw, energy and cost."""
+    """Every kind of motor with its draw, energy and cost; together they are the bill's energy."""
     s, price = sizing, prices_of(sizing.design)["electricity"].value
     found = []
-    for name, count, watts in (
-        (str(s.air.device), s.air.count, s.air.wire_power),
-        (str(s.pump.model), s.pump.count, s.pump.plate_watts),
-    ):
-        energy = balance.energy_used(watts, DAY)
+    rows = [(str(s.air.device), s.air.count, s.air.wire_power, s.air.mean_power)]
+    if s.bed.count > 0:
+        rows.append(
+            (f"{s.bed.device} of the filter", s.bed.count, s.bed.wire_power, s.bed.wire_power)
+        )
+    rows.append((str(s.pump.model), s.pump.count, s.pump.plate_watts, s.pump.plate_watts))
+    for name, count, watts, mean_watts in rows:
+        energy = balance.energy_used(mean_watts, DAY)
         found.append(Motor(name, count, watts, energy, energy * YEAR / DAY * price))
     return tuple(found)
 

@@ -71,7 +71,8 @@ def needs(sizing: Sizing) -> Needs:
     oxygen_mass = standby.bottled_oxygen(use, safety.ride, safety.oxygen_caught)
     one_air = ratio(s.air.wire_power, s.air.count)
     one_pump = ratio(s.pump.plate_watts, s.pump.count)
-    largest = most(one_air, one_pump)
+    one_of_bed = ratio(s.bed.wire_power, s.bed.count, 0.0)
+    largest = most(most(one_air, one_pump), one_of_bed)
     starting = standby.starting_load(largest, safety.code_letter, MOTOR)
     chosen = backup_of(safety.backup_kind)
     return Needs(

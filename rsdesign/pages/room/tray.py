@@ -84,7 +84,9 @@ class Tray:
         if len(self) - len(before) + len(kept) > MOST:
             kept = _fewer(kept, 1)
         if len(self) - len(before) + len(kept) > MOST:
-            raise DesignError("The room's tray is full; save your work as a file instead.")
+            raise DesignError(
+                "The room has no place for more work; save your work as a file instead."
+            )
         if len(kept) > MOST_OF_ONE:
             raise DesignError(
                 f"{MOST_OF_ONE} different versions are here under this code. Save your work as a file,"
