@@ -34,7 +34,10 @@ def test_nitrogen_closes(sizings):
         close(x.ammonia_made, x.ammonia + x.ammonia_released, x.feed_nitrogen)
         close(x.ammonia_made, x.ammonia_to_filter + x.beds_ammonia, x.feed_nitrogen)
         close(x.ammonia_made, x.nitrate + x.plants_nitrogen, x.feed_nitrogen)
-        close(s.filter.load, s.filter.removed + s.filter.exported, x.feed_nitrogen)
+        # the load of the media is what is left beside the old water at the level to hold
+        brought = s.filter.load + s.water.exchange * s.gas.ammonia_limit
+        close(brought, x.ammonia_to_filter * (1 - s.design.filter.passive), x.feed_nitrogen)
+        close(brought, s.filter.removed + s.filter.exported, x.feed_nitrogen)
 
 
 def test_nitrate_closes(sizings):
