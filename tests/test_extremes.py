@@ -11,6 +11,8 @@ from rsdesign.choices import DesignError
 from rsdesign.design import FIELDS, with_values
 from rsdesign.limitreport import limits_text
 from rsdesign.report import as_json, size_text
+from rsdesign.season.year_words import first_line
+from rsdesign.season.yearly import full_year
 from rsdesign.studies.limits import limits
 from rsdesign.working import working_text
 
@@ -68,3 +70,19 @@ def test_refusals_are_said_in_words():
     assert not np.isfinite(sizing.filter.required)
     assert "∞" in working_text(sizing, "filter.required", "us")
     assert sizing.checks[0].severity <= sizing.checks[-1].severity
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_an_airlift_that_cannot_lift_so_high_is_one_and_short(name):
+    found = demo(name)
+    s = size(with_values(found, {"pump.kind": "airlift"}))
+    assert s.pump.count == 1
+    assert s.air.wire_power < 1e5  # one airlift's air, not that of any number of them
+    assert next(p for p in s.parts if p.name == "pump").word == "short"
+
+
+def test_a_heat_balance_without_an_answer_is_said_in_words():
+    found = demo("family")
+    s = size(with_values(found, {"pump.flow": 6.309019639999999}))
+    assert "does not settle in this weather" in first_line(s)
+    assert full_year(s).budget.costs > 0

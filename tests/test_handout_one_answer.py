@@ -1,6 +1,7 @@
 """The hand-out says each thing once, and the same everywhere: watts, minutes, the tightest part, the machines."""
 
 import re
+from html import unescape
 
 import pytest
 
@@ -28,7 +29,7 @@ def demo(name: str, **changes):
 
 def paper(sizing) -> str:
     text = re.sub(r"<svg.*?</svg>", "", html(hand_out(sizing, "us")), flags=re.DOTALL)
-    return re.sub(r"\s+", " ", re.sub(r"<[^>]*>", " ", text))
+    return unescape(re.sub(r"\s+", " ", re.sub(r"<[^>]*>", " ", text)))
 
 
 @pytest.mark.parametrize("name", DEMOS)
@@ -71,10 +72,10 @@ def test_the_part_named_first_stands_first(name, changes):
     first = worst_first(s.parts)[0]
     sentence = re.search(r"What limits it: .*? is the tightest part.*?\.(?= )", text)[0]
     assert tight.label.lower() in sentence
-    if first is not tight:
+    if first.name != tight.name:
         assert "of the parts you gave that carry the feed" in sentence
     else:
-        assert first.label == tight.label
+        assert "of the parts you gave" not in sentence
 
 
 def test_every_failed_check_is_on_the_front_page():
@@ -83,7 +84,7 @@ def test_every_failed_check_is_on_the_front_page():
     assert len(failed) > 6
     text = paper(s)
     for words in failed:
-        assert re.sub(r"\s+", " ", words).replace("&", "&amp;") in text, words
+        assert re.sub(r"\s+", " ", words) in text, words
     assert "more checks that fail" not in text
 
 

@@ -5,7 +5,17 @@ from ..sizing import Sizing
 from ..studies.fishyear import YEAR
 from ..units import number, show
 from .heat_words import day_words
-from .yearly import HEATED, NONE, NOT_KNOWN, TOLD, Year, hotter_than_counted, weathered, year_of
+from .yearly import (
+    HEATED,
+    NONE,
+    NOT_KNOWN,
+    TOLD,
+    UNSETTLED,
+    Year,
+    hotter_than_counted,
+    weathered,
+    year_of,
+)
 
 
 def first_line(sizing: Sizing, system: str = "us") -> str:
@@ -22,6 +32,12 @@ def first_line(sizing: Sizing, system: str = "us") -> str:
         return (
             f"The weather of your place is not told. All figures of a year take the water as {held} all"
             f" year: {gives}. {heater}, and it is not in the cost. Choose the weather of your place."
+        )
+    if found.basis == UNSETTLED:
+        return (
+            f"The water does not settle in this weather: look at the watts of the pump, the tank's depth"
+            f" and its covers. The figures of a year take the water as {held} all year: {gives}, and no"
+            " heat is bought."
         )
     if found.basis == TOLD:
         return f"You say that the water stays at {held} all year by itself: {gives}. No heat is bought."

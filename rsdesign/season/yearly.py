@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..choices import DesignError
 from ..design import FIELDS, Design, Keyed, value_of
 from ..figures import figure, stage
 from ..kinds import Count, Days, Energy, FishWeight, Mass, Temperature
@@ -24,6 +25,8 @@ from .heat_season import Season
 from .heat_words import NEAR
 
 WEATHER, HEATED, TOLD, NOT_KNOWN, NONE = "weather", "heated", "told", "not known", "none"
+UNSETTLED = "unsettled"
+"""The heat balance has no answer, as with motors of megawatts on a small tank."""
 """What a year rests on; ``NONE``: the weather lets nothing grow, so the figures are those with heat."""
 
 _APART = frozenset({"prices", "terms", "safety", "makeup"})
@@ -118,7 +121,10 @@ def _found(key: Keyed) -> Weathered:
     c = sizing.design.climate
     if c.weather is None:
         return Weathered(TOLD if c.heated == "warm by itself" else NOT_KNOWN)
-    brief = year_brief(sizing, c.heated == "yes")
+    try:
+        brief = year_brief(sizing, c.heated == "yes")
+    except DesignError:  # said in words; the sizing itself stands
+        return Weathered(UNSETTLED)
     if c.heated == "warm by itself":
         return Weathered(TOLD, evaporation=_over(brief, 0, CALENDAR_DAYS))
     fish = sizing.tables.species

@@ -217,10 +217,12 @@ def _airlifts(design: Design, room: Tank, told, way: Way) -> Moving:
         choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift, losses
     )
     wanted = way.planned if told is None else told
-    count = balance.pumps_needed(wanted, each) if choice.count is None else choice.count
+    # Less than a drop a minute is none: no number of them moves the water, so one stands there and is short.
+    lifts = where(each > meeting.TRICKLE, each, 0.0)
+    count = balance.pumps_needed(wanted, lifts) if choice.count is None else choice.count
     flow = told
     if told is None:
-        flow = meeting.flow_or_trickle(balance.all_pumps(each, count))
+        flow = meeting.flow_or_trickle(balance.all_pumps(lifts, count))
     if choice.pipe is not None:
         inside = way.tables.pipe(choice.pipe).inside_diameter
     else:
