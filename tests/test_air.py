@@ -143,7 +143,7 @@ def test_the_other_end_is_judged_with_all_the_air_let_in():
         assert check.word == "let the rest out"
         assert "Let the spare air out" in check.words
         failed = sum(not np.all(c.ok) for c in s.checks)
-        assert check in s.checks[failed : failed + 2]  # right after what fails
+        assert check.words in [c.words for c in s.checks[failed : failed + 2]]  # after what fails
     harmed = size(demo("school", keep__measured_ph=8.2))
     assert not check_of(harmed, label).ok
     assert check_of(harmed, label).word == "outside"
