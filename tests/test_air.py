@@ -144,7 +144,7 @@ def test_the_other_end_is_judged_with_all_the_air_let_in():
         assert "Let the spare air out" in check.words
         failed = sum(not np.all(c.ok) for c in s.checks)
         assert check.words in [c.words for c in s.checks[failed : failed + 2]]  # after what fails
-    harmed = size(demo("school", keep__measured_ph=8.2))
+    harmed = size(demo("school", filter__media_volume=0.5))
     assert not check_of(harmed, label).ok
     assert check_of(harmed, label).word == "outside"
     s = size(demo("family", air__flow=80 * CFM))

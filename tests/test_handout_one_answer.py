@@ -9,6 +9,7 @@ from rsdesign.design import with_values
 from rsdesign.designfile import load
 from rsdesign.handout.document import compose as hand_out
 from rsdesign.handout.html import html
+from rsdesign.handout.summary import MANY
 from rsdesign.kinds import KINDS
 from rsdesign.season import outage
 from rsdesign.season.yearly import full_year
@@ -83,7 +84,9 @@ def test_every_failed_check_is_on_the_front_page():
     failed = [c.words for c in checks(s, "us") if not c.ok]
     assert len(failed) > 6
     text = paper(s)
-    for words in failed:
+    for number, words in enumerate(failed):
+        if number >= MANY:  # what fails, without what to do
+            words = words.partition(". ")[0]  # noqa: PLW2901
         assert re.sub(r"\s+", " ", words) in text, words
     assert "more checks that fail" not in text
 

@@ -56,6 +56,6 @@ def test_a_full_tray_says_so_and_still_takes_what_it_knows():
     table = {"set": "s", "seal": "x", "work": {}}
     for n in range(MOST):
         tray.take({**table, "learner": f"L{n}"})
-    with pytest.raises(DesignError, match="full"):
+    with pytest.raises(DesignError, match="no place for more work"):
         tray.take({**table, "learner": "one more"})
     assert "again" in tray.take({**table, "learner": "L0"})

@@ -68,7 +68,7 @@ def all_watts(each: Power, count: Count) -> Power:
 
 
 @equation(
-    latex=r"G = @air_flow \cdot @factor",
+    latex=r"G' = @air_flow \cdot @factor",
     source="definition",
     valid="any",
     basis="derived",
@@ -102,7 +102,7 @@ def air_in_all(required: AirFlow, to_airlifts: AirFlow) -> AirFlow:
 
 
 @equation(
-    latex=r"G = \max\left(0, @air_flow - @to_airlifts\right)",
+    latex=r"G' = \max\left(0, @air_flow - @to_airlifts\right)",
     source="definition; the airlifts take theirs first",
     valid="any",
     basis="derived",
@@ -119,7 +119,7 @@ def air_for_stones(air_flow: AirFlow, to_airlifts: AirFlow) -> AirFlow:
 
 
 @equation(
-    latex=r"G = \min\left(@air_flow, @required\right)",
+    latex=r"G' = \min\left(@air_flow, @required\right)",
     source="spare air is let out, or it drives out the carbon dioxide that holds the pH down",
     valid="any",
     basis="derived",
@@ -170,7 +170,7 @@ def air_by_watts(each: AirFlow, watts: Power, plate: Power) -> AirFlow:
 
 
 @equation(
-    latex=r"n = \max\left(0, \lceil \frac{@air_flow \cdot \frac{@mean_demand}{@oxygen_demand} +"
+    latex=r"n' = \max\left(0, \lceil \frac{@air_flow \cdot \frac{@mean_demand}{@oxygen_demand} +"
     r" @to_airlifts}{@each} - 10^{-9} \rceil + 1 - @count\right)",
     source="the mean load is carried with one machine off: two air sources from the first fish",
     valid="equal machines",
@@ -215,7 +215,7 @@ def air_with_one_off(each: AirFlow, count: Count, spare: Count, to_airlifts: Air
 
 
 @equation(
-    latex=r"n = \min\left(@count, \max\left(1, \lceil \frac{@air_flow \cdot "
+    latex=r"n' = \min\left(@count, \max\left(1, \lceil \frac{@air_flow \cdot "
     r"\frac{@mean_feed}{@feed} + @to_airlifts}{@each} - 10^{-9} \rceil\right)\right)",
     source="feed drives the oxygen: on the day of mean feed so many bring the busiest hour's air",
     valid="equal machines that can be switched one by one",
@@ -241,7 +241,7 @@ def machines_on_mean_day(
 
 
 @equation(
-    latex=r"P = @power \cdot \frac{@running_count}{@count}",
+    latex=r"P' = @power \cdot \frac{@running_count}{@count}",
     source="definition",
     valid="equal machines",
     basis="derived",
@@ -258,7 +258,7 @@ def power_of_some(power: Power, running_count: Count, count: Count) -> Power:
 
 
 @equation(
-    latex=r"P = @power + @each \cdot @spare",
+    latex=r"P' = @power + @each \cdot @spare",
     source="definition",
     valid="any",
     basis="derived",
@@ -275,7 +275,7 @@ def watts_to_buy(power: Power, each: Power, spare: Count) -> Power:
 
 
 @equation(
-    latex=r"P = \frac{@power}{\max\left(@count, 1\right)}",
+    latex=r"P' = \frac{@power}{\max\left(@count, 1\right)}",
     source="definition",
     valid="equal machines",
     basis="derived",

@@ -26,6 +26,10 @@ NOTICE = (
     " fish. Have a licensed electrician do all power near water."
 )
 
+MANY = 6
+"""Failed checks told with what to do; of more the sentence that says what fails, so that all of them
+stand on the page."""
+
 
 def summary(w: Writer) -> None:
     """Goal, what limits, every part's balance, yearly cost, and what to mend."""
@@ -56,11 +60,18 @@ def summary(w: Writer) -> None:
     found = verdict.checks(s, system)
     wrong = [c for c in found if not np.all(c.ok)]
     if wrong:
-        w.add(Heading("Mend these first"), Steps(tuple(("", c.words) for c in wrong)))
-    for c in found:
-        if c.word == LET_OUT:
-            w.add(Text(c.words))
+        w.add(Heading("Mend these first"), Steps(tuple(("", words) for words in mends(wrong))))
+    if len(wrong) < MANY:
+        for c in found:
+            if c.word == LET_OUT:
+                w.add(Text(c.words))
     w.add(Text(NOTICE, soft=True))
+
+
+def mends(wrong: list) -> list[str]:
+    """What fails, worst first; where much fails, what to do about the worst alone."""
+    first, rest = wrong[:MANY], wrong[MANY:]
+    return [c.words for c in first] + [c.words.partition(". ")[0].rstrip(".") + "." for c in rest]
 
 
 def _system(w: Writer) -> str:
