@@ -38,7 +38,7 @@ from .stages.tank import Tank, Turning, tank, turning
 from .stages.water import Water, water
 from .water import properties
 
-BLOCK = 8000
+BLOCK = 16000
 """Designs computed at a time: arrays of this length stay in a processor's cache."""
 
 SEARCHES = 7
@@ -131,8 +131,7 @@ def unchecked(design: Design) -> Sizing:
     with np.errstate(all="ignore"):  # infinite and undefined margins are answers here
         if count <= BLOCK:
             return _size(design)
-        starts = range(0, count, BLOCK)
-        return _joined([_size(_block(design, slice(i, i + BLOCK))) for i in starts], design)
+        return _in_blocks(design, count)
 
 
 def _size(design: Design) -> Sizing:
@@ -249,18 +248,44 @@ def _block(design: Design, rows: slice) -> Design:
     return with_values(design, {path: value[rows] for path, value in arrays_of(design).items()})
 
 
-def _joined(blocks: list[Sizing], design: Design) -> Sizing:
-    """Blocks of designs as one sizing; a figure that is the same for all stays one number."""
-    stages = {}
-    for name in STAGES:
-        parts = [getattr(block, name) for block in blocks]
-        stages[name] = type(parts[0])(
-            *(_join([getattr(p, f.name) for p in parts]) for f in dataclasses.fields(parts[0]))
+def _in_blocks(design: Design, count: int) -> Sizing:
+    """Many designs, a block at a time; a figure that is the same for all stays one number.
+
+    Numbers of a block go straight to their rows of one table, so that the memory of a block
+    serves the next one; names, of which the longest is not known ahead, are joined at the end.
+    """
+    kept: dict[tuple, object] = {}
+    for start in range(0, count, BLOCK):
+        rows = slice(start, min(start + BLOCK, count))
+        block = _size(_block(design, rows))
+        found = {
+            (name, f.name): getattr(getattr(block, name), f.name)
+            for name in STAGES
+            for f in dataclasses.fields(getattr(block, name))
+        }
+        if start == 0:
+            table = np.empty((sum(map(_is_row, found.values())), count))
+            place = iter(table)
+            kept = {key: next(place) if _is_row(v) else v for key, v in found.items()}
+            names = {key: [] for key, v in found.items() if _is_names(v)}
+        for key, value in found.items():
+            if key in names:
+                names[key].append(value)
+            elif _is_row(value):
+                kept[key][rows] = value
+    kept |= {key: np.concatenate(values) for key, values in names.items()}
+    stages = {
+        name: type(getattr(block, name))(
+            *(kept[name, f.name] for f in dataclasses.fields(getattr(block, name)))
         )
-    return Sizing(design=design, tables=blocks[0].tables, **stages)
+        for name in STAGES
+    }
+    return Sizing(design=design, tables=block.tables, **stages)
 
 
-def _join(values: list):
-    if isinstance(values[0], np.ndarray) and values[0].ndim:
-        return np.concatenate(values)
-    return values[0]
+def _is_row(value) -> bool:
+    return isinstance(value, np.ndarray) and value.ndim == 1 and value.dtype == float
+
+
+def _is_names(value) -> bool:
+    return isinstance(value, np.ndarray) and value.ndim == 1 and value.dtype != float

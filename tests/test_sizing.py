@@ -11,7 +11,7 @@ from rsdesign.choices import DesignError
 from rsdesign.design import FIELDS, value_of, with_values
 from rsdesign.designfile import read_design, update_text
 from rsdesign.equation import record
-from rsdesign.sizing import figures
+from rsdesign.sizing import BLOCK, figures
 
 SEEDS = range(120)
 
@@ -160,11 +160,11 @@ def test_many_designs_equal_single_designs():
 
 
 def test_blocks_equal_one_block():
-    many = random_arrays(8100)
+    many = random_arrays(BLOCK + 100)
     whole = size(many)
-    part = size(with_values(many, {p: value_of(many, p)[8000:] for p in [*CHOICES, "goal.fish"]}))
-    assert whole.filter.required.shape == (8100,)
-    assert differs(whole.filter.required[8000:], part.filter.required) == 0
+    part = size(with_values(many, {p: value_of(many, p)[BLOCK:] for p in [*CHOICES, "goal.fish"]}))
+    assert whole.filter.required.shape == (BLOCK + 100,)
+    assert differs(whole.filter.required[BLOCK:], part.filter.required) == 0
 
 
 def swept():
