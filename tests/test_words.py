@@ -78,3 +78,19 @@ def test_no_hint_says_a_thing_twice(page, system):
         said = [w.strip() for w in f"{choice['measured']}. {choice['help']}".lower().split(".")]
         said = [words for words in said if words]
         assert len(said) == len(set(said)), choice
+
+
+def test_us_pages_show_units_of_the_us_trade():
+    """No square meters, kilograms or watts of heat beside gallons."""
+    from rsdesign.kinds import KINDS
+
+    for name in ("areal rate", "oxygen rate", "settling velocity"):
+        assert "m²" not in KINDS[name].us, name
+        assert "mm" not in KINDS[name].us, name
+    assert KINDS["areal rate"].us == "g/(ft² day)"
+
+
+def test_new_water_says_of_which_day_it_is():
+    from rsdesign.sizing import figure_at
+
+    assert "biggest feed day" in figure_at("water.exchange").label
