@@ -7,16 +7,23 @@ Each is opened when it is first used.
 
 from typing import TYPE_CHECKING
 
-from .rooms import opener
+from .core.lazy_import import opener
 
 if TYPE_CHECKING:
-    from . import units
-    from .design import Design
-    from .designfile import load, save
-    from .sizing import size
+    from .core import units
+    from .design.file import load, save
+    from .design.model import Design
+    from .sizing.system import size
 
 __getattr__ = opener(
-    __name__, {"Design": "design", "load": "designfile", "save": "designfile", "size": "sizing"}
+    __name__,
+    {
+        "Design": "design.model",
+        "load": "design.file",
+        "save": "design.file",
+        "size": "sizing.system",
+        "units": "core.units",
+    },
 )
 
 __all__ = ["Design", "load", "save", "size", "units"]

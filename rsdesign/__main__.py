@@ -3,8 +3,8 @@
 import argparse
 import sys
 
-from . import commands_exercises
-from .choices import DesignError
+from .core.choices import DesignError
+from .teaching import commands as commands_exercises
 
 
 class _Parser(argparse.ArgumentParser):
@@ -163,7 +163,7 @@ def _units(parser) -> None:
 
 
 def _money(text: str) -> float:
-    from .units import KINDS, UnitError, parse  # noqa: PLC0415  (light import of the package)
+    from .core.units import KINDS, UnitError, parse  # noqa: PLC0415  (light import of the package)
 
     try:
         value = parse(text, KINDS["money"])
@@ -186,10 +186,11 @@ def _date(text: str):
 
 
 def _size(args) -> str:
-    from . import report, working  # noqa: PLC0415  (each command loads what it needs)
-    from .designfile import load  # noqa: PLC0415
-    from .planreport import plan_text  # noqa: PLC0415
-    from .sizing import size  # noqa: PLC0415
+    from .design.file import load  # noqa: PLC0415
+    from .report import text as report  # noqa: PLC0415  (each command loads what it needs)
+    from .report.plan import plan_text  # noqa: PLC0415
+    from .sizing import working  # noqa: PLC0415  (each command loads what it needs)
+    from .sizing.system import size  # noqa: PLC0415
 
     sizing = size(load(args.file))
     if args.working:
@@ -203,8 +204,8 @@ def _size(args) -> str:
 
 
 def _limits(args) -> str:
-    from . import limitreport  # noqa: PLC0415
-    from .designfile import load  # noqa: PLC0415
+    from .design.file import load  # noqa: PLC0415
+    from .report import limits as limitreport  # noqa: PLC0415
     from .studies.limits import limits  # noqa: PLC0415
 
     found = limits(load(args.file, goal=False), budget=args.budget)
@@ -213,10 +214,10 @@ def _limits(args) -> str:
 
 
 def _cost(args) -> str:
-    from . import costreport  # noqa: PLC0415
-    from .design import with_values  # noqa: PLC0415
-    from .designfile import load  # noqa: PLC0415
-    from .sizing import size  # noqa: PLC0415
+    from .design.file import load  # noqa: PLC0415
+    from .design.model import with_values  # noqa: PLC0415
+    from .report import cost as costreport  # noqa: PLC0415
+    from .sizing.system import size  # noqa: PLC0415
 
     design = load(args.file)
     if args.heated:
@@ -228,9 +229,9 @@ def _cost(args) -> str:
 def _compare(args) -> str:
     import json  # noqa: PLC0415
 
-    from . import costreport  # noqa: PLC0415
-    from .designfile import load  # noqa: PLC0415
-    from .sizing import size  # noqa: PLC0415
+    from .design.file import load  # noqa: PLC0415
+    from .report import cost as costreport  # noqa: PLC0415
+    from .sizing.system import size  # noqa: PLC0415
     from .studies.compare import candidates  # noqa: PLC0415
 
     sizing = size(load(args.file))
@@ -242,10 +243,11 @@ def _compare(args) -> str:
 
 
 def _heat(args) -> str:
-    from . import climate, heatreport  # noqa: PLC0415
-    from .designfile import load  # noqa: PLC0415
-    from .season.heat import study  # noqa: PLC0415
-    from .sizing import size  # noqa: PLC0415
+    from .design import weather as climate  # noqa: PLC0415
+    from .design.file import load  # noqa: PLC0415
+    from .report import heat as heatreport  # noqa: PLC0415
+    from .sizing.system import size  # noqa: PLC0415
+    from .studies.heat.study import study  # noqa: PLC0415
 
     if args.site and args.climate:
         raise DesignError("Give --site or --climate, not both: one names a place, one a file.")
@@ -261,9 +263,9 @@ def _heat(args) -> str:
 
 
 def _outage(args) -> str:
-    from . import outagereport  # noqa: PLC0415
-    from .designfile import load  # noqa: PLC0415
-    from .season.outage import study  # noqa: PLC0415
+    from .design.file import load  # noqa: PLC0415
+    from .report import outage as outagereport  # noqa: PLC0415
+    from .studies.outage.study import study  # noqa: PLC0415
 
     found = study(load(args.file))
     write = outagereport.outage_json if args.json else outagereport.outage_text
@@ -271,9 +273,9 @@ def _outage(args) -> str:
 
 
 def _water(args) -> str:
-    from . import outagereport  # noqa: PLC0415
-    from .designfile import load  # noqa: PLC0415
-    from .season.makeup import study  # noqa: PLC0415
+    from .design.file import load  # noqa: PLC0415
+    from .report import outage as outagereport  # noqa: PLC0415
+    from .studies.makeup.study import study  # noqa: PLC0415
 
     found = study(load(args.file))
     write = outagereport.water_json if args.json else outagereport.water_text
@@ -283,9 +285,9 @@ def _water(args) -> str:
 def _handout(args) -> str:
     from pathlib import Path  # noqa: PLC0415
 
-    from .designfile import load  # noqa: PLC0415
-    from .handout.files import check_path, make, write  # noqa: PLC0415
-    from .sizing import size  # noqa: PLC0415
+    from .design.file import load  # noqa: PLC0415
+    from .report.handout.files import check_path, make, write  # noqa: PLC0415
+    from .sizing.system import size  # noqa: PLC0415
 
     out = Path(args.out)
     form = check_path(out)  # before any work
@@ -297,8 +299,8 @@ def _handout(args) -> str:
 def _new(args) -> str:
     from pathlib import Path  # noqa: PLC0415
 
-    from .catalogue import source_values  # noqa: PLC0415
-    from .designfile import starter, write_new  # noqa: PLC0415
+    from .design.catalogue import source_values  # noqa: PLC0415
+    from .design.file import starter, write_new  # noqa: PLC0415
 
     try:
         given = source_values(args.water) if args.water else {}
@@ -323,7 +325,7 @@ def _serve(args) -> str:
 
             return check(args.port, only=args.address, colour=sys.stdout.isatty())
         from .pages.room.room import Room  # noqa: PLC0415
-        from .pages.serve import serve  # noqa: PLC0415
+        from .pages.server.app import serve  # noqa: PLC0415
     except ImportError as missing:
         raise DesignError(
             f"The workbooks need the package {missing.name}; install rsdesign again."
@@ -332,7 +334,7 @@ def _serve(args) -> str:
     if args.lan:
         room = Room(args.port, "/", args.wifi, args.wifi_password, args.address, args.token)
     if args.class_file:
-        from .pages.classroom.desk import use_class  # noqa: PLC0415
+        from .pages.classroom.class_session import use_class  # noqa: PLC0415
 
         warning = use_class(args.class_file)
         if warning:
@@ -345,7 +347,7 @@ def _workbooks(args) -> str:
     import shutil  # noqa: PLC0415
     from pathlib import Path  # noqa: PLC0415
 
-    from .tables import workbooks_folder  # noqa: PLC0415
+    from .core.tables import workbooks_folder  # noqa: PLC0415
 
     target = Path(args.folder)
     if target.exists():

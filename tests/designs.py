@@ -4,8 +4,9 @@ import random
 
 import numpy as np
 
-from rsdesign import Design, load, tables
-from rsdesign.design import FIELDS, problems, with_values
+from rsdesign import Design, load
+from rsdesign.core import tables
+from rsdesign.design.model import FIELDS, problems, with_values
 
 DEMOS = ("family", "school", "commercial")
 
@@ -121,7 +122,7 @@ def random_arrays(count: int, seed: int = 0) -> Design:
 
 def single(design: Design, index: int) -> Design:
     """One design of a design of arrays."""
-    from rsdesign.design import value_of
+    from rsdesign.design.model import value_of
 
     changes = {}
     for path in FIELDS:

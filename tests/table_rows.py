@@ -1,11 +1,15 @@
 """Which row class reads which table; a test holds that every table has one."""
 
-from rsdesign import catalogue
-from rsdesign.costs import labour
-from rsdesign.fish import species
-from rsdesign.parts import air_devices, heat_tables, media, plumbing_tables, standby_tables
+from rsdesign.design import catalogue
+from rsdesign.equations.air import devices as air_devices
+from rsdesign.equations.biofilter import media
+from rsdesign.equations.costs import labour
+from rsdesign.equations.fish import species
+from rsdesign.equations.heat import tables as heat_tables
+from rsdesign.equations.pipes import tables as plumbing_tables
+from rsdesign.equations.power import tables as standby_tables
+from rsdesign.sizing.working import Symbol
 from rsdesign.studies import purchases
-from rsdesign.working import Symbol
 
 ROW_CLASSES = {
     "air_device_points": air_devices.AirPoint,

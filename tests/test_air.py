@@ -2,15 +2,17 @@
 
 import numpy as np
 import pytest
+from rsdesign.sizing.system.taken import FIGURES as TAKEN
 
-from rsdesign import tables
-from rsdesign.design import Design, value_of, with_values
-from rsdesign.designfile import load
-from rsdesign.figures import figures_of
-from rsdesign.parts import aeration, air_devices, airlift, blowers
-from rsdesign.sizing import figures, size, value_at
-from rsdesign.taken import FIGURES as TAKEN
-from rsdesign.water import oxygen, properties
+from rsdesign.core import tables
+from rsdesign.core.figures import figures_of
+from rsdesign.design.file import load
+from rsdesign.design.model import Design, value_of, with_values
+from rsdesign.equations.air import aeration, blowers
+from rsdesign.equations.air import devices as air_devices
+from rsdesign.equations.pumps import airlift
+from rsdesign.equations.water import oxygen, properties
+from rsdesign.sizing.system import figures, size, value_at
 
 DEMOS = ("family", "school", "commercial")
 FOOT, GALLON, CFM = 0.3048, 3.785411784e-3, 0.3048**3 / 60
@@ -405,7 +407,7 @@ def test_height_says_what_would_undo_it():
 
 
 def test_the_alkalinity_named_undoes_the_low_limit_on_ammonia():
-    from rsdesign.airchecks import alkalinity_that_undoes
+    from rsdesign.sizing.checks.air import alkalinity_that_undoes
 
     high = demo("family", site__elevation=6000 * FOOT)
     s = size(high)

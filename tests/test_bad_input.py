@@ -9,10 +9,10 @@ import time
 
 import pytest
 
-from rsdesign import tables
 from rsdesign.__main__ import main
-from rsdesign.choices import span
-from rsdesign.design import FIELDS
+from rsdesign.core import tables
+from rsdesign.core.choices import span
+from rsdesign.design.model import FIELDS
 
 NUMBERS = [f for f in FIELDS.values() if f.choice.low is not None]
 WORDS = [f for f in FIELDS.values() if f.choice.options is not None]

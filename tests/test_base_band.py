@@ -4,14 +4,16 @@ import json
 
 import pytest
 from designs import DEMOS, demo
+from rsdesign.report.text.handout.blocks import Table, Text
+from rsdesign.report.text.handout.document import compose
 
-from rsdesign import bands, routines, size
-from rsdesign.design import with_values
-from rsdesign.handout.blocks import Table, Text
-from rsdesign.handout.document import compose
+from rsdesign import size
+from rsdesign.design.model import with_values
 from rsdesign.pages import blocks
 from rsdesign.pages.session import Session
-from rsdesign.season.yearly import full_year
+from rsdesign.report import ranges as bands
+from rsdesign.report import routines
+from rsdesign.studies.heat.yearly import full_year
 
 DAY = 86400.0
 
@@ -55,7 +57,7 @@ def test_the_year_buys_the_book_use():
     price = found.budget.base
     share = float(s.stock.mean_feed / s.stock.peak_feed)
     mass = float(s.water.bicarbonate_book) * share * 365.25 * DAY
-    from rsdesign.pricelist import prices_of
+    from rsdesign.design.prices import prices_of
 
     each = prices_of(s.design)["base"].value
     assert float(price) == pytest.approx(mass * each, rel=0.01)

@@ -4,10 +4,10 @@ import dataclasses
 
 import pytest
 from designs import DEMOS, demo, random_design, worked_family
+from rsdesign.report.text.rules_of_thumb import cards
 
 from rsdesign import size
-from rsdesign.byhand import cards
-from rsdesign.design import with_values
+from rsdesign.design.model import with_values
 from rsdesign.pages import blocks
 from rsdesign.pages.session import Session
 

@@ -16,10 +16,10 @@ from pathlib import Path
 import pytest
 
 import rsdesign
-from rsdesign import tables
-from rsdesign.equation import REGISTER, Equation
-from rsdesign.parts.filter_bed import sphere_specific_surface
-from rsdesign.parts.media import Medium
+from rsdesign.core import tables
+from rsdesign.core.equation import REGISTER, Equation
+from rsdesign.equations.biofilter.bed import sphere_specific_surface
+from rsdesign.equations.biofilter.media import Medium
 
 LIST = Path(__file__).with_name("reference_only.csv")
 
@@ -108,7 +108,7 @@ def test_no_reason_is_needless(name):
 
 
 def test_the_search_finds_callers():
-    assert "parts.aeration.field_factor" in used()  # a stage, through another room
+    assert "air.aeration.field_factor" in used()  # a stage, through another room
     assert "fish.loads.hour_peak" in used()
 
 

@@ -2,9 +2,9 @@
 
 import pytest
 
-from rsdesign.cautions import HAND_OUT, cautions, cautions_on
+from rsdesign.core.cautions import HAND_OUT, cautions, cautions_on
+from rsdesign.core.tables import BASES
 from rsdesign.pages.series import SERIES
-from rsdesign.tables import BASES
 
 KEYS = {"hazard", "fact", "source", "place", "basis", "shown", "authority"}
 ASKED = (

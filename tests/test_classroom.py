@@ -9,24 +9,26 @@ import pytest
 from reading import grade
 from tornado.httputil import HTTPHeaders
 
-from rsdesign.pages import faded, loopback
-from rsdesign.pages.classroom import desk, view
+from rsdesign.core.units import from_plain
+from rsdesign.pages import worked_examples as faded
+from rsdesign.pages.classroom import class_session as desk
+from rsdesign.pages.classroom import view
 from rsdesign.pages.classroom.instructor import InstructorSession
 from rsdesign.pages.classroom.learner import LearnerSession
 from rsdesign.pages.jupyter.talk import Talk
 from rsdesign.pages.opening import opened
 from rsdesign.pages.series import CLASS, SERIES
+from rsdesign.pages.server import loopback
 from rsdesign.pages.session import Session
 from rsdesign.teaching import submissions
-from rsdesign.teaching.anatomy import TOPICS
 from rsdesign.teaching.bank import bank, exercise
 from rsdesign.teaching.cases import answers
 from rsdesign.teaching.classbook import ClassBook, class_text, with_check
 from rsdesign.teaching.exercises import exercise_set, ticket
 from rsdesign.teaching.hints import shown_answer
+from rsdesign.teaching.model import TOPICS
 from rsdesign.teaching.sets import set_plan, set_plans
 from rsdesign.teaching.wording import tells
-from rsdesign.units import from_plain
 
 BOOK = ClassBook("an invented class key", tuple(with_check(b) for b in ("K7QP", "M3TT", "W9XZ")))
 CODE = BOOK.codes[0]

@@ -5,10 +5,10 @@ import random
 import numpy as np
 import pytest
 
-from rsdesign import tables
 from rsdesign.__main__ import main
-from rsdesign.choices import DesignError
-from rsdesign.climate import place, read_weather
+from rsdesign.core import tables
+from rsdesign.core.choices import DesignError
+from rsdesign.design.weather import place, read_weather
 
 FOLDER = tables.data_folder() / "climate"
 GOOD = (FOLDER / "low_desert.csv").read_text(encoding="utf-8")

@@ -8,11 +8,12 @@ import sys
 import pytest
 from designs import DEMOS, demo
 
-from rsdesign import size, tables
+from rsdesign import size
 from rsdesign.__main__ import main
-from rsdesign.sizing import STAGES, figures
-from rsdesign.units import number
-from rsdesign.verdict import word
+from rsdesign.core import tables
+from rsdesign.core.units import number
+from rsdesign.sizing.margins import word
+from rsdesign.sizing.system import STAGES, figures
 
 
 def path(name: str) -> str:

@@ -10,12 +10,12 @@ import pytest
 from designs import DEMOS, demo, random_design
 
 from rsdesign.__main__ import main
-from rsdesign.choices import DesignError
-from rsdesign.costs import annual, budget, labour, loans, returns
-from rsdesign.costs.budget import LABELS, RECEIPTS
-from rsdesign.design import with_values
-from rsdesign.pricelist import NAMES, listed, prices_of
-from rsdesign.sizing import size
+from rsdesign.core.choices import DesignError
+from rsdesign.design.model import with_values
+from rsdesign.design.prices import NAMES, listed, prices_of
+from rsdesign.equations.costs import annual, budget, labour, loans, returns
+from rsdesign.equations.costs.budget import LABELS, RECEIPTS
+from rsdesign.sizing.system import size
 from rsdesign.studies import cashflow, compare, stress
 from rsdesign.studies.enterprise import enterprise
 

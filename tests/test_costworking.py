@@ -6,13 +6,13 @@ import numpy as np
 import pytest
 from designs import random_design
 
-from rsdesign.costs.labour import YEAR, tasks
-from rsdesign.design import FIELDS, value_of
-from rsdesign.equation import record, working
+from rsdesign.core.equation import record, working
+from rsdesign.design.model import FIELDS, value_of
+from rsdesign.design.prices import prices_of
+from rsdesign.equations.costs.labour import YEAR, tasks
 from rsdesign.pages import blocks
 from rsdesign.pages.session import DEMOS, Session, demo
-from rsdesign.pricelist import prices_of
-from rsdesign.sizing import size
+from rsdesign.sizing.system import size
 from rsdesign.studies.costfigures import COST_FIGURES, shown_cost, worked_costs
 from rsdesign.studies.enterprise import enterprise
 from rsdesign.studies.fishyear import YEAR as SECONDS

@@ -8,10 +8,11 @@ from designs import DEMOS, demo, random_design
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rsdesign import Design, load, save, size, tables
-from rsdesign.choices import DesignError
-from rsdesign.design import FIELDS, value_of, with_values
-from rsdesign.designfile import _of_system, read_design, starter, update_text, write_new
+from rsdesign import Design, load, save, size
+from rsdesign.core import tables
+from rsdesign.core.choices import DesignError
+from rsdesign.design.file import _of_system, read_design, starter, update_text, write_new
+from rsdesign.design.model import FIELDS, value_of, with_values
 
 
 def same(a, b) -> list[str]:
@@ -104,7 +105,7 @@ def test_not_known_is_left_to_the_sizing():
     )
     assert design.tank.width is None
     assert "source.alkalinity" in design.unknown
-    from rsdesign.assumptions import assumptions
+    from rsdesign.sizing.assumptions import assumptions
 
     assert any("Alkalinity: not known" in s for s in assumptions(size(design)))
 

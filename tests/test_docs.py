@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from rsdesign import methodbook
-from rsdesign.design import FIELDS
+from rsdesign.design.model import FIELDS
+from rsdesign.report import method_book as methodbook
 
 ROOT = Path(__file__).resolve().parents[1]
 
@@ -14,14 +14,14 @@ ROOT = Path(__file__).resolve().parents[1]
 def test_method_document_is_current():
     path = ROOT / "docs" / "method.md"
     assert path.read_text(encoding="utf-8") == methodbook.text(), (
-        "run: python -m rsdesign.methodbook docs/method.md"
+        "run: python -m rsdesign.report.method_book docs/method.md"
     )
 
 
 def test_choices_document_is_current():
     path = ROOT / "docs" / "choices.md"
     assert path.read_text(encoding="utf-8") == methodbook.choices_text(), (
-        "run: python -m rsdesign.methodbook docs/method.md"
+        "run: python -m rsdesign.report.method_book docs/method.md"
     )
 
 

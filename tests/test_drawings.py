@@ -5,10 +5,21 @@ import xml.etree.ElementTree as ET
 
 import pytest
 from designs import DEMOS, demo, random_design
+from rsdesign.report.text.drawings import (
+    air,
+    filter,
+    look,
+    money,
+    plan,
+    pump,
+    sheet,
+    solids,
+    system,
+    tank,
+)
 
-from rsdesign.design import with_values
-from rsdesign.drawings import air, filter, look, money, plan, pump, sheet, solids, system, tank
-from rsdesign.sizing import size
+from rsdesign.design.model import with_values
+from rsdesign.sizing.system import size
 
 PICTURES = (
     tank.picture,

@@ -5,11 +5,11 @@ import pytest
 from designs import DEMOS, demo
 
 from rsdesign import size
-from rsdesign.equation import REGISTER, record, working
-from rsdesign.fish.loads import ammonia_production, feed_nitrogen, nitrifier_oxygen
-from rsdesign.sizing import figures
-from rsdesign.units import from_plain
-from rsdesign.working import FIGURES, plain_formula, worked, working_text
+from rsdesign.core.equation import REGISTER, record, working
+from rsdesign.core.units import from_plain
+from rsdesign.equations.fish.loads import ammonia_production, feed_nitrogen, nitrifier_oxygen
+from rsdesign.sizing.system import figures
+from rsdesign.sizing.working import FIGURES, plain_formula, worked, working_text
 
 
 def test_a_chain_is_found_by_identity():
@@ -48,7 +48,7 @@ def _wrapped(about):
     import importlib
 
     module, _, name = about.name.rpartition(".")
-    return getattr(importlib.import_module(f"rsdesign.{module}"), name)
+    return getattr(importlib.import_module(f"rsdesign.equations.{module}"), name)
 
 
 def half_last_digit(text: str) -> float:

@@ -10,11 +10,11 @@ from rsdesign.teaching.bank import exercise
 from rsdesign.teaching.cases import case, fault
 from rsdesign.teaching.checking import check
 from rsdesign.teaching.classbook import ClassBook, with_check
+from rsdesign.teaching.drawing_numbers import status
 from rsdesign.teaching.exercises import exercise_set, page
 from rsdesign.teaching.hints import expert_path, shown_answer
 from rsdesign.teaching.marking import mark_items
 from rsdesign.teaching.papergrid import grid
-from rsdesign.teaching.picking import status
 from rsdesign.teaching.sets import set_plan
 from rsdesign.teaching.variants import learner_key, problem
 

@@ -5,16 +5,16 @@ import json
 import numpy as np
 import pytest
 from designs import DEMOS, demo
+from rsdesign.report.text.limits import limits_text
+from rsdesign.report.text.year_words import first_line
 
 from rsdesign import Design, size
-from rsdesign.choices import DesignError
-from rsdesign.design import FIELDS, with_values
-from rsdesign.limitreport import limits_text
-from rsdesign.report import as_json, size_text
-from rsdesign.season.year_words import first_line
-from rsdesign.season.yearly import full_year
+from rsdesign.core.choices import DesignError
+from rsdesign.design.model import FIELDS, with_values
+from rsdesign.report.text import as_json, size_text
+from rsdesign.sizing.working import working_text
+from rsdesign.studies.heat.yearly import full_year
 from rsdesign.studies.limits import limits
-from rsdesign.working import working_text
 
 ENDS = [
     (entry.path, value)

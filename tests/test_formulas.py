@@ -7,21 +7,23 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rsdesign import balance
-from rsdesign.arrays import bisect, root
-from rsdesign.fish import growth, loads, stocking
-from rsdesign.parts import (
-    aeration,
-    biofilter,
-    degassing,
-    drains,
-    pipes,
-    pumps,
-    settling,
-    tank,
+from rsdesign import equations as eq
+from rsdesign.core.arrays import bisect, root
+from rsdesign.equations.air import aeration
+from rsdesign.equations.biofilter import areas as biofilter
+from rsdesign.equations.biofilter.nitrification import (
+    areal_rate,
+    half_order_rate,
+    linear_rate,
+    rate_law,
 )
-from rsdesign.parts.nitrification import areal_rate, half_order_rate, linear_rate, rate_law
-from rsdesign.water import ammonia, carbonate, oxygen, properties
+from rsdesign.equations.fish import growth, loads, stocking
+from rsdesign.equations.gas import degassing
+from rsdesign.equations.pipes import drains, pipes
+from rsdesign.equations.pumps import pumps
+from rsdesign.equations.solids import settling
+from rsdesign.equations.tank import vessel as tank
+from rsdesign.equations.water import ammonia, carbonate, oxygen, properties
 
 DAY, GAL, LB, FT = 86400.0, 231 * 0.0254**3, 0.45359237, 0.3048
 
@@ -172,7 +174,7 @@ def test_rules_of_the_trade():
 
 def test_standpipe_turns_around():
     for flow in (2e-4, 2e-3, 2e-2):
-        size = balance.standpipe_needed(flow, 0.05, 0.5)
+        size = eq.pipes.standpipe_needed(flow, 0.05, 0.5)
         found = drains.standpipe_capacity(size, 0.05, open_share=0.5)
         assert found == pytest.approx(flow, rel=1e-9)
 

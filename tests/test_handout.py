@@ -20,17 +20,8 @@ import reading
 import zxingcpp
 from designs import DEMOS, demo, random_design
 from needed import missing
-
-from rsdesign import bands, size, tables
-from rsdesign.__main__ import main
-from rsdesign.cautions import cautions
-from rsdesign.choices import DesignError
-from rsdesign.design import with_values
-from rsdesign.designfile import read_design
-from rsdesign.designlink import token_of
-from rsdesign.equation import REGISTER
-from rsdesign.handout import files
-from rsdesign.handout.blocks import (
+from rsdesign.report.text.handout import files
+from rsdesign.report.text.handout.blocks import (
     Boxes,
     Cautions,
     Code,
@@ -42,22 +33,33 @@ from rsdesign.handout.blocks import (
     Text,
     Worked,
 )
-from rsdesign.handout.document import compose
-from rsdesign.handout.emergency import emergency
-from rsdesign.handout.html import html
-from rsdesign.handout.pdf import markup as typst_markup
-from rsdesign.handout.pdf import pdf
-from rsdesign.handout.spreadsheet import spreadsheet
-from rsdesign.handout.typst_math import typst_math
-from rsdesign.methodbook import import_all
+from rsdesign.report.text.handout.document import compose
+from rsdesign.report.text.handout.emergency import emergency
+from rsdesign.report.text.handout.html import html
+from rsdesign.report.text.handout.pdf import markup as typst_markup
+from rsdesign.report.text.handout.pdf import pdf
+from rsdesign.report.text.handout.spreadsheet import spreadsheet
+from rsdesign.report.text.handout.typst_math import typst_math
+from rsdesign.report.text.method_book import import_all
+
+from rsdesign import size
+from rsdesign.__main__ import main
+from rsdesign.core import tables
+from rsdesign.core.cautions import cautions
+from rsdesign.core.choices import DesignError
+from rsdesign.core.equation import REGISTER
+from rsdesign.core.units import number
+from rsdesign.design.file import read_design
+from rsdesign.design.link import token_of
+from rsdesign.design.model import with_values
 from rsdesign.pages.blocks import shown_figure
 from rsdesign.pages.session import Session
-from rsdesign.report import as_dict
-from rsdesign.season.yearly import full_year
+from rsdesign.report import ranges as bands
+from rsdesign.report.text import as_dict
+from rsdesign.sizing.margins import percent
+from rsdesign.sizing.working import _with_symbols
 from rsdesign.studies.cashflow import cash_flow
-from rsdesign.units import number
-from rsdesign.verdict import percent
-from rsdesign.working import _with_symbols
+from rsdesign.studies.heat.yearly import full_year
 
 import_all()
 RANDOM = range(20)
@@ -336,7 +338,7 @@ def test_the_same_design_makes_the_same_bytes():
 def test_every_equation_and_symbol_becomes_typst():
     import typst
 
-    from rsdesign.working import symbols
+    from rsdesign.sizing.working import symbols
 
     lines = [typst_math(_with_symbols(about)) for about in REGISTER.values()]
     lines += [typst_math(symbol.symbol) for symbol in symbols().values()]
@@ -550,7 +552,7 @@ def test_a_full_disk_or_a_shut_folder_leaves_the_old_file_whole(
     if where == "replace":
         monkeypatch.setattr("os.replace", fails)
     elif where == "open":
-        monkeypatch.setattr("rsdesign.designfile.open", fails, raising=False)
+        monkeypatch.setattr("rsdesign.design.file.open", fails, raising=False)
     else:
 
         def full(path, mode):
@@ -558,7 +560,7 @@ def test_a_full_disk_or_a_shut_folder_leaves_the_old_file_whole(
             return Full()
 
         number_, words = 28, "No space left on device"
-        monkeypatch.setattr("rsdesign.designfile.open", full, raising=False)
+        monkeypatch.setattr("rsdesign.design.file.open", full, raising=False)
     with pytest.raises(DesignError, match=words) as told:
         files.write(out, b"new" * 1000)
     assert str(told.value).count(".") <= 2

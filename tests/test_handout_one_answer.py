@@ -4,21 +4,21 @@ import re
 from html import unescape
 
 import pytest
+from rsdesign.report.text.handout.document import compose as hand_out
+from rsdesign.report.text.handout.html import html
+from rsdesign.report.text.handout.summary import MANY
+from rsdesign.sizing.system.worst_first import worst_part
 
-from rsdesign.design import with_values
-from rsdesign.designfile import load
-from rsdesign.handout.document import compose as hand_out
-from rsdesign.handout.html import html
-from rsdesign.handout.summary import MANY
-from rsdesign.kinds import KINDS
-from rsdesign.season import outage
-from rsdesign.season.yearly import full_year
-from rsdesign.sizing import size
-from rsdesign.standing import worst_part
+from rsdesign.core.kinds import KINDS
+from rsdesign.core.tables import data_folder
+from rsdesign.core.units import show
+from rsdesign.design.file import load
+from rsdesign.design.model import with_values
+from rsdesign.sizing.margins import checks, worst_first
+from rsdesign.sizing.system import size
 from rsdesign.studies.enterprise import quantities
-from rsdesign.tables import data_folder
-from rsdesign.units import show
-from rsdesign.verdict import checks, worst_first
+from rsdesign.studies.heat.yearly import full_year
+from rsdesign.studies.outage import study as outage
 
 DEMOS = ("family", "school", "commercial")
 

@@ -10,19 +10,21 @@ import pytest
 from designs import DEMOS, demo
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from rsdesign.report.text.heat import heat_json, heat_text
+from rsdesign.report.text.heat_words import answers, findings
 
 from rsdesign import size
 from rsdesign.__main__ import main
-from rsdesign.climate import LENGTH, place
-from rsdesign.design import FIELDS, with_values
-from rsdesign.heatreport import heat_json, heat_text
-from rsdesign.parts import evaporation, heat_flows, heating, sky, sun
-from rsdesign.season.heat import DEPTHS, study
-from rsdesign.season.heat_day import STEP, at_rest, repeated_day
-from rsdesign.season.heat_rows import Row, gather, skies
-from rsdesign.season.heat_season import longest_run, season
-from rsdesign.season.heat_words import answers, findings
-from rsdesign.water.properties import vapour_pressure
+from rsdesign.design.model import FIELDS, with_values
+from rsdesign.design.weather import LENGTH, place
+from rsdesign.equations.heat import balance as heating
+from rsdesign.equations.heat import evaporation, sky, sun
+from rsdesign.equations.heat import flows as heat_flows
+from rsdesign.equations.water.properties import vapour_pressure
+from rsdesign.studies.heat.day import STEP, at_rest, repeated_day
+from rsdesign.studies.heat.rows import Row, gather, skies
+from rsdesign.studies.heat.season import longest_run, season
+from rsdesign.studies.heat.study import DEPTHS, study
 
 PLACES = ("low desert", "high valley", "foothills", "warm coast")
 
@@ -394,8 +396,8 @@ def test_the_longest_run_goes_over_the_turn_of_the_year():
 
 def test_a_season_by_hand():
     """Water of 28 °C all year: days to harvest and end weight as the growth relation says."""
-    from rsdesign.fish.growth import days_to, weight_after
-    from rsdesign.fish.species import species
+    from rsdesign.equations.fish.growth import days_to, weight_after
+    from rsdesign.equations.fish.species import species
 
     fish = species("tilapia")
     found, _ = season(fish, np.full(12, 28.0), np.full(12, 29.0), np.full(12, 27.0), (0.05, 0.567))
@@ -463,7 +465,7 @@ def run(capsys, *argv):
 
 
 def family(folder):
-    from rsdesign import tables
+    from rsdesign.core import tables
 
     return str(tables.data_folder() / "designs" / f"{folder}.toml")
 

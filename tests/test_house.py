@@ -13,66 +13,38 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from rsdesign.report.text.method_book import import_all
 
 import rsdesign
-from rsdesign.equation import REGISTER
-from rsdesign.methodbook import import_all
-from rsdesign.published import checks
-from rsdesign.working import symbols
+from rsdesign.core.equation import REGISTER
+from rsdesign.core.published import checks
+from rsdesign.sizing.working import symbols
 
 import_all()
 ROOT = Path(__file__).resolve().parents[1]
 SOURCES = sorted((ROOT / "rsdesign").rglob("*.py"))
-FORMULAS = [p for p in SOURCES if p.parent.name in ("water", "fish", "parts", "costs", "balance")]
+FORMULAS = [p for p in SOURCES if "equations" in p.parts and p.name != "__init__.py"]
 
-FLOORS = [
-    {"kinds", "unitlist", "arrays", "rooms", "plainjson"},
-    {"unitwords", "typednumbers"},
-    {"units"},
-    {"equation", "tables"},
-    {"published", "figures", "choices", "cautions"},
-    {"water"},
-    {"fish", "parts", "costs"},
-    {"balance", "sections"},
-    {"possible"},
-    {"design"},
-    {"designfile", "designlink", "catalogue", "climate", "pricelist"},
-    {"stages", "judging", "verdict"},
-    {"airchecks", "pipechecks"},
-    {"checklist", "survival"},
-    {"sizing"},
-    {"taken", "assumptions", "working", "byhand", "bands", "standing"},
-    {"studies", "season", "teaching", "methodbook"},
-    {
-        "report",
-        "planreport",
-        "heatreport",
-        "outagereport",
-        "costreport",
-        "limitreport",
-        "drawings",
-        "routines",
-    },
-    {"pages", "handout"},
-    {"commands_exercises"},
-    {"__main__"},
-]
-"""From the bottom up; a room imports only from its own floor and those below it."""
-
-LATE = {("equation", "units"), ("sizing", "verdict"), ("verdict", "checklist"),
-        ("taken", "sizing"), ("methodbook", "rsdesign")}  # fmt: skip
+ORDER = (
+    "core",
+    "equations",
+    "design",
+    "sizing",
+    "studies",
+    "report",
+    "teaching",
+    "pages",
+    "__main__",
+)
+"""Folders from the bottom up; a module imports from its own folder and from those before it."""
 
 
-def room(path: Path) -> str:
+def folder(path: Path) -> str:
     return path.relative_to(ROOT / "rsdesign").parts[0].removesuffix(".py")
 
 
-def floor(name: str) -> int:
-    return next(i for i, names in enumerate(FLOORS) if name in names)
-
-
 def imports(path: Path):
-    """Rooms of this package that a module imports, by the syntax tree."""
+    """Folders of this package that a module imports from, early or late, by the syntax tree."""
     depth = len(path.relative_to(ROOT / "rsdesign").parts)
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.ImportFrom) and node.level:
@@ -84,14 +56,12 @@ def imports(path: Path):
 
 
 @pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT)))
-def test_a_room_imports_only_from_below(path):
-    here = room(path)
+def test_a_folder_imports_only_from_those_before_it(path):
+    here = folder(path)
     if here == "__init__":
         return
     for other in imports(path):
-        if (here, other) in LATE:
-            continue
-        assert floor(other) <= floor(here), f"{here} imports {other}"
+        assert ORDER.index(other) <= ORDER.index(here), f"{here} imports {other}"
 
 
 @pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT)))
@@ -110,7 +80,7 @@ def public_functions():
         module = importlib.import_module(name)
         for node in ast.parse(path.read_text(encoding="utf-8")).body:
             if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
-                yield name.removeprefix("rsdesign."), getattr(module, node.name)
+                yield name.removeprefix("rsdesign.equations."), getattr(module, node.name)
 
 
 def test_every_public_formula_is_an_equation_or_says_why_not():
@@ -227,7 +197,7 @@ def test_every_relation_is_checked_or_says_why_not():
 def _equation_name(function: str) -> str:
     """The register's name of a function that may be reached through another module."""
     module, _, name = function.rpartition(".")
-    found = getattr(importlib.import_module(f"rsdesign.{module}"), name)
+    found = getattr(importlib.import_module(f"rsdesign.equations.{module}"), name)
     return found.equation.name if hasattr(found, "equation") else function
 
 
@@ -270,7 +240,7 @@ def test_no_machine_and_no_host_is_named():
 
 
 def test_lists_of_choices_match_their_tables():
-    from rsdesign.design import FIELDS
+    from rsdesign.design.model import FIELDS
 
     for entry in FIELDS.values():
         if entry.choice.options is not None:

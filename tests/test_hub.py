@@ -15,10 +15,10 @@ import psutil
 import pytest
 from needed import missing
 
-from rsdesign.choices import DesignError
-from rsdesign.pages.fork import SECRETS
-from rsdesign.pages.hub import hub_settings
+from rsdesign.core.choices import DesignError
 from rsdesign.pages.series import SERIES
+from rsdesign.pages.server.fork_provisioner import SECRETS
+from rsdesign.pages.server.hub import hub_settings
 
 SOLIDS = next(page.file for page in SERIES if page.name == "solids")
 OVERFLOW = {"do": "slide", "path": "solids.overflow_rate", "end": True}
@@ -50,7 +50,7 @@ def test_a_container_listens_to_all_addresses_when_the_hub_says_so():
 
 def test_the_command_ends_with_a_sentence():
     env = {k: v for k, v in os.environ.items() if not k.startswith("JUPYTERHUB_")}
-    done = subprocess.run([sys.executable, "-m", "rsdesign.pages.hub"], env=env, text=True,
+    done = subprocess.run([sys.executable, "-m", "rsdesign.pages.server.hub"], env=env, text=True,
                           capture_output=True, check=False, timeout=60)  # fmt: skip
     assert done.returncode == 2
     assert "a JupyterHub starts this program" in done.stderr
@@ -162,7 +162,7 @@ def test_the_room_is_one_server_with_a_design_for_each(hub, people):
 def test_no_program_behind_a_page_holds_the_hubs_token(hub, people):
     people[0].page(people[0].home, SOLIDS)
     kernels = [p for p in psutil.Process(hub.process.pid).children(recursive=True)
-               if {"ipykernel_launcher", "rsdesign.pages.fork_server"} & set(p.cmdline())]  # fmt: skip
+               if {"ipykernel_launcher", "rsdesign.pages.server.fork_server"} & set(p.cmdline())]  # fmt: skip
     assert kernels
     for kernel in kernels:
         assert not set(SECRETS) & set(kernel.environ())

@@ -12,9 +12,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from rsdesign.report.text.method_book import equations
 
-from rsdesign.methodbook import equations
-from rsdesign.working import symbols
+from rsdesign.sizing.working import symbols
 
 EQUATIONS = {e.name: e for e in equations()}
 FILE = Path(__file__).with_name("latex_exceptions.csv")
@@ -41,23 +41,23 @@ SAMPLES = {
     "fish.growth.days_to": {"weight": (0.01, 0.1), "harvest_weight": (0.3, 1.0),
                             "base_temperature": (0.0, 10.0), "temperature": (20.0, 30.0)},
     "fish.growth.specific_growth_rate": {"weight": (0.1, 0.2), "later_weight": (0.3, 0.9)},
-    "parts.aeration.transfer_coefficient": {"start": (0.1, 0.2), "end": (0.3, 0.4),
+    "air.aeration.transfer_coefficient": {"start": (0.1, 0.2), "end": (0.3, 0.4),
                                             "saturation": (0.5, 0.9)},
-    "parts.pumps.quadratic_operating_point": {"static_head": (0.2, 1.0),
+    "pumps.pumps.quadratic_operating_point": {"static_head": (0.2, 1.0),
                                               "shutoff_head": (1.5, 3.0)},
-    "balance.flows.carbon_dioxide_flow": {"equilibrium": (0.001, 0.01), "limit": (0.05, 0.2),
+    "pumps.flows.carbon_dioxide_flow": {"equilibrium": (0.001, 0.01), "limit": (0.05, 0.2),
                                           "source": (0.001, 0.01)},
     "fish.loads.exchange_to_hold": {"source": (0.001, 0.01), "concentration": (0.05, 0.2)},
     "fish.loads.flow_to_hold": {"inlet": (0.001, 0.01), "outlet": (0.05, 0.2)},
-    "balance.filters.area_where_flow_allows": {"flow": (2.0, 3.0), "least_flow": (0.2, 1.0)},
-    "balance.plumbing.pump_at_head": {"head": (0.2, 1.0), "shutoff_head": (2.0, 3.0)},
+    "biofilter.definitions.area_where_flow_allows": {"flow": (2.0, 3.0), "least_flow": (0.2, 1.0)},
+    "pipes.definitions.pump_at_head": {"head": (0.2, 1.0), "shutoff_head": (2.0, 3.0)},
     "fish.peaks.cohort_feed": {"age": (5.0, 90.0), "cycle": (100.0, 200.0),
                                   "base_temperature": (0.0, 4.0)},
-    "balance.loop.waste_that_rots": {"ammonia": (1.0, 2.0), "plants_nitrogen": (0.0, 0.5),
+    "solids.loop.waste_that_rots": {"ammonia": (1.0, 2.0), "plants_nitrogen": (0.0, 0.5),
                                      "nitrate_limit": (0.1, 0.3), "nitrate_source": (0.001, 0.05)},
-    "balance.flows.oxygen_flow": {"oxygen_demand": (2.0, 3.0), "transfer": (0.2, 1.0),
+    "pumps.flows.oxygen_flow": {"oxygen_demand": (2.0, 3.0), "transfer": (0.2, 1.0),
                                   "oxygen": (0.01, 0.05), "return_oxygen": (0.1, 0.2)},
-    "parts.settling.stokes_velocity_in": {"diameter": (1e-5, 1e-4)},
+    "solids.settling.stokes_velocity_in": {"diameter": (1e-5, 1e-4)},
 }  # fmt: skip
 """Ranges for equations whose sense needs an order of its arguments."""
 
@@ -145,9 +145,9 @@ def test_exceptions_are_known_and_say_why():
 
 
 GIVEN_ON_THE_LEFT = {
-    "parts.biofilter.loop_outlet": "two balances in the level that is looked for",
-    "parts.pipes.gravity_flow": "the energy equation in the speed that is looked for",
-    "balance.loop.agreed_flow": "the flow given is the flow needed",
+    "biofilter.areas.loop_outlet": "two balances in the level that is looked for",
+    "pipes.pipes.gravity_flow": "the energy equation in the speed that is looked for",
+    "solids.loop.agreed_flow": "the flow given is the flow needed",
 }
 """Relations that are written as they stand and solved for something inside them."""
 

@@ -5,9 +5,9 @@ import pytest
 from designs import DEMOS, demo
 
 from rsdesign import size
-from rsdesign.choices import DesignError
-from rsdesign.design import with_values
-from rsdesign.fish.species import species
+from rsdesign.core.choices import DesignError
+from rsdesign.design.model import with_values
+from rsdesign.equations.fish.species import species
 
 TROUT = {"stock.species": "rainbow_trout", "site.water_temperature": 15.0,
          "site.coldest_feeding_water": 10.0}  # fmt: skip

@@ -5,8 +5,8 @@ import pytest
 from designs import DEMOS, demo, random_design
 
 from rsdesign import Design, size
-from rsdesign.choices import DesignError
-from rsdesign.design import with_values
+from rsdesign.core.choices import DesignError
+from rsdesign.design.model import with_values
 from rsdesign.studies.limits import limits, scaled
 
 POOL = {
@@ -32,7 +32,7 @@ def test_at_its_feed_a_part_just_passes(seed):
             continue
         scale = bearing.feed / base
         for factor, passes in ((1 - 1e-4, True), (1 + 1e-3, False)):
-            from rsdesign.sizing import unchecked
+            from rsdesign.sizing.system import unchecked
 
             sizing = unchecked(scaled(design, np.array([scale * factor])))
             part = next(p for p in sizing.parts if p.name == bearing.part)

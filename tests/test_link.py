@@ -12,9 +12,9 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from rsdesign import Design
-from rsdesign.choices import DesignError
-from rsdesign.design import FIELDS, value_of, with_values
-from rsdesign.designlink import LONGEST, design_of, token_of
+from rsdesign.core.choices import DesignError
+from rsdesign.design.link import LONGEST, design_of, token_of
+from rsdesign.design.model import FIELDS, value_of, with_values
 
 SAMPLES = Path(__file__).parent / "link_samples.csv"
 

@@ -6,13 +6,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rsdesign import load, size
-from rsdesign.design import with_values
-from rsdesign.parts import makeup as formulas
-from rsdesign.parts.standby_tables import bases, treatments
-from rsdesign.season import makeup, makeup_words
-from rsdesign.season.heat import study as heat_study
-from rsdesign.tables import data_folder
-from rsdesign.unitlist import DAY
+from rsdesign.core.tables import data_folder
+from rsdesign.core.unit_table import DAY
+from rsdesign.design.model import with_values
+from rsdesign.equations import makeup as formulas
+from rsdesign.equations.power.tables import bases, treatments
+from rsdesign.report import makeup_words
+from rsdesign.studies.heat.study import study as heat_study
+from rsdesign.studies.makeup import study as makeup
 
 
 def demo(name="family"):

@@ -8,19 +8,22 @@ import numpy as np
 import pypdf
 import pytest
 from designs import DEMOS, demo, random_design
+from rsdesign.report.text.handout.document import compose
+from rsdesign.report.text.handout.pdf import pdf
 
-from rsdesign import bands, load, outagereport, routines, size
+from rsdesign import load, size
 from rsdesign.__main__ import main
-from rsdesign.design import with_values
-from rsdesign.designlink import token_of
-from rsdesign.handout.document import compose
-from rsdesign.handout.pdf import pdf
+from rsdesign.core.tables import data_folder
+from rsdesign.design.link import token_of
+from rsdesign.design.model import with_values
 from rsdesign.pages import blocks
 from rsdesign.pages.room.results import MINUTES, reckon
 from rsdesign.pages.session import Session
-from rsdesign.season import outage, outage_words
-from rsdesign.season.outage_tank import minutes
-from rsdesign.tables import data_folder
+from rsdesign.report import outage as outagereport
+from rsdesign.report import outage_words, routines
+from rsdesign.report import ranges as bands
+from rsdesign.studies.outage import study as outage
+from rsdesign.studies.outage.tank import minutes
 
 CFM = 0.3048**3 / 60.0
 ENDS = ("minutes_low", "minutes_peak", "minutes_high")

@@ -7,15 +7,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rsdesign import load, outagereport, size
+from rsdesign import load, size
 from rsdesign.__main__ import main
-from rsdesign.choices import DesignError
-from rsdesign.design import with_values
-from rsdesign.parts import backup
-from rsdesign.season import outage, outage_words
-from rsdesign.season.outage_course import course
-from rsdesign.season.outage_tank import demand, tank_at
-from rsdesign.tables import data_folder
+from rsdesign.core.choices import DesignError
+from rsdesign.core.tables import data_folder
+from rsdesign.design.model import with_values
+from rsdesign.equations.power import backup
+from rsdesign.report import outage as outagereport
+from rsdesign.report import outage_words
+from rsdesign.studies.outage import study as outage
+from rsdesign.studies.outage.course import course
+from rsdesign.studies.outage.tank import demand, tank_at
 
 DEMOS = ("family", "school", "commercial")
 

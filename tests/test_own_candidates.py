@@ -2,7 +2,7 @@
 
 import pytest
 
-from rsdesign.choices import DesignError
+from rsdesign.core.choices import DesignError
 from rsdesign.pages import blocks
 from rsdesign.pages.own_candidates import MOST_OWN, kept, read_candidate
 from rsdesign.pages.session import Session

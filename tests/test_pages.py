@@ -9,20 +9,20 @@ import re
 import pytest
 from designs import random_design
 
-from rsdesign.choices import DesignError
-from rsdesign.design import FIELDS, value_of, with_values
-from rsdesign.designfile import update_text
-from rsdesign.designlink import token_of
+from rsdesign.core.choices import DesignError
+from rsdesign.core.units import number
+from rsdesign.design.file import update_text
+from rsdesign.design.link import token_of
+from rsdesign.design.model import FIELDS, value_of, with_values
 from rsdesign.pages import blocks
 from rsdesign.pages.controls import read, span_of, value_at_position
 from rsdesign.pages.jupyter.talk import Talk
 from rsdesign.pages.own_blocks import SLOW
 from rsdesign.pages.series import SERIES
 from rsdesign.pages.session import MOST_PINS, Session, demo
-from rsdesign.report import as_dict
-from rsdesign.sizing import figure_at, size
-from rsdesign.units import number
-from rsdesign.verdict import word
+from rsdesign.report.text import as_dict
+from rsdesign.sizing.margins import word
+from rsdesign.sizing.system import figure_at, size
 
 NAMES = [page.name for page in SERIES]
 

@@ -5,9 +5,9 @@ import pytest
 from designs import demo
 
 from rsdesign import Design, size
-from rsdesign.design import with_values
-from rsdesign.parts import plants
-from rsdesign.sections.beds import Beds
+from rsdesign.design.model import with_values
+from rsdesign.design.sections.beds import Beds
+from rsdesign.equations.biofilter import plants
 
 DAY = 86400.0
 GRAM = 1e-3 / DAY

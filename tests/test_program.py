@@ -14,10 +14,10 @@ from jupyter_client import KernelManager
 from jupyter_client.kernelspec import KernelSpec
 from rooms import free_port
 
-from rsdesign.pages import fork
-from rsdesign.pages.ceilings import raise_files
-from rsdesign.pages.fork import Forked, Source
-from rsdesign.pages.program import NO_SUCH_PAGE
+from rsdesign.pages.server import fork_provisioner as fork
+from rsdesign.pages.server.file_limits import raise_files
+from rsdesign.pages.server.fork_provisioner import Forked, Source
+from rsdesign.pages.server.kernel import NO_SUCH_PAGE
 
 PAGE = """
 import sys, threading

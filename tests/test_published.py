@@ -6,8 +6,8 @@ import json
 import numpy as np
 import pytest
 
-from rsdesign import tables
-from rsdesign.published import Check, checks
+from rsdesign.core import tables
+from rsdesign.core.published import Check, checks
 
 ROWS = checks()
 
@@ -17,7 +17,9 @@ def call(function: str, arguments: dict):
     name, _, part = function.partition("[")
     module, _, attribute = name.rpartition(".")
     arguments = {name: _law(value) for name, value in arguments.items()}
-    result = getattr(importlib.import_module(f"rsdesign.{module}"), attribute)(**arguments)
+    result = getattr(importlib.import_module(f"rsdesign.equations.{module}"), attribute)(
+        **arguments
+    )
     return result[int(part.rstrip("]"))] if part else result
 
 

@@ -3,7 +3,7 @@
 import pytest
 from reading import counts, grade, sentences_of
 
-from rsdesign.design import FIELDS
+from rsdesign.design.model import FIELDS
 from rsdesign.pages import blocks
 from rsdesign.pages.series import SERIES
 from rsdesign.pages.session import Session

@@ -15,9 +15,9 @@ import tornado.web
 from tornado.httpclient import HTTPRequest
 from tornado.websocket import websocket_connect
 
-from rsdesign.choices import DesignError
-from rsdesign.design import value_of, with_values
-from rsdesign.designlink import token_of
+from rsdesign.core.choices import DesignError
+from rsdesign.design.link import token_of
+from rsdesign.design.model import value_of, with_values
 from rsdesign.pages.jupyter.front_files import script
 from rsdesign.pages.room import board as boards
 from rsdesign.pages.room import teams as team_rules
@@ -28,8 +28,8 @@ from rsdesign.pages.room.results import MINUTES, RESULTS, reckon
 from rsdesign.pages.room.scatter import span
 from rsdesign.pages.room.visitor import FOLLOWING, ROOM_PATHS, room_values
 from rsdesign.pages.session import Session, demo
-from rsdesign.season.yearly import full_year
-from rsdesign.sizing import size
+from rsdesign.sizing.system import size
+from rsdesign.studies.heat.yearly import full_year
 
 pytestmark = pytest.mark.filterwarnings("default")  # sockets of the clients end late
 

@@ -13,7 +13,7 @@ import room_table
 from room_clients import Learner, moved, words_of
 from room_table import Row, p95, slope
 
-from rsdesign.designlink import token_of
+from rsdesign.design.link import token_of
 from rsdesign.pages.session import demo
 
 FAMILY = token_of(demo("family"))

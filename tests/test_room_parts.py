@@ -11,26 +11,17 @@ import time
 import pytest
 from tornado.httputil import HTTPHeaders
 
-from rsdesign.choices import DesignError
-from rsdesign.pages import sockets
-from rsdesign.pages.loopback import is_loopback
+from rsdesign.core.choices import DesignError
+from rsdesign.pages.room import auth as door
 from rsdesign.pages.room import check as checking
-from rsdesign.pages.room import door, network
-from rsdesign.pages.room.bucket import Bucket
-from rsdesign.pages.room.gate import SAFE, Gate, host_of
+from rsdesign.pages.room import network
+from rsdesign.pages.room.access import SAFE, Gate, host_of
+from rsdesign.pages.room.limits import AWAY, BURST, FAIR, LEFT, NOBODY, RATE, WAIT, Crowd, Traffic
 from rsdesign.pages.room.poster import poster, wifi_text
+from rsdesign.pages.room.rate_limit import Bucket
 from rsdesign.pages.room.room import Room
-from rsdesign.pages.room.traffic import (
-    AWAY,
-    BURST,
-    FAIR,
-    LEFT,
-    NOBODY,
-    RATE,
-    WAIT,
-    Crowd,
-    Traffic,
-)
+from rsdesign.pages.server import sockets
+from rsdesign.pages.server.loopback import is_loopback
 
 
 class Clock:

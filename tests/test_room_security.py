@@ -22,7 +22,7 @@ from rooms import CODE, LAN, Client, RoomServer
 from websockets.exceptions import ConnectionClosed, InvalidStatus
 from websockets.sync.client import connect
 
-from rsdesign.pages.sockets import MOST_LINES
+from rsdesign.pages.server.sockets import MOST_LINES
 
 if not LAN:
     missing(ON_NO_NETWORK, allow_module_level=True)
@@ -375,7 +375,7 @@ def test_a_large_body_or_head_is_cut_off(room, cookie):
 
 
 def test_one_that_reads_nothing_is_let_go():
-    from rsdesign.pages import sockets
+    from rsdesign.pages.server import sockets
 
     class Stream:
         _write_buffer = bytes(sockets.BACKLOG + 1)

@@ -7,9 +7,9 @@ import socket
 import pytest
 from rooms import RoomServer, free_port
 
-from rsdesign.choices import DesignError
-from rsdesign.design import value_of
-from rsdesign.designlink import design_of, token_of
+from rsdesign.core.choices import DesignError
+from rsdesign.design.link import design_of, token_of
+from rsdesign.design.model import value_of
 from rsdesign.pages.room import check as checking
 from rsdesign.pages.room import network
 from rsdesign.pages.room import room as rooms

@@ -5,9 +5,9 @@ import math
 import numpy as np
 import pytest
 
-from rsdesign.arrays import root
-from rsdesign.fish import peaks
-from rsdesign.parts import pipes
+from rsdesign.core.arrays import root
+from rsdesign.equations.fish import peaks
+from rsdesign.equations.pipes import pipes
 
 
 @pytest.mark.parametrize("survival", [0.1, 0.3, 0.6, 0.95, 1.0])

@@ -7,31 +7,33 @@ import time
 import numpy as np
 import pytest
 from designs import DEMOS, demo
+from rsdesign.report.text.handout.document import compose as hand_out
+from rsdesign.report.text.handout.html import html
+from rsdesign.report.text.year_words import first_line, hottest_line
 
 from rsdesign import Design, size
 from rsdesign.__main__ import main
-from rsdesign.climate import place
-from rsdesign.design import FIELDS, value_of, with_values
-from rsdesign.designfile import read_design
-from rsdesign.designlink import design_of, token_of
-from rsdesign.handout.document import compose as hand_out
-from rsdesign.handout.html import html
-from rsdesign.kinds import KINDS
+from rsdesign.core.kinds import KINDS
+from rsdesign.core.tables import data_folder
+from rsdesign.core.units import show
+from rsdesign.design.file import read_design
+from rsdesign.design.link import design_of, token_of
+from rsdesign.design.model import FIELDS, value_of, with_values
+from rsdesign.design.prices import prices_of
+from rsdesign.design.weather import place
+from rsdesign.equations.water.properties import vapour_pressure
 from rsdesign.pages import blocks
 from rsdesign.pages.session import Session
 from rsdesign.pages.study_blocks import hottest
-from rsdesign.pricelist import prices_of
-from rsdesign.season import makeup, outage, yearly
-from rsdesign.season.growing import START_UP, all_year, one_season
-from rsdesign.season.heat import study
-from rsdesign.season.heat_rows import skies
-from rsdesign.season.heat_season import Run
-from rsdesign.season.year_words import first_line, hottest_line
-from rsdesign.sizing import STAGES
+from rsdesign.sizing.system import STAGES
 from rsdesign.studies.cashflow import cash_flow, months
-from rsdesign.tables import data_folder
-from rsdesign.units import show
-from rsdesign.water.properties import vapour_pressure
+from rsdesign.studies.growing import START_UP, all_year, one_season
+from rsdesign.studies.heat import yearly
+from rsdesign.studies.heat.rows import skies
+from rsdesign.studies.heat.season import Run
+from rsdesign.studies.heat.study import study
+from rsdesign.studies.makeup import study as makeup
+from rsdesign.studies.outage import study as outage
 
 DAY = 86400.0
 POUND = 0.45359237
@@ -352,7 +354,7 @@ def test_a_hot_day_is_as_humid_as_its_month(where):
 
 def test_fao_56_example_5_humidity_of_a_day():
     """Printed: 18 and 25 °C, mean humidity (82 + 54) / 2 %: 1.78 kPa by equation 19."""
-    from rsdesign.parts.sky import day_vapour
+    from rsdesign.equations.heat.sky import day_vapour
 
     found = day_vapour(0.68, float(vapour_pressure(18.0)), float(vapour_pressure(25.0)))
     assert found / 1000 == pytest.approx(1.78, abs=0.005)
@@ -403,7 +405,7 @@ def test_animals_are_shown_whole_everywhere(capsys):
         for figure in blocks.figures(session):
             if figure["path"] in ("stock.fish", "stock.to_stock"):
                 assert figure["value"].replace(",", "").isdigit(), figure
-    from rsdesign.report import size_text
+    from rsdesign.report.text import size_text
 
     told = size_text(session.sizing, "us")
     assert "69 tilapia of 1.25 lb" in told

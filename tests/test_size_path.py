@@ -14,9 +14,9 @@ from pathlib import Path
 import pytest
 from designs import DEMOS, demo
 
-from rsdesign import equation
-from rsdesign.published import checks
-from rsdesign.sizing import size
+from rsdesign.core import equation
+from rsdesign.core.published import checks
+from rsdesign.sizing.system import size
 
 LIST = Path(__file__).with_name("size_path_exceptions.csv")
 OUTSIDE = ("seen", "computed", "derived")

@@ -7,11 +7,11 @@ import pytest
 from designs import CHOICES, DEMOS, demo, random_arrays, random_design, single
 
 from rsdesign import Design, size
-from rsdesign.choices import DesignError
-from rsdesign.design import FIELDS, value_of, with_values
-from rsdesign.designfile import read_design, update_text
-from rsdesign.equation import record
-from rsdesign.sizing import BLOCK, figures
+from rsdesign.core.choices import DesignError
+from rsdesign.core.equation import record
+from rsdesign.design.file import read_design, update_text
+from rsdesign.design.model import FIELDS, value_of, with_values
+from rsdesign.sizing.system import BLOCK, figures
 
 SEEDS = range(120)
 

@@ -6,11 +6,12 @@ import numpy as np
 import pytest
 from table_rows import ROW_CLASSES
 
-from rsdesign import tables
-from rsdesign.fish.species import rations
-from rsdesign.kinds import Kind
-from rsdesign.parts import air_devices, plumbing_tables
-from rsdesign.tables import TableError
+from rsdesign.core import tables
+from rsdesign.core.kinds import Kind
+from rsdesign.core.tables import TableError
+from rsdesign.equations.air import devices as air_devices
+from rsdesign.equations.fish.species import rations
+from rsdesign.equations.pipes import tables as plumbing_tables
 
 FILES = sorted(path.stem for path in tables.data_folder().glob("*.csv"))
 

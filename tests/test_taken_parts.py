@@ -5,15 +5,17 @@ import pytest
 from designs import DEMOS, demo, random_arrays, single
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from rsdesign.sizing.system.judging import FIT, SHORT, TIGHT, percent, word, worst_first
 
 from rsdesign import Design, size
-from rsdesign.design import with_values
-from rsdesign.judging import FIT, SHORT, TIGHT, percent, word, worst_first
-from rsdesign.parts import drain_size, meeting, pipes, plumbing_tables
-from rsdesign.parts.drain_size import LEAST_SPEED, MOST_SPEED
-from rsdesign.parts.plumbing_tables import Pipe, Pump
-from rsdesign.stages.moving import FASTEST, ORDERED
-from rsdesign.tables import read
+from rsdesign.core.tables import read
+from rsdesign.design.model import with_values
+from rsdesign.equations.pipes import drain_size, pipes
+from rsdesign.equations.pipes import tables as plumbing_tables
+from rsdesign.equations.pipes.drain_size import LEAST_SPEED, MOST_SPEED
+from rsdesign.equations.pipes.tables import Pipe, Pump
+from rsdesign.equations.pumps import duty_point as meeting
+from rsdesign.sizing.stages.moving import FASTEST, ORDERED
 
 LB_A_YEAR = 0.45359237 / (365.25 * 86400)
 HARVESTS = (50, 100, 150, 200, 300, 480, 1000, 2000, 5000, 20_000)
@@ -158,7 +160,7 @@ def test_a_pressure_pipe_that_the_sizing_takes_is_never_too_fast(speed):
 
 
 def test_power_at_the_wall_has_two_labels():
-    from rsdesign.sizing import figure_at
+    from rsdesign.sizing.system import figure_at
 
     labels = {figure_at(f"pump.{name}").label for name in ("wire_power", "plate_watts")}
     assert len(labels) == 2
@@ -183,7 +185,8 @@ def test_a_part_that_the_sizing_took_is_never_amber():
 
 
 def test_the_tightest_part_is_the_worst_one_everywhere():
-    from rsdesign.drawings.system import plan_view
+    from rsdesign.report.text.drawings.system import plan_view
+
     from rsdesign.pages.blocks import strip
     from rsdesign.pages.room.results import limit_of
     from rsdesign.pages.session import Session
@@ -297,7 +300,7 @@ def test_what_leaves_with_the_old_water_is_not_asked_of_the_media():
 
 
 def test_leaching_is_two_fifths_a_day_in_words_and_code():
-    from rsdesign.parts.settling import drained_share
+    from rsdesign.equations.solids.settling import drained_share
 
     assert drained_share(86400.0) == pytest.approx((1 - np.exp(-0.4)) / 0.4)
     assert "two fifths a day" in drained_share.equation.source

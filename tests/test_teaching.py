@@ -17,8 +17,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rsdesign.__main__ import main
-from rsdesign.choices import DesignError
-from rsdesign.kinds import KINDS
+from rsdesign.core.choices import DesignError
+from rsdesign.core.kinds import KINDS
+from rsdesign.core.units import from_plain
 from rsdesign.teaching import (
     answers,
     bank_file,
@@ -28,7 +29,6 @@ from rsdesign.teaching import (
     sheets,
     submissions,
 )
-from rsdesign.teaching.anatomy import FORMS, TOPICS, ExerciseError
 from rsdesign.teaching.bank import bank, exercise, find
 from rsdesign.teaching.cases import answers as final_numbers
 from rsdesign.teaching.cases import case, close, fault, index_of, planted_value, slip_value
@@ -36,11 +36,11 @@ from rsdesign.teaching.checking import check
 from rsdesign.teaching.exercises import exercise_set, page, read_ticket, ticket
 from rsdesign.teaching.hints import hints, shown_answer
 from rsdesign.teaching.marking import mark, mark_folder
+from rsdesign.teaching.model import FORMS, TOPICS, ExerciseError
 from rsdesign.teaching.sets import set_plan, set_plans
 from rsdesign.teaching.submissions import RefusedError
 from rsdesign.teaching.variants import Problem, learner_key, problem
 from rsdesign.teaching.wording import tells
-from rsdesign.units import from_plain
 
 KEY = "an invented class key"
 ALL = list(bank().values())
@@ -740,7 +740,7 @@ GOOD = {
     "id": "x", "form": "one step", "title": "A title", "level": 1, "minutes": 3,
     "objective": "An objective.", "question": "How much is {a}?",
     "draw": {"a": {"kind": "mass", "from": ["1 lb", "2 lb"]}},
-    "step": [{"name": "v", "function": "parts.tank.rule_volume", "arguments": {"biomass": "a"}}],
+    "step": [{"name": "v", "function": "tank.vessel.rule_volume", "arguments": {"biomass": "a"}}],
     "ask": [{"name": "v", "unit": "gal", "tolerance": 0.02, "low": "1 gal", "high": "9 gal",
              "why": "because of rounding"}],
     "hint": {"principle": "p", "relation": "r", "worked": "w"},
@@ -756,7 +756,7 @@ GOOD = {
         ({"draw": {"a": {"kind": "weight", "from": ["1 lb"]}}}, "not a kind of quantity"),
         ({"draw": {"a": {"kind": "mass", "from": ["1 gal"]}}}, "is not a unit of mass"),
         ({"step": [{"name": "v", "function": "os.system"}]}, "is not a function in"),
-        ({"step": [{"name": "v", "function": "parts.tank.nothing"}]}, "not a function of"),
+        ({"step": [{"name": "v", "function": "tank.vessel.nothing"}]}, "not a function of"),
         ({"step": [{"name": "v", "design": "family", "figure": "tank.x"}]}, "is not a figure"),
         ({"slip": [{"name": "s", "words": "w", "change": {"b": 1}}]}, "no step and no draw"),
         ({"slip": [{"name": "s", "words": "w"}]}, "does nothing"),

@@ -7,11 +7,11 @@ import pytest
 from designs import CHOICES, DEMOS, demo
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
+from rsdesign.sizing.system.taken import FIGURES, READINGS, ROWS, SECTIONS, taken, telling
 
 from rsdesign import Design, size
-from rsdesign.design import FIELDS, problems, value_of, with_values
-from rsdesign.sizing import figures
-from rsdesign.taken import FIGURES, READINGS, ROWS, SECTIONS, taken, telling
+from rsdesign.design.model import FIELDS, problems, value_of, with_values
+from rsdesign.sizing.system import figures
 
 NEAR = 1e-9
 
@@ -165,7 +165,7 @@ def test_a_told_number_of_air_machines_chooses_their_size():
 
 
 def test_a_number_of_air_machines_is_chosen_alike_for_one_design_and_for_many():
-    from rsdesign.parts import air_devices
+    from rsdesign.equations.air import devices as air_devices
 
     flows = np.geomspace(0.002, 3.0, 25)
     for so_many in (None, 1.0, 2.0, 5.0):

@@ -4,8 +4,8 @@ import json
 
 import pytest
 
-from rsdesign.choices import DesignError
-from rsdesign.pages.room.tray import LONGEST_NAME, MOST, Tray
+from rsdesign.core.choices import DesignError
+from rsdesign.pages.room.submission_box import LONGEST_NAME, MOST, Tray
 from rsdesign.teaching import classbook, exercises, marking, submissions
 
 

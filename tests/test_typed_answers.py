@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from rsdesign import unitwords
-from rsdesign.kinds import FAMILIES, KINDS, UnitError
-from rsdesign.pages.classroom import desk
+from rsdesign.core import unit_words as unitwords
+from rsdesign.core.kinds import FAMILIES, KINDS, UnitError
+from rsdesign.core.units import from_plain
+from rsdesign.pages.classroom import class_session as desk
 from rsdesign.teaching import typed_sums
 from rsdesign.teaching.answers import unit_named
 from rsdesign.teaching.bank import bank, exercise
@@ -20,7 +21,6 @@ from rsdesign.teaching.sets import set_plan
 from rsdesign.teaching.submissions import Work
 from rsdesign.teaching.typed_sums import read_number, sum_end
 from rsdesign.teaching.variants import learner_key, problem
-from rsdesign.units import from_plain
 
 KEY = "an invented class key"
 

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rsdesign import units
-from rsdesign.choices import DesignError
-from rsdesign.design import FIELDS
-from rsdesign.designfile import read_design
-from rsdesign.kinds import FAMILIES, KINDS, UnitError
+from rsdesign.core import units
+from rsdesign.core.choices import DesignError
+from rsdesign.core.kinds import FAMILIES, KINDS, UnitError
+from rsdesign.design.file import read_design
+from rsdesign.design.model import FIELDS
 from rsdesign.pages.controls import allowed, read
 from rsdesign.pages.session import Session
 

@@ -6,12 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rsdesign import units
-from rsdesign.fish.loads import ammonia_production, oxygen_demand
-from rsdesign.kinds import FAMILIES, KINDS, UnitError
-from rsdesign.parts.pumps import quadratic_operating_point
-from rsdesign.parts.tank import volume_for
-from rsdesign.water.oxygen import saturation
+from rsdesign.core import units
+from rsdesign.core.kinds import FAMILIES, KINDS, UnitError
+from rsdesign.equations.fish.loads import ammonia_production, oxygen_demand
+from rsdesign.equations.pumps.pumps import quadratic_operating_point
+from rsdesign.equations.tank.vessel import volume_for
+from rsdesign.equations.water.oxygen import saturation
 
 UNITS = [(family, unit) for family, row in FAMILIES.items() for unit in row]
 

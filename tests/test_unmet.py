@@ -8,8 +8,8 @@ import time
 import psutil
 from rooms import Client, RoomServer
 
-from rsdesign.pages.pool import waiting
-from rsdesign.pages.room.traffic import UNMET, Crowd
+from rsdesign.pages.room.limits import UNMET, Crowd
+from rsdesign.pages.server.kernel_pool import waiting
 
 
 class Programs:

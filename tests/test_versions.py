@@ -6,12 +6,14 @@ import time
 import pytest
 
 from rsdesign.__main__ import main
-from rsdesign.choices import DesignError
-from rsdesign.pages.classroom import desk, view
+from rsdesign.core.choices import DesignError
+from rsdesign.core.units import from_plain
+from rsdesign.pages.classroom import class_session as desk
+from rsdesign.pages.classroom import view
 from rsdesign.pages.classroom.instructor import InstructorSession
 from rsdesign.pages.classroom.learner import LearnerSession
-from rsdesign.pages.room import tray as trays
-from rsdesign.pages.room.tray import KEPT, MOST_OF_ONE, AskFirstError, Tray
+from rsdesign.pages.room import submission_box as trays
+from rsdesign.pages.room.submission_box import KEPT, MOST_OF_ONE, AskFirstError, Tray
 from rsdesign.teaching import papergrid, submissions, versions
 from rsdesign.teaching.attemptlog import AttemptLog, folder_of
 from rsdesign.teaching.classbook import ClassBook, class_text, with_check
@@ -19,7 +21,6 @@ from rsdesign.teaching.exercises import exercise_set, ticket
 from rsdesign.teaching.hints import shown_answer
 from rsdesign.teaching.marking import mark_folder, mark_items
 from rsdesign.teaching.sets import set_plan
-from rsdesign.units import from_plain
 
 BOOK = ClassBook("an invented class key", tuple(with_check(b) for b in ("K7QP", "M3TT", "W9XZ")))
 CODE = BOOK.codes[0]

@@ -82,7 +82,7 @@ def test_no_hint_says_a_thing_twice(page, system):
 
 def test_us_pages_show_units_of_the_us_trade():
     """No square meters, kilograms or watts of heat beside gallons."""
-    from rsdesign.kinds import KINDS
+    from rsdesign.core.kinds import KINDS
 
     for name in ("areal rate", "oxygen rate", "settling velocity"):
         assert "m²" not in KINDS[name].us, name
@@ -91,6 +91,6 @@ def test_us_pages_show_units_of_the_us_trade():
 
 
 def test_new_water_says_of_which_day_it_is():
-    from rsdesign.sizing import figure_at
+    from rsdesign.sizing.system import figure_at
 
     assert "biggest feed day" in figure_at("water.exchange").label

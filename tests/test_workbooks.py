@@ -5,8 +5,8 @@ import json
 import pytest
 from make_workbooks import notebook
 
+from rsdesign.core.tables import workbooks_folder
 from rsdesign.pages.series import CLASS, SERIES
-from rsdesign.tables import workbooks_folder
 
 MOST = 60_000
 

@@ -10,9 +10,9 @@ import pytest
 from designs import worked_family
 
 from rsdesign import size
-from rsdesign.design import with_values
-from rsdesign.parts import biofilter
-from rsdesign.parts.nitrification import rate_law
+from rsdesign.design.model import with_values
+from rsdesign.equations.biofilter import areas as biofilter
+from rsdesign.equations.biofilter.nitrification import rate_law
 
 DAY = 86400.0
 

@@ -4,12 +4,12 @@ import pytest
 
 from rsdesign import load, size
 from rsdesign.__main__ import main
-from rsdesign.design import with_values
-from rsdesign.pricelist import prices_of
-from rsdesign.season import yearly
-from rsdesign.season.heat import study
+from rsdesign.core.tables import data_folder
+from rsdesign.design.model import with_values
+from rsdesign.design.prices import prices_of
 from rsdesign.studies.enterprise import enterprise
-from rsdesign.tables import data_folder
+from rsdesign.studies.heat import yearly
+from rsdesign.studies.heat.study import study
 
 
 def demo(**changes):

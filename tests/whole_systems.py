@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rsdesign import load, size
-from rsdesign.fish import growth
-from rsdesign.parts import tank
+from rsdesign.equations.fish import growth
+from rsdesign.equations.tank import vessel as tank
 
 HERE = Path(__file__).parent
 OUT = HERE.parent / "docs" / "whole-systems.md"

@@ -15,7 +15,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 c = get_config()  # noqa: F821  (JupyterHub defines it)
-PAGES = [sys.executable, "-m", "rsdesign.pages.hub"]
+PAGES = [sys.executable, "-m", "rsdesign.pages.server.hub"]
 
 # Only this machine can reach the hub, until a front such as nginx leads to it.
 c.JupyterHub.bind_url = os.environ.get("RSDESIGN_HUB_URL", "http://127.0.0.1:8000/")

@@ -1,10 +1,10 @@
 """The kinds of air machine side by side: what each would draw in this design, and a change that saves."""
 
-from ..choices import DesignError
-from ..design import FIELDS, value_of, with_values
-from ..sizing import Sizing, figure_at, size, value_at
-from ..units import show
-from ..verdict import SHORT, word
+from ..core.choices import DesignError
+from ..core.units import show
+from ..design.model import FIELDS, value_of, with_values
+from ..sizing.margins import SHORT, word
+from ..sizing.system import Sizing, figure_at, size, value_at
 from .session import Session
 
 OWNED = ("air.device", "air.flow", "air.plate_watts")

@@ -8,21 +8,22 @@ import math
 
 import numpy as np
 
-from .. import verdict
-from ..byhand import MAKERS as MAKERS_OF_CARDS
-from ..cautions import cautions_on
-from ..kinds import KINDS
-from ..limitreport import told_parts, told_words
-from ..report import TITLES
-from ..season.heat_brief import hot_day
-from ..season.year_words import first_line, hottest_line
-from ..season.yearly import full_year, hotter_than_counted
-from ..sizing import Sizing, figure_at, value_at
-from ..standing import worst_part
+from ..core.cautions import cautions_on
+from ..core.kinds import KINDS
+from ..core.units import digits, number, parse, show
+from ..report.limits import told_parts, told_words
+from ..report.rules_of_thumb import MAKERS as MAKERS_OF_CARDS
+from ..report.text import TITLES
+from ..report.year_words import first_line, hottest_line
+from ..sizing import margins as verdict
+from ..sizing.margins import Check, percent, worst_first
+from ..sizing.system import Sizing, figure_at, value_at
+from ..sizing.worst_first import worst_part
 from ..studies.costfigures import cost_figure, shown_cost
-from ..units import digits, number, parse, show
-from ..verdict import Check, percent, worst_first
-from . import faded, pictures
+from ..studies.heat.brief import hot_day
+from ..studies.heat.yearly import full_year, hotter_than_counted
+from . import pictures
+from . import worked_examples as faded
 from .controls import described
 from .own_blocks import MAKERS, SLOW
 from .series import CLASS, SERIES

@@ -7,13 +7,9 @@ number; display units are only how it is written and read, so switching them cha
 import functools
 import math
 
-from ..choices import DesignError, Field, problem
-from ..design import FIELDS, value_of
-from ..kinds import Kind, UnitError
-from ..possible import INSTEAD, NO_PUMP
-from ..pricelist import prices_of
-from ..taken import shown_value
-from ..units import (
+from ..core.choices import DesignError, Field, problem
+from ..core.kinds import Kind, UnitError
+from ..core.units import (
     clipped,
     digits,
     feet_and_inches,
@@ -24,6 +20,10 @@ from ..units import (
     show,
     to_plain,
 )
+from ..design.model import FIELDS, value_of
+from ..design.possible import INSTEAD, NO_PUMP
+from ..design.prices import prices_of
+from ..sizing.taken import shown_value
 from .spec import Control, worded
 
 STEPS = 200

@@ -2,19 +2,19 @@
 
 import math
 
-from ..choices import DesignError
-from ..costreport import AXIS, BUDGET, NOTICE, money, summary
-from ..costs.budget import LABELS
-from ..designlink import design_of
-from ..kinds import KINDS, UnitError
-from ..limitreport import answer, count_words, feed_words, shown_bearings
-from ..season.yearly import extras, full_year
-from ..sizing import figure_at, size, value_at
+from ..core.choices import DesignError
+from ..core.kinds import KINDS, UnitError
+from ..core.units import clipped, number, parse, show
+from ..design.link import design_of
+from ..equations.costs.budget import LABELS
+from ..report.cost import AXIS, BUDGET, NOTICE, money, summary
+from ..report.limits import answer, count_words, feed_words, shown_bearings
+from ..sizing.system import figure_at, size, value_at
 from ..studies import compare
 from ..studies.costfigures import COST_FIGURES
+from ..studies.heat.yearly import extras, full_year
 from ..studies.limits import limits
 from ..studies.stress import movers
-from ..units import clipped, number, parse, show
 from .air_kinds import air_kinds
 from .own_candidates import ASKED, MOST_OWN, PARTS, of_part
 from .session import DEMOS, Session, demo

@@ -4,11 +4,11 @@ They are kept in the session and in the browser, never in a design's link or fil
 somebody was quoted is theirs to pass on.
 """
 
-from ..choices import DesignError
-from ..kinds import KINDS, UnitError
+from ..core.choices import DesignError
+from ..core.kinds import KINDS, UnitError
+from ..core.units import clipped, parse, show
 from ..studies.compare import RANGES, Candidate
 from ..studies.compare import candidates as listed
-from ..units import clipped, parse, show
 
 PARTS = ("tank", "filter", "settler", "air", "pump", "backup")
 """The parts that have candidates, in the order of their list."""

@@ -3,9 +3,9 @@
 import importlib
 import math
 
-from ..choices import DesignError
-from ..design import FIELDS
-from ..sizing import Sizing, figure_at
+from ..core.choices import DesignError
+from ..design.model import FIELDS
+from ..sizing.system import Sizing, figure_at
 from ..studies.sweep import sweep
 from .controls import span_of
 from .session import Session
@@ -60,7 +60,7 @@ def _table(table) -> dict:
 
 def _maker(name: str):
     module, _, function = name.partition(".")
-    return getattr(importlib.import_module(f"...drawings.{module}", __name__), function)
+    return getattr(importlib.import_module(f"...report.drawings.{module}", __name__), function)
 
 
 def sweepable(page) -> list[dict]:
@@ -86,7 +86,7 @@ def tradeoff(session: Session) -> dict | None:
     page, sizing = session.page, session.sizing
     if page.tradeoff is None or sizing is None or not session.full:
         return None
-    from ..drawings import tradeoff as drawn  # noqa: PLC0415
+    from ..report.drawings import tradeoff as drawn  # noqa: PLC0415
 
     path, first, second = session.sweep.get(page.name, page.tradeoff)
     low, high = span_of(page.control(path))

@@ -1,6 +1,6 @@
 """QR codes of a page's own address, drawn here so that nothing is fetched."""
 
-from ..choices import DesignError
+from ..core.choices import DesignError
 
 LONGEST_URL = 2000
 

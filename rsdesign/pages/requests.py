@@ -1,13 +1,13 @@
 """What a page asks for beside a change of the design: working, trade-off, answers, paper, QR code."""
 
-from ..choices import DesignError
-from ..design import FIELDS
-from ..report import TITLES
-from ..sizing import STAGES, figure_at
+from ..core.choices import DesignError
+from ..core.units import clipped
+from ..design.model import FIELDS
+from ..report.text import TITLES
+from ..sizing.system import STAGES, figure_at
 from ..studies.costfigures import COST_FIGURES
-from ..units import clipped
 from . import own_candidates
-from .trust import MOST_ANSWERS, without_token
+from .server.validation import MOST_ANSWERS, without_token
 
 
 class Requests:
@@ -64,7 +64,7 @@ class Requests:
 
     def _do_handout(self, message: dict) -> None:
         """The hand-out of the last design that could be computed, as a file for the browser."""
-        from .downloads import handout  # noqa: PLC0415  (only when asked for)
+        from .server.downloads import handout  # noqa: PLC0415  (only when asked for)
 
         self.reply = handout(self.sizing, self.system, message)
 

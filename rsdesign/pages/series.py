@@ -4,20 +4,7 @@ The pages of a class stand apart: they hold no design.
 """
 
 from .classroom.lists import CLASS
-from .each import (
-    air,
-    biofilter,
-    cost,
-    fish,
-    have,
-    heat,
-    lists,
-    outage,
-    pump,
-    solids,
-    start,
-    whole,
-)
+from .each import air, biofilter, cost, fish, have, heat, lists, outage, pump, solids, start, whole
 from .spec import Page
 
 __all__ = ["CLASS", "SERIES", "page_named"]

@@ -8,20 +8,20 @@ sentence in ``notice``; the last good results stay, marked as stale.
 import functools
 import logging
 
-from ..choices import DesignError
-from ..design import FIELDS, Design, value_of, with_values
-from ..designfile import load, read_design, update_text
-from ..designlink import design_of, token_of
-from ..possible import INSTEAD, NO_PUMP
-from ..sizing import Sizing, size
-from ..tables import data_folder
-from ..units import SYSTEMS, clipped
+from ..core.choices import DesignError
+from ..core.tables import data_folder
+from ..core.units import SYSTEMS, clipped
+from ..design.file import load, read_design, update_text
+from ..design.link import design_of, token_of
+from ..design.model import FIELDS, Design, value_of, with_values
+from ..design.possible import INSTEAD, NO_PUMP
+from ..sizing.system import Sizing, size
 from . import own_candidates
 from .controls import read, value_at_position
 from .requests import Requests
 from .room.visitor import FOLLOWED, Visitor, in_room
 from .series import SERIES, page_named
-from .trust import act_of, check_words, path_of, pins_of
+from .server.validation import act_of, check_words, path_of, pins_of
 
 MOST_STEPS = 200
 """Changes that can be undone."""

@@ -57,9 +57,9 @@ class Page:
     """The further choices, when everything is shown."""
     guess: Guess | None = None
     picture: str = ""
-    """A drawing, as ``module.function`` of ``rsdesign.drawings``."""
+    """A drawing, as ``module.function`` of ``rsdesign.report.drawings``."""
     charts: tuple[str, ...] = ()
-    """Charts, when everything is shown, as ``module.function`` of ``rsdesign.drawings``."""
+    """Charts, when everything is shown, as ``module.function`` of ``rsdesign.report.drawings``."""
     figures: tuple[str, ...] = ()
     costs: tuple[str, ...] = ()
     """Figures of the budget, before the others."""

@@ -2,11 +2,11 @@
 
 import functools
 
-from ..choices import DesignError
-from ..season.yearly import extras
-from ..sizing import figure_at, size
+from ..core.choices import DesignError
+from ..sizing.system import figure_at, size
+from ..sizing.working import WorkedStep, worked
 from ..studies.costfigures import COST_FIGURES, worked_costs
-from ..working import WorkedStep, worked
+from ..studies.heat.yearly import extras
 from .session import Session
 
 

@@ -1,9 +1,12 @@
 """Blocks of the pages on heat, water and failures: answers, boxes and tables as plain data."""
 
-from ..figures import figures_of
-from ..kinds import KINDS
-from ..season import heat, heat_words, makeup, makeup_words, outage, outage_words, year_words
-from ..units import number, show
+from ..core.figures import figures_of
+from ..core.kinds import KINDS
+from ..core.units import number, show
+from ..report import heat_words, makeup_words, outage_words, year_words
+from ..studies.heat import study as heat
+from ..studies.makeup import study as makeup
+from ..studies.outage import study as outage
 from .session import Session
 
 

@@ -2,8 +2,8 @@
 
 import datetime
 
-from .. import routines
-from ..units import clipped
+from ..core.units import clipped
+from ..report import routines
 from .session import Session
 
 

@@ -1,5 +1,5 @@
 """Questions asked of whole sizings: what limits, what to choose, how sure."""
 
-from ..rooms import opener
+from ..core.lazy_import import opener
 
 __getattr__ = opener(__name__)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..costs.budget import LABELS, RECEIPTS
+from ..equations.costs.budget import LABELS, RECEIPTS
 from .enterprise import Enterprise
 
 MONTHS = 24

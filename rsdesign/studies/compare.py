@@ -6,15 +6,15 @@ from pathlib import Path
 
 import numpy as np
 
-from ..choices import DesignError
-from ..costs import annual
-from ..kinds import KINDS, UnitError
-from ..pricelist import prices_of
-from ..season.yearly import full_year
-from ..sizing import Sizing
-from ..tables import data_folder
-from ..unitlist import DAY
-from ..units import clipped, parse
+from ..core.choices import DesignError
+from ..core.kinds import KINDS, UnitError
+from ..core.tables import data_folder
+from ..core.unit_table import DAY
+from ..core.units import clipped, parse
+from ..design.prices import prices_of
+from ..equations.costs import annual
+from ..sizing.system import Sizing
+from .heat.yearly import full_year
 
 YEAR = 365.25 * DAY
 FEWEST, MOST = 2, 4

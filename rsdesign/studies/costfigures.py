@@ -3,13 +3,13 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from ..choices import DesignError
-from ..design import Design
-from ..equation import record, working
-from ..kinds import KINDS, Kind
-from ..sizing import size
-from ..units import clipped, from_plain, number
-from ..working import WorkedStep, worked_step
+from ..core.choices import DesignError
+from ..core.equation import record, working
+from ..core.kinds import KINDS, Kind
+from ..core.units import clipped, from_plain, number
+from ..design.model import Design
+from ..sizing.system import size
+from ..sizing.working import WorkedStep, worked_step
 from .enterprise import Enterprise, enterprise
 
 STAGE = "cost"

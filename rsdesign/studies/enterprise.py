@@ -5,15 +5,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..costs import annual, labour, year
-from ..costs.budget import Budget, budget, line, sold_weight
-from ..design import FIELDS
-from ..equation import added, seen_as
-from ..kinds import KINDS
-from ..parts import makeup
-from ..pricelist import prices_of
-from ..sizing import Sizing
-from ..unitlist import DAY
+from ..core.equation import added, seen_as
+from ..core.kinds import KINDS
+from ..core.unit_table import DAY
+from ..design.model import FIELDS
+from ..design.prices import prices_of
+from ..equations import makeup
+from ..equations.costs import annual, labour, year
+from ..equations.costs.budget import Budget, budget, line, sold_weight
+from ..sizing.system import Sizing
 from .fishyear import DAYS, Allowed, in_a_year, year_of_fish
 
 MONEY, MASS, COUNT, SHARE = (KINDS[name] for name in ("money", "mass", "count", "fraction"))

@@ -3,13 +3,13 @@
 import functools
 from dataclasses import dataclass
 
-from .. import balance
-from ..costs import year
-from ..equation import seen_as
-from ..fish import stocking
-from ..kinds import KINDS
-from ..sizing import Sizing
-from ..unitlist import DAY
+from .. import equations as eq
+from ..core.equation import seen_as
+from ..core.kinds import KINDS
+from ..core.unit_table import DAY
+from ..equations.costs import year
+from ..equations.fish import stocking
+from ..sizing.system import Sizing
 
 DAYS = 365.25
 YEAR = DAYS * DAY
@@ -67,8 +67,8 @@ def year_of_fish(sizing: Sizing, allowed: Allowed | None):
             allowed.cycle, plan.survival, plan.feed_conversion,
         )  # fmt: skip
     else:
-        gain = balance.batch_gain(s.fish, allowed.weight, plan.stocking_weight)
-        eaten = balance.feed_for_batch(gain, plan.feed_conversion)
+        gain = eq.fish.batch_gain(s.fish, allowed.weight, plan.stocking_weight)
+        eaten = eq.fish.feed_for_batch(gain, plan.feed_conversion)
     harvest = _ALL_BATCHES(stocking.biomass(s.fish, allowed.weight), allowed.batches)
     batches = _BATCHES(harvest, s.fish, allowed.weight)  # the same number, as a step of the working
     return harvest, batches, _ALL_FEED(eaten, allowed.batches)

@@ -10,12 +10,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..assumptions import assumptions
-from ..choices import DesignError
-from ..design import Design, arrays_of, check, with_values
-from ..parts.biofilter import LIMITED_BY
-from ..sizing import Sizing, size
-from ..verdict import Part
+from ..core.choices import DesignError
+from ..design.model import Design, arrays_of, check, with_values
+from ..equations.biofilter.areas import LIMITED_BY
+from ..sizing.assumptions import assumptions
+from ..sizing.margins import Part
+from ..sizing.system import Sizing, size
 from .purchases import Purchase, bought, purchases
 
 COARSE = np.geomspace(1e-4, 1e4, 97)
@@ -176,7 +176,7 @@ def _sizes(design: Design, scales: np.ndarray) -> dict[str, np.ndarray]:
 
 
 def _unchecked(design: Design) -> Sizing:
-    from ..sizing import unchecked  # noqa: PLC0415  (scales may leave the range of the choice)
+    from ..sizing.system import unchecked  # noqa: PLC0415  (scales may leave the range of the choice)
 
     return unchecked(design)
 

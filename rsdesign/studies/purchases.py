@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from .. import tables
-from ..kinds import KINDS, Money, Years
-from ..sizing import Sizing
-from ..units import parse
+from ..core import tables
+from ..core.kinds import KINDS, Money, Years
+from ..core.units import parse
+from ..sizing.system import Sizing
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,10 @@
 
 from dataclasses import dataclass
 
-from ..costs.budget import break_even_yield
-from ..design import FIELDS, with_values
-from ..pricelist import prices_of
-from ..sizing import Sizing, size
+from ..design.model import FIELDS, with_values
+from ..design.prices import prices_of
+from ..equations.costs.budget import break_even_yield
+from ..sizing.system import Sizing, size
 from .enterprise import Enterprise, enterprise
 
 STRESSES = (

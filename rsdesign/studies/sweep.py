@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..choices import DesignError, problem
-from ..design import FIELDS, Design, Keyed, problems, value_of, with_values
-from ..possible import INSTEAD
-from ..sizing import Sizing, size, value_at
+from ..core.choices import DesignError, problem
+from ..design.model import FIELDS, Design, Keyed, problems, value_of, with_values
+from ..design.possible import INSTEAD
+from ..sizing.system import Sizing, size, value_at
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,5 +1,5 @@
 """Exercises: a bank, numbers of one's own for each learner, checking with useful words, marks."""
 
-from ..rooms import opener
+from ..core.lazy_import import opener
 
 __getattr__ = opener(__name__)

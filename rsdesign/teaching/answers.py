@@ -3,11 +3,11 @@
 import re
 from dataclasses import dataclass
 
-from ..kinds import KINDS, Kind, Unit, UnitError
-from ..units import clipped, parse
-from ..unitwords import degrees_alone, unit_named
-from .anatomy import Ask, ExerciseError
+from ..core.kinds import KINDS, Kind, Unit, UnitError
+from ..core.unit_words import degrees_alone, unit_named
+from ..core.units import clipped, parse
 from .bank_file import LETTERS
+from .model import Ask, ExerciseError
 from .typed_sums import LONGEST, read_number
 
 _FEET = re.compile(

@@ -6,9 +6,9 @@ as text.  The reading of the files, with its sentences on what is wrong, is in `
 
 import functools
 
-from .. import tables
-from .anatomy import FORMS, TOPICS, Exercise, ExerciseError
+from ..core import tables
 from .bank_file import read_file
+from .model import FORMS, TOPICS, Exercise, ExerciseError
 
 
 @functools.cache

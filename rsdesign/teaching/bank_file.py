@@ -4,9 +4,9 @@ import tomllib
 from difflib import get_close_matches
 from pathlib import Path
 
-from ..kinds import KINDS, Kind, UnitError
-from ..units import parse
-from .anatomy import (
+from ..core.kinds import KINDS, Kind, UnitError
+from ..core.units import parse
+from .model import (
     FORMS,
     ORDERS,
     PICKS,

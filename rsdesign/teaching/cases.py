@@ -8,10 +8,10 @@ import functools
 from dataclasses import dataclass
 from math import inf
 
-from ..units import from_plain
-from . import picking
-from .anatomy import Ask, Exercise, Planted, Slip
+from ..core.units import from_plain
+from . import drawing_numbers as picking
 from .bank_file import LETTERS
+from .model import Ask, Exercise, Planted, Slip
 from .steps import finite, kinds_of, resolve, run
 from .wording import fill, tells
 

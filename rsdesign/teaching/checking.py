@@ -2,9 +2,8 @@
 
 from dataclasses import dataclass, replace
 
-from ..kinds import UnitError
-from . import slips
-from .anatomy import Ask, ExerciseError
+from ..core.kinds import UnitError
+from . import misconceptions as slips
 from .answers import (
     NoUnitError,
     Reading,
@@ -16,7 +15,8 @@ from .answers import (
     written,
 )
 from .cases import close
-from .picking import status
+from .drawing_numbers import status
+from .model import Ask, ExerciseError
 from .steps import finite, run
 from .variants import Problem
 

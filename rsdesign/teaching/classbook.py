@@ -9,9 +9,9 @@ import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
-from ..designfile import write_new
-from .anatomy import ExerciseError
+from ..design.file import write_new
 from .exercises import class_mark
+from .model import ExerciseError
 from .variants import learner_code
 
 ALPHABET = "23456789ABCDEFGHJKMNPQRTVWXYZ"

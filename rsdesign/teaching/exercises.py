@@ -8,8 +8,8 @@ import base64
 import hashlib
 from dataclasses import dataclass, field
 
-from .anatomy import ExerciseError
 from .answers import asked_units
+from .model import ExerciseError
 from .sets import Rules, Session, SetPlan, set_plan
 from .variants import Problem, learner_code, learner_key, problem
 

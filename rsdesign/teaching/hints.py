@@ -1,11 +1,11 @@
 """Three rungs of help, given after an attempt and costing nothing, and the way an expert goes."""
 
-from ..kinds import Kind, Unit
-from ..units import from_plain, number, show
-from ..working import symbols
-from .anatomy import Ask, Step
+from ..core.kinds import Kind, Unit
+from ..core.units import from_plain, number, show
+from ..sizing.working import symbols
 from .answers import written
 from .bank_file import LETTERS
+from .model import Ask, Step
 from .steps import function_at, kinds_of, leading_to
 from .variants import Problem, other_case, other_text
 from .wording import both

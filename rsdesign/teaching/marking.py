@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
-from .anatomy import ExerciseError
 from .checking import Feedback, as_it_stands, check
 from .exercises import ExerciseSet, exercise_set
+from .model import ExerciseError
 from .papergrid import read_grid
 from .sets import Rules, set_plan
 from .submissions import MOST_ATTEMPTS, RefusedError, Submission, Work, read

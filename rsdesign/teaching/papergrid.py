@@ -4,9 +4,9 @@ import csv
 import io
 from pathlib import Path
 
-from .anatomy import ExerciseError
 from .classbook import well_written
 from .exercises import CLASS, class_mark
+from .model import ExerciseError
 from .sets import SetPlan, set_plan
 from .submissions import Submission, Work
 from .variants import learner_code

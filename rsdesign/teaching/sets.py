@@ -7,9 +7,9 @@ import tomllib
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from .. import tables
-from .anatomy import TOPICS, Exercise, ExerciseError
+from ..core import tables
 from .bank import exercise, find
+from .model import TOPICS, Exercise, ExerciseError
 
 _MUST = ("name", "title", "version", "minutes", "attempts", "counts", "points", "late", "before",
          "after", "session")  # fmt: skip

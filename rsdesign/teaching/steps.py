@@ -7,21 +7,23 @@ name in the rooms of formulas only, so a file can call nothing else.
 
 import functools
 import importlib
+import pkgutil
 from math import isfinite, log
 
 import numpy as np
 
-from .. import tables
-from ..choices import DesignError
-from ..design import FIELDS, Design, with_values
-from ..designfile import load
-from ..kinds import Kind, UnitError
-from ..sizing import figure_at, size, value_at
-from ..units import parse
-from .anatomy import Exercise, ExerciseError, Step
+from .. import equations
+from ..core import tables
+from ..core.choices import DesignError
+from ..core.kinds import Kind, UnitError
+from ..core.units import parse
+from ..design.file import load
+from ..design.model import FIELDS, Design, with_values
+from ..sizing.system import figure_at, size, value_at
+from .model import Exercise, ExerciseError, Step
 
-ROOMS = ("water", "fish", "parts", "costs", "balance")
-"""The rooms whose functions an exercise may call."""
+SUBJECTS = tuple(info.name for info in pkgutil.iter_modules(equations.__path__))
+"""The subjects whose functions an exercise may call."""
 
 HALVINGS = 60
 """Halvings of a search, in logarithms: more digits than a float holds."""
@@ -29,12 +31,12 @@ HALVINGS = 60
 
 @functools.cache
 def function_at(path: str):
-    """The function with this dotted path, such as ``parts.tank.circular_volume``."""
+    """The function with this dotted path, such as ``tank.vessel.circular_volume``."""
     module, _, name = path.rpartition(".")
-    if module.split(".")[0] not in ROOMS or name.startswith("_"):
-        raise ExerciseError(f"{path!r} is not a function in {', '.join(ROOMS)}.")
+    if module.split(".")[0] not in SUBJECTS or name.startswith("_"):
+        raise ExerciseError(f"{path!r} is not a function in {', '.join(SUBJECTS)}.")
     try:
-        found = getattr(importlib.import_module(f"rsdesign.{module}"), name)
+        found = getattr(importlib.import_module(f"rsdesign.equations.{module}"), name)
     except (ImportError, AttributeError):
         raise ExerciseError(f"{path!r} is not a function of the package.") from None
     if not callable(found):

@@ -14,8 +14,8 @@ import zlib
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from .anatomy import ExerciseError
 from .exercises import CLASS, COPY, ExerciseSet, class_mark
+from .model import ExerciseError
 from .variants import learner_code, learner_key
 
 FORMAT = 1

@@ -12,8 +12,8 @@ import operator
 import re
 from math import isfinite
 
-from ..kinds import UnitError
-from ..units import clipped
+from ..core.kinds import UnitError
+from ..core.units import clipped
 
 LONGEST = 80
 MOST_TERMS = 20

@@ -9,9 +9,9 @@ import hmac
 import re
 from dataclasses import dataclass
 
-from .anatomy import Ask, Exercise, ExerciseError
 from .bank_file import LETTERS
 from .cases import Case, answers, case, close, fault, worked_lines
+from .model import Ask, Exercise, ExerciseError
 from .steps import kinds_of
 from .wording import fill, tells
 

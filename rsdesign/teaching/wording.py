@@ -2,9 +2,9 @@
 
 import re
 
-from ..kinds import Kind, UnitError
-from ..units import from_plain, number, parse, show
-from .anatomy import ExerciseError
+from ..core.kinds import Kind, UnitError
+from ..core.units import from_plain, number, parse, show
+from .model import ExerciseError
 
 _PLACE = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 _NUMBER = re.compile(r"\d[\d,]*\.?\d*(?:e[+-]?\d+)?")

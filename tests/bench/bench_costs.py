@@ -3,11 +3,12 @@
 import time
 
 import numpy as np
+from rsdesign.report.text.cost import cost_text
 
-from rsdesign import load, size, tables
-from rsdesign.costreport import cost_text
-from rsdesign.design import with_values
-from rsdesign.sizing import unchecked
+from rsdesign import load, size
+from rsdesign.core import tables
+from rsdesign.design.model import with_values
+from rsdesign.sizing.system import unchecked
 from rsdesign.studies.enterprise import enterprise
 
 MANY = 100_000

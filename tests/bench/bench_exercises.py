@@ -5,6 +5,7 @@ import tempfile
 import time
 from pathlib import Path
 
+from rsdesign.core.units import from_plain
 from rsdesign.teaching import classbook, sheets, submissions
 from rsdesign.teaching.bank import bank
 from rsdesign.teaching.cases import answers, close, slip_value
@@ -15,7 +16,6 @@ from rsdesign.teaching.marking import mark_folder
 from rsdesign.teaching.sets import set_plan
 from rsdesign.teaching.variants import learner_key, problem
 from rsdesign.teaching.wording import tells
-from rsdesign.units import from_plain
 
 CODES, LEARNERS, SETS = 1000, 30, ("ninety-minutes", "three-hours", "five-sessions")
 

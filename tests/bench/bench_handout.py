@@ -6,8 +6,10 @@ import tempfile
 import time
 from pathlib import Path
 
-from rsdesign import load, size, tables
-from rsdesign.handout import files
+from rsdesign.report.text.handout import files
+
+from rsdesign import load, size
+from rsdesign.core import tables
 
 BARS = {"pdf": 3.0, "html": 1.0, "xlsx": 1.0}
 WORDS = {"pdf": "PDF", "html": "HTML", "xlsx": "spreadsheet"}

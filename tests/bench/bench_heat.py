@@ -15,10 +15,10 @@ from bench_sizing import best
 from designs import demo
 
 from rsdesign import size
-from rsdesign.climate import place
-from rsdesign.season.heat import study
-from rsdesign.season.heat_day import repeated_day
-from rsdesign.season.heat_rows import Row, gather, skies
+from rsdesign.design.weather import place
+from rsdesign.studies.heat.day import repeated_day
+from rsdesign.studies.heat.rows import Row, gather, skies
+from rsdesign.studies.heat.study import study
 
 
 def year_and_days(sizing, weather) -> None:

@@ -31,7 +31,7 @@ def servers(hub: Hub) -> int:
     count = 0
     for program in psutil.Process(hub.process.pid).children(recursive=True):
         with contextlib.suppress(psutil.NoSuchProcess):
-            count += "rsdesign.pages.hub" in " ".join(program.cmdline())
+            count += "rsdesign.pages.server.hub" in " ".join(program.cmdline())
     return count
 
 

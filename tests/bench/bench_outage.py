@@ -14,10 +14,11 @@ from bench_sizing import best
 from designs import demo
 
 from rsdesign import size
-from rsdesign.design import with_values
-from rsdesign.season import makeup, outage
-from rsdesign.season.heat import study as heat_study
-from rsdesign.season.outage_course import course
+from rsdesign.design.model import with_values
+from rsdesign.studies.heat.study import study as heat_study
+from rsdesign.studies.makeup import study as makeup
+from rsdesign.studies.outage import study as outage
+from rsdesign.studies.outage.course import course
 
 
 def table() -> list[tuple[str, str, str]]:

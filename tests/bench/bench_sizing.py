@@ -18,11 +18,13 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from designs import demo, random_arrays
 
-from rsdesign import size, units
-from rsdesign.equation import REGISTER
-from rsdesign.fish import loads
-from rsdesign.parts import biofilter, tank
-from rsdesign.water import ammonia, carbonate, oxygen
+from rsdesign import size
+from rsdesign.core import units
+from rsdesign.core.equation import REGISTER
+from rsdesign.equations.biofilter import areas as biofilter
+from rsdesign.equations.fish import loads
+from rsdesign.equations.tank import vessel as tank
+from rsdesign.equations.water import ammonia, carbonate, oxygen
 
 MANY = 100_000
 

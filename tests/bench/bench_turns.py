@@ -52,7 +52,7 @@ UNUSED = ["jupyterlab-plotly", "jupyterlab_pygments"]
 
 def serve_so(way: str, port: int) -> None:
     """Serve the series in one of the ways."""
-    from rsdesign.pages import serve
+    from rsdesign.pages.server import app as serve
 
     application, config = serve.Series, serve.settings(port, 1)
     pools = config.VoilaKernelManager.kernel_pools_config

@@ -22,7 +22,7 @@ from rooms import CODE, LAN, envelope
 from websockets.asyncio.client import connect
 from websockets.exceptions import WebSocketException
 
-from rsdesign.design import FIELDS
+from rsdesign.design.model import FIELDS
 from rsdesign.pages.series import SERIES
 from rsdesign.pages.session import Session
 
@@ -329,7 +329,7 @@ def tree(server) -> tuple[list[psutil.Process], list[psutil.Process]]:
     base, programs = [root], []
     for child in root.children(recursive=True):
         with contextlib.suppress(psutil.Error):
-            loaded = "rsdesign.pages.fork_server" in child.cmdline()
+            loaded = "rsdesign.pages.server.fork_server" in child.cmdline()
             (base if loaded and child.ppid() == root.pid else programs).append(child)
     return base, programs
 

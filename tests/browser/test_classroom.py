@@ -11,13 +11,13 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import Server
 
+from rsdesign.core.units import from_plain
 from rsdesign.pages.classroom.lists import EXERCISES, INSTRUCTOR
 from rsdesign.pages.series import SERIES
 from rsdesign.teaching import submissions
 from rsdesign.teaching.classbook import ClassBook, class_of, class_text, with_check
 from rsdesign.teaching.exercises import exercise_set, ticket
 from rsdesign.teaching.marking import mark
-from rsdesign.units import from_plain
 
 WAIT = 20_000
 BOOK = ClassBook("an invented class key", tuple(with_check(b) for b in ("K7QP", "M3TT", "W9XZ")))

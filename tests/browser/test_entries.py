@@ -74,7 +74,7 @@ def quiet(view):
 
 def in_design(view, **feet):
     """The design of the address holds these lengths, and the boxes show them."""
-    from rsdesign.designlink import design_of
+    from rsdesign.design.link import design_of
 
     quiet(view)
     token = view.evaluate("new URL(location.href).searchParams.get('d')")

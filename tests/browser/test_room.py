@@ -8,7 +8,7 @@ from axe_playwright_python.sync_playwright import Axe
 from conftest import Server
 from views import WAIT, code_in, join, says
 
-from rsdesign.designlink import token_of
+from rsdesign.design.link import token_of
 from rsdesign.pages.series import SERIES, page_named
 from rsdesign.pages.session import demo
 
@@ -247,7 +247,7 @@ def test_the_instructor_sets_the_room_and_speaks_to_all(browser, room):
     assert late.inner_text(".rs-next") == f"Next: {page_named('outage').title}"
     late.click("#rs-nav button:text-is('All pages')")
     assert late.locator("#rs-nav li a:visible").count() == len(SERIES)
-    from rsdesign.designlink import design_of
+    from rsdesign.design.link import design_of
 
     late.wait_for_function("new URL(location.href).searchParams.get('d')", timeout=WAIT)
     token = late.evaluate("new URL(location.href).searchParams.get('d')")

@@ -22,8 +22,8 @@ from test_in_a_room import read
 from views import WAIT, code_in, join, says
 from websockets.sync.client import connect
 
-from rsdesign.design import with_values
-from rsdesign.designlink import design_of, token_of
+from rsdesign.design.link import design_of, token_of
+from rsdesign.design.model import with_values
 from rsdesign.pages.series import page_named
 from rsdesign.pages.session import demo
 

@@ -2,10 +2,11 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from rsdesign.report.text.handout import files
 
-from rsdesign import size, tables
-from rsdesign.designfile import load
-from rsdesign.handout import files
+from rsdesign import size
+from rsdesign.core import tables
+from rsdesign.design.file import load
 from rsdesign.pages.series import page_named
 
 WAIT = 20_000

@@ -102,7 +102,7 @@ def test_a_tap_leaves_the_box_that_was_typed_in(phone):
     quiet(phone)
     assert phone.input_value(at("tank.depth")) == "3"
     assert phone.evaluate("new URL(location.href).searchParams.get('d')")
-    from rsdesign.designlink import design_of
+    from rsdesign.design.link import design_of
 
     tank = design_of(phone.evaluate("new URL(location.href).searchParams.get('d')")).tank
     assert tank.depth == pytest.approx(0.9144)

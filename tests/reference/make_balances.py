@@ -48,7 +48,7 @@ def chemistry(rows: Rows) -> None:
     import PyCO2SYS as pyco2  # noqa: N813
 
     rows.add(
-        "chemicals", "molecular_weight: C / O2", "balance.carbon.respired_carbon",
+        "chemicals", "molecular_weight: C / O2", "gas.definitions.respired_carbon",
         {"fish_oxygen": 1.0}, molar("C") / molar("O2"), "0.0002", "kg/kg",
     )  # fmt: skip
     rows.add(
@@ -59,7 +59,7 @@ def chemistry(rows: Rows) -> None:
     need = 2.0 * molar("O2") / molar("N")
     rows.add(
         "chemicals", "molecular_weight: (5.5 - 2) / (1.3 × 2 O2/N × 1.5)",
-        "parts.filter_bed.oxygen_cap", {"oxygen_inlet": 5.5e-3, "total_ammonia": 1.5e-3},
+        "biofilter.bed.oxygen_cap", {"oxygen_inlet": 5.5e-3, "total_ammonia": 1.5e-3},
         3.5 / (1.3 * need * 1.5), "0.0006", "-", "4.57 there, 4.5689 by molar masses",
     )  # fmt: skip
     for t in (20.0, 25.0, 28.0, 32.0):
@@ -105,18 +105,18 @@ def air(rows: Rows) -> None:
     rho = PropsSI("D", "T", 293.15, "P", 101325, "Air")
     rows.add(
         "CoolProp", "PropsSI('D', 'T', 293.15, 'P', 101325, 'Air') × 0.01",
-        "parts.blowers.air_mass_flow", {"air_flow": 0.01}, rho * 0.01, "0.0005", "kg/s",
+        "air.blowers.air_mass_flow", {"air_flow": 0.01}, rho * 0.01, "0.0005", "kg/s",
     )  # fmt: skip
     water = PropsSI("D", "T", 301.15, "P", 101325, "Water")
     for depth, stones, line in ((0.75, 4000.0, 600.0), (1.2, 3000.0, 250.0)):
         rows.add(
             "CoolProp", f"PropsSI('D', 'T', 301.15, ..., 'Water') × g × {depth} + losses",
-            "parts.blowers.discharge_pressure",
+            "air.blowers.discharge_pressure",
             {"depth": depth, "density": 996.24, "stone_loss": stones, "line_loss": line},
             water * STANDARD * depth + stones + line, "1e-05", "Pa",
         )  # fmt: skip
     rows.add(
-        "CoolProp", "PropsSI('D', 'T', 301.15, ..., 'Water') × 0.9", "parts.tank.floor_load",
+        "CoolProp", "PropsSI('D', 'T', 301.15, ..., 'Water') × 0.9", "tank.vessel.floor_load",
         {"depth": 0.9, "density": 996.24}, water * 0.9, "1e-05", "kg/m²",
     )  # fmt: skip
     for q, d, length, t, p in ((0.005, 0.0266, 20.0, 35.0, 111000.0), (0.02, 0.0525, 30.0, 20.0, 113000.0),
@@ -130,7 +130,7 @@ def air(rows: Rows) -> None:
         )
         rows.add(
             "fluids", f"Blasius({reynolds:.0f}), K_from_f, dP_from_K; air by CoolProp",
-            "parts.blowers.air_line_loss",
+            "air.blowers.air_line_loss",
             {"air_flow": q, "diameter": d, "length": length, "temperature": t, "pressure": p},
             drop, "0.006", "Pa",
             "the viscosity of air is a power law here, 2 % at most, a quarter of it in friction",
@@ -138,7 +138,7 @@ def air(rows: Rows) -> None:
     pressures, flows = [0.0, 8000.0, 14000.0, 20000.0], [0.05, 0.04, 0.025, 0.0]
     for p in (5000.0, 11000.0, 19000.0):
         rows.add(
-            "scipy", f"interp1d({pressures}, {flows})({p:g})", "parts.blowers.device_flow",
+            "scipy", f"interp1d({pressures}, {flows})({p:g})", "air.blowers.device_flow",
             {"pressure": p, "pressures": pressures, "flows": flows},
             interp1d(pressures, flows)(p), "1e-09", "m³/s",
         )  # fmt: skip
@@ -163,7 +163,7 @@ def water_ways(rows: Rows) -> None:
         speed = brentq(surplus, 0.05, 20.0, xtol=1e-12)
         rows.add(
             "fluids", f"Colebrook, K_from_f, head_from_K and scipy brentq: {head} m over {length} m",
-            "parts.pipes.gravity_flow",
+            "pipes.pipes.gravity_flow",
             {"head": head, "diameter": d, "length": length, "roughness": 1.5e-6,
              "minor_losses": losses, "temperature": t},
             speed * pi / 4 * d * d, "0.0005", "m³/s",
@@ -177,7 +177,7 @@ def water_ways(rows: Rows) -> None:
 
         rows.add(
             "scipy", f"brentq of the smaller of weir and opening for {flow} m³/s under {head} m",
-            "balance.draining.standpipe_needed", {"flow": flow, "head": head},
+            "pipes.drain_definitions.standpipe_needed", {"flow": flow, "head": head},
             brentq(short, 1e-3, 5.0, xtol=1e-13), "1e-06", "m",
             "coefficients 1.84 and 0.6 of the riser relation that the capacity has a row for",
         )  # fmt: skip
@@ -191,7 +191,7 @@ def water_ways(rows: Rows) -> None:
 
         rows.add(
             "scipy", f"quad and brentq: jets {flow} m³/s at {jet} m/s, shear 0.004 rho v² on wall and floor",
-            "parts.tank.rotation_velocity",
+            "tank.vessel.rotation_velocity",
             {"flow": flow, "jet_velocity": jet, "diameter": width, "depth": depth},
             brentq(torque, 0.0, jet, xtol=1e-13), "1e-05", "m/s",
         )  # fmt: skip
@@ -207,12 +207,12 @@ def waste(rows: Rows) -> None:
     loop = f"LSODA, 90 days of V C' = {made * DAY:g} kg/d - ({exchange * DAY:g} m³/d + Q E + k V) C"
     add = partial(rows.add, "scipy", loop)
     add(
-        "parts.settling.fines_concentration",
+        "solids.settling.fines_concentration",
         {"fine_solids": made, "exchange": exchange, "flow": flow, "polishing": removal,
          "decay": decay, "volume": volume}, level, "1e-06", "kg/m³",
     )  # fmt: skip
     add(
-        "parts.settling.flow_for_fines",
+        "solids.settling.flow_for_fines",
         {"fine_solids": made, "limit": level, "exchange": exchange, "polishing": removal,
          "decay": decay, "volume": volume}, flow, "1e-06", "m³/s",
         "the flow of the simulation, asked back from its level",
@@ -224,18 +224,18 @@ def waste(rows: Rows) -> None:
         (0.0, DAY), [0.0, 0.0, 0.0], **TIGHT,
     ).y[:, -1] / DAY  # fmt: skip
     add(
-        "balance.waste.waste_exported",
+        "solids.waste.waste_exported",
         {"fines": level, "exchange": exchange},
         out[0],
         "1e-06",
         "kg/s",
     )
     add(
-        "balance.waste.waste_polished",
+        "solids.waste.waste_polished",
         {"fines": level, "flow": flow, "removal": removal, "rinsed": rinsed}, out[1], "1e-06", "kg/s",
     )  # fmt: skip
     add(
-        "balance.waste.waste_rotting",
+        "solids.waste.waste_rotting",
         {"fines": level, "decay": decay, "volume": volume, "flow": flow, "removal": removal,
          "rinsed": rinsed}, out[2], "1e-06", "kg/s",
     )  # fmt: skip
@@ -247,7 +247,7 @@ def waste(rows: Rows) -> None:
         ).y[0, -1]
         rows.add(
             "scipy", f"LSODA: sludge that grows by one and leaches 5e-6 of itself a second, {hours:g} h",
-            "parts.settling.drained_share",
+            "solids.settling.drained_share",
             {"drain_interval": hours * 3600.0, "leaching": leaching},
             gathered / (hours * 3600.0), "1e-06", "-",
         )  # fmt: skip
@@ -259,7 +259,7 @@ def waste(rows: Rows) -> None:
     caught = float(np.dot(shares, reached))
     rows.add(
         "numpy", "200,000 grains of each class enter an ideal basin at even heights; those that land",
-        "parts.settling.captured_fraction",
+        "solids.settling.captured_fraction",
         {"flow": 0.004, "area": 1.6, "velocities": speeds, "mass_fractions": shares},
         caught, "1e-06", "-",
     )  # fmt: skip
@@ -285,7 +285,7 @@ def waste(rows: Rows) -> None:
     found = fsolve(unbalanced, [5.0, 0.5, 0.05], xtol=1e-13)
     rows.add(
         "scipy", "fsolve of the balances of waste, nitrogen and new water",
-        "balance.loop.waste_that_rots", given, found[2] / DAY, "1e-06", "kg/s",
+        "solids.loop.waste_that_rots", given, found[2] / DAY, "1e-06", "kg/s",
     )  # fmt: skip
 
 
@@ -305,39 +305,39 @@ def ammonia(rows: Rows) -> None:
     place = "LSODA, 60 days of a tank of 8.5 m³ and a mixed filter of 150 m², 0.22 m/d"
     add = partial(rows.add, "scipy", place)
     add(
-        "parts.biofilter.loop_outlet",
+        "biofilter.areas.loop_outlet",
         {"load": load, "flow": flow, "area": area, "rate": law, "exchange": exchange,
          "source": source}, outlet, "1e-05", "kg/m³",
     )  # fmt: skip
     add(
-        "parts.biofilter.tank_ammonia",
+        "biofilter.areas.tank_ammonia",
         {"load": load, "flow": flow, "outlet": outlet, "exchange": exchange, "source": source},
         tank, "1e-06", "kg/m³",
     )  # fmt: skip
     taken = quad(lambda t: area * k * outlet, 0, DAY)[0] / DAY
     add(
-        "parts.biofilter.removal",
+        "biofilter.areas.removal",
         {"flow": flow, "inlet": tank, "outlet": outlet},
         taken,
         "1e-06",
         "kg/s",
     )
     add(
-        "parts.biofilter.outlet_for", {"load": taken, "flow": flow, "total_ammonia": tank},
+        "biofilter.areas.outlet_for", {"load": taken, "flow": flow, "total_ammonia": tank},
         outlet, "1e-06", "kg/m³",
     )  # fmt: skip
     add(
-        "parts.biofilter.area_required",
+        "biofilter.areas.area_required",
         {"load": taken, "flow": flow, "total_ammonia": tank, "rate": law}, area, "1e-06", "m²",
         "the area of the simulation, asked back from its levels",
     )  # fmt: skip
     add(
-        "parts.biofilter.flow_required",
+        "biofilter.areas.flow_required",
         {"load": taken, "area": area, "total_ammonia": tank, "rate": law}, flow, "1e-05", "m³/s",
         "the flow of the simulation, asked back from its levels",
     )  # fmt: skip
     add(
-        "balance.filters.ammonia_exported", {"total_ammonia": tank, "exchange": exchange},
+        "biofilter.definitions.ammonia_exported", {"total_ammonia": tank, "exchange": exchange},
         load + exchange * source - taken, "1e-04", "kg/s",
         "what came in less what the filter took; a small difference of two large numbers",
     )  # fmt: skip
@@ -357,19 +357,19 @@ def ammonia(rows: Rows) -> None:
     place = "LSODA along a plug-flow bed of 150 m², brentq on the tank"
     add = partial(rows.add, "scipy", place)
     add(
-        "parts.biofilter.loop_outlet",
+        "biofilter.areas.loop_outlet",
         {"load": load, "flow": flow, "area": area, "rate": law, "exchange": exchange,
          "source": source, "mixed": False}, after(inlet), "1e-05", "kg/m³",
     )  # fmt: skip
     add(
-        "parts.biofilter.area_required",
+        "biofilter.areas.area_required",
         {"load": flow * (inlet - after(inlet)), "flow": flow, "total_ammonia": inlet, "rate": law,
          "mixed": False}, area, "1e-05", "m²",
     )  # fmt: skip
     # share taken by a mixed first-order bed: Da / (1 + Da), with Da from the root of its balance
     share = brentq(lambda x: x - 2.5 * (1 - x), 0, 1)
     rows.add(
-        "scipy", "brentq of x = 2.5 (1 - x), then x / (1 - x)", "parts.biofilter.damkohler",
+        "scipy", "brentq of x = 2.5 (1 - x), then x / (1 - x)", "biofilter.areas.damkohler",
         {"area": 100.0, "rate_at_tank": 2.5e-8, "flow": 0.001, "total_ammonia": 1e-3},
         share / (1 - share), "1e-06", "-",
     )  # fmt: skip
@@ -377,7 +377,7 @@ def ammonia(rows: Rows) -> None:
     nitrate = at_rest(lambda y: (load - exchange * (y - 0.005)) / 8.5, 0.0, 4000 * DAY)[0]
     rows.add(
         "scipy", "LSODA, 4,000 days of V N' = load - Q (N - source)",
-        "balance.filters.nitrate_at_rest",
+        "biofilter.definitions.nitrate_at_rest",
         {"nitrate_load": load, "exchange": exchange, "source": 0.005}, nitrate, "1e-06", "kg/m³",
     )  # fmt: skip
     alkalinity = solve_ivp(
@@ -385,7 +385,7 @@ def ammonia(rows: Rows) -> None:
     ).y[0, -1] / DAY  # fmt: skip
     rows.add(
         "scipy", "LSODA, a day of new water of 180 mg/L into a tank held at 100 mg/L",
-        "balance.filters.alkalinity_brought",
+        "biofilter.definitions.alkalinity_brought",
         {"exchange": exchange, "source": 0.180, "alkalinity": 0.100}, alkalinity, "1e-06", "kg/s",
     )  # fmt: skip
 
@@ -402,7 +402,7 @@ def gases(rows: Rows) -> None:
     level = at_rest(change, 1e-3, 20 * DAY)[0]
     add = partial(rows.add, "scipy", "LSODA, 20 days of carbon dioxide in a tank of 8.5 m³")
     add(
-        "parts.degassing.tank_carbon_dioxide",
+        "gas.degassing.tank_carbon_dioxide",
         {"production": made, "air_flow": air_flow, "approach": approach, "partition": partition,
          "equilibrium": equilibrium, "exchange": exchange, "source": source, "loop_flow": flow,
          "loop_removal": stripped}, level, "1e-06", "kg/m³",
@@ -412,17 +412,17 @@ def gases(rows: Rows) -> None:
     )
     in_filter = made - by_air - exchange * (level - source)
     add(
-        "parts.degassing.air_transfer_of_carbon_dioxide",
+        "gas.degassing.air_transfer_of_carbon_dioxide",
         {"air_flow": air_flow, "approach": approach, "partition": partition,
          "carbon_dioxide": level, "equilibrium": equilibrium}, by_air, "1e-06", "kg/s",
     )  # fmt: skip
     add(
-        "balance.carbon.stripped_in_filter",
+        "gas.definitions.stripped_in_filter",
         {"flow": flow, "stripped": stripped, "carbon_dioxide": level, "equilibrium": equilibrium},
         in_filter, "1e-05", "kg/s", "what is left of the balance of the simulation",
     )  # fmt: skip
     add(
-        "balance.flows.carbon_dioxide_flow",
+        "pumps.flows.carbon_dioxide_flow",
         {"production": made, "by_air": by_air, "exchange": exchange, "source": source,
          "limit": level, "equilibrium": equilibrium, "stripped": stripped}, flow, "1e-05", "m³/s",
         "the flow of the simulation, asked back from its level",
@@ -437,7 +437,7 @@ def gases(rows: Rows) -> None:
         left = brentq(lambda c, r=ratio, h=henry: c + r * h * c - 1.0, 0.0, 1.0, xtol=1e-14)
         rows.add(
             "PyCO2SYS", f"1 - the level at which water and {ratio:g} parts of air are in balance, 26 °C",
-            "parts.degassing.stripped_fraction", {"gas_water_ratio": ratio, "temperature": 26.0},
+            "gas.degassing.stripped_fraction", {"gas_water_ratio": ratio, "temperature": 26.0},
             1.0 - left, "0.0005", "-",
         )  # fmt: skip
 
@@ -450,7 +450,7 @@ def gases(rows: Rows) -> None:
         )[0]
         rows.add(
             "scipy", f"LSODA, 20 days of V O' = a (beta Cs - O) - {demand * 3.6e6:g} g/h",
-            "balance.air.tank_oxygen",
+            "air.definitions.tank_oxygen",
             {"saturation": saturation, "beta": beta, "oxygen": set_point, "oxygen_demand": demand,
              "transfer": standard}, level, "1e-06", "kg/m³",
         )  # fmt: skip
@@ -461,7 +461,7 @@ def gases(rows: Rows) -> None:
 
     rows.add(
         "scipy", "brentq on the flow of a tank that ends at 5 mg/L after 20 days of LSODA",
-        "balance.flows.oxygen_flow",
+        "pumps.flows.oxygen_flow",
         {"oxygen_demand": asked, "transfer": given, "return_oxygen": back, "oxygen": 5e-3},
         brentq(with_flow, 1e-4, 0.1, xtol=1e-12), "1e-05", "m³/s",
     )  # fmt: skip

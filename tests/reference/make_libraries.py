@@ -144,7 +144,7 @@ def atmosphere_and_pipes(rows: Rows) -> None:
             rows.add(
                 "fluids",
                 f"friction.Colebrook({re:g}, {rough:g})",
-                "parts.pipes.friction_factor",
+                "pipes.pipes.friction_factor",
                 {"reynolds": re, "relative_roughness": rough},
                 fluids.friction.Colebrook(re, rough),
                 "1e-06",
@@ -154,7 +154,7 @@ def atmosphere_and_pipes(rows: Rows) -> None:
         rows.add(
             "fluids",
             f"friction.friction_laminar({re})",
-            "parts.pipes.friction_factor",
+            "pipes.pipes.friction_factor",
             {"reynolds": re, "relative_roughness": 0.0},
             fluids.friction.friction_laminar(re),
             "1e-09",
@@ -165,7 +165,7 @@ def atmosphere_and_pipes(rows: Rows) -> None:
         rows.add(
             "fluids",
             f"isentropic_work_compression(T1=308.15, k=1.395, P2={p2})",
-            "parts.aeration.blower_power",
+            "air.aeration.blower_power",
             {
                 "air_mass_flow": 1.0,
                 "inlet_temperature": 35.0,
@@ -235,7 +235,7 @@ def moist_air(rows: Rows) -> None:
         rows.add(
             "psychrolib",
             f"GetHumRatioFromVapPres({vapour}, {pressure})",
-            "parts.sky.humidity_ratio",
+            "heat.sky.humidity_ratio",
             {"vapour_pressure": vapour, "pressure": pressure},
             psychrolib.GetHumRatioFromVapPres(float(vapour), float(pressure)),
             "1e-06",
@@ -253,7 +253,7 @@ def moist_air(rows: Rows) -> None:
         rows.add(
             "psychrolib",
             f"GetTWetBulbFromRelHum({t}, {humidity}, {pressure})",
-            "parts.sky.wet_bulb",
+            "heat.sky.wet_bulb",
             {
                 "air_temperature": t,
                 "vapour_pressure": humidity * psychrolib.GetSatVapPres(float(t)),
@@ -277,7 +277,7 @@ def sunshine(rows: Rows) -> None:
         rows.add(
             "pvlib",
             f"clearsky.haurwitz({90.0 - height})",
-            "parts.sun.clear_sun",
+            "heat.sun.clear_sun",
             {"sun_height": np.sin(np.radians(height))},
             pvlib.clearsky.haurwitz(zenith)["ghi"].iloc[0],
             "1e-06",
@@ -287,7 +287,7 @@ def sunshine(rows: Rows) -> None:
         rows.add(
             "pvlib",
             f"irradiance.get_extra_radiation({day}, solar_constant=1, method='spencer')",
-            "parts.sun.sun_distance",
+            "heat.sun.sun_distance",
             {"day": day},
             pvlib.irradiance.get_extra_radiation(day, solar_constant=1.0, method="spencer"),
             "0.003",
@@ -297,7 +297,7 @@ def sunshine(rows: Rows) -> None:
         rows.add(
             "pvlib",
             f"solarposition.declination_spencer71({day})",
-            "parts.sun.declination",
+            "heat.sun.declination",
             {"day": day},
             pvlib.solarposition.declination_spencer71(day),
             "abs 0.02",
@@ -313,7 +313,7 @@ def sunshine(rows: Rows) -> None:
         rows.add(
             "pvlib",
             f"mean of get_extra_radiation × cos(zenith), minute by minute, {latitude} deg, day {day}",
-            "parts.sun.above_the_air",
+            "heat.sun.above_the_air",
             {"latitude": np.radians(latitude), "day": day},
             level,
             "0.012",
@@ -329,7 +329,7 @@ def bottles(rows: Rows) -> None:
     rows.add(
         "CoolProp",
         "1 / PropsSI('D', 'T', 293.15, 'P', 101325, 'Oxygen')",
-        "parts.standby.oxygen_volume",
+        "power.standby.oxygen_volume",
         {"mass": 1},
         1 / PropsSI("D", "T", 293.15, "P", 101325, "Oxygen"),
         "0.0004",

@@ -8,20 +8,20 @@ other, and of a file that the instructor asks for.
 import csv
 import io
 
-from ...choices import DesignError
+from ...core.choices import DesignError
 from ...teaching import sheets
-from ...teaching.anatomy import FORMS, TOPICS, ExerciseError
 from ...teaching.bank import exercise
 from ...teaching.classbook import ClassBook, class_of, class_text, new_class
 from ...teaching.classtable import marks_csv
 from ...teaching.exercises import ticket
 from ...teaching.marking import KINDS, RUBRIC, FolderMarks, mark_items
+from ...teaching.model import FORMS, TOPICS, ExerciseError
 from ...teaching.papergrid import cells, grid
 from ...teaching.sets import set_plan
 from ...teaching.submissions import LARGEST, Submission, Work
 from ...teaching.variants import Problem, learner_key, problem
 from . import results
-from .desk import (
+from .class_session import (
     ClassSession,
     attempt_log,
     class_at_hand,

@@ -7,18 +7,18 @@ from it anew, so a page that is opened again goes on where it was.
 import secrets
 import time
 
-from ...choices import DesignError
+from ...core.choices import DesignError
 from ...teaching import submissions
-from ...teaching.anatomy import TOPICS, ExerciseError
 from ...teaching.classbook import ClassBook, new_class, well_written
 from ...teaching.exercises import CLASS, COPY, ExerciseSet, exercise_set
 from ...teaching.hints import RUNGS
 from ...teaching.marking import mark_one
+from ...teaching.model import TOPICS, ExerciseError
 from ...teaching.sets import set_plan, set_plans
 from ...teaching.sheets import parts_of
 from ...teaching.submissions import Submission, Work
 from ...teaching.versions import holds, together
-from .desk import (
+from .class_session import (
     ClassSession,
     attempt_log,
     checked,

@@ -2,18 +2,18 @@
 
 from collections import Counter
 
-from ...teaching.anatomy import FORMS, TOPICS
 from ...teaching.bank import exercise, find
 from ...teaching.classbook import class_text
 from ...teaching.classtable import class_table, common_slips, first_five_minutes
 from ...teaching.exercises import class_mark
 from ...teaching.hints import RUNGS, hint, hints, shown_answer
 from ...teaching.marking import RUBRIC
+from ...teaching.model import FORMS, TOPICS
 from ...teaching.papergrid import cells
 from ...teaching.paperlength import pages_words
 from ...teaching.sets import set_plan, set_plans
 from ...teaching.variants import learner_key, problem
-from .desk import shown_problem, shown_work
+from .class_session import shown_problem, shown_work
 
 VARIANTS = ("A", "B", "C")
 """Codes of the variants that are shown before there is a class."""

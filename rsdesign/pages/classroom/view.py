@@ -29,8 +29,8 @@ def frame(session) -> dict:
 
 def say_bank() -> None:
     """Print what the bank holds, for the check cells of the notebooks."""
-    from ...teaching.anatomy import TOPICS  # noqa: PLC0415
     from ...teaching.bank import bank, find  # noqa: PLC0415
+    from ...teaching.model import TOPICS  # noqa: PLC0415
     from ...teaching.sets import set_plans  # noqa: PLC0415
 
     for topic, words in TOPICS.items():

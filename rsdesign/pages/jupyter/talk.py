@@ -86,6 +86,6 @@ class Talk:
 
     def _send_plotly(self) -> None:
         """The chart library, for a notebook that no server of ours serves."""
-        from ..serve_files import plotly_script  # noqa: PLC0415
+        from ..server.files import plotly_script  # noqa: PLC0415
 
         self._send({"plotly": True}, [plotly_script()])

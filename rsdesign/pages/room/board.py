@@ -14,14 +14,14 @@ import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 
-from ...choices import DesignError
-from ...units import clipped
-from ..classroom.desk import class_at_hand
-from .bucket import Bucket
+from ...core.choices import DesignError
+from ...core.units import clipped
+from ..classroom.class_session import class_at_hand
+from .rate_limit import Bucket
 from .results import Reckoned, reckon
 from .settings import Settings
+from .submission_box import Tray
 from .teams import LETTERS, Seat, Teams
-from .tray import Tray
 from .wall import Wall
 
 MOST_SEATS = 300

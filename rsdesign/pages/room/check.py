@@ -6,15 +6,15 @@ import socket
 import threading
 import time
 
-from ...choices import DesignError
-from .network import (
+from ...core.choices import DesignError
+from .network import (  # fmt: skip
     ALONE,
     Address,
     addresses,
     firewall_hints,
     reaches_itself,
     unknown_address,
-)  # fmt: skip
+)
 from .poster import terminal_code
 
 PATIENCE = 60.0

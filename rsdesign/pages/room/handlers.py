@@ -15,13 +15,13 @@ from pathlib import Path
 import tornado.web
 import tornado.websocket
 
-from ...choices import DesignError
-from ...units import SYSTEMS
+from ...core.choices import DesignError
+from ...core.units import SYSTEMS
 from ..jupyter.front_files import FRONT, style
-from ..loopback import here
+from ..server.loopback import here
+from .access import same_place
 from .board import LONGEST, Board
-from .gate import same_place
-from .words import closing_with_words
+from .text_input import closing_with_words
 
 HERE = Path(__file__).parent / "front"
 COOKIE = "rsdesign-instructor"

@@ -4,7 +4,7 @@ import html
 
 import segno
 
-from .door import readable
+from .auth import readable
 
 DARK_ON_WHITE, PLAIN = "\x1b[30;107m", "\x1b[0m"
 

@@ -3,18 +3,18 @@
 import math
 from dataclasses import dataclass
 
-from ... import bands
-from ...choices import DesignError
-from ...designlink import design_of
-from ...drawings.system import plan_view
-from ...kinds import KINDS, Kind
-from ...season.outage_words import clock
-from ...season.yearly import full_year
-from ...sizing import figure_at, size, value_at
-from ...standing import worst_part
+from ...core.choices import DesignError
+from ...core.kinds import KINDS, Kind
+from ...core.units import SYSTEMS, clipped, from_plain, number, show
+from ...design.link import design_of
+from ...report import ranges as bands
+from ...report.drawings.system import plan_view
+from ...report.outage_words import clock
+from ...sizing.margins import percent
+from ...sizing.system import figure_at, size, value_at
+from ...sizing.worst_first import worst_part
 from ...studies.costfigures import COST_FIGURES, shown_cost
-from ...units import SYSTEMS, clipped, from_plain, number, show
-from ...verdict import percent
+from ...studies.heat.yearly import full_year
 
 MINUTES = "outage.minutes"
 

@@ -6,12 +6,12 @@ from dataclasses import dataclass, field
 
 import tornado.web
 
-from ...choices import DesignError
-from . import door
-from .gate import own_names
+from ...core.choices import DesignError
+from . import auth as door
+from .access import own_names
 from .network import ALONE, addresses, unknown_address
+from .notice_page import told_page
 from .poster import poster, readable, terminal_code, wifi_text
-from .telling import told_page
 
 
 @dataclass

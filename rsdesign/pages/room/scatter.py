@@ -2,7 +2,7 @@
 
 import math
 
-from ...drawings.sheet import Sheet
+from ...report.drawings.sheet import Sheet
 
 WIDTH, HEIGHT = 560, 420
 LEFT, RIGHT, TOP, FOOT = 84, 24, 40, 62

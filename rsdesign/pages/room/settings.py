@@ -2,17 +2,17 @@
 
 import tomllib
 
-from ...choices import DesignError, problem
-from ...design import FIELDS, with_values
-from ...designfile import read_value
-from ...pricelist import listed
-from ...sizing import size
-from ...units import SYSTEMS, clipped, from_plain, show
+from ...core.choices import DesignError, problem
+from ...core.units import SYSTEMS, clipped, from_plain, show
+from ...design.file import read_value
+from ...design.model import FIELDS, with_values
+from ...design.prices import listed
+from ...sizing.system import size
 from ..controls import read
 from ..series import SERIES
 from ..session import DEMOS, demo
+from .text_input import plain
 from .visitor import ROOM_PATHS
-from .words import plain
 
 LONGEST_MESSAGE = 300
 GROUPS = {"site": "Site", "climate": "Weather", "prices": "The room's price list"}

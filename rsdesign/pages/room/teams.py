@@ -9,10 +9,10 @@ import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from ...choices import DesignError
-from ...designlink import design_of
-from .bucket import Bucket
-from .words import apart, plain
+from ...core.choices import DesignError
+from ...design.link import design_of
+from .rate_limit import Bucket
+from .text_input import apart, plain
 
 MOST_TEAMS = 40
 MOST_SEATS = 12

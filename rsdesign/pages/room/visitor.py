@@ -7,13 +7,13 @@ import math
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from ...choices import DesignError, problem
-from ...design import FIELDS, Design, value_of, with_values
-from ...designlink import design_of
-from ...plainjson import number
-from ...possible import impossible
-from ...sizing import size
-from ..trust import check_words
+from ...core.choices import DesignError, problem
+from ...core.json_input import number
+from ...design.link import design_of
+from ...design.model import FIELDS, Design, value_of, with_values
+from ...design.possible import impossible
+from ...sizing.system import size
+from ..server.validation import check_words
 
 ROOM_PATHS = tuple(
     path

@@ -8,12 +8,12 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from ...choices import DesignError
-from ...design import FIELDS, value_of
-from ...units import SYSTEMS, number, show
+from ...core.choices import DesignError
+from ...core.units import SYSTEMS, number, show
+from ...design.model import FIELDS, value_of
 from .results import FIRST, MINUTES, RESULTS, Reckoned, Result, result_named
 from .scatter import scatter
-from .words import plain
+from .text_input import plain
 
 MOST_POSTS = 24
 MOST_KEPT = 12

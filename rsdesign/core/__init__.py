@@ -1,0 +1,1 @@
+"""Numbers, units, equations, choices and tables: what everything else is built on."""

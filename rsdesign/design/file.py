@@ -1,0 +1,366 @@
+"""A design as TOML that people can read and edit, every number with the unit they would type.
+
+Files are read with the standard library and rewritten with tomlkit, which keeps comments, order
+and every value that did not change.  Everything wrong with a file is said in one sentence.
+"""
+
+import json
+import os
+import re
+import secrets
+import tomllib
+from difflib import get_close_matches
+from pathlib import Path
+
+from ..core.choices import DesignError, Field, present, span
+from ..core.kinds import Kind, Unit, UnitError
+from ..core.units import clipped, from_plain, parse, show
+from .model import FIELDS, Design, check, value_of, with_values
+
+LARGEST = 256_000
+"""Bytes; a design is a few kilobytes, and a larger file is refused before it is parsed."""
+
+NOT_KNOWN = ("not known", "unknown", "i do not know", "?")
+
+
+def load(path, goal: bool = True) -> Design:
+    """The design in a TOML file; without ``goal`` it need not say how much fish is wanted.
+
+    Raises ``DesignError`` with one sentence that names the field, the value, the allowed range
+    and what to do.
+    """
+    return read_design(_text(Path(path)), Path(path).name, goal)
+
+
+def _text(path: Path) -> str:
+    """The text of a file, or a sentence on why there is none."""
+    try:
+        if path.is_dir():
+            raise DesignError(f"{path} is a folder; name a design file inside it.")
+        if path.stat().st_size > LARGEST:
+            raise DesignError(
+                f"{path} holds {path.stat().st_size:,} bytes, more than the {LARGEST:,} a design"
+                " file may have; is it the right file?"
+            )
+        return path.read_bytes().decode("utf-8-sig")
+    except DesignError:
+        raise
+    except FileNotFoundError:
+        raise DesignError(
+            f"{clipped(path, 200)} is not there; 'rsdesign new {path.name}' writes one to start from."
+        ) from None
+    except UnicodeDecodeError:
+        raise DesignError(f"{path} is not a text file; a design file is TOML in UTF-8.") from None
+    except (OSError, ValueError) as wrong:
+        reason = getattr(wrong, "strerror", None) or str(wrong)
+        raise DesignError(f"{clipped(path, 200)} cannot be read: {reason}.") from None
+
+
+def read_design(text: str, name: str = "the design", goal: bool = True) -> Design:
+    """The design in TOML text; ``name`` is used in messages.  Raises ``DesignError``.
+
+    Without ``goal``, a design that says what is owned may leave open how much fish is wanted.
+    """
+    try:
+        table = tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as wrong:
+        raise DesignError(_not_toml(text, name, str(wrong))) from None
+    values, unknown = {}, []
+    for key, value in table.items():
+        if key in FIELDS:
+            _take(values, unknown, key, value)
+            continue
+        sections = {f.section for f in FIELDS.values() if f.section}
+        if key not in sections:
+            raise DesignError(_no_such(key, sorted(sections | {"name", "note"}), "part"))
+        if not isinstance(value, dict):
+            raise DesignError(f"{key} is a part of a design: write it as a heading, [{key}].")
+        for inner, cell in value.items():
+            path = f"{key}.{inner}"
+            if path not in FIELDS:
+                known = [f.name for f in FIELDS.values() if f.section == key]
+                raise DesignError(_no_such(inner, known, "choice", key))
+            _take(values, unknown, path, cell)
+    design = with_values(Design(unknown=tuple(unknown)), values)
+    asked = goal or design.goal.fish is not None or design.goal.harvest is not None
+    check(design if asked else with_values(design, {"goal.fish": 1.0}))
+    return design
+
+
+def _take(values: dict, unknown: list, path: str, cell) -> None:
+    entry = FIELDS[path]
+    about = entry.choice
+    if (
+        isinstance(cell, str)
+        and cell.strip().lower() in NOT_KNOWN
+        and (about.low is not None or about.options is not None)
+    ):
+        unknown.append(path)
+        return
+    values[path] = read_value(entry, cell)
+
+
+def read_value(entry: Field, cell):
+    """One value of a file as the plain number of its kind.  Raises ``DesignError``."""
+    if entry.choice.low is None:
+        return present(entry.path, cell)
+    if isinstance(cell, str):
+        try:
+            return parse(cell, entry.kind)
+        except UnitError as wrong:
+            raise DesignError(
+                f"{entry.path} ({entry.choice.label}): {str(wrong).rstrip('.')}; allowed is {span(entry)}."
+            ) from None
+    if isinstance(cell, (int, float)) and not isinstance(cell, bool):
+        if entry.kind.plain.label:
+            raise DesignError(
+                f"{entry.path} ({entry.choice.label}) is {clipped(cell)} without a unit: write it with"
+                f' one in quotes, such as "{_sample(entry)}"; allowed is {span(entry)}.'
+            )
+        try:
+            return float(cell)
+        except OverflowError:
+            pass
+    raise DesignError(
+        f"{entry.path} ({entry.choice.label}) is {clipped(cell)}, which is not a number;"
+        f" allowed is {span(entry)}."
+    )
+
+
+def _sample(entry: Field) -> str:
+    value = entry.choice.default if entry.choice.default is not None else entry.choice.low
+    return write_value(entry.kind, value, entry.kind.shown("us"))
+
+
+def _no_such(key: str, known: list[str], what: str, inside: str = "") -> str:
+    where = f" in [{inside}]" if inside else ""
+    near = get_close_matches(key, known, n=1)
+    hint = f" Did you mean {near[0]}?" if near else f" There are: {', '.join(known)}."
+    return f"{clipped(key)}{where} is not a {what} of a design.{hint}"
+
+
+def _not_toml(text: str, name: str, reason: str) -> str:
+    """A sentence for text that is not TOML, naming the field on the line where it stopped."""
+    words = reason.split(" (at ", 1)
+    where = f" at {words[1].rstrip(')')}" if len(words) == 2 else ""
+    field = _field_on_line(text, where)
+    known = f" {field.path} ({field.choice.label}) may be {span(field)}." if field else ""
+    return (
+        f"{name} cannot be read{where}: {words[0][0].lower()}{words[0][1:80]}."
+        f' Put a value with its unit in quotes and use a point for decimals: depth = "2.7 ft".{known}'
+    )
+
+
+def _field_on_line(text: str, where: str) -> Field | None:
+    digits = "".join(c if c.isdigit() else " " for c in where).split()
+    lines = text.splitlines()
+    if not digits or not 0 < int(digits[0]) <= len(lines):
+        return None
+    part = ""
+    for line in lines[: int(digits[0])]:
+        if line.strip().startswith("["):
+            part = line.strip().strip("[]").strip()
+    key = lines[int(digits[0]) - 1].split("=", 1)[0].strip()
+    found = FIELDS.get(f"{part}.{key}" if part else key)
+    return found if found and found.kind else None
+
+
+# --- writing -------------------------------------------------------------------------------
+
+
+def write_value(kind: Kind, value: float, unit: Unit) -> str:
+    """A plain number as text that reads back as the same number, in a unit where it can be."""
+    shown = from_plain(value, unit)
+    for digits in (6, 9, 12, 15, 17):
+        text = f"{shown:.{digits}g} {unit.label}".strip()
+        if parse(text, kind) == value:
+            return text
+    return f"{value!r} {kind.plain.label}".strip()
+
+
+def write_cell(entry: Field, value, system: str, typed=None):
+    """A value as it stands in a file: a number with its unit, a bare number, or a word."""
+    if entry.choice.low is None:
+        return value
+    if isinstance(typed, str):
+        try:
+            if parse(typed, entry.kind) == value:
+                return typed
+            unit = entry.kind.unit(typed.strip().lstrip("+-0123456789.eE ").strip())
+        except UnitError:
+            unit = entry.kind.shown(system)
+    else:
+        unit = entry.kind.shown(system)
+    if not unit.label and not isinstance(typed, str):
+        return float(value)
+    return write_value(entry.kind, float(value), unit)
+
+
+def save(design: Design, path, system: str = "us") -> None:
+    """Write a design to a file.
+
+    An existing design file keeps its comments, its order, the units typed in it and every value
+    that did not change; a new one holds what differs from the defaults.  The file is written
+    beside and then renamed, so that a full disk leaves the old one whole.  Raises
+    ``DesignError`` where it cannot be written.
+    """
+    path = Path(path)
+    check(design)
+    try:
+        old = path.read_text(encoding="utf-8") if path.exists() else ""
+        write_whole(path, update_text(old, design, system))
+    except (OSError, UnicodeDecodeError) as wrong:
+        reason = getattr(wrong, "strerror", None) or "it is not a text file"
+        raise DesignError(f"{path} cannot be written: {reason}.") from None
+
+
+def write_new(path: Path, text: str) -> None:
+    """Write a new file; one that is there already is kept.  Raises ``DesignError``."""
+    if path.exists():
+        raise DesignError(f"{clipped(path, 200)} is there already; name another file.")
+    try:
+        write_whole(path, text)
+    except (OSError, ValueError) as wrong:
+        reason = getattr(wrong, "strerror", None) or str(wrong)
+        raise DesignError(f"{clipped(path, 200)} cannot be written: {reason}.") from None
+
+
+def write_whole(path: Path, content: str | bytes) -> None:
+    """Write text or bytes to a file beside the path, then rename, so that no half file is left."""
+    beside = path.with_name(f".{path.name}.{secrets.token_hex(6)}")
+    try:
+        with open(beside, "xb") as file:
+            file.write(content.encode() if isinstance(content, str) else content)
+        os.replace(beside, path)
+    except BaseException:
+        beside.unlink(missing_ok=True)
+        raise
+
+
+def update_text(old: str, design: Design, system: str = "us") -> str:
+    """TOML text brought up to a design; comments and unchanged values stay as they are."""
+    import tomlkit  # noqa: PLC0415  (only for writing)
+
+    document = tomlkit.parse(old)
+    for path, entry in FIELDS.items():
+        value = value_of(design, path)
+        part, _, name = path.rpartition(".")
+        table = document.get(part, {}) if part else document
+        if name in table:
+            _rewrite(table, name, entry, value, system)
+        elif not _same(value, entry.choice.default):
+            if part and part not in document:
+                document[part] = tomlkit.table()
+            (document[part] if part else document)[name] = write_cell(entry, value, system)
+    return tomlkit.dumps(document)
+
+
+def _rewrite(table, name: str, entry: Field, value, system: str) -> None:
+    typed = table[name].unwrap() if hasattr(table[name], "unwrap") else table[name]
+    if value is None:
+        if typed not in NOT_KNOWN:
+            del table[name]
+        return
+    if isinstance(typed, str) and typed.strip().lower() in NOT_KNOWN:
+        if _same(value, entry.choice.default):
+            return
+        typed = None
+    cell = write_cell(entry, value, system, typed)
+    if cell != typed:
+        table[name] = cell
+
+
+def _same(value, other) -> bool:
+    return type(value) is type(other) and value == other
+
+
+def starter(system: str = "us", given: dict | None = None) -> str:
+    """A commented file to start from: every choice with its words, its range and its default.
+
+    What must be told stands ready to be changed, and so does what is ``given`` (values by path);
+    the rest stands behind ``#``.
+    """
+    told = {"goal.harvest": _WANTED[system], **(given or {})}
+    lines = [
+        "# A design for a small recirculating fish system.",
+        "# Change what you know. A line that starts with # is left to the sizing:",
+        "# take the # away to choose for yourself. Write 'not known' where you do not know.",
+        "",
+        'name = "My system"',
+    ]
+    part = ""
+    for path, entry in FIELDS.items():
+        if not entry.section:
+            continue
+        if entry.section != part:
+            part = entry.section
+            lines += ["", f"[{part}]"]
+        about = entry.choice
+        words = f"# {about.label}. {about.help}".rstrip()
+        allowed = "" if about.low is None or entry.kind is None else f" ({_span(entry, system)})"
+        if about.options:
+            allowed = f" (one of: {', '.join(about.options())})"
+        lines.append(f"{words}{allowed}")
+        if path in told:
+            lines.append(f"{entry.name} = {_cell(entry, told[path], system)}")
+        else:
+            lines.append(f"# {entry.name} = {_cell(entry, about.default, system)}")
+    return "\n".join(lines) + "\n"
+
+
+TYPED = 4
+"""Digits that people type: a starting value stands with no more, where it cannot be exact."""
+
+
+def typed_value(entry: Field, value: float, system: str) -> str:
+    """A starting value as a person would type it: in the author's words, or in few digits.
+
+    It reads back as the very value where that takes six digits or fewer, else as what the pages
+    show, to four.
+
+    >>> typed_value(FIELDS["site.water_temperature"], 28.0, "us")
+    '82.4 °F'
+    >>> typed_value(FIELDS["tank.depth"], FIELDS["tank.depth"].choice.default, "us")
+    '32 in'
+    """
+    kind, about = entry.kind, entry.choice
+    unit, label = kind.shown(system), about.written.partition(" ")[2]
+    if about.written and value == about.default and _of_system(label, kind, system):
+        return about.written
+    shown = from_plain(value, unit)
+    for digits in range(1, 7):
+        text = f"{float(f'{shown:.{digits}g}'):.10g} {unit.label}".strip()
+        if abs(parse(text, kind) - value) <= 1e-12 * max(abs(value), 1e-30):
+            return text
+    return f"{float(f'{shown:.{TYPED}g}'):.10g} {unit.label}".strip()
+
+
+def _of_system(label: str, kind: Kind, system: str) -> bool:
+    """Whether a unit is one that readers of a display system write."""
+    if kind.us == kind.metric or label == kind.shown(system).label:
+        return True
+    words = set(re.findall(r"[A-Za-z]+", label))
+    american = words & {"ft", "in", "gal", "lb", "oz", "gpm", "cfm", "F", "psi", "mph", "acre"}
+    metric = words & {"m", "cm", "mm", "L", "kg", "g", "C", "kPa", "Pa", "ha"}
+    return not metric if system == "us" else not american
+
+
+_WANTED = {"us": 480 * 0.45359237 / 31557600.0, "metric": 220 / 31557600.0}
+"""The harvest that a starter file stands at: 480 lb or 220 kg a year."""
+
+
+def _span(entry: Field, system: str) -> str:
+    low, high = entry.choice.low, entry.choice.high
+    return f"{show(low, entry.kind, system)} to {show(high, entry.kind, system)}"
+
+
+def _cell(entry: Field, value, system: str) -> str:
+    if value is None:
+        return '"not known"'
+    number = entry.choice.low is not None and (
+        entry.kind.shown(system).label or entry.choice.written
+    )
+    cell = typed_value(entry, value, system) if number else write_cell(entry, value, system)
+    if isinstance(cell, bool):
+        return "true" if cell else "false"
+    return json.dumps(cell, ensure_ascii=False)

@@ -1,0 +1,147 @@
+"""A whole design: every choice, as nested frozen dataclasses; nothing computed.
+
+A field left ``None`` means "not known: let the sizing choose", and the sizing says what it took.
+Numbers are plain (SI, see ``kinds``); any field marked for sweeping may be an array, and then
+``size`` computes as many designs in one call.
+"""
+
+import dataclasses
+import functools
+import operator
+
+import numpy as np
+
+from ..core.choices import DesignError, choice, fields_of, problem
+from .possible import impossible
+from .sections.climate import Climate
+from .sections.goal import Goal, Keep, Site, Source, Stock, Wastes
+from .sections.makeup import Makeup
+from .sections.money import Prices, Terms
+from .sections.pumping import Pump
+from .sections.safety import Safety
+from .sections.system import Air, Filter, Solids, Tank
+from .sections.words import section
+
+
+@section()
+class Design:
+    """A whole design: every choice, nothing computed."""
+
+    name: str = choice("", label="Name", source="the user")
+    note: str = choice("", label="Note", source="the user")
+    site: Site = dataclasses.field(default_factory=Site)
+    source: Source = dataclasses.field(default_factory=Source)
+    goal: Goal = dataclasses.field(default_factory=Goal)
+    stock: Stock = dataclasses.field(default_factory=Stock)
+    wastes: Wastes = dataclasses.field(default_factory=Wastes)
+    keep: Keep = dataclasses.field(default_factory=Keep)
+    tank: Tank = dataclasses.field(default_factory=Tank)
+    solids: Solids = dataclasses.field(default_factory=Solids)
+    filter: Filter = dataclasses.field(default_factory=Filter)
+    air: Air = dataclasses.field(default_factory=Air)
+    pump: Pump = dataclasses.field(default_factory=Pump)
+    safety: Safety = dataclasses.field(default_factory=Safety)
+    climate: Climate = dataclasses.field(default_factory=Climate)
+    makeup: Makeup = dataclasses.field(default_factory=Makeup)
+    prices: Prices = dataclasses.field(default_factory=Prices)
+    terms: Terms = dataclasses.field(default_factory=Terms)
+    unknown: tuple[str, ...] = ()
+
+
+FIELDS = fields_of(Design)
+"""Every choice by its dotted path."""
+
+
+_UNSURE = object()
+"""Stands for a default that has to be replaced, such as a design's goal: equal to no value."""
+
+
+def _quick() -> dict[str, tuple]:
+    """The choices by section: a getter of all values (the class last, so that it is a tuple), and each choice with its default and range.
+
+    A number inside the range, and a default that is right, need no closer look.
+    """
+    by_section: dict[str, list] = {}
+    for entry in FIELDS.values():
+        whole = entry.kind is not None and entry.kind.name == "count" and not entry.choice.sweep
+        low, high = (entry.choice.low, entry.choice.high) if not whole else (None, None)
+        span = (1.0, 0.0) if low is None else (low, high)
+        default = entry.choice.default
+        sure = default if problem(entry, default) is None else _UNSURE
+        by_section.setdefault(entry.section, []).append((entry, sure, *span))
+    return {
+        name: (operator.attrgetter(*(e[0].name for e in entries), "__class__"), entries)
+        for name, entries in by_section.items()
+    }
+
+
+_BY_SECTION = _quick()
+
+
+def arrays_of(design: Design) -> dict:
+    """The choices that hold more than one value, by their dotted paths."""
+    found = {}
+    for name, (values, entries) in _BY_SECTION.items():
+        part = getattr(design, name) if name else design
+        for (entry, *_), value in zip(entries, values(part), strict=False):
+            if type(value) is np.ndarray and value.ndim:
+                found[entry.path] = value
+    return found
+
+
+def value_of(design: Design, path: str):
+    """The value of a choice by its dotted path."""
+    return functools.reduce(getattr, path.split("."), design)
+
+
+class Keyed:
+    """Something that a cache may keep: equal to another with the same ``values``."""
+
+    def __init__(self, of, values: tuple):
+        self.of, self.values = of, values
+
+    def __hash__(self):
+        return hash(self.values)
+
+    def __eq__(self, other):
+        return self.values == other.values
+
+
+def with_values(design: Design, values: dict | None = None, /, **more) -> Design:
+    """A changed copy: ``with_values(design, {"tank.depth": 1.2})``.
+
+    Raises ``DesignError`` for a path that is not a choice.
+    """
+    changes: dict[str, dict] = {}
+    for path, value in {**(values or {}), **more}.items():
+        if path not in FIELDS:
+            raise DesignError(f"{path!r} is not a choice of a design.")
+        part, _, name = path.rpartition(".")
+        changes.setdefault(part, {})[name] = value
+    parts = {
+        part: dataclasses.replace(getattr(design, part), **inner)
+        for part, inner in changes.items()
+        if part
+    }
+    return dataclasses.replace(design, **parts, **changes.get("", {}))
+
+
+def problems(design: Design) -> list[str]:
+    """Every sentence on what is wrong with a design; empty when it can be computed."""
+    found = []
+    for name, (values, entries) in _BY_SECTION.items():
+        part = getattr(design, name) if name else design
+        for (entry, sure, low, high), value in zip(entries, values(part), strict=False):
+            if value is sure or (type(value) is float and low <= value <= high):
+                continue  # the common cases, quick
+            wrong = problem(entry, value)
+            if wrong:
+                found.append(wrong)
+    return found or impossible(design)
+
+
+def check(design: Design) -> None:
+    """Raise ``DesignError`` with the first sentence on what is wrong, if anything is."""
+    found = problems(design)
+    if found:
+        raise DesignError(found[0])

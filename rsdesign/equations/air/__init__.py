@@ -1,0 +1,5 @@
+"""Air: what a bubble brings, machines, air pipes."""
+
+from ...core.lazy_import import subject
+
+__getattr__ = subject(__name__)

@@ -1,0 +1,249 @@
+"""Oxygen transfer from plate to field, air flow, pressure and power."""
+
+from ...core.arrays import ceil, log, most, power, ratio
+from ...core.equation import equation
+from ...core.kinds import (
+    AirFlow,
+    Concentration,
+    Count,
+    EfficiencyPerDepth,
+    Fraction,
+    Length,
+    OxygenRate,
+    Pressure,
+    Ratio,
+    Salinity,
+    Temperature,
+    Time,
+    TransferCoefficient,
+)
+from ..water import oxygen as water
+from ..water import properties
+from .blowers import (
+    air_line_loss,
+    air_mass_flow,
+    air_of_watts,
+    altitude_factor,
+    blower_power,
+    curve_pressure,
+    device_flow,
+    discharge_pressure,
+    line_diameter_for,
+    most_pressure,
+    watts_of_air,
+    wire_power,
+)
+
+STANDARD_SATURATION = 9.0924e-3
+"""kg/m³ at 20 °C and one atmosphere: Benson and Krause 1984."""
+
+
+def _factor(temperature, oxygen, depth, pressure, alpha, beta, theta, fouling, salinity):
+    full = saturation_at_depth.bare(temperature, pressure, depth, salinity)
+    warm = power(theta, temperature - 20.0)  # units of the source
+    deficit = most(beta * full - oxygen, 0.0) / STANDARD_SATURATION
+    return alpha * fouling * warm * deficit
+
+
+@equation(
+    latex=r"C = C^*\left(T, S, p + \rho g \frac{d}{2}\right)",
+    source="Benson and Krause 1984 at the pressure of mid-depth",
+    valid="0 to 40 °C, 0 to 40 g/kg, shallow tanks; the weight of salt in the water left out",
+    basis="derived",
+)
+def saturation_at_depth(
+    temperature: Temperature, pressure: Pressure, depth: Length = 0.0, salinity: Salinity = 0.0
+) -> Concentration:
+    """Oxygen that water full of bubbles holds: saturation at half their depth.
+
+    Floats or arrays that broadcast.
+
+    >>> round(saturation_at_depth(28.0, 95950.0, 0.7) * 1e3, 2)
+    7.67
+    """
+    return water.saturation.bare(
+        temperature,
+        salinity,
+        pressure + 9.80665 * properties.density.bare(temperature) * 0.5 * depth,
+    )
+
+
+@equation(
+    latex=r"x = \alpha F \theta^{T - 20} \frac{\beta C^*\left(T, S, p, d\right) - C}{C^*_{20}}",
+    source="ASCE/EWRI 2-06 form: SOTR corrected for water, temperature, fouling and deficit",
+    valid="0 to 40 °C",
+    basis="derived",
+)
+def field_factor(
+    temperature: Temperature,
+    oxygen: Concentration,
+    depth: Length,
+    pressure: Pressure,
+    alpha: Fraction,
+    beta: Fraction,
+    theta: Ratio,
+    fouling: Fraction = 1.0,
+    salinity: Salinity = 0.0,
+) -> Ratio:
+    """Oxygen transfer here over transfer in clean water at 20 °C without oxygen.
+
+    Floats or arrays that broadcast.
+
+    >>> round(field_factor(28.0, 5e-3, 0.7, 95950.0, 0.85, 0.98, 1.024, 0.85), 3)
+    0.242
+    """
+    return _factor(temperature, oxygen, depth, pressure, alpha, beta, theta, fouling, salinity)
+
+
+@equation(
+    latex=r"R = @standard_rate \cdot \alpha F \theta^{T - 20} \frac{\beta C^*\left(T, S, p, "
+    r"d\right) - C}{C^*_{20}}",
+    source="ASCE/EWRI 2-06 form: SOTR corrected for water, temperature, fouling and deficit",
+    valid="0 to 40 °C; depth acts on saturation only, 0 at the surface",
+    basis="derived",
+)
+def field_transfer(
+    standard_rate: OxygenRate,
+    temperature: Temperature,
+    oxygen: Concentration,
+    depth: Length,
+    pressure: Pressure,
+    alpha: Fraction,
+    beta: Fraction,
+    theta: Ratio,
+    fouling: Fraction = 1.0,
+    salinity: Salinity = 0.0,
+) -> OxygenRate:
+    """Oxygen transfer here from the rate in clean water at 20 °C without oxygen.
+
+    Floats or arrays that broadcast.
+
+    >>> round(field_transfer(1.0, 20.0, 0.0, 0.0, 101325.0, 1.0, 1.0, 1.024), 3)
+    1.0
+    """
+    return standard_rate * _factor(
+        temperature, oxygen, depth, pressure, alpha, beta, theta, fouling, salinity
+    )
+
+
+@equation(
+    latex=r"x = @efficiency_per_depth \cdot @depth",
+    source="3 to 4 % for each metre with fish-tank stones",
+    valid="0.3 to 5 m",
+    basis="from memory",
+)
+def transfer_efficiency(efficiency_per_depth: EfficiencyPerDepth, depth: Length) -> Fraction:
+    """Oxygen caught from bubbles on their way up, in clean water.
+
+    Floats or arrays that broadcast.
+
+    >>> round(transfer_efficiency(0.04, 0.7), 4)
+    0.028
+    """
+    return efficiency_per_depth * depth
+
+
+@equation(
+    latex=r"R = @air_flow \cdot @oxygen_in_air \cdot @efficiency_per_depth \cdot @depth",
+    source="0.2787 kg of oxygen in a m³ of standard air (20 °C, dry, one atmosphere)",
+    valid="shallow tanks",
+    basis="derived",
+)
+def standard_transfer(
+    air_flow: AirFlow,
+    efficiency_per_depth: EfficiencyPerDepth,
+    depth: Length,
+    oxygen_in_air: Concentration = 0.2787,
+) -> OxygenRate:
+    """Oxygen transfer of an air flow in clean water at 20 °C without oxygen.
+
+    Floats or arrays that broadcast.
+
+    >>> round(standard_transfer(1.0, 0.04, 0.7), 5)
+    0.0078
+    """
+    return air_flow * oxygen_in_air * efficiency_per_depth * depth
+
+
+@equation(
+    latex=r"R_{20} = \frac{@oxygen_demand}{@factor}",
+    source="ASCE/EWRI 2-06 form: SOTR corrected for water, temperature, fouling and deficit",
+    valid="any",
+    basis="derived",
+)
+def standard_rate_needed(oxygen_demand: OxygenRate, factor: Ratio) -> OxygenRate:
+    """Plate transfer for a need here.
+
+    Floats or arrays that broadcast.
+
+    >>> standard_rate_needed(1.0, 0.25)
+    4.0
+    """
+    return ratio(oxygen_demand, factor, float("inf"))
+
+
+@equation(
+    latex=r"G = \frac{@oxygen_transfer}{@transfer_efficiency \cdot @oxygen_in_air}",
+    source="0.2787 kg of oxygen in a m³ of standard air (20 °C, dry, one atmosphere)",
+    valid="any",
+    basis="derived",
+)
+def air_flow(
+    oxygen_transfer: OxygenRate,
+    transfer_efficiency: Fraction,
+    oxygen_in_air: Concentration = 0.2787,
+) -> AirFlow:
+    """Standard air whose bubbles bring a plate transfer.
+
+    Floats or arrays that broadcast.
+
+    >>> round(air_flow(0.2787, 0.5), 6)
+    2.0
+    """
+    return oxygen_transfer / (transfer_efficiency * oxygen_in_air)
+
+
+@equation(
+    latex=r"n = \lceil \frac{@air_flow}{@each} - 10^{-9} \rceil",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def diffuser_count(air_flow: AirFlow, each: AirFlow) -> Count:
+    """Stones for an air flow.
+
+    Floats or arrays that broadcast.
+
+    >>> diffuser_count(5.0, 2.0)
+    3.0
+    """
+    return ceil(air_flow / each - 1e-9)
+
+
+@equation(
+    latex=r"K = \frac{\ln\left(\frac{@saturation - @start}{@saturation - "
+    r"@end}\right)}{@time}",
+    source="reaeration, first order in the deficit, ASCE/EWRI 2-06",
+    valid="clean water without fish",
+    basis="derived",
+)
+def transfer_coefficient(
+    start: Concentration, end: Concentration, saturation: Concentration, time: Time
+) -> TransferCoefficient:
+    """Transfer coefficient from a clean-water test: oxygen measured twice while it rises.
+
+    Floats or arrays that broadcast.
+
+    >>> round(transfer_coefficient(0.0, 0.00632, 0.01, 1000.0) * 1000, 2)
+    1.0
+    """
+    return log((saturation - start) / (saturation - end)) / time
+
+
+__all__ = [
+    "air_flow", "air_line_loss", "air_mass_flow", "air_of_watts", "altitude_factor",
+    "blower_power", "curve_pressure", "device_flow", "diffuser_count", "discharge_pressure",
+    "field_factor", "field_transfer", "line_diameter_for", "most_pressure", "saturation_at_depth",
+    "standard_rate_needed", "standard_transfer", "transfer_coefficient", "transfer_efficiency",
+    "watts_of_air", "wire_power",
+]  # fmt: skip

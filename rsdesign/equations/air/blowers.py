@@ -1,0 +1,292 @@
+"""Air machines: pressure, air line, power, and what a machine gives."""
+
+from math import pi
+
+import numpy as np
+
+from ...core.arrays import most, power, ratio, sqrt, where
+from ...core.equation import equation
+from ...core.kinds import (
+    AirFlow,
+    AirMassFlow,
+    Density,
+    Fraction,
+    Length,
+    PipeDiameter,
+    Power,
+    Pressure,
+    Ratio,
+    Temperature,
+    Velocity,
+)
+from ..water import properties
+
+STANDARD_AIR = 1.2041
+"""kg/m³ of dry air at 20 °C and one atmosphere."""
+
+GAMMA_TERM = 0.283
+"""(k - 1)/k for air with k = 1.395."""
+
+
+def _line_loss(air_flow, diameter, length, temperature, pressure):
+    density = properties.air_density.bare(temperature, pressure)
+    real = air_flow * STANDARD_AIR / density
+    velocity = real / (pi / 4.0 * diameter * diameter)
+    viscosity = 1.716e-5 * power((temperature + 273.15) / 273.15, 0.7)
+    reynolds = most(density * velocity * diameter / viscosity, 1.0)
+    friction = most(0.3164 * power(reynolds, -0.25), where(reynolds < 2000.0, 64.0 / reynolds, 0.0))
+    return friction * length / diameter * 0.5 * density * velocity * velocity
+
+
+def _device_flow(pressure, pressures, flows):
+    found = np.interp(pressure, pressures, flows, right=0.0)
+    return float(found) if np.ndim(found) == 0 else found
+
+
+def _work(atmosphere, gauge, temperature):
+    """Adiabatic work on a m³ of standard air [J/m³]."""
+    rise = power(1.0 + gauge / atmosphere, GAMMA_TERM) - 1.0
+    return STANDARD_AIR * 287.058 * (temperature + 273.15) / GAMMA_TERM * rise
+
+
+@equation(
+    latex=r"p = @density \cdot 9.80665 \cdot @depth + @stone_loss + @line_loss",
+    source="hydrostatics; standard gravity",
+    valid="still water",
+    basis="derived",
+)
+def discharge_pressure(
+    depth: Length, density: Density, stone_loss: Pressure, line_loss: Pressure
+) -> Pressure:
+    """Gauge pressure that an air machine must give.
+
+    Floats or arrays that broadcast.
+
+    >>> round(discharge_pressure(0.7, 996.2, 4000.0, 0.0))
+    10839
+    """
+    return density * 9.80665 * depth + stone_loss + line_loss
+
+
+@equation(
+    latex=r"D = \sqrt{\frac{4 \cdot @air_flow}{\pi \cdot @velocity}}",
+    source="6 to 10 m/s in air mains",
+    valid="low-pressure air",
+    basis="from memory",
+)
+def line_diameter_for(air_flow: AirFlow, velocity: Velocity = 8.0) -> PipeDiameter:
+    """Air pipe that keeps to a speed.
+
+    Floats or arrays that broadcast.
+
+    >>> round(line_diameter_for(0.02), 4)
+    0.0564
+    """
+    return sqrt(4.0 * air_flow / (pi * velocity))
+
+
+@equation(
+    latex=r"\Delta p = f \frac{L}{D} \frac{\rho v^2}{2}, f = 0.3164 Re^{-0.25}",
+    source="Darcy-Weisbach with the Blasius friction factor, as in textbooks",
+    valid="smooth pipe, Reynolds number 4,000 to 100,000",
+    basis="derived",
+)
+def air_line_loss(
+    air_flow: AirFlow,
+    diameter: PipeDiameter,
+    length: Length,
+    temperature: Temperature,
+    pressure: Pressure,
+) -> Pressure:
+    """Pressure lost in a smooth air pipe.
+
+    Floats or arrays that broadcast.
+
+    >>> round(air_line_loss(0.02, 0.0525, 10.0, 35.0, 95950.0))
+    259
+    """
+    return _line_loss(air_flow, diameter, length, temperature, pressure)
+
+
+@equation(
+    latex=r"m = 1.2041 \cdot @air_flow",
+    source="ideal gas law",
+    valid="any",
+    basis="derived",
+)
+def air_mass_flow(air_flow: AirFlow) -> AirMassFlow:
+    """Mass of an air flow in standard volumes (20 °C, dry, one atmosphere).
+
+    Floats or arrays that broadcast.
+
+    >>> air_mass_flow(1.0)
+    1.2041
+    """
+    return STANDARD_AIR * air_flow
+
+
+@equation(
+    latex=r"P = \frac{@air_mass_flow \cdot 287.058 \cdot \left(@inlet_temperature + "
+    r"273.15\right)}{0.283 \cdot @efficiency} \cdot "
+    r"\left(\left(\frac{@outlet_pressure}{@inlet_pressure}\right)^{0.283} - 1\right)",
+    source="adiabatic compression with k = 1.395, Hendricks, table CDD.5, and compressor textbooks",
+    valid="low pressures; a floor for any machine",
+    basis="derived",
+)
+def blower_power(
+    air_mass_flow: AirMassFlow,
+    inlet_temperature: Temperature,
+    inlet_pressure: Pressure,
+    outlet_pressure: Pressure,
+    efficiency: Fraction,
+) -> Power:
+    """Power that adiabatic compression of air takes.
+
+    Floats or arrays that broadcast.
+
+    >>> round(blower_power(0.02396, 20.0, 95950.0, 106750.0, 1.0))
+    218
+    """
+    return (
+        air_mass_flow
+        * 287.058
+        * (inlet_temperature + 273.15)
+        / (GAMMA_TERM * efficiency)
+        * (power(outlet_pressure / inlet_pressure, GAMMA_TERM) - 1.0)
+    )
+
+
+@equation(
+    latex=r"P_w = \frac{@power}{@efficiency}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def wire_power(power: Power, efficiency: Fraction) -> Power:
+    """Power at the wall for a power in the air or water.
+
+    Floats or arrays that broadcast.
+
+    >>> wire_power(70.0, 0.35)
+    200.0
+    """
+    return power / efficiency
+
+
+@equation(
+    latex=r"x = \frac{@pressure}{101325} \cdot \frac{293.15}{@temperature + 273.15}",
+    source="ideal gas law",
+    valid="any",
+    basis="derived",
+)
+def altitude_factor(pressure: Pressure, temperature: Temperature) -> Ratio:
+    """Standard air in each volume that a machine takes in.
+
+    Floats or arrays that broadcast.
+
+    >>> round(altitude_factor(101325.0, 20.0), 3)
+    1.0
+    """
+    return pressure / 101325.0 * 293.15 / (temperature + 273.15)
+
+
+@equation(
+    latex=r"p = \frac{@gauge}{1 + @by_density \cdot \left(@factor - 1\right)}",
+    source="fan laws: a fan's pressure goes with the density of the air it takes in; Seven laws of"
+    " blower application, Machine Design, laws 2 and 4",
+    valid="fans, regenerative blowers too; a machine that squeezes a closed space is read as it is",
+)
+def curve_pressure(gauge: Pressure, factor: Ratio, by_density: Fraction = 1.0) -> Pressure:
+    """Pressure at which a machine's curve is read, where the air is thinner than on its plate.
+
+    ``by_density`` is 1 for a fan and 0 for a machine that squeezes a closed space.  Floats or
+    arrays that broadcast.
+
+    >>> curve_pressure(8000.0, 0.8), curve_pressure(8000.0, 0.8, 0.0)
+    (10000.0, 8000.0)
+    """
+    return gauge / (1.0 + by_density * (factor - 1.0))
+
+
+@equation(
+    latex=r"p = @last \cdot \left(1 + @by_density \cdot \left(@factor - 1\right)\right)",
+    source="the same fan laws turned around",
+    valid="as above",
+    basis="derived",
+)
+def most_pressure(last: Pressure, factor: Ratio, by_density: Fraction = 1.0) -> Pressure:
+    """Most pressure a machine gives here: the last point of its curve, thinner air counted in.
+
+    Floats or arrays that broadcast.
+
+    >>> most_pressure(10000.0, 0.8), most_pressure(10000.0, 0.8, 0.0)
+    (8000.0, 10000.0)
+    """
+    return last * (1.0 + by_density * (factor - 1.0))
+
+
+@equation(
+    latex=r"G = G\left(p\right)",
+    source="the machine's pressure-flow points, linear between them",
+    valid="from free air to the last point",
+    basis="common practice",
+)
+def device_flow(pressure: Pressure, pressures: Pressure, flows: AirFlow) -> AirFlow:
+    """Air from one machine at a pressure, from its curve; none beyond its last point.
+
+    ``pressures`` rising, with a flow for each; ``pressure`` a float or an array.
+
+    >>> device_flow(5000.0, np.array([0.0, 10000.0]), np.array([0.02, 0.01]))
+    0.015
+    """
+    return _device_flow(pressure, pressures, flows)
+
+
+@equation(
+    latex=r"G = \frac{@watts \cdot @efficiency}{e}, e = 1.2041 \cdot \frac{287.058 \cdot "
+    r"\left(@temperature + 273.15\right)}{0.283} \cdot \left(\left(1 + "
+    r"\frac{@gauge}{@atmosphere}\right)^{0.283} - 1\right)",
+    source="adiabatic compression turned around; efficiency from 0.2 to 0.5",
+    valid="small machines",
+    basis="common practice",
+)
+def air_of_watts(
+    watts: Power,
+    atmosphere: Pressure,
+    gauge: Pressure,
+    temperature: Temperature,
+    efficiency: Fraction,
+) -> AirFlow:
+    """Standard air that a machine of so many watts gives against a pressure.
+
+    Floats or arrays that broadcast.
+
+    >>> round(air_of_watts(660.0, 95950.0, 10800.0, 20.0, 0.35) * 60000)
+    1263
+    """
+    return ratio(watts * efficiency, _work(atmosphere, gauge, temperature))
+
+
+@equation(
+    latex=r"P = \frac{@flow \cdot e}{@efficiency}, e = 1.2041 \cdot \frac{287.058 \cdot "
+    r"\left(@temperature + 273.15\right)}{0.283} \cdot \left(\left(1 + "
+    r"\frac{@gauge}{@atmosphere}\right)^{0.283} - 1\right)",
+    source="adiabatic compression; efficiency from 0.2 to 0.5",
+    valid="small machines",
+    basis="common practice",
+)
+def watts_of_air(
+    flow: AirFlow,
+    atmosphere: Pressure,
+    gauge: Pressure,
+    temperature: Temperature,
+    efficiency: Fraction,
+) -> Power:
+    """Power at the wall for so much standard air against a pressure.
+
+    Floats or arrays that broadcast.
+
+    >>> round(watts_of_air(0.02, 95950.0, 10800.0, 20.0, 0.35))
+    627
+    """
+    return flow * _work(atmosphere, gauge, temperature) / efficiency

@@ -1,0 +1,5 @@
+"""The biofilter: media, rates, areas, plants."""
+
+from ...core.lazy_import import subject
+
+__getattr__ = subject(__name__)

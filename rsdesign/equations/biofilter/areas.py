@@ -1,0 +1,315 @@
+"""The biofilter: media, what leaves it, and the two refusals."""
+
+from collections.abc import Callable
+
+from ...core.arrays import most, ratio
+from ...core.equation import equation
+from ...core.kinds import (
+    AmmoniaLoad,
+    Area,
+    ArealRate,
+    ChemicalDose,
+    Concentration,
+    DailyFlow,
+    Flow,
+    Fraction,
+    Index,
+    MediaVolume,
+    Ratio,
+    SpecificSurface,
+)
+from . import solvers as solve
+from .bed import (
+    cross_section,
+    filter_depth,
+    floor_of_one,
+    floors_together,
+    hydraulic_load,
+    implied_rate,
+    oxygen_cap,
+    rule_area,
+    sphere_specific_surface,
+    vessels_needed,
+    wall_depth,
+)
+from .nitrification import (
+    areal_rate,
+    derate_for,
+    half_order_rate,
+    linear_rate,
+    organic_factor,
+    rate_law,
+)
+
+LIMITED_BY = ("area", "both", "flow")
+"""What holds a filter back, by the number in ``limited_by``."""
+
+
+@equation(
+    latex=r"A = \frac{@ammonia_load}{@areal_rate}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def media_area(ammonia_load: AmmoniaLoad, areal_rate: ArealRate) -> Area:
+    """Media surface for a load at a rate.
+
+    Floats or arrays that broadcast.
+
+    >>> round(media_area(0.1017 / 86400, 0.30e-3 / 86400))
+    339
+    """
+    return ratio(ammonia_load, areal_rate, float("inf"))
+
+
+@equation(
+    latex=r"V = \frac{@area}{@specific_surface}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def media_volume(area: Area, specific_surface: SpecificSurface) -> MediaVolume:
+    """Media for a surface.
+
+    Floats or arrays that broadcast.
+
+    >>> media_volume(500.0, 250.0)
+    2.0
+    """
+    return area / specific_surface
+
+
+@equation(
+    latex=r"Q \left(S - S_o\right) = A r\left(S_o\right)",
+    source="mass balance of a mixed bed, or its integral along a plug-flow bed",
+    valid="any rate that does not fall with the level",
+    basis="derived",
+)
+def outlet(
+    inlet: Concentration, flow: Flow, area: Area, rate: Callable, mixed: bool = True
+) -> Concentration:
+    """Level that leaves a filter: mixed, or in plug flow.
+
+    ``rate``: the areal rate as a function of the level, or a constant.  A filter without area
+    lets everything through; without flow, nothing is left.  Floats or arrays that broadcast.
+
+    >>> round(outlet(1e-3, 20.0, 100.0, lambda s: 0.22 * s, mixed=False) * 1e3, 4)
+    0.3329
+    """
+    return solve.outlet(inlet, flow, area, solve.rate(rate), mixed)
+
+
+@equation(
+    latex=r"P = A r\left(S_o\right) + q \left(S - S_q\right), Q \left(S - S_o\right) = A "
+    r"r\left(S_o\right)",
+    source="mass balance of tank and filter, solved together by halving",
+    valid="any rate that does not fall with the level",
+    basis="derived",
+)
+def loop_outlet(
+    load: AmmoniaLoad,
+    flow: Flow,
+    area: Area,
+    rate: Callable,
+    exchange: DailyFlow,
+    source: Concentration,
+    mixed: bool = True,
+) -> Concentration:
+    """Level that leaves the filter when tank and filter are at rest.
+
+    Floats or arrays that broadcast.
+
+    >>> round(loop_outlet(1.0, 2.0, 4.0, lambda s: 0.5 * s, 0.0, 0.0), 6)
+    0.5
+    """
+    return solve.loop(load, flow, area, solve.rate(rate), exchange, source, mixed)
+
+
+@equation(
+    latex=r"S = \frac{@load + @exchange \cdot @source + @flow \cdot @outlet}{@flow + "
+    r"@exchange}",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def tank_ammonia(
+    load: AmmoniaLoad, flow: Flow, outlet: Concentration, exchange: DailyFlow, source: Concentration
+) -> Concentration:
+    """Level in a mixed tank that a filter feeds.
+
+    Floats or arrays that broadcast.
+
+    >>> tank_ammonia(1.0, 2.0, 0.5, 0.0, 0.0)
+    1.0
+    """
+    return (load + exchange * source + flow * outlet) / (flow + exchange)
+
+
+@equation(
+    latex=r"P = @flow \cdot \left(@inlet - @outlet\right)",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def removal(flow: Flow, inlet: Concentration, outlet: Concentration) -> AmmoniaLoad:
+    """What a filter takes out.
+
+    Floats or arrays that broadcast.
+
+    >>> removal(2.0, 1.0, 0.5)
+    1.0
+    """
+    return flow * (inlet - outlet)
+
+
+@equation(
+    latex=r"E = 1 - \frac{@outlet}{@inlet}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def removal_per_pass(inlet: Concentration, outlet: Concentration) -> Fraction:
+    """Share taken out in one pass: a result.
+
+    Floats or arrays that broadcast.
+
+    >>> removal_per_pass(1.0, 0.25)
+    0.75
+    """
+    return 1.0 - ratio(outlet, inlet, 1.0)
+
+
+@equation(
+    latex=r"Da = \frac{@area \cdot @rate_at_tank}{@flow \cdot @total_ammonia}",
+    source="Damkohler number, chemical reactor textbooks",
+    valid="any",
+    basis="derived",
+)
+def damkohler(
+    area: Area, rate_at_tank: ArealRate, flow: Flow, total_ammonia: Concentration
+) -> Ratio:
+    """What the media could take over what the flow brings.
+
+    Floats or arrays that broadcast.
+
+    >>> damkohler(2.0, 0.5, 2.0, 1.0)
+    0.5
+    """
+    return ratio(area * rate_at_tank, flow * total_ammonia)
+
+
+@equation(
+    latex=r"i = \left[Da \ge 0.3\right] + \left[Da > 3\right], Da = @damkohler",
+    source="a third and three times the balance",
+    valid="any",
+    basis="common practice",
+)
+def limited_by(damkohler: Ratio) -> Index:
+    """What holds the filter back: 0 area, 1 both, 2 flow.
+
+    Floats or arrays that broadcast.
+
+    >>> limited_by(0.1), limited_by(1.0), limited_by(9.0)
+    (0.0, 1.0, 2.0)
+    """
+    return 1.0 * (damkohler >= 0.3) + 1.0 * (damkohler > 3.0)
+
+
+@equation(
+    latex=r"S_o = \max\left(0, @total_ammonia - \frac{@load}{@flow}\right)",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def outlet_for(load: AmmoniaLoad, flow: Flow, total_ammonia: Concentration) -> Concentration:
+    """Level that must leave the filter to hold a level in the tank.
+
+    Floats or arrays that broadcast.
+
+    >>> outlet_for(0.5, 1.0, 1.0)
+    0.5
+    """
+    return most(0.0, total_ammonia - ratio(load, flow, float("inf")))
+
+
+@equation(
+    latex=r"Q = \frac{@load}{@total_ammonia}",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def least_flow(load: AmmoniaLoad, total_ammonia: Concentration) -> Flow:
+    """Flow below which no filter can hold the level.
+
+    Floats or arrays that broadcast.
+
+    >>> least_flow(2.0, 0.5)
+    4.0
+    """
+    return load / total_ammonia
+
+
+@equation(
+    latex=r"A = \frac{P}{r\left(S_o\right)}, A = Q \int_{S_o}^{S} \frac{dS}{r}",
+    source="mass balance of a mixed bed, or its integral along a plug-flow bed",
+    valid="flow above load over level",
+    basis="derived",
+)
+def area_required(
+    load: AmmoniaLoad, flow: Flow, total_ammonia: Concentration, rate: Callable, mixed: bool = True
+) -> Area:
+    """Media surface that holds a level; infinite where no area can do this.
+
+    Floats or arrays that broadcast.
+
+    >>> area_required(1.0, 1.0, 2.0, lambda s: 0.5 * s)
+    2.0
+    """
+    return solve.area(load, flow, total_ammonia, solve.rate(rate), mixed)
+
+
+@equation(
+    latex=r"Q = \frac{P}{S - S_o}, A r\left(S_o\right) = P",
+    source="mass balance of a mixed bed, or its integral along a plug-flow bed",
+    valid="area times rate at the level above the load",
+    basis="derived",
+)
+def flow_required(
+    load: AmmoniaLoad, area: Area, total_ammonia: Concentration, rate: Callable, mixed: bool = True
+) -> Flow:
+    """Flow that an area needs to hold a level; infinite where no flow can do this.
+
+    Floats or arrays that broadcast.
+
+    >>> round(flow_required(1.0, 4.0, 1.0, lambda s: 0.5 * s), 6)
+    2.0
+    """
+    return solve.flow(load, area, total_ammonia, solve.rate(rate), mixed)
+
+
+@equation(
+    latex=r"M = 7.14 \cdot @ammonia_load",
+    source="two equivalents for each mole of nitrogen; 7.05 with growth of cells",
+    valid="complete nitrification",
+    basis="derived",
+)
+def alkalinity_use(ammonia_load: AmmoniaLoad) -> ChemicalDose:
+    """Alkalinity (as CaCO3) that the filter takes.
+
+    Floats or arrays that broadcast.
+
+    >>> alkalinity_use(1.0)
+    7.14
+    """
+    return 7.14 * ammonia_load
+
+
+__all__ = [
+    "LIMITED_BY", "alkalinity_use", "area_required", "areal_rate", "cross_section", "damkohler", "derate_for",
+    "filter_depth", "floor_of_one", "floors_together", "flow_required", "half_order_rate",
+    "hydraulic_load", "implied_rate", "least_flow",
+    "limited_by", "linear_rate", "loop_outlet", "media_area", "media_volume", "organic_factor",
+    "outlet", "outlet_for", "oxygen_cap", "rate_law", "removal",
+    "removal_per_pass", "rule_area", "sphere_specific_surface", "tank_ammonia",
+    "vessels_needed", "wall_depth",
+]  # fmt: skip

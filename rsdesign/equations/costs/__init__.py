@@ -1,0 +1,5 @@
+"""Costs: annual cost, labor, loans, returns, budget."""
+
+from ...core.lazy_import import subject
+
+__getattr__ = subject(__name__)

@@ -1,0 +1,5 @@
+"""Fish: growth, stocking, feed and wastes."""
+
+from ...core.lazy_import import subject
+
+__getattr__ = subject(__name__)

@@ -1,0 +1,101 @@
+"""The fish: what each species needs, from ``data/species.csv`` and the feeding tables."""
+
+import functools
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...core import tables
+from ...core.kinds import (
+    Concentration,
+    Days,
+    FishWeight,
+    RatePerTime,
+    Ratio,
+    StockingDensity,
+    Temperature,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Species:
+    """One species; where each number comes from stands in ``data/species_sources.csv``."""
+
+    name: str
+    label: str
+    growth_coefficient: Ratio
+    base_temperature: Temperature
+    top_temperature: Temperature
+    best_low: Temperature
+    best_high: Temperature
+    feeding_low: Temperature
+    feeding_high: Temperature
+    lethal_low: Temperature
+    lethal_high: Temperature
+    density_air: StockingDensity
+    density_oxygen: StockingDensity
+    oxygen: Concentration
+    ration_table: str
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ration:
+    """One line of a feeding table: what fish of a size eat of their weight in a day."""
+
+    name: str
+    size: FishWeight
+    rate: RatePerTime
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One line of a growth table: the weight of a fish after so many days."""
+
+    name: str
+    day: Days
+    weight: FishWeight
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+@dataclass(frozen=True, slots=True)
+class CellSource:
+    """Where one number of the species table comes from."""
+
+    name: str
+    column: str
+    source: str
+    place: str
+    basis: str
+    range: str
+
+
+def species(name: str) -> Species:
+    """The row of a species."""
+    return tables.named(tables.read("species", Species), name, "species")
+
+
+@functools.cache
+def rations(name: str) -> tuple[np.ndarray, np.ndarray]:
+    """Sizes [kg] and rates [1/s] of a feeding table, sizes rising."""
+    rows = sorted(
+        (r for r in tables.read("rations", Ration) if r.name == name), key=lambda r: r.size
+    )
+    return np.array([r.size for r in rows]), np.array([r.rate for r in rows])
+
+
+@functools.cache
+def stages(name: str) -> tuple[np.ndarray, np.ndarray]:
+    """Days and weights [kg] of a growth table, days rising; empty where there is none."""
+    rows = [r for r in tables.read("stages", Stage) if r.name == name]
+    return np.array([r.day for r in rows]), np.array([r.weight for r in rows])

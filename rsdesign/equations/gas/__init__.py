@@ -1,0 +1,5 @@
+"""Gas exchange: carbon dioxide out, carbon balance."""
+
+from ...core.lazy_import import subject
+
+__getattr__ = subject(__name__)

@@ -1,0 +1,5 @@
+"""Heat: sun, sky, air, evaporation, walls, heaters."""
+
+from ...core.lazy_import import subject
+
+__getattr__ = subject(__name__)

@@ -1,0 +1,300 @@
+"""New water, what stays behind when water evaporates, and where the old water can go."""
+
+from ..core.arrays import log, most, ratio, where
+from ..core.equation import equation
+from ..core.kinds import (
+    AmmoniaLoad,
+    ChemicalDose,
+    Concentration,
+    CropRate,
+    DailyFlow,
+    Fraction,
+    Land,
+    Mass,
+    NitrogenLoad,
+    RatePerTime,
+    Ratio,
+    Time,
+    Volume,
+)
+from .power.backup import decline
+
+
+@equation(
+    latex=r"q_m = @evaporation + @drained_water + @splash",
+    source="conservation of water at a steady level",
+    valid="any",
+    basis="derived",
+)
+def makeup_water(evaporation: DailyFlow, drained_water: DailyFlow, splash: DailyFlow) -> DailyFlow:
+    """New water that keeps the level: evaporated, drained and splashed.
+
+    Floats or arrays that broadcast.
+
+    >>> makeup_water(3.0, 2.0, 1.0)
+    6.0
+    """
+    return evaporation + drained_water + splash
+
+
+@equation(
+    latex=r"q_s = @volume \cdot @splash_share",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def splash(volume: Volume, splash_share: RatePerTime) -> DailyFlow:
+    """Water lost in drops and leaks.
+
+    Floats or arrays that broadcast.
+
+    >>> splash(4.0, 0.5)
+    2.0
+    """
+    return volume * splash_share
+
+
+@equation(
+    latex=r"n = \frac{@makeup}{@drained_water}",
+    source="conservation of salt at rest",
+    valid="salts that nothing in the tank takes up",
+    basis="derived",
+)
+def cycles(makeup: DailyFlow, drained_water: DailyFlow) -> Ratio:
+    """How many times saltier than the source the water becomes in the end.
+
+    Infinite where no water leaves but as vapour.  Floats or arrays that broadcast.
+
+    >>> cycles(105.0, 5.0)
+    21.0
+    """
+    return ratio(makeup, drained_water, float("inf"))
+
+
+@equation(
+    latex=r"C_s = \frac{@makeup \cdot @source + @gain}{@drained_water}",
+    source="conservation of mass at rest",
+    valid="a substance that leaves only with the water",
+    basis="derived",
+)
+def level_at_rest(
+    source: Concentration, gain: AmmoniaLoad, makeup: DailyFlow, drained_water: DailyFlow
+) -> Concentration:
+    """Level at which as much leaves with the old water as comes in.
+
+    ``drained_water`` is all water that leaves as a liquid.  Infinite where none does.  Floats or
+    arrays that broadcast.
+
+    >>> level_at_rest(0.5, 3.0, 2.0, 4.0)
+    1.0
+    """
+    return ratio(makeup * source + gain, drained_water, float("inf"))
+
+
+@equation(
+    latex=r"C = @start \cdot \exp\left(-\frac{@drained_water \cdot @time}{@volume}\right) + "
+    r"\frac{@makeup \cdot @source + @gain}{@drained_water} \cdot "
+    r"\left(1 - \exp\left(-\frac{@drained_water \cdot @time}{@volume}\right)\right)",
+    source="conservation of mass in well-mixed water",
+    valid="steady flows and gain",
+    basis="derived",
+)
+def level_after(
+    time: Time,
+    start: Concentration,
+    source: Concentration,
+    gain: AmmoniaLoad,
+    makeup: DailyFlow,
+    drained_water: DailyFlow,
+    volume: Volume,
+) -> Concentration:
+    """Level after a time of steady make-up, drain and gain.
+
+    With nothing drained it rises along a straight line.  Floats or arrays that broadcast.
+
+    >>> level_after(10.0, 1.0, 0.0, 0.5, 0.0, 0.0, 5.0)
+    2.0
+    """
+    brought, rate = ratio(makeup * source + gain, volume), ratio(drained_water, volume)
+    return decline(start, brought, rate, time)
+
+
+@equation(
+    latex=r"q = \frac{\max\left(0, @gain + @evaporation \cdot @source\right)}"
+    r"{@concentration - @source}",
+    source="conservation of mass at rest",
+    valid="a level above that of the source",
+    basis="derived",
+)
+def drain_to_hold(
+    gain: AmmoniaLoad, evaporation: DailyFlow, source: Concentration, concentration: Concentration
+) -> DailyFlow:
+    """Water to drain, and to replace, so that a level is held while water evaporates.
+
+    Infinite where the source is no better than the level.  Floats or arrays that broadcast.
+
+    >>> drain_to_hold(1.0, 0.0, 1.0, 3.0)
+    0.5
+    """
+    gap = concentration - source
+    return where(
+        gap > 0, ratio(most(0.0, gain + evaporation * source), gap, float("inf")), float("inf")
+    )
+
+
+@equation(
+    latex=r"M = \frac{@use}{@strength}",
+    source="equivalents of base; 50.04 g of calcium carbonate each",
+    valid="a base that dissolves wholly",
+    basis="derived",
+)
+def base_dose(use: ChemicalDose, strength: Ratio) -> ChemicalDose:
+    """Base to add for an alkalinity, of a base of some strength.
+
+    ``strength`` is calcium carbonate for each weight of the base.  Floats or arrays that broadcast.
+
+    >>> base_dose(3.0, 0.5)
+    6.0
+    """
+    return ratio(use, strength, float("inf"))
+
+
+@equation(
+    latex=r"x = \frac{@dose}{@feed}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def dose_for_feed(dose: ChemicalDose, feed: ChemicalDose) -> Ratio:
+    """Base for each weight of feed.
+
+    Floats or arrays that broadcast.
+
+    >>> dose_for_feed(1.0, 4.0)
+    0.25
+    """
+    return ratio(dose, feed)
+
+
+@equation(
+    latex=r"M = @volume \cdot @residual \cdot @dose_ratio",
+    source="stoichiometry of the treatment with chlorine",
+    valid="chlorine as the supplier's test gives it",
+    basis="derived",
+)
+def treatment_dose(volume: Volume, residual: Concentration, dose_ratio: Ratio) -> Mass:
+    """Treatment that takes the chlorine out of a volume of water.
+
+    Floats or arrays that broadcast.
+
+    >>> treatment_dose(10.0, 0.002, 7.0)
+    0.14
+    """
+    return volume * residual * dose_ratio
+
+
+@equation(
+    latex=r"C_N = @residual \cdot \frac{14.007}{70.906}",
+    source="one nitrogen for each chlorine of monochloramine, molar masses",
+    valid="chloramine as mg/L of chlorine",
+    basis="derived",
+)
+def ammonia_from_chloramine(residual: Concentration) -> Concentration:
+    """Ammonia nitrogen freed when chloramine is treated.
+
+    Floats or arrays that broadcast.
+
+    >>> round(ammonia_from_chloramine(0.003) * 1000, 3)
+    0.593
+    """
+    return residual * 14.007 / 70.906  # units of the source
+
+
+@equation(
+    latex=r"C = @residual \cdot \frac{@new_water}{@volume}",
+    source="dilution",
+    valid="water that was not treated",
+    basis="derived",
+)
+def after_top_up(residual: Concentration, new_water: Volume, volume: Volume) -> Concentration:
+    """Chlorine in the tank just after a top-up that was not treated.
+
+    Floats or arrays that broadcast.
+
+    >>> after_top_up(0.002, 1.0, 5.0)
+    0.0004
+    """
+    return ratio(residual * new_water, volume)
+
+
+@equation(
+    latex=r"L_N = @drained_water \cdot @nitrate + @sludge_nitrogen",
+    source="conservation of nitrogen",
+    valid="nitrogen that leaves as a liquid; what goes to the air is left out, so this is most",
+    basis="derived",
+)
+def discharged_nitrogen(
+    drained_water: DailyFlow, nitrate: Concentration, sludge_nitrogen: AmmoniaLoad
+) -> NitrogenLoad:
+    """Nitrogen that leaves with drained water and sludge.
+
+    Floats or arrays that broadcast.
+
+    >>> discharged_nitrogen(2.0, 0.5, 1.0)
+    2.0
+    """
+    return drained_water * nitrate + sludge_nitrogen
+
+
+@equation(
+    latex=r"L = @faecal_nitrogen \cdot @removed_share",
+    source="nitrogen goes with the dung that is drained",
+    valid="fresh dung",
+    basis="derived",
+)
+def sludge_nitrogen(faecal_nitrogen: AmmoniaLoad, removed_share: Fraction) -> AmmoniaLoad:
+    """Nitrogen in the sludge that is drained.
+
+    Floats or arrays that broadcast.
+
+    >>> sludge_nitrogen(2.0, 0.5)
+    1.0
+    """
+    return faecal_nitrogen * removed_share
+
+
+@equation(
+    latex=r"A = \frac{@nitrogen}{@crop_rate}",
+    source="definition",
+    valid="nitrogen spread evenly through the growing season",
+    basis="derived",
+)
+def land_for(nitrogen: NitrogenLoad, crop_rate: CropRate) -> Land:
+    """Land whose crop takes up the nitrogen.
+
+    Floats or arrays that broadcast.
+
+    >>> land_for(6.0, 3.0)
+    2.0
+    """
+    return ratio(nitrogen, crop_rate, float("inf"))
+
+
+@equation(
+    latex=r"t = \frac{\ln\left(\max\left(1, \frac{@residual}{@safe_residual}\right)\right)}{@loss_rate}",
+    source="chlorine leaves aerated water along an exponential",
+    valid="chlorine, never chloramine",
+    basis="derived",
+)
+def waiting_time(
+    residual: Concentration, safe_residual: Concentration, loss_rate: RatePerTime
+) -> Time:
+    """Time until air has driven chlorine down to a level; 0 where it is there already.
+
+    Infinite where nothing drives it out.  Floats or arrays that broadcast.
+
+    >>> round(waiting_time(0.001, 0.00001, 0.1), 2)
+    46.05
+    """
+    over = where(residual > safe_residual, residual / safe_residual, 1.0)
+    return ratio(log(over), loss_rate, float("inf"))

@@ -1,0 +1,5 @@
+"""Pipes: friction, gravity lines, fittings, head."""
+
+from ...core.lazy_import import subject
+
+__getattr__ = subject(__name__)

@@ -1,0 +1,130 @@
+"""Small sums of drains, overflows and what runs down."""
+
+from math import pi
+
+from ...core.arrays import ceil, most, power, sqrt
+from ...core.equation import equation
+from ...core.kinds import (
+    Area,
+    Count,
+    Flow,
+    Fraction,
+    Head,
+    PipeDiameter,
+    Ratio,
+    SmallVolume,
+    Velocity,
+)
+
+
+@equation(
+    latex=r"K = @entrance + @elbows \cdot @elbow",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def drain_losses(entrance: Ratio, elbow: Ratio, elbows: Count = 2.0) -> Ratio:
+    """Loss coefficients of a drain: the entrance and two elbows.
+
+    Floats or arrays that broadcast.
+
+    >>> drain_losses(0.5, 0.75)
+    2.0
+    """
+    return entrance + elbows * elbow
+
+
+@equation(
+    latex=r"h = @friction + \frac{@velocity^{2}}{2 \cdot 9.80665}",
+    source="energy equation; standard gravity, CGPM 1901",
+    valid="any",
+    basis="derived",
+)
+def drain_head(friction: Head, velocity: Velocity) -> Head:
+    """Fall that a drain uses: friction, and the speed at its end.
+
+    Floats or arrays that broadcast.
+
+    >>> round(drain_head(0.1, 1.0), 4)
+    0.151
+    """
+    return friction + velocity * velocity / (2.0 * 9.80665)
+
+
+@equation(
+    latex=r"h_f = \max\left(0.1524, 0.0254 \cdot \lceil \frac{@head}{0.0254} - 10^{-9} \rceil\right)",
+    source="whole inches, at least six",
+    valid="any",
+    basis="common practice",
+)
+def fall_to_build(head: Head) -> Head:
+    """Fall to build from tank to settler for a head that the drain uses.
+
+    Floats or arrays that broadcast.
+
+    >>> round(fall_to_build(0.21), 4), fall_to_build(0.05)
+    (0.2286, 0.1524)
+    """
+    return most(0.1524, 0.0254 * ceil(head / 0.0254 - 1e-9))
+
+
+@equation(
+    latex=r"D = \max\left(\frac{@flow}{@open_share \cdot @weir_coefficient \cdot \pi \cdot "
+    r"@head^{1.5}}, \sqrt{\frac{4 \cdot @flow}{@open_share \cdot @orifice_coefficient "
+    r"\cdot \pi \cdot \sqrt{2 \cdot 9.80665 \cdot @head}}}\right)",
+    source="weir coefficient from memory, opening coefficient 0.6 as in hydraulics textbooks",
+    valid="low heads",
+    basis="from memory",
+)
+def standpipe_needed(
+    flow: Flow,
+    head: Head,
+    open_share: Fraction = 0.5,
+    weir_coefficient: Ratio = 1.84,
+    orifice_coefficient: Ratio = 0.6,
+) -> PipeDiameter:
+    """Standpipe that takes the flow with its screen partly blocked, as a weir and as an opening.
+
+    Floats or arrays that broadcast.
+
+    >>> round(standpipe_needed(0.002, 0.05), 3)
+    0.093
+    """
+    return most(
+        flow / (open_share * weir_coefficient * pi * power(head, 1.5)),
+        sqrt(4.0 * flow / (open_share * orifice_coefficient * pi * sqrt(2.0 * 9.80665 * head))),
+    )
+
+
+@equation(
+    latex=r"V = @pipe_volume + @floor \cdot @head \cdot @tanks",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def drain_down(pipe_volume: SmallVolume, floor: Area, head: Head, tanks: Count) -> SmallVolume:
+    """Water that runs to the sump when the pump stops: from the pipe and above the overflow.
+
+    Floats or arrays that broadcast.
+
+    >>> drain_down(0.05, 10.0, 0.05, 2.0)
+    1.05
+    """
+    return pipe_volume + floor * head * tanks
+
+
+@equation(
+    latex=r"n = \max\left(1, \lceil \frac{@flow}{@each} - 10^{-9} \rceil\right)",
+    source="definition",
+    valid="equal standpipes",
+    basis="derived",
+)
+def standpipes_needed(flow: Flow, each: Flow) -> Count:
+    """Standpipes for a flow when one takes so much.
+
+    Floats or arrays that broadcast.
+
+    >>> standpipes_needed(0.5, 0.2)
+    3.0
+    """
+    return most(1.0, ceil(flow / each - 1e-9))

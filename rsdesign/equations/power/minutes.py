@@ -1,0 +1,154 @@
+"""Minutes to act: how long the fish have from the moment the air stops, and the range of it.
+
+One relation serves the sizing, the outage study, the pages and the hand-out.  The use is held as it
+is at the start; what the surface brings counts at the long end alone, so that the likely time lies
+on the safe side.
+"""
+
+from ...core.arrays import least, most
+from ...core.equation import equation
+from ...core.kinds import (
+    Area,
+    Concentration,
+    Flow,
+    Fraction,
+    Minutes,
+    OxygenRate,
+    RateConstant,
+    Ratio,
+    Volume,
+)
+from . import backup
+
+BREATHS = (0.65, 0.30)
+"""Oxygen that fish use for each unit of feed: most and least that is likely; derived."""
+
+ENDS = ("short", "likely", "long")
+
+
+@equation(
+    latex=r"C = \min\left(@keep, @held\right)",
+    source="spare air is let out, so no more than the oxygen to keep is held; short air holds less",
+    valid="any",
+    basis="derived",
+)
+def oxygen_at_stop(keep: Concentration, held: Concentration) -> Concentration:
+    """Oxygen in the water in the moment the air stops.
+
+    Floats or arrays that broadcast.
+
+    >>> oxygen_at_stop(0.005, 0.006), oxygen_at_stop(0.005, 0.003)
+    (0.005, 0.003)
+    """
+    return least(keep, held)
+
+
+@equation(
+    latex=r"x = \max\left(1, \frac{@per_feed_most}{@per_feed}\right)",
+    source="0.30 to 0.65 kg of oxygen for each kg of feed, from the carbon of the feed",
+    valid="fish alone",
+    basis="derived",
+)
+def breathing_most(per_feed: Ratio, per_feed_most: Ratio = BREATHS[0]) -> Ratio:
+    """Most that fish may breathe, over what the design counts on.
+
+    Floats or arrays that broadcast.
+
+    >>> breathing_most(0.5), breathing_most(0.8)
+    (1.3, 1.0)
+    """
+    return most(per_feed_most / per_feed, 1.0)
+
+
+@equation(
+    latex=r"x = \min\left(1, \frac{@per_feed_least}{@per_feed}\right)",
+    source="0.30 to 0.65 kg of oxygen for each kg of feed, from the carbon of the feed",
+    valid="fish alone",
+    basis="derived",
+)
+def breathing_least(per_feed: Ratio, per_feed_least: Ratio = BREATHS[1]) -> Ratio:
+    """Least that fish may breathe, over what the design counts on.
+
+    Floats or arrays that broadcast.
+
+    >>> breathing_least(0.5), breathing_least(0.2)
+    (0.6, 1.0)
+    """
+    return least(per_feed_least / per_feed, 1.0)
+
+
+@equation(
+    latex=r"R = @fish_oxygen \cdot @warmth",
+    source="definition of the factor",
+    valid="any",
+    basis="derived",
+)
+def warm_oxygen(fish_oxygen: OxygenRate, warmth: Ratio) -> OxygenRate:
+    """Oxygen that the fish use in the hottest week, on the mean of the day.
+
+    Floats or arrays that broadcast.
+
+    >>> warm_oxygen(2.0, 1.5)
+    3.0
+    """
+    return fish_oxygen * warmth
+
+
+@equation(
+    latex=r"R = @nitrifiers \cdot @tank_share + @heterotrophs",
+    source="the filter takes its share of the tank's oxygen while the pump runs; all of it where its"
+    " own air has stopped",
+    valid="the air stops and the pump runs; a pump that stops leaves a little longer",
+    basis="derived",
+)
+def bacteria_oxygen(
+    nitrifiers: OxygenRate, tank_share: Fraction, heterotrophs: OxygenRate
+) -> OxygenRate:
+    """Oxygen that bacteria take out of the tank when the air stops.
+
+    Floats or arrays that broadcast.
+
+    >>> bacteria_oxygen(2.0, 0.5, 0.25)
+    1.25
+    """
+    return nitrifiers * tank_share + heterotrophs
+
+
+@equation(
+    latex=r"k = @velocity \cdot @area",
+    source="definition of the transfer velocity",
+    valid="still water",
+    basis="derived",
+)
+def surface_transfer_of(velocity: RateConstant, area: Area) -> Flow:
+    """What still water takes up through its surface, for each unit below saturation.
+
+    Floats or arrays that broadcast.
+
+    >>> surface_transfer_of(0.25, 4.0)
+    1.0
+    """
+    return velocity * area
+
+
+def breath_at(end: str, per_feed):
+    """What fish breathe at an end of the range, over what the design counts on."""
+    if end == "short":
+        return breathing_most(per_feed)
+    return breathing_least(per_feed) if end == "long" else 1.0
+
+
+def minutes_to(
+    end: str, level: Concentration, start: Concentration, critical: Concentration,
+    saturation: Concentration, volume: Volume, fish: OxygenRate, others: OxygenRate,
+    per_feed: Ratio, surface: Flow,
+) -> Minutes:  # fmt: skip
+    """Time from the stop of the air to a level of oxygen, at an end of the range.
+
+    Zero where oxygen is down already.  ``fish`` breathe by ``per_feed``; ``others`` are the
+    bacteria; ``surface`` is what still water takes up, for each unit below saturation.
+    """
+    use = backup.demand_after(fish, breath_at(end, per_feed), 1.0, 1.0, others)
+    return backup.time_until(
+        level, start, critical, saturation, volume, use, surface if end == "long" else 0.0
+    )

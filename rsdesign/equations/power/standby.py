@@ -1,0 +1,193 @@
+"""Oxygen from a bottle, generators, and how long filter, water level and ammonia last."""
+
+from ...core.arrays import most, ratio
+from ...core.equation import equation
+from ...core.kinds import (
+    AirFlow,
+    AmmoniaLoad,
+    ApparentPower,
+    Concentration,
+    Current,
+    Flow,
+    Fraction,
+    GasVolume,
+    Hours,
+    Length,
+    Mass,
+    MediaVolume,
+    Minutes,
+    OxygenRate,
+    Power,
+    Ratio,
+    Volume,
+)
+
+
+@equation(
+    latex=r"M = \frac{@oxygen_demand \cdot @time}{@caught}",
+    source="conservation of oxygen",
+    valid="any",
+    basis="derived",
+)
+def bottled_oxygen(oxygen_demand: OxygenRate, time: Hours, caught: Fraction) -> Mass:
+    """Oxygen out of a bottle that meets a use for a time.
+
+    ``caught`` is the share of the bubbles that dissolves.  Floats or arrays that broadcast.
+
+    >>> bottled_oxygen(0.002, 100.0, 0.5)
+    0.4
+    """
+    return ratio(oxygen_demand * time, caught, float("inf"))
+
+
+@equation(
+    latex=r"V = \frac{@mass}{1.331}",
+    source="oxygen at 20 °C and 101.325 kPa, ideal gas of 31.9988 g/mol: 1.330 kg/m³; 1.331 with"
+    " its departure from ideal (CoolProp)",
+    valid="the volume by which bottles are sold",
+    basis="derived",
+)
+def oxygen_volume(mass: Mass) -> GasVolume:
+    """Volume of oxygen gas as bottles are labelled, at 20 °C and one atmosphere.
+
+    Floats or arrays that broadcast.
+
+    >>> round(oxygen_volume(1.331), 6)
+    1.0
+    """
+    return mass / 1.331  # units of the source
+
+
+@equation(
+    latex=r"G = \frac{@oxygen_demand}{@caught \cdot 1.331}",
+    source="oxygen at 20 °C and one atmosphere, as above",
+    valid="the setting of the regulator",
+    basis="derived",
+)
+def oxygen_flow(oxygen_demand: OxygenRate, caught: Fraction) -> AirFlow:
+    """Flow to set at the regulator of a bottle.
+
+    Floats or arrays that broadcast.
+
+    >>> round(oxygen_flow(1.331, 0.5), 6)
+    2.0
+    """
+    return ratio(oxygen_demand, caught * 1.331, float("inf"))  # units of the source
+
+
+@equation(
+    latex=r"S = \frac{@power \cdot @motor_efficiency}{745.7} \cdot @code_letter",
+    source="locked-rotor kVA for each horsepower of shaft power, NEC Table 430.7(B)",
+    valid="motors marked with a code letter; below 1 hp often L, 9 to 9.99 kVA for each hp",
+)
+def starting_load(
+    power: Power, code_letter: ApparentPower, motor_efficiency: Fraction = 1.0
+) -> ApparentPower:
+    """Load of a motor in the moment it starts.
+
+    ``code_letter`` is the load for each horsepower; ``motor_efficiency`` turns watts at the wall
+    into shaft power and stays 1 where the power is that of the shaft.  Floats or arrays that
+    broadcast.
+
+    >>> round(starting_load(7457.0, 5945.0))
+    59450
+    """
+    return power * motor_efficiency / 745.7 * code_letter  # units of the source
+
+
+@equation(
+    latex=r"I = \frac{@starting_load}{@volts}",
+    source="definition of apparent power, one phase",
+    valid="one phase",
+    basis="derived",
+)
+def starting_current(starting_load: ApparentPower, volts: Ratio) -> Current:
+    """Current in the moment a motor starts.
+
+    Floats or arrays that broadcast.
+
+    >>> starting_current(230.0, 115.0)
+    2.0
+    """
+    return ratio(starting_load, volts)
+
+
+@equation(
+    latex=r"S = \frac{\max\left(0, @running - @largest\right) + @starting_load}{1 - 0.035 \cdot "
+    r"\frac{@elevation}{300}}",
+    source="everything else runs while the largest motor starts; 3.5 % less for each 300 m of"
+    " height, from memory",
+    valid="motors started one after another; below 3000 m",
+    basis="from memory",
+)
+def generator_size(
+    running: Power, largest: Power, starting_load: ApparentPower, elevation: Length
+) -> ApparentPower:
+    """Generator that carries the running load and starts the largest motor last.
+
+    Floats or arrays that broadcast.
+
+    >>> generator_size(500.0, 200.0, 1700.0, 0.0)
+    2000.0
+    """
+    others = most(0.0, running - largest)
+    return (others + starting_load) / (1.0 - 0.035 * elevation / 300.0)  # units of the source
+
+
+@equation(
+    latex=r"t = \frac{@media_volume \cdot @void_fraction \cdot @oxygen}{@oxygen_demand}",
+    source="conservation of oxygen in the water that stands in the media",
+    valid="a filter under water; one that drains stays in air",
+    basis="derived",
+)
+def filter_breath(
+    media_volume: MediaVolume,
+    void_fraction: Fraction,
+    oxygen: Concentration,
+    oxygen_demand: OxygenRate,
+) -> Minutes:
+    """Time until standing water in a filter has no oxygen left.
+
+    Floats or arrays that broadcast.
+
+    >>> filter_breath(2.0, 0.5, 0.004, 0.001)
+    4.0
+    """
+    water = media_volume * void_fraction
+    return ratio(water * oxygen, oxygen_demand, float("inf"))
+
+
+@equation(
+    latex=r"t = \frac{@volume \cdot \max\left(0, @limit - @ammonia\right)}{@ammonia_load}",
+    source="conservation of ammonia with the filter off",
+    valid="fish fed as before; unfed fish make about half",
+    basis="derived",
+)
+def ammonia_time(
+    volume: Volume, limit: Concentration, ammonia: Concentration, ammonia_load: AmmoniaLoad
+) -> Hours:
+    """Time until ammonia reaches its limit when no water goes through the filter.
+
+    Floats or arrays that broadcast.
+
+    >>> ammonia_time(2.0, 0.003, 0.001, 0.001)
+    4.0
+    """
+    return ratio(volume * most(0.0, limit - ammonia), ammonia_load, float("inf"))
+
+
+@equation(
+    latex=r"t = \frac{@volume \cdot @share}{@leak}",
+    source="conservation of water",
+    valid="a leak that keeps its speed",
+    basis="derived",
+)
+def emptying_time(volume: Volume, share: Fraction, leak: Flow) -> Minutes:
+    """Time until a share of the water is gone.
+
+    Floats or arrays that broadcast.
+
+    >>> emptying_time(8.0, 0.5, 2.0)
+    2.0
+    """
+    return ratio(volume * share, leak, float("inf"))

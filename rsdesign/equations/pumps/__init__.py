@@ -1,0 +1,5 @@
+"""Pumps and airlifts, and the flow they must give."""
+
+from ...core.lazy_import import subject
+
+__getattr__ = subject(__name__)

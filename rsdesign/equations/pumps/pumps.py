@@ -1,0 +1,164 @@
+"""Pumps: power, head, and where pump and pipe meet."""
+
+import numpy as np
+
+from ...core.arrays import bisect, most, ratio, sqrt
+from ...core.arrays import power as raised
+from ...core.equation import equation
+from ...core.kinds import (
+    Density,
+    Flow,
+    Fraction,
+    Head,
+    Length,
+    Power,
+    Pressure,
+    Ratio,
+    SystemCoefficient,
+)
+
+GRAVITY = 9.80665
+
+
+def operating_point(pump_curve, system_curve):
+    """Flow [m³/s] and head [m] where a pump's curve meets a pipe's.
+
+    Each curve is a function of the flow that gives the head, or a pair of rows (flows, heads),
+    flows rising.  One point at a time.
+
+    >>> flow, head = operating_point(lambda q: 10.0 - q, lambda q: 2.0 + q)
+    >>> round(flow, 6), round(head, 6)
+    (4.0, 6.0)
+    """
+    pump, pump_end = _curve(pump_curve)
+    system, system_end = _curve(system_curve)
+    end = min(pump_end, system_end)
+    if not np.isfinite(end):
+        end = 1e-3
+        while pump(end) > system(end) and end < 1e9:
+            end *= 2.0
+    flow = float(bisect(lambda q: pump(q) - system(q), 0.0, float(end), 100))
+    return flow, float(pump(flow))
+
+
+def _curve(curve):
+    """A curve as a function of the flow, and the last flow it knows."""
+    if callable(curve):
+        return curve, np.inf
+    flows, heads = (np.asarray(row, float) for row in curve)
+    return (lambda q: np.interp(q, flows, heads)), float(flows[-1])
+
+
+@equation(
+    latex=r"P = \frac{@density \cdot 9.80665 \cdot @flow \cdot @head}{@efficiency}",
+    source="definition of hydraulic power",
+    valid="any",
+    basis="derived",
+)
+def power(flow: Flow, head: Head, efficiency: Fraction, density: Density = 998.0) -> Power:
+    """Power that lifting water takes.
+
+    Floats or arrays that broadcast.
+
+    >>> round(power(0.002, 1.5, 1.0), 1)
+    29.4
+    """
+    return density * GRAVITY * flow * head / efficiency
+
+
+@equation(
+    latex=r"P_w = \frac{@power}{@efficiency}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def wire_power(power: Power, efficiency: Fraction) -> Power:
+    """Power at the wall for a power in the water.
+
+    Floats or arrays that broadcast.
+
+    >>> wire_power(70.0, 0.35)
+    200.0
+    """
+    return power / efficiency
+
+
+@equation(
+    latex=r"k = \frac{@friction}{@flow^{2}}",
+    source="friction taken in proportion to the square of the flow",
+    valid="turbulent flow",
+    basis="derived",
+)
+def system_coefficient(flow: Flow, friction: Head) -> SystemCoefficient:
+    """Head lost over the square of the flow.
+
+    Floats or arrays that broadcast.
+
+    >>> system_coefficient(2.0, 1.0)
+    0.25
+    """
+    return ratio(friction, flow * flow)
+
+
+@equation(
+    latex=r"Q = \sqrt{\frac{\max\left(0, @shutoff_head - @static_head\right)}{@coefficient "
+    r"+ \frac{@shutoff_head}{@free_flow^{2}}}}",
+    source="both curves quadratic in the flow",
+    valid="centrifugal pumps with end points known",
+    basis="derived",
+)
+def quadratic_operating_point(
+    shutoff_head: Head, free_flow: Flow, static_head: Head, coefficient: SystemCoefficient
+) -> Flow:
+    """Flow where a pump whose head falls with the square of the flow meets a pipe.
+
+    Floats or arrays that broadcast.
+
+    >>> round(quadratic_operating_point(4.0, 2.0, 1.0, 2.0), 6)
+    1.0
+    """
+    return sqrt(
+        most(0.0, shutoff_head - static_head)
+        / (coefficient + ratio(shutoff_head, free_flow * free_flow, float("inf")))
+    )
+
+
+@equation(
+    latex=r"h = \frac{@surface_pressure - @vapour_pressure}{@density \cdot 9.80665} + "
+    r"@height - @loss",
+    source="energy equation",
+    valid="flooded or lifting suction",
+    basis="derived",
+)
+def npsh_available(
+    surface_pressure: Pressure,
+    vapour_pressure: Pressure,
+    height: Length,
+    loss: Head,
+    density: Density = 998.0,
+) -> Head:
+    """Suction head over vapour pressure; height is water above the pump.
+
+    Floats or arrays that broadcast.
+
+    >>> round(npsh_available(95950.0, 3780.0, 0.5, 0.1), 2)
+    9.82
+    """
+    return (surface_pressure - vapour_pressure) / (density * GRAVITY) + height - loss
+
+
+@equation(
+    latex=r"y' = @value \cdot @speed_ratio^{@exponent}",
+    source="affinity laws, pump textbooks",
+    valid="the pump's own curve, not its duty point",
+    basis="derived",
+)
+def speed_changed(value: Ratio, speed_ratio: Ratio, exponent: Ratio) -> Ratio:
+    """A pump's flow, head or power at another speed: exponent 1, 2 or 3.
+
+    Floats or arrays that broadcast.
+
+    >>> speed_changed(2.0, 0.5, 2.0)
+    0.5
+    """
+    return value * raised(speed_ratio, exponent)

@@ -1,0 +1,77 @@
+"""Where a loop of the balance is closed: the flow that asks for itself, the waste that rots."""
+
+from ...core.arrays import most, ratio, sqrt, where
+from ...core.equation import equation
+from ...core.kinds import (
+    AmmoniaLoad,
+    Concentration,
+    Flow,
+    Fraction,
+    RatePerTime,
+    SolidsLoad,
+    Volume,
+)
+
+
+@equation(
+    latex=r"Q = @flow",
+    source="definition",
+    valid="found by going around the balance until the flow needed is the flow given",
+    basis="derived",
+)
+def agreed_flow(flow: Flow) -> Flow:
+    """Flow at which the balance agrees with itself.
+
+    Floats or arrays that broadcast.
+
+    >>> agreed_flow(2.0)
+    2.0
+    """
+    return flow * 1.0
+
+
+@equation(
+    latex=r"M = k \cdot \frac{2 \cdot @suspended}{b + \sqrt{b^{2} + 4 \cdot a \cdot "
+    r"@suspended}}, b = @flow \cdot @removal + @decay \cdot @volume + \frac{@ammonia "
+    r"- @plants_nitrogen}{c}, a = \frac{\max\left(@faecal_nitrogen, 0\right) \cdot "
+    r"@freed \cdot k}{@solids \cdot c}, k = @decay \cdot @volume + @flow \cdot "
+    r"@removal \cdot \left(1 - @rinsed\right), c = @nitrate_limit - @nitrate_source",
+    source="conservation of mass of waste, nitrogen and water, solved together",
+    valid="a mixed tank at rest, decay in proportion to the waste in the water",
+    basis="derived",
+)
+def waste_that_rots(
+    suspended: SolidsLoad,
+    faecal_nitrogen: AmmoniaLoad,
+    freed: Fraction,
+    solids: SolidsLoad,
+    ammonia: AmmoniaLoad,
+    plants_nitrogen: AmmoniaLoad,
+    nitrate_limit: Concentration,
+    nitrate_source: Concentration,
+    flow: Flow,
+    removal: Fraction,
+    rinsed: Fraction,
+    decay: RatePerTime,
+    volume: Volume,
+) -> SolidsLoad:
+    """Waste that rots, in the water and on the second screen before that is rinsed.
+
+    The waste in the water C follows from s = C (q + Q E + decay V), the waste that rots is
+    M = C k with k = decay V + Q E (1 - rinsed), and the new water that holds nitrate is
+    q = (P + M n) / (limit - source), where n is dung nitrogen freed over waste: together a
+    quadratic in C.  Without nitrate left after the plants, q is zero.  Floats or arrays that broadcast.
+
+    >>> round(waste_that_rots(1.0, 0.0, 1.0, 1.0, 0.0, 0.0, 2.0, 1.0, 1.0, 0.5, 1.0, 0.5, 1.0), 6)
+    0.5
+    """
+    screened = flow * removal
+    still = screened + decay * volume
+    rots = decay * volume + screened * (1.0 - rinsed)
+    spare = nitrate_limit - nitrate_source
+    each = most(faecal_nitrogen, 0.0) * freed / solids * rots
+    left = ammonia - plants_nitrogen
+    b = still + left / spare
+    level = ratio(2.0 * suspended, b + sqrt(b * b + 4.0 * each / spare * suspended))
+    no_new_water = suspended / still
+    return rots * where(left + each * no_new_water > 0.0, level, no_new_water)

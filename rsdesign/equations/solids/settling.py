@@ -1,0 +1,349 @@
+"""Settling of waste: how fast it falls, and what a basin catches."""
+
+from math import pi
+
+import numpy as np
+
+from ...core.arrays import bisect, exp, for_load, least, log, most, power, ratio, sqrt, where
+from ...core.equation import equation
+from ...core.kinds import (
+    Area,
+    Concentration,
+    DailyFlow,
+    Density,
+    Flow,
+    Fraction,
+    GrainSize,
+    Hours,
+    HydraulicLoad,
+    KinematicViscosity,
+    Length,
+    RatePerTime,
+    SettlingVelocity,
+    SolidsLoad,
+    Viscosity,
+    Volume,
+)
+from ..water import properties
+
+GRAVITY = 9.80665
+
+
+def _drag(reynolds):
+    """Drag coefficient of a sphere in three regimes, joined where they meet."""
+    slow = 24.0 / most(reynolds, 1e-30)  # units of the source
+    middle = slow * (1.0 + 0.14 * power(most(reynolds, 1e-30), 0.7))
+    return where(
+        reynolds < 0.1, slow, where(reynolds <= 1000.0, middle, 0.44)
+    )  # units of the source
+
+
+def _terminal(diameter, particle_density, density, viscosity):
+    """Terminal velocity: the force balance is solved by halving, in the logarithm."""
+    heavier = most(particle_density - density, 0.0)
+    highest = sqrt(4.0 * GRAVITY * heavier * diameter / (3.0 * 0.44 * density))
+    stokes = GRAVITY * heavier * diameter * diameter / (18.0 * viscosity)
+
+    def surplus(x):
+        velocity = exp(x)
+        reynolds = density * velocity * diameter / viscosity
+        return _drag(reynolds) * velocity * velocity - (
+            4.0 * GRAVITY * heavier * diameter / (3.0 * density)
+        )
+
+    top = log(least(most(highest, 1e-30) * 4.0, most(stokes, 1e-30) * 1.0001))
+    found = exp(bisect(surplus, top - 12.0, top))
+    return where(heavier > 0.0, found, 0.0)
+
+
+def _captured(flow, area, velocities, shares):
+    """Each class falls out in proportion to its velocity, up to all of it."""
+    load = flow / area
+    found = 0.0
+    for velocity, share in zip(
+        np.ravel(velocities).tolist(), np.ravel(shares).tolist(), strict=True
+    ):
+        found = found + share * least(1.0, ratio(velocity, load, 1.0))
+    return found
+
+
+@equation(
+    latex=r"v = \frac{9.80665 \cdot \left(@particle_density - @density\right) \cdot "
+    r"@diameter^{2}}{18 \cdot @viscosity}",
+    source="Stokes 1851, as in textbooks",
+    valid="Reynolds number below about 1",
+    basis="derived",
+)
+def stokes_velocity_in(
+    diameter: GrainSize, particle_density: Density, density: Density, viscosity: Viscosity
+) -> SettlingVelocity:
+    """Stokes settling velocity of a small sphere in a fluid.
+
+    Floats or arrays that broadcast.
+
+    >>> round(stokes_velocity_in(1e-4, 1150.0, 996.2, 8.3e-4), 6)
+    0.00101
+    """
+    return GRAVITY * (particle_density - density) * diameter * diameter / (18.0 * viscosity)
+
+
+@equation(
+    latex=r"v = \sqrt{\frac{4 g \left(\rho_p - \rho\right) d}{3 C_d \rho}}",
+    source="force balance with drag 24/Re, 24/Re (1 + 0.14 Re^0.7), 0.44, joined at Re 0.1 "
+    "and 1000, as in fluid-particle textbooks",
+    valid="spheres in still water",
+)
+def settling_velocity_in(
+    diameter: GrainSize, particle_density: Density, density: Density, viscosity: Viscosity
+) -> SettlingVelocity:
+    """Settling velocity of a sphere in a fluid, in every regime.
+
+    Floats or arrays that broadcast.
+
+    >>> round(settling_velocity_in(0.208e-3, 1800.0, 994.6, 8.931e-4), 7)
+    0.0157816
+    """
+    return _terminal(diameter, particle_density, density, viscosity)
+
+
+@equation(
+    latex=r"A = \frac{@flow}{@overflow_rate}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def surface_area(flow: Flow, overflow_rate: HydraulicLoad) -> Area:
+    """Plan area of a settler.
+
+    Floats or arrays that broadcast.
+
+    >>> round(surface_area(0.00556, 0.00139), 6)
+    4.0
+    """
+    return flow / overflow_rate
+
+
+@equation(
+    latex=r"v = \frac{@flow}{@area}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def overflow_rate(flow: Flow, area: Area) -> HydraulicLoad:
+    """Flow over each area of a settler.
+
+    Floats or arrays that broadcast.
+
+    >>> overflow_rate(0.5, 2.0)
+    0.25
+    """
+    return flow / area
+
+
+@equation(
+    latex=r"Q_s = @flow \cdot @share",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def settler_flow(flow: Flow, share: Fraction) -> Flow:
+    """Flow that passes the settler.
+
+    Floats or arrays that broadcast.
+
+    >>> settler_flow(0.5, 0.5)
+    0.25
+    """
+    return flow * share
+
+
+@equation(
+    latex=r"x = \sum_i w_i \min\left(1, \frac{v_i A}{Q}\right)",
+    source="ideal settling basin, Hazen 1904, as in textbooks",
+    valid="still flow, no resuspension",
+    basis="derived",
+)
+def captured_fraction(
+    flow: Flow, area: Area, velocities: SettlingVelocity, mass_fractions: Fraction
+) -> Fraction:
+    """Share of waste that an ideal basin catches.
+
+    ``velocities`` and ``mass_fractions``: a row of grain classes; flow and area broadcast.
+
+    >>> captured_fraction(0.001, 1.0, np.array([0.0005, 0.002]), np.array([0.5, 0.5]))
+    0.75
+    """
+    return _captured(flow, area, velocities, mass_fractions)
+
+
+@equation(
+    latex=r"x_c = @ideal \cdot @effectiveness \cdot @share",
+    source="short-circuits and stirring leave about half of the ideal",
+    valid="small settlers",
+    basis="common practice",
+)
+def captured_share(ideal: Fraction, effectiveness: Fraction, share: Fraction) -> Fraction:
+    """Share of settleable waste that a real settler catches of the whole flow.
+
+    Floats or arrays that broadcast.
+
+    >>> captured_share(0.5, 0.5, 1.0)
+    0.25
+    """
+    return ideal * effectiveness * share
+
+
+@equation(
+    latex=r"x = \frac{1 - \exp\left(-@leaching \cdot @drain_interval\right)}{@leaching "
+    r"\cdot @drain_interval}",
+    source="first-order leaching, two fifths a day; mean over the time between drainings",
+    valid="sludge in warm water",
+    basis="common practice",
+)
+def drained_share(
+    drain_interval: Hours,
+    leaching: RatePerTime = 0.4 / 86400.0,  # units of the source
+) -> Fraction:
+    """Share of caught waste that leaves by the drain before it dissolves again.
+
+    Floats or arrays that broadcast.
+
+    >>> round(drained_share(86400.0), 3)
+    0.824
+    """
+    return ratio(1.0 - exp(-1.0 * leaching * drain_interval), leaching * drain_interval, 1.0)
+
+
+@equation(
+    latex=r"q = \frac{@solids_removed}{@solids_content \cdot @sludge_density}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def sludge_volume(
+    solids_removed: SolidsLoad, solids_content: Fraction, sludge_density: Density = 1010.0
+) -> DailyFlow:
+    """Sludge that carries a dry weight of waste.
+
+    Floats or arrays that broadcast.
+
+    >>> round(sludge_volume(1.01, 0.01), 6)
+    0.1
+    """
+    return solids_removed / (solids_content * sludge_density)
+
+
+@equation(
+    latex=r"C = \frac{@fine_solids}{@exchange + @flow \cdot @polishing + @decay \cdot "
+    r"@volume}",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def fines_concentration(
+    fine_solids: SolidsLoad,
+    exchange: DailyFlow,
+    flow: Flow,
+    polishing: Fraction,
+    decay: RatePerTime,
+    volume: Volume,
+) -> Concentration:
+    """Fine waste in the water at rest.
+
+    Floats or arrays that broadcast.
+
+    >>> fines_concentration(2.0, 1.0, 4.0, 0.5, 0.5, 2.0)
+    0.5
+    """
+    return fine_solids / (exchange + flow * polishing + decay * volume)
+
+
+@equation(
+    latex=r"Q = \frac{\max\left(0, \frac{@fine_solids}{@limit} - @exchange - @decay \cdot "
+    r"@volume\right)}{@polishing}",
+    source="conservation of mass",
+    valid="any",
+    basis="derived",
+)
+def flow_for_fines(
+    fine_solids: SolidsLoad,
+    limit: Concentration,
+    exchange: DailyFlow,
+    polishing: Fraction,
+    decay: RatePerTime,
+    volume: Volume,
+) -> Flow:
+    """Flow through a second screen that holds fine waste; infinite where nothing catches it.
+
+    Floats or arrays that broadcast.
+
+    >>> flow_for_fines(2.0, 0.5, 1.0, 0.5, 0.5, 2.0)
+    4.0
+    """
+    return for_load(most(0.0, fine_solids / limit - exchange - decay * volume), polishing)
+
+
+@equation(
+    latex=r"D = \sqrt{\frac{4 \cdot @area}{\pi}}",
+    source="geometry",
+    valid="any",
+    basis="derived",
+)
+def settler_diameter(area: Area) -> Length:
+    """Diameter of a round settler.
+
+    Floats or arrays that broadcast.
+
+    >>> round(settler_diameter(3.1416), 3)
+    2.0
+    """
+    return sqrt(4.0 * area / pi)
+
+
+@equation(
+    latex=r"q = \frac{@flow}{@length}",
+    source="definition",
+    valid="any",
+    basis="derived",
+)
+def weir_load(flow: Flow, length: Length) -> KinematicViscosity:
+    """Flow over each length of overflow edge.
+
+    Floats or arrays that broadcast.
+
+    >>> weir_load(0.5, 2.0)
+    0.25
+    """
+    return flow / length
+
+
+def stokes_velocity(diameter, particle_density, temperature):
+    """Stokes settling velocity [m/s] in fresh water at a temperature [°C].
+
+    A thin composition of ``stokes_velocity_in`` and the water's properties.
+
+    >>> round(stokes_velocity(1e-4, 1150.0, 28.0), 5)
+    0.00101
+    """
+    return stokes_velocity_in(
+        diameter,
+        particle_density,
+        properties.density(temperature),
+        properties.viscosity(temperature),
+    )
+
+
+def settling_velocity(diameter, particle_density, temperature):
+    """Settling velocity [m/s] in every regime, in fresh water at a temperature [°C].
+
+    A thin composition of ``settling_velocity_in`` and the water's properties.
+
+    >>> round(settling_velocity(1e-3, 1150.0, 28.0), 3)
+    0.035
+    """
+    return settling_velocity_in(
+        diameter,
+        particle_density,
+        properties.density(temperature),
+        properties.viscosity(temperature),
+    )

@@ -1,0 +1,5 @@
+"""Tanks: volume, shape, load, rotation."""
+
+from ...core.lazy_import import subject
+
+__getattr__ = subject(__name__)

@@ -1,5 +1,0 @@
-"""Fish: species, growth, stocking, waste loads."""
-
-from ..rooms import opener
-
-__getattr__ = opener(__name__)

@@ -1,0 +1,216 @@
+"""What both pages of a class share: hearing a message, and one problem with its words.
+
+No block holds the answer of a problem before the learner has it right: a problem goes out by
+``exercises.page``, and the expert's way only with an attempt that ``check`` calls right.
+"""
+
+import logging
+import os
+import re
+from pathlib import Path
+
+from ...core.choices import DesignError
+from ...teaching.attemptlog import AttemptLog, folder_of
+from ...teaching.checking import Feedback, check
+from ...teaching.classbook import ClassBook, read_class
+from ...teaching.exercises import page as problem_page
+from ...teaching.hints import RUNGS, hint
+from ...teaching.submissions import MOST_ATTEMPTS, Work
+from ...teaching.typed_sums import sum_end
+from ...teaching.variants import Problem
+from ..server.validation import act_of
+
+CLASS_FILE = "RSDESIGN_CLASS"
+"""The variable that names the file of the class, where this machine is the instructor's."""
+
+LARGEST = 900_000
+"""Characters of one message: some files of work at once; the socket ends at a million bytes."""
+
+SORRY = (
+    "Something went wrong inside, and this was not done. Your work is kept in this browser;"
+    " reload the page."
+)
+
+_log = logging.getLogger("rsdesign.pages")
+
+
+class ClassSession:
+    """Hears messages as the sessions of the design pages do; a complaint becomes ``notice``."""
+
+    full = False
+    page = None
+
+    def __init__(self):
+        self.notice = ""
+        self.stale = False
+        self.reply: dict = {}
+
+    def handle(self, message) -> None:
+        """Do what a message asks."""
+        self.reply, self.notice = {}, ""
+        try:
+            act = act_of(self, message, "That is too much at once; nothing was done.")
+            act(message)
+        except DesignError as wrong:
+            self.notice = str(wrong)
+        except Exception:  # a person must never be left with a silent wrong page
+            _log.exception("a page of a class could not do what was asked")
+            self.notice = SORRY
+
+    def blocks(self) -> dict:
+        """Every block of the page as plain data."""
+        return {}
+
+
+NOT_WRITABLE = (
+    "{folder} cannot be written, so attempts are counted in each browser only: whoever clears one"
+    " starts anew. Put the file of the class into a folder of your own."
+)
+
+
+def use_class(path) -> str:
+    """Let the pages of this machine know a class; its file is read at once, to see that it is one.
+
+    Gives a sentence where attempts cannot be kept beside it.
+    """
+    read_class(path)
+    os.environ[CLASS_FILE] = str(Path(path).resolve())
+    log = attempt_log()
+    return "" if log.ready() else NOT_WRITABLE.format(folder=log.folder)
+
+
+def class_at_hand() -> ClassBook | None:
+    """The class whose file this machine was told of, or None: then a ticket is needed."""
+    path = os.environ.get(CLASS_FILE, "")
+    return read_class(path) if path else None
+
+
+def attempt_log() -> AttemptLog | None:
+    """Where the attempts of the class at hand are kept: a folder beside its file."""
+    path = os.environ.get(CLASS_FILE, "")
+    return AttemptLog(folder_of(path)) if path else None
+
+
+def text_of(message: dict, name: str, most: int = 200) -> str:
+    """A text of a message; anything that is not text counts as empty."""
+    value = message.get(name)
+    return value[:most].strip() if isinstance(value, str) else ""
+
+
+# --- one problem ------------------------------------------------------------------------------
+
+
+def typed_answers(problem: Problem, typed) -> dict[str, str]:
+    """What was typed for each thing asked, number and unit put together."""
+    typed = typed if isinstance(typed, dict) else {}
+    found = {}
+    for ask in problem.exercise.asks:
+        about = typed.get(ask.name)
+        if isinstance(about, dict):
+            found[ask.name] = joined(text_of(about, "number", 60), text_of(about, "unit", 40))
+        elif isinstance(about, str):
+            found[ask.name] = about[:100].strip()
+    return found
+
+
+def joined(number: str, unit: str) -> str:
+    """A number and a unit as one text; a unit that stands with the number already is not doubled.
+
+    >>> joined("410 gal", "gal")
+    '410 gal'
+    >>> joined("410", "gal")
+    '410 gal'
+    """
+    end = sum_end(number)
+    bare = number[end:] if end else re.sub(r"(?<=\d)[eE][+-]?\d+", "", number)
+    return number if re.search(r"[^\W\d_]|[%°'\"]", bare) else f"{number} {unit}".strip()
+
+
+def parted(text: str) -> dict[str, str]:
+    """A text as number and unit, for the two boxes.
+
+    >>> parted("1,55 m³")
+    {'number': '1,55', 'unit': 'm³'}
+    """
+    end = sum_end(text)
+    if end:
+        return {"number": text[:end], "unit": text[end:].strip()}
+    found = re.match(r"\s*([+-]?[\d.,]*\d(?:[eE][+-]?\d+)?)\s*(.*)$", text, re.DOTALL)
+    return {"number": found[1], "unit": found[2]} if found else {"number": text, "unit": ""}
+
+
+def checked(problem: Problem, work: Work, known: dict) -> list[Feedback]:
+    """What is said of each attempt; ``known`` keeps it, since each attempt never changes."""
+    said = []
+    for typed in work.attempts:
+        key = (problem.name, problem.mark, tuple(sorted(typed.items())))
+        if key not in known:
+            known[key] = check(problem, typed)
+        said.append(known[key])
+    return said
+
+
+def shown_problem(problem: Problem) -> dict:
+    """A problem before any work, with what the front end needs to draw its boxes."""
+    return {**problem_page(problem), "mark": problem.mark, "turn": problem.turn}
+
+
+def shown_work(problem: Problem, work: Work, known: dict, *, attempts: int = 0) -> dict:
+    """What was done at a problem and what is said of it.
+
+    Questions before a set are kept without a word on right or wrong: they show what was known.
+    """
+    said = checked(problem, work, known)
+    silent = problem.turn == "before"
+    counted = sum(result.counted for result in said)
+    right = any(result.right for result in said)
+    last = said[-1] if said else None
+    best = next((result for result in said if result.right), last)
+    rungs = 0 if silent else min(work.hints, RUNGS)
+    return {
+        "name": problem.name,
+        "attempts": counted,
+        "left": max(attempts - counted, 0) if attempts and not problem.turn else None,
+        "right": right and not silent,
+        "state": state(said, silent),
+        "typed": _boxes(problem, work),
+        "words": [] if last is None else _words(last, silent),
+        "expert": list(best.expert) if right and not silent else [],
+        "hints": [hint(problem, rung) for rung in range(1, rungs + 1)],
+        "may_hint": bool(counted and not silent and not right and rungs < RUNGS),
+        "reason": work.reason,
+    }
+
+
+def _words(last: Feedback, silent: bool) -> list[dict]:
+    if silent:
+        return [
+            {"ask": c.ask, "right": None,
+             "words": f"Kept. We read {c.read}." if c.counted else c.words}
+            for c in last.checked
+        ]  # fmt: skip
+    return [{"ask": c.ask, "right": c.right, "words": c.words} for c in last.checked]
+
+
+def _boxes(problem: Problem, work: Work) -> dict:
+    """The last attempt, parted for the boxes."""
+    last = work.attempts[-1] if work.attempts else {}
+    numbers = {ask.name for ask in problem.exercise.numbers}
+    return {name: parted(text) if name in numbers else text for name, text in last.items()}
+
+
+def state(said: list[Feedback], silent: bool) -> str:
+    """One word on how far a problem is: new, kept, right or tried."""
+    if not any(result.counted for result in said):
+        return "new"
+    if silent:
+        return "kept"
+    return "right" if any(result.right for result in said) else "tried"
+
+
+def room_for_more(work: Work) -> None:
+    """Refuse attempts without end."""
+    if len(work.attempts) >= MOST_ATTEMPTS:
+        raise DesignError(
+            f"{MOST_ATTEMPTS} tries are enough for one problem; ask your instructor to look at it."
+        )

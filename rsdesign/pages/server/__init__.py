@@ -1,0 +1,1 @@
+"""The web server of the pages: kernels, sockets, files, limits."""

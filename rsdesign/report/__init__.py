@@ -1,0 +1,5 @@
+"""Results as text, JSON, drawings and paper."""
+
+from ..core.lazy_import import opener
+
+__getattr__ = opener(__name__)

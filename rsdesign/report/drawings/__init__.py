@@ -1,0 +1,11 @@
+"""Pictures to scale and charts, each with its sentence and its table; no widgets, no files.
+
+``tank.picture``, ``solids.picture``, ``filter.picture``, ``air.picture``, ``pump.levels`` and
+``system.plan_view`` take ``(sizing, system)`` and give a ``Drawing``; ``plan.chart``,
+``solids.capture_chart``, ``filter.rate_chart``, ``air.oxygen_chart``, ``pump.curves`` and
+``tradeoff.chart`` give a ``Chart``.  ``look`` holds colours, ``sheet`` the pen.
+"""
+
+from ...core.lazy_import import opener
+
+__getattr__ = opener(__name__)

@@ -1,0 +1,257 @@
+"""A document as PDF: real text in reading order, tagged, fonts embedded, made by Typst."""
+
+import re
+from functools import singledispatch
+
+from ...core.choices import DesignError
+from ..drawings.look import PALETTE, plain
+from .blocks import (
+    SHORT,
+    Blanks,
+    Boxes,
+    Cautions,
+    Code,
+    Document,
+    Figure,
+    Heading,
+    Square,
+    Steps,
+    Table,
+    Text,
+    Worked,
+    meanings,
+)
+from .typst_math import string, typst_math
+
+FEW = 6
+"""Rows that stand in one table even where halves may stand side by side."""
+PAPERS = {"letter": "us-letter", "a4": "a4"}
+SERIF, MONO = "Libertinus Serif", "DejaVu Sans Mono"
+"""Typefaces that come with the library, so that every machine makes the same pages."""
+
+PREAMBLE = """
+#set text(font: "%(serif)s", size: 12pt, lang: "en", region: "US", fallback: true)
+#set par(leading: 0.5em, spacing: 0.75em)
+#show heading: set block(above: 0.9em, below: 0.5em, sticky: true)
+#show heading.where(level: 1): set text(size: 17pt)
+#show heading.where(level: 2): set text(size: 13pt)
+#set list(marker: [–], indent: 0pt, spacing: 0.5em)
+#set enum(spacing: 0.5em)
+#set table(stroke: (x, y) => (bottom: if y == 0 { 1pt } else { 0.4pt + luma(140) }), inset: (x: 3pt, y: 2.6pt))
+#show table: set text(size: 11pt)
+#show table: set par(leading: 0.35em)
+#show table: set text(hyphenate: true)
+#show figure.caption: set align(left)
+#show raw: set text(font: "%(mono)s", size: 10pt)
+#set figure(gap: 4pt)
+#let fit(body) = layout(room => {
+  let wide = measure(body).width
+  if wide > room.width { scale(room.width / wide * 100%%, reflow: true, origin: left, body) } else { body }
+})
+#let soft(words) = text(size: 10.5pt, words)
+#let formula(alt, body) = fit(math.equation(alt: alt, body))
+"""
+
+
+def pdf(document: Document, paper: str = "letter") -> bytes:
+    """The bytes of a PDF on US Letter or A4 paper."""
+    try:
+        import typst  # noqa: PLC0415  (only when a PDF is asked for)
+    except ImportError:
+        raise DesignError(
+            "The PDF needs the package typst; install rsdesign again, or make .html and print it."
+        ) from None
+    made = typst.compile(
+        markup(document, paper).encode(), format="pdf", ignore_system_fonts=True, timestamp=0
+    )
+    return bytes(made)
+
+
+def markup(document: Document, paper: str = "letter") -> str:
+    """The document as Typst markup."""
+    lines = [
+        PREAMBLE % {"serif": SERIF, "mono": MONO},
+        f"#set document(title: {string(document.title + ': hand-out')}, date: none,"
+        f" description: {string('A small recirculating fish system: drawing, parts, working, tasks and cards.')})",
+        f"#set page(paper: {string(PAPERS[paper])}, margin: (x: 15mm, top: 12mm, bottom: 15mm),"
+        f" footer: context text(size: 10pt)[#{string(document.title[:70])} #h(1fr)"
+        " #counter(page).display() of #counter(page).final().first()])",
+        f"#title(text(size: 20pt, {string(document.title)}))",
+    ]
+    lines += [shown(block) for block in document.blocks]
+    return "\n".join(lines) + "\n"
+
+
+@singledispatch
+def shown(block) -> str:
+    """One block as markup."""
+    raise TypeError(f"no markup for {type(block).__name__}")
+
+
+def _head(words: str) -> str:
+    return f"#strong({string(words)})"
+
+
+@shown.register
+def _(block: Heading) -> str:
+    page = "#pagebreak(weak: true)\n" if block.fresh else ""
+    return f"{page}#heading(level: {block.level}, {string(block.words)})"
+
+
+def _kept(words: str) -> str:
+    """Words with each number held on one line with its unit."""
+    return re.sub(r"(?<=\d) (?=[A-Za-z°µ%])", "\u00a0", words)
+
+
+@shown.register
+def _(block: Text) -> str:
+    words = string(_kept(block.words))
+    return f"#par(soft({words}))" if block.soft else f"#par({words})"
+
+
+@shown.register
+def _(block: Steps) -> str:
+    name = "enum" if block.numbered else "list"
+    items = [
+        f"[{_head(head + '.')} #{string(_kept(words))}]" if head else f"[#{string(_kept(words))}]"
+        for head, words in block.items
+    ]
+    if not block.beside:
+        return f"#{name}({', '.join(items)})"
+    return "#" + _beside(*(f"{name}({', '.join(half)})" for half in _halves(items)))
+
+
+def _halves(items):
+    middle = -(-len(items) // 2)
+    return items[:middle], items[middle:]
+
+
+def _beside(left: str, right: str) -> str:
+    return f"grid(columns: (1fr, 1fr), column-gutter: 14pt, {left}, {right})"
+
+
+@shown.register
+def _(block: Figure) -> str:
+    alt = f"{block.title}. {block.sentence}" if block.title else block.sentence
+    image = (
+        f'image(bytes({string(on_paper(block.svg))}), format: "svg", width: {block.width:.0%},'
+        f" alt: {string(alt)})"
+    )
+    title = f"#strong({string(block.title)})#linebreak()" if block.title else ""
+    return (
+        f"#block(breakable: false, width: 100%)[{title}#align(center, {image})"
+        f"#par({string(block.sentence)})]"
+    )
+
+
+def on_paper(svg: str) -> str:
+    """A drawing with fixed colours on white, in the paper's typeface."""
+    svg = plain(svg).replace(PALETTE["paper"], "#FFFFFF")
+    return re.sub(r'font-family="[^"]*"', f'font-family="{SERIF}"', svg)
+
+
+@shown.register
+def _(block: Table) -> str:
+    if block.beside and len(block.rows) > FEW:
+        body = _beside(*(_table(block, rows) for rows in _halves(block.rows)))
+    else:
+        body = _table(block, block.rows)
+    return f"#block(sticky: true, above: 0.8em, below: 0.45em, {_head(block.caption)[1:]})\n#{body}"
+
+
+def _table(block: Table, rows) -> str:
+    count = len(block.headings)
+    widths = block.widths or (1 / count,) * count
+    columns = ", ".join(f"{width:g}fr" for width in widths)
+    cells = ", ".join(f"[{_head(words)}]" for words in block.headings)
+    whole = {block.rows[i] for i in block.strong}
+    body = ", ".join(
+        f"[{_head(cell)}]" if row in whole else f"[#{string(cell)}]" for row in rows for cell in row
+    )
+    return f"table(columns: ({columns}), align: left, table.header({cells}), {body})"
+
+
+@shown.register
+def _(block: Worked) -> str:
+    formula, numbers = typst_math(block.latex), _filled(block)
+    short = numbers and len(block.latex) <= SHORT
+    lines = [
+        _head(block.title),
+        f"#formula({string(block.plain)}, $display({formula}{' ' + numbers if short else ''})$)",
+    ]
+    if numbers and not short:
+        lines.append(f"#formula({string('with its numbers')}, $display({numbers})$)")
+    if not numbers:
+        lines.append(f"#par[#{string('It gives ' + block.result + '.')}]")
+    symbols = " ".join(
+        f"${typst_math(symbol)}$ #{string(told)}"
+        for (symbol, _, _), told in zip(block.inputs, meanings(block), strict=True)
+    )
+    lines.append(f"#par[#soft[{symbols} #{string('Source: ' + block.source + '.')}]]")
+    return f"#block(breakable: false, above: 0.9em)[{' '.join(lines)}]"
+
+
+def _filled(block: Worked) -> str:
+    """The numbers put in, and the result: places v0v, v1v … become values."""
+    if not block.filled:
+        return ""
+    numbers = re.sub(
+        r'"v(\d+)v"', lambda m: string(block.inputs[int(m[1])][2]), typst_math(block.filled)
+    )
+    return f"= {numbers} = {string(block.result)}"
+
+
+@shown.register
+def _(block: Cautions) -> str:
+    cells = ", ".join(
+        f"block(breakable: false)[{_head(c.hazard + '.')} #{string(c.fact)}"
+        f" #emph({string('Ask: ' + c.ask + '.')})]"
+        for c in block.items
+    )
+    return (
+        "#[#set text(size: 11pt); #set par(leading: 0.35em);"
+        f" #grid(columns: (1fr, 1fr), column-gutter: 12pt, row-gutter: 5pt, {cells})]"
+    )
+
+
+@shown.register
+def _(block: Boxes) -> str:
+    boxes = []
+    for title, line, steps in block.boxes:
+        items = ", ".join(f"[#{string(words)}]" for words in steps)
+        boxes.append(
+            f"rect(width: 100%, stroke: 1.2pt, inset: 6pt)[#text(size: 14pt, {_head(title)[1:]})"
+            f"#linebreak(){_head(line)}#list(spacing: 0.4em, {items})]"
+        )
+    rows = -(-len(boxes) // 2)
+    return f"#grid(columns: (1fr, 1fr), rows: (auto,) * {rows}, gutter: 7pt, {', '.join(boxes)})"
+
+
+@shown.register
+def _(block: Blanks) -> str:
+    cells = ", ".join(
+        f"[#{string(label)} #box(width: 1fr, line(length: 100%, stroke: 0.6pt))]"
+        for label in block.labels
+    )
+    return f"#grid(columns: (1fr, 1fr), column-gutter: 16pt, row-gutter: 13pt, {cells})"
+
+
+@shown.register
+def _(block: Code) -> str:
+    sides = ("\n".join(half) for half in _halves(block.words.splitlines()))
+    return f"#{_head(block.label)[1:]}\n#" + _beside(
+        *(f"raw(block: true, {string(s)})" for s in sides)
+    )
+
+
+@shown.register
+def _(block: Square) -> str:
+    alt = "QR code that holds the design as text"
+    return (
+        "#grid(columns: (52mm, 1fr), column-gutter: 10pt, align: horizon,"
+        f' image(bytes({string(block.svg)}), format: "svg", width: 50mm, alt: {string(alt)}),'
+        f" par({string(block.words)}))"
+    )
+
+
+__all__ = ["markup", "on_paper", "pdf", "shown"]

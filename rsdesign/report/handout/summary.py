@@ -1,0 +1,258 @@
+"""The front of a hand-out: one page that says it all, the drawings, the parts to buy."""
+
+import numpy as np
+
+from ...core.kinds import KINDS
+from ...core.units import number, show
+from ...design.model import FIELDS
+from ...design.prices import prices_of
+from ...equations.costs.budget import LABELS
+from ...sizing import margins as verdict
+from ...sizing.judging import LET_OUT
+from ...sizing.margins import percent, worst_first
+from ...sizing.worst_first import among, worst_part
+from ...studies.enterprise import ITEMS, Item
+from ...studies.limits import limits
+from .. import year_words
+from ..cost import BUDGET, cents, money, per_weight
+from ..drawings import pump as pump_drawing
+from ..drawings import system as system_drawing
+from ..drawings import tank as tank_drawing
+from ..limits import answer
+from .blocks import Figure, Heading, Steps, Table, Text, Writer
+
+NOTICE = (
+    "A teaching estimate, not an engineer's design. Ask the fish and wildlife agency before you buy"
+    " fish. Have a licensed electrician do all power near water."
+)
+
+MANY = 6
+"""Failed checks told with what to do; of more the sentence that says what fails, so that all of them
+stand on the page."""
+
+
+def summary(w: Writer) -> None:
+    """Goal, what limits, every part's balance, yearly cost, and what to mend."""
+    s, d, system = w.sizing, w.sizing.design, w.system
+    if d.note.strip():
+        w.add(Text("".join(c if c.isprintable() else " " for c in d.note)[:600].strip()))
+    fish = d.stock.species.replace("_", " ")
+    each = show(d.goal.weight, KINDS["fish weight"], system)
+    w.add(
+        Text(
+            f"The goal: {w.said('stock.fish')} {fish} of {each} from each batch."
+            f" You buy {w.said('stock.to_stock')} small fish for a batch"
+            f" and harvest after {w.said('stock.cycle')}s. On the biggest day all fish eat"
+            f" {w.said('stock.peak_feed')}. Feed drives every part below."
+        ),
+        *(Text(words) for words in year_words.lines(s, system)),
+        Text(_system(w)),
+        Text(_limit(w)),
+        Text(
+            f"If the air stops, the fish have {w.minutes_to_act()} until they are in distress, in the"
+            f" busiest hour of the hottest week. Baking soda on the biggest feed day:"
+            f" {w.baking_soda()}."
+        ),
+        balance(w),
+    )
+    for words in costs(w):
+        w.add(Text(words))
+    found = verdict.checks(s, system)
+    wrong = [c for c in found if not np.all(c.ok)]
+    if wrong:
+        w.add(Heading("Mend these first"), Steps(tuple(("", words) for words in mends(wrong))))
+    if len(wrong) < MANY:
+        for c in found:
+            if c.word == LET_OUT:
+                w.add(Text(c.words))
+    w.add(Text(NOTICE, soft=True))
+
+
+def mends(wrong: list) -> list[str]:
+    """What fails, worst first; where much fails, what to do about the worst alone."""
+    first, rest = wrong[:MANY], wrong[MANY:]
+    return [c.words for c in first] + [c.words.partition(". ")[0].rstrip(".") + "." for c in rest]
+
+
+def _system(w: Writer) -> str:
+    d = w.sizing.design
+    tanks = float(w.sizing.stock.tanks)
+    count = "one tank" if tanks == 1 else f"{tanks:.0f} tanks"
+    settler = "no settler" if d.solids.settler == "none" else f"a {d.solids.settler} settler"
+    return (
+        f"The system: {count} with {w.said('tank.volume')} of water, {settler}, a {d.filter.type}"
+        f" filter, {w.said('air.provided')} of air and a flow of {w.said('pump.flow')}."
+    )
+
+
+def _limit(w: Writer) -> str:
+    """The tightest part, and what the parts at hand carry."""
+    tight = worst_part(w.sizing.parts)
+    words = (
+        f"What limits it: {tight.label.lower()} is the tightest part, with"
+        f" {percent(tight.margin, tight.form)}{among(w.sizing.parts)}."
+    )
+    found = limits(w.sizing.design, budget=0.0)  # what to buy is not told here
+    return f"{words} What you own: {answer(found, w.system).text}" if found.told else words
+
+
+def balance(w: Writer) -> Table:
+    """Every part: needed, given, the rule of thumb, and how it stands."""
+    rows = []
+    for p in worst_first(w.sizing.parts):
+        needed = w.plain(p.required, p.kind)
+        rows.append((
+            p.label,
+            f"at most {needed}" if p.form == "at most" else needed,
+            w.plain(p.provided, p.kind),
+            w.plain(p.rule, p.kind) or "none",
+            f"{p.word}, {percent(p.margin, p.form)}",
+        ))  # fmt: skip
+    return Table(
+        "Every part, the tightest first",
+        ("Part", "Needed", "Given", "Rule of thumb", "How it stands"),
+        tuple(rows),
+        (0.18, 0.2, 0.17, 0.15, 0.3),
+    )
+
+
+def costs(w: Writer) -> list[str]:
+    """What a year costs and leaves, own hours paid and unpaid."""
+    b, mark = w.money.budget, w.sizing.design.prices.currency
+    return [
+        f"A full year costs {money(b.costs, mark)} with your own hours paid and"
+        f" {money(b.costs_unpaid, mark)} with them unpaid. That is"
+        f" {per_weight(b.cost_of_each, w.system, mark)} of fish, or"
+        f" {per_weight(b.cost_of_each_unpaid, w.system, mark)} unpaid."
+        f" The year leaves {money(b.net, mark)} paid and {money(b.net_unpaid, mark)} unpaid.",
+        f"To buy all the parts takes {money(w.money.investment, mark)}. The work takes"
+        f" {number(w.money.minutes_a_day / 60, 2)} minutes a day. Prices that are not yours are"
+        " invented: put in your own quotes.",
+    ]
+
+
+def drawings(w: Writer) -> None:
+    """From above, cut through, and the side view with its levels."""
+    w.add(Heading("The drawing", fresh=True))
+    w.add(Text("Arrows show which way water, air and waste go. Measure twice before you cut."))
+    for maker, width, title in (
+        (tank_drawing.picture, 0.53, "One tank from above and from the side, to scale"),
+        (system_drawing.plan_view, 0.53, "The whole system from above, not to scale"),
+        (pump_drawing.levels, 0.46, "Side view: the water levels"),
+    ):
+        made = maker(w.sizing, w.system)
+        w.add(Figure(made.svg, made.sentence, width, title))
+    length = ("tank.length",) if w.sizing.design.tank.shape == "rectangle" else ()
+    paths = (*length, "tank.width", "tank.depth", "tank.wall", "tank.volume_each", "tank.floor_load",
+             "solids.across", "pump.pipe", "pump.drain_pipe", "pump.standpipe", "air.stone_depth",
+             "pump.tank_level", "pump.settler_level")  # fmt: skip
+    w.add(figures(w, "Sizes to build to", paths))
+
+
+def figures(w: Writer, caption: str, paths) -> Table:
+    """Figures as a table."""
+    from ...sizing.system import figure_at  # noqa: PLC0415
+
+    rows = tuple((figure_at(p).label, w.said(p)) for p in paths)
+    return Table(caption, ("What", "How much"), rows, (0.68, 0.32), beside=True)
+
+
+def parts(w: Writer) -> None:
+    """What to buy: what, size, how many, why, price, life."""
+    own = w.money.own_prices
+    w.add(
+        Heading("Parts to buy"),
+        Text(
+            "Prices you gave are yours; the rest are invented: replace them with quotes."
+            if own
+            else "Every price is invented until you replace it with a quote."
+        ),
+    )
+    found = prices_of(w.sizing.design)
+    mark = w.sizing.design.prices.currency
+    items = {i.name: i for i in w.money.items}
+    rows, words = [], _sizes(w)
+    for name, price, label, *_ in ITEMS:
+        item: Item = items[name]
+        size, count, why = words[name]
+        kind = FIELDS[f"prices.{price}"].kind
+        unit = kind.shown(w.system)
+        each = cents(found[price].value / unit.factor, mark) + (
+            f" {unit.label}" if unit.label else ""
+        )
+        rows.append((label, size, count, why, each, money(item.cost, mark),
+                     f"{number(item.life)} years"))  # fmt: skip
+    rows.append(("In all", "", "", "", "", money(w.money.investment, mark), ""))
+    w.add(
+        Table(
+            "Parts, why each has its size, what it costs and how long it lasts",
+            ("Part", "Size", "How many", "Why this size", "Price", "Cost", "Life"),
+            tuple(rows),
+            (0.12, 0.2, 0.09, 0.28, 0.12, 0.1, 0.09),
+            strong=(len(rows) - 1,),
+        ),
+        year(w),
+    )
+
+
+def year(w: Writer) -> Table:
+    """The budget of a full year, in the order that extension uses."""
+    b, mark = w.money.budget, w.sizing.design.prices.currency
+    rows, sums = [], []
+    for names, total, words in BUDGET:
+        rows += [(LABELS[n], money(getattr(b, n), mark)) for n in names]
+        sums.append(len(rows))
+        rows.append((words, money(getattr(b, total), mark)))
+    return Table("A full year of money", ("Line", "In a year"), tuple(rows), (0.72, 0.28),
+                 beside=True, strong=tuple(sums))  # fmt: skip
+
+
+def _plates(w: Writer) -> str:
+    """Watts by the plates: of one machine, and of all that are bought, the filter's own too."""
+    air, bed = w.sizing.air, w.sizing.bed
+    power, bought = KINDS["power"], float(air.count + air.spare)
+    words = "no machine in the tables"
+    if bought > 0:
+        each = show(air.plate_watts / bought, power, w.system)
+        words = f"{each} each by the plate, {w.said('air.plate_watts')} in all"
+    return words + (f", {w.said('bed.wire_power')} for the filter's" if bed.count > 0 else "")
+
+
+def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
+    """Size, count and reason of each part bought."""
+    d, system = w.sizing.design, w.system
+    said = w.said
+    shape = f"{d.tank.shape}, {said('tank.width')} across"
+    if d.tank.shape == "rectangle":
+        shape = f"{said('tank.width')} by {said('tank.length')}"
+    no_settler = d.solids.settler == "none"
+    long = show(d.pump.length, KINDS["length"], system)
+    fall = show(d.pump.drain_length, KINDS["length"], system)
+    rolled = ""
+    if w.sizing.bed.count > 0:
+        rolled = f", {said('bed.device')} for its air, {said('bed.count')} running"
+    return {
+        "tank": (f"{shape}, water {said('tank.depth')} deep, wall {said('tank.wall')}",
+                 said("stock.tanks"), f"fish need {said('tank.required')} of water"),
+        "settler": ("none" if no_settler else f"{d.solids.settler}, {said('solids.area')}",
+                    "0" if no_settler else "1",
+                    "none chosen" if no_settler else
+                    f"{said('solids.settler_flow')} must slow down enough to drop its waste"),
+        "media": (f"{d.filter.medium}, {said('filter.media_volume')}", "1",
+                  f"{said('filter.required')} of surface for {said('filter.load')} of ammonia"),
+        "vessel": (f"{d.filter.type}, {said('filter.vessel')}{rolled}", "1", "room for the media to work"),
+        "air_machine": (f"{said('air.device')}, {said('air.device_flow')} at"
+                        f" {said('air.discharge_pressure')}; {_plates(w)}", f"{said('air.count')} and {said('air.spare')} spare",
+                        f"the busiest hour needs {said('air.required')}"),
+        "stones": (f"{said('air.stone_depth')} deep", said("air.stones"), "to spread that air"),
+        "pump": (f"{said('pump.model')}, {said('pump.plate_watts')} in all", said("pump.count"),
+                 f"lifts {said('flow.required')} by {said('pump.head')}"),
+        "pipe": (f"pressure {said('pump.pipe')} inside, {long}; drain {said('pump.drain_pipe')}"
+                 f" inside, {fall}", f"{said('pump.pipes')} and {said('pump.drains')}",
+                 "wide enough to save power, narrow enough to keep waste moving"),
+        "backup": (f"starts {d.safety.backup}" if d.safety.backup != "none" else "none",
+                   "0" if d.safety.backup == "none" else "1",
+                   f"without air the fish have {w.minutes_to_act()}"),
+        "meters": ("oxygen, pH, tests, nets, scale", "1 set", "what you cannot see, you test"),
+        "electrics": ("outlets, breakers", "1", "a licensed electrician, ground-fault protection"),
+    }  # fmt: skip

@@ -1,0 +1,5 @@
+"""The whole balance of a design, stage by stage, and what it means."""
+
+from ..core.lazy_import import opener
+
+__getattr__ = opener(__name__, {"size": "system", "Sizing": "system"})

@@ -1,0 +1,229 @@
+"""Oxygen: what the tanks use, what the air brings, and the machine that brings it."""
+
+from ... import equations as eq
+from ...core.figures import figure, stage
+from ...core.kinds import (
+    AerationEfficiency,
+    AirFlow,
+    Concentration,
+    Count,
+    Density,
+    EfficiencyPerDepth,
+    Fraction,
+    Length,
+    OxygenRate,
+    PipeDiameter,
+    Power,
+    Pressure,
+    Ratio,
+    Temperature,
+)
+from ...design.catalogue import Catalogue
+from ...design.model import Design
+from ...equations.air import aeration
+from ...equations.water import oxygen, properties
+from .loads import After
+from .machines import air_line, machines
+from .stock import Stock
+from .tank import Tank
+
+AT_SURFACE = 0.0
+"""Depth at which water is full of air: the surface, the safe side; at 0.7 m it would be 3 % more."""
+
+
+@stage()
+class Air:
+    """Air and oxygen at the warmest week, on the peak day.
+
+    What is let in is what is needed, or all there is where that is less; the rest is let out.
+    Figures that end in ``all_air`` are the other end: everything is let in.
+    """
+
+    temperature: Temperature = figure("Warmest water")
+    pressure: Pressure = figure("Air pressure at the site")
+    saturation: Concentration = figure("Oxygen that full water holds")
+    mean_demand: OxygenRate = figure("Oxygen to bring, mean of the day")
+    demand: OxygenRate = figure("Oxygen to bring in the busiest hour")
+    tank_demand: OxygenRate = figure("The same in the fullest tank")
+    stone_depth: Length = figure("Depth of the stones")
+    field_factor: Ratio = figure("Transfer here over transfer on the plate")
+    standard_needed: OxygenRate = figure("Plate transfer needed")
+    per_depth: EfficiencyPerDepth = figure("Oxygen caught from the air, for each depth")
+    efficiency: Fraction = figure("Oxygen caught from the air, clean water")
+    required: AirFlow = figure("Air needed")
+    tank_required: AirFlow = figure("Air needed in the fullest tank")
+    sea_level_ratio: Ratio = figure("Air needed over that at sea level")
+    sea_level_oxygen: Concentration = figure("Oxygen that the same air holds as at sea level")
+    to_airlifts: AirFlow = figure("Air that the airlifts take")
+    in_all: AirFlow = figure("Air the machines must give")
+    lines: Count = figure("Air pipes side by side")
+    line_diameter: PipeDiameter = figure("Air pipe inside")
+    line_loss: Pressure = figure("Pressure lost in the air pipe")
+    discharge_pressure: Pressure = figure("Pressure the machine must give")
+    adiabatic_power: Power = figure("Least power for that air, by physics")
+    wire_needed: Power = figure("Power at the wall for the air needed")
+    kind: str = figure("Kind of machine")
+    device: str = figure("Machine")
+    curve_pressure: Pressure = figure("Pressure at which its curve is read")
+    most_pressure: Pressure = figure("Most pressure it gives here")
+    suits_from: Pressure = figure("Least pressure that suits its kind")
+    suits_to: Pressure = figure("Most pressure that suits its kind")
+    device_flow: AirFlow = figure("Air from one machine at that pressure")
+    count: Count = figure("Machines running in the busiest hour")
+    spare: Count = figure("Spare machines that stand still")
+    total: AirFlow = figure("Air from the machines running")
+    provided: AirFlow = figure("Air given")
+    used: AirFlow = figure("Air let into the water; the rest is let out")
+    rule: AirFlow = figure("Air by the rule of thumb")
+    wire_power: Power = figure("Power at the wall")
+    mean_count: Count = figure("Machines running on a day of mean feed")
+    mean_power: Power = figure("Power at the wall on a day of mean feed")
+    plate_watts: Power = figure("Watts on the plates of all machines, spares too")
+    stones: Count = figure("Stones")
+    transfer: OxygenRate = figure("Oxygen brought at the oxygen to keep")
+    transfer_all_air: OxygenRate = figure("The same with all the air let in")
+    transfer_efficiency: AerationEfficiency = figure("Oxygen brought for the power")
+    mean_oxygen: Concentration = figure("Oxygen in the tank on the mean hour")
+    peak_oxygen: Concentration = figure("Oxygen in the tank in the busiest hour")
+    peak_oxygen_all_air: Concentration = figure("The same with all the air let in")
+    rule_demand: OxygenRate = figure("Oxygen by the rule of thumb")
+    largest_off: OxygenRate = figure("Oxygen brought with the largest machine off, spares on")
+
+
+@stage()
+class Setting:
+    """What the site and the stones fix before any load is known."""
+
+    temperature: Temperature
+    pressure: Pressure
+    density: Density
+    saturation: Concentration
+    stone_depth: Length
+    factor: Ratio
+    per_depth: EfficiencyPerDepth
+    efficiency: Fraction
+
+
+@stage()
+class Need:
+    """Oxygen to bring, and the air for it."""
+
+    mean_demand: OxygenRate
+    demand: OxygenRate
+    standard: OxygenRate
+    required: AirFlow
+
+
+def setting(design: Design, room: Tank, tables: Catalogue) -> Setting:
+    """Pressure, saturation and transfer at the site in the warmest week."""
+    choice = design.air
+    temperature = design.site.warmest_water
+    if temperature is None:
+        temperature = design.site.water_temperature
+    pressure = properties.pressure_at_elevation(design.site.elevation)
+    depth = choice.stone_depth
+    if depth is None:
+        depth = eq.air.stone_depth(room.depth)
+    per_depth = choice.efficiency
+    if per_depth is None:
+        per_depth = tables.diffuser.efficiency_per_depth
+    return Setting(
+        temperature=temperature,
+        pressure=pressure,
+        density=properties.density(temperature),
+        saturation=oxygen.saturation(temperature, design.source.salinity, pressure),
+        stone_depth=depth,
+        factor=aeration.field_factor(
+            temperature, design.keep.oxygen, AT_SURFACE, pressure, choice.alpha, choice.beta,
+            choice.theta, choice.fouling, design.source.salinity,
+        ),
+        per_depth=per_depth,
+        efficiency=aeration.transfer_efficiency(per_depth, depth),
+    )  # fmt: skip
+
+
+def need(loads: After, here: Setting, tables: Catalogue) -> Need:
+    """Oxygen for the loads, and the air that brings it."""
+    in_filter = eq.air.oxygen_from_filter(loads.nitrifier_oxygen, tables.filter_type.tank_share)
+    demand = eq.air.oxygen_for_tank(loads.peak_oxygen, in_filter)
+    standard = aeration.standard_rate_needed(demand, here.factor)
+    required = aeration.air_flow(standard, here.efficiency)
+    mean_demand = eq.air.oxygen_for_tank(loads.mean_oxygen, in_filter)
+    return Need(mean_demand, demand, standard, required)
+
+
+def air(
+    design: Design, stock: Stock, here: Setting, asked: Need, to_airlifts, tables: Catalogue
+) -> Air:
+    """The air side of a design, on the peak day at the warmest week."""
+    choice, keep = design.air, design.keep
+    rule_demand = eq.air.rule_oxygen(stock.peak_feed)
+    level = (here.saturation, choice.beta, keep.oxygen)
+    in_all = eq.air.air_in_all(asked.required, to_airlifts)
+    line = air_line(choice, in_all, here.stone_depth, here.density, here.pressure, tables)
+    mean = asked.required * stock.mean_feed / stock.peak_feed + to_airlifts  # only to choose
+    taken = machines(choice, in_all, mean, line["discharge_pressure"], here.pressure, tables)
+    each, count = taken["device_flow"], taken["count"]
+    provided = eq.air.air_for_stones(taken["total"], to_airlifts)
+    used = eq.air.air_let_in(provided, asked.required)
+    spare = choice.spare
+    if spare is None:
+        spare = eq.air.spare_machines(
+            asked.required, each, asked.mean_demand, asked.demand, to_airlifts, count
+        )
+    running = eq.air.machines_on_mean_day(
+        asked.required, each, stock.mean_feed, stock.peak_feed, to_airlifts, count
+    )
+    one_off = eq.air.air_with_one_off(each, count, spare, to_airlifts)
+    transfer = _brought(used, here)
+    all_air = _brought(provided, here)
+    low = oxygen.saturation(here.temperature, design.source.salinity, SEA_LEVEL)
+    return Air(
+        temperature=here.temperature,
+        pressure=here.pressure,
+        saturation=here.saturation,
+        mean_demand=asked.mean_demand,
+        demand=asked.demand,
+        tank_demand=eq.air.share_by_feed(asked.demand, stock.tank_feed, stock.peak_feed),
+        stone_depth=here.stone_depth,
+        field_factor=here.factor,
+        standard_needed=asked.standard,
+        per_depth=here.per_depth,
+        efficiency=here.efficiency,
+        required=asked.required,
+        tank_required=eq.air.air_by_feed(asked.required, stock.tank_feed, stock.peak_feed),
+        sea_level_ratio=eq.air.air_over_sea_level(low, *level),
+        sea_level_oxygen=eq.air.oxygen_as_at_sea_level(low, *level),
+        to_airlifts=to_airlifts,
+        in_all=in_all,
+        spare=spare,
+        provided=provided,
+        used=used,
+        mean_count=running,
+        mean_power=eq.air.power_of_some(taken["wire_power"], running, count),
+        plate_watts=eq.air.watts_to_buy(
+            taken["wire_power"], eq.air.watts_of_one(taken["wire_power"], count), spare
+        ),
+        stones=aeration.diffuser_count(used, tables.diffuser.air_flow),
+        transfer=transfer,
+        transfer_all_air=all_air,
+        transfer_efficiency=eq.air.transfer_for_power(transfer, taken["wire_power"]),
+        mean_oxygen=eq.air.tank_oxygen(*level, asked.mean_demand, transfer),
+        peak_oxygen=eq.air.tank_oxygen(*level, asked.demand, transfer),
+        peak_oxygen_all_air=eq.air.tank_oxygen(*level, asked.demand, all_air),
+        rule_demand=rule_demand,
+        rule=eq.air.rule_air(asked.required, rule_demand, asked.demand),
+        largest_off=_brought(one_off, here),
+        **line,
+        **taken,
+    )
+
+
+SEA_LEVEL = 101325.0
+"""Pressure of the air at sea level [Pa]: the standard atmosphere."""
+
+
+def _brought(flow, here: Setting):
+    """Oxygen that so much air brings here, at the oxygen to keep."""
+    given = aeration.standard_transfer(flow, here.per_depth, here.stone_depth)
+    return eq.air.field_rate(given, here.factor)

@@ -1,0 +1,194 @@
+"""What the fish and the bacteria make of the feed on the biggest day."""
+
+from ... import equations as eq
+from ...core.figures import figure, stage
+from ...core.kinds import (
+    AmmoniaLoad,
+    Area,
+    ChemicalDose,
+    FeedRate,
+    Fraction,
+    OxygenRate,
+    Ratio,
+    SolidsLoad,
+)
+from ...design.catalogue import Catalogue
+from ...design.model import Design
+from ...equations.biofilter import plants
+from ...equations.fish import loads as formulas
+from ...equations.power import backup, minutes
+from .stock import Stock
+
+
+@stage()
+class Loads:
+    """Loads on the peak feed day, the whole system together."""
+
+    feed_nitrogen: AmmoniaLoad = figure("Nitrogen in the feed")
+    fish_nitrogen: AmmoniaLoad = figure("Nitrogen kept by the fish")
+    ammonia: AmmoniaLoad = figure("Ammonia nitrogen from the fish")
+    faecal_nitrogen: AmmoniaLoad = figure("Nitrogen in the dung, the remainder")
+    faecal_share: Fraction = figure("Share of feed nitrogen in the dung")
+    ammonia_released: AmmoniaLoad = figure("Ammonia from waste that rots in the water")
+    ammonia_made: AmmoniaLoad = figure("Ammonia in all")
+    beds_ammonia: AmmoniaLoad = figure("Ammonia that turns to nitrate in the plant beds")
+    ammonia_to_filter: AmmoniaLoad = figure("Ammonia for the filter")
+    plants_nitrogen: AmmoniaLoad = figure("Nitrogen that the plants take")
+    beds_feed_rule: FeedRate = figure("Feed for these plant beds by the rule of thumb")
+    beds_rule: Area = figure("Plant beds for this feed by the rule of thumb")
+    solids: SolidsLoad = figure("Dry waste")
+    settleable_solids: SolidsLoad = figure("Waste that can settle")
+    fine_solids: SolidsLoad = figure("Waste too fine to settle")
+    fish_oxygen: OxygenRate = figure("Oxygen for the fish, at the water in which they grow")
+    warmth: Ratio = figure("Breathing in the hottest week over that while they grow")
+    peak_fish: OxygenRate = figure("Oxygen for the fish in the busiest hour of the hottest week")
+    nitrifier_oxygen: OxygenRate = figure("Oxygen for the filter bacteria")
+    heterotroph_oxygen: OxygenRate = figure("Oxygen for rotting waste")
+    mean_oxygen: OxygenRate = figure("Oxygen, mean of a day in the hottest week")
+    peak_oxygen: OxygenRate = figure("Oxygen in the busiest hour of the hottest week")
+    respired_carbon_dioxide: OxygenRate = figure("Carbon dioxide breathed out")
+    alkalinity_carbon_dioxide: OxygenRate = figure("Carbon dioxide freed from alkalinity")
+    carbon_dioxide: OxygenRate = figure("Carbon dioxide in all")
+    peak_carbon_dioxide: OxygenRate = figure("Carbon dioxide in the busiest hour")
+    feed_carbon: SolidsLoad = figure("Carbon in the feed")
+    fish_carbon: SolidsLoad = figure("Carbon kept by the fish")
+    respired_carbon: SolidsLoad = figure("Carbon breathed out by the fish")
+    faecal_carbon: SolidsLoad = figure("Carbon in the dung, the remainder")
+    alkalinity_book: ChemicalDose = figure("Alkalinity used, book value")
+    alkalinity_net: ChemicalDose = figure("Alkalinity used, net for fish feed")
+    nitrate: AmmoniaLoad = figure("Nitrate nitrogen that stays in the water")
+    feed_phosphorus: AmmoniaLoad = figure("Phosphorus in the feed")
+    phosphorus: AmmoniaLoad = figure("Phosphorus in the waste")
+
+
+@stage()
+class Before:
+    """Loads that do not hang on what rots in the water."""
+
+    feed_nitrogen: AmmoniaLoad
+    fish_nitrogen: AmmoniaLoad
+    ammonia: AmmoniaLoad
+    faecal_nitrogen: AmmoniaLoad
+    plants_nitrogen: AmmoniaLoad
+    beds_capacity: AmmoniaLoad
+    solids: SolidsLoad
+    settleable_solids: SolidsLoad
+    fine_solids: SolidsLoad
+    fish_oxygen: OxygenRate
+    warmth: Ratio
+    warm_fish: OxygenRate
+    peak_fish: OxygenRate
+
+
+@stage()
+class After:
+    """Loads that hang on what rots in the water."""
+
+    ammonia_released: AmmoniaLoad
+    ammonia_made: AmmoniaLoad
+    ammonia_to_filter: AmmoniaLoad
+    nitrate: AmmoniaLoad
+    nitrifier_oxygen: OxygenRate
+    heterotroph_oxygen: OxygenRate
+    mean_oxygen: OxygenRate
+    peak_oxygen: OxygenRate
+    respired_carbon_dioxide: OxygenRate
+    alkalinity_carbon_dioxide: OxygenRate
+    carbon_dioxide: OxygenRate
+    peak_carbon_dioxide: OxygenRate
+
+
+def before_rotting(design: Design, stock: Stock, tables: Catalogue) -> Before:
+    """What the fish make of the feed, and what the plant beds could take."""
+    wastes, feed, protein = design.wastes, stock.peak_feed, design.stock.protein
+    feed_nitrogen = formulas.feed_nitrogen(feed, protein)
+    fish_nitrogen = formulas.fish_nitrogen(stock.growth)
+    ammonia = formulas.ammonia_production(feed, protein)
+    solids = formulas.solids_production(feed, wastes.solids_per_feed)
+    beds, bed_rate = design.filter, design.filter.bed_rate
+    if bed_rate is None:
+        bed_rate = tables.plant_bed.ammonia_rate
+    fish_oxygen = formulas.oxygen_demand(feed, wastes.oxygen_per_feed)
+    hottest = design.site.warmest_water
+    if hottest is None:
+        hottest = design.site.water_temperature
+    warmth = backup.warmth_factor(hottest, design.site.water_temperature, design.safety.per_ten)
+    warm_fish = minutes.warm_oxygen(fish_oxygen, warmth)
+    return Before(
+        feed_nitrogen=feed_nitrogen,
+        fish_nitrogen=fish_nitrogen,
+        ammonia=ammonia,
+        faecal_nitrogen=formulas.faecal_nitrogen(feed_nitrogen, fish_nitrogen, ammonia),
+        plants_nitrogen=plants.nitrogen_uptake(beds.plants, beds.plant_uptake),
+        beds_capacity=plants.bed_nitrification(beds.plants, bed_rate),
+        solids=solids,
+        settleable_solids=formulas.settleable_solids(solids, wastes.settleable),
+        fine_solids=formulas.fine_solids(solids, wastes.settleable),
+        fish_oxygen=fish_oxygen,
+        warmth=warmth,
+        warm_fish=warm_fish,
+        peak_fish=formulas.hour_peak(warm_fish, wastes.hour_factor),
+    )
+
+
+def after_rotting(design: Design, before: Before, rotting) -> After:
+    """What bacteria add; ``rotting`` is the dry waste that rots in the water [kg/s].
+
+    All the ammonia is taken as nitrified, in the filter or in the plant beds, and costs oxygen and
+    base there; the plants then take nitrate.  Base that plants give back with it is not counted.
+    """
+    released = eq.solids.ammonia_released(
+        before.faecal_nitrogen, design.wastes.ammonia_freed, rotting, before.solids
+    )
+    made = eq.solids.ammonia_made(before.ammonia, released)
+    to_filter = eq.solids.ammonia_to_filter(made, before.beds_capacity, design.filter.least_share)
+    nitrifiers = formulas.nitrifier_oxygen(made)
+    heterotrophs = formulas.heterotroph_oxygen(rotting, design.wastes.solids_oxygen)
+    breathing = eq.solids.breathing_oxygen(before.warm_fish, heterotrophs)
+    respired = formulas.carbon_dioxide_production(breathing)
+    busiest = formulas.carbon_dioxide_production(
+        eq.solids.breathing_oxygen(before.peak_fish, heterotrophs)
+    )
+    freed = formulas.carbon_dioxide_from_alkalinity(made)
+    return After(
+        ammonia_released=released,
+        ammonia_made=made,
+        ammonia_to_filter=to_filter,
+        nitrate=eq.solids.nitrate_left(made, before.plants_nitrogen),
+        nitrifier_oxygen=nitrifiers,
+        heterotroph_oxygen=heterotrophs,
+        mean_oxygen=formulas.total_oxygen(before.warm_fish, nitrifiers, heterotrophs),
+        peak_oxygen=formulas.total_oxygen(before.peak_fish, nitrifiers, heterotrophs),
+        respired_carbon_dioxide=respired,
+        alkalinity_carbon_dioxide=freed,
+        carbon_dioxide=eq.solids.carbon_dioxide_made(respired, freed),
+        peak_carbon_dioxide=eq.solids.carbon_dioxide_made(busiest, freed),
+    )
+
+
+def loads(design: Design, stock: Stock, before: Before, after: After) -> Loads:
+    """Every load as it is shown."""
+    wastes, feed = design.wastes, stock.peak_feed
+    feed_carbon = eq.gas.feed_carbon(feed, wastes.carbon)
+    fish_carbon = eq.gas.fish_carbon(stock.growth)
+    respired_carbon = eq.gas.respired_carbon(before.fish_oxygen)
+    beds = design.filter
+    hidden = ("warm_fish", "beds_capacity", "plants_nitrogen")
+    known = {name: getattr(before, name) for name in Before.__slots__ if name not in hidden}
+    known |= {name: getattr(after, name) for name in After.__slots__}
+    return Loads(
+        faecal_share=eq.solids.part_of(before.faecal_nitrogen, before.feed_nitrogen),
+        feed_carbon=feed_carbon,
+        fish_carbon=fish_carbon,
+        respired_carbon=respired_carbon,
+        faecal_carbon=eq.gas.faecal_carbon(feed_carbon, fish_carbon, respired_carbon),
+        beds_ammonia=eq.solids.ammonia_in_beds(after.ammonia_made, after.ammonia_to_filter),
+        plants_nitrogen=eq.solids.nitrogen_in_plants(after.ammonia_made, after.nitrate),
+        beds_feed_rule=plants.feed_supported(beds.plants, beds.plant_feed),
+        beds_rule=plants.area_for_feed(stock.mean_feed, beds.plant_feed),
+        alkalinity_book=formulas.alkalinity_book(after.ammonia_made),
+        alkalinity_net=formulas.alkalinity_net(after.ammonia_made),
+        feed_phosphorus=eq.gas.feed_phosphorus(feed, wastes.phosphorus),
+        phosphorus=formulas.phosphorus_production(feed, wastes.phosphorus, stock.growth),
+        **known,
+    )

@@ -1,0 +1,252 @@
+"""What moves the water: the pressure pipe, the pump, and the flow where they meet.
+
+The pipe is taken for the flow that is needed, at the chosen speed, and widened only where the flow
+that comes of it would be too fast.  A pump that is told and one that is taken meet the pipe alike.
+"""
+
+from dataclasses import dataclass, fields
+
+import numpy as np
+
+from ... import equations as eq
+from ...core.arrays import least, most, where
+from ...core.figures import stage
+from ...core.kinds import (
+    Count,
+    Flow,
+    Head,
+    Length,
+    PipeDiameter,
+    Power,
+    Ratio,
+    Roughness,
+    Temperature,
+)
+from ...design.catalogue import Catalogue
+from ...design.model import Design
+from ...equations.pipes import pipes
+from ...equations.pipes.pipes import next_size
+from ...equations.pumps import airlift, pumps
+from ...equations.pumps import duty_point as meeting
+from .tank import Tank
+
+FASTEST = 2.0
+"""m/s; the most in a pressure pipe, AWWA as cited."""
+
+WIDENINGS = 4
+"""Sizes by which a pipe is widened at most."""
+
+ORDERED = "built to order"
+"""The pump's name where none of the table gives the flow at so much head."""
+
+
+@stage()
+class Moving:
+    """What moves the water, and how much."""
+
+    pipes: Count
+    pipe: PipeDiameter
+    losses: Ratio
+    head: Head
+    model: str
+    count: Count
+    flow: Flow
+    watts_each: Power
+    ordered: bool
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Way:
+    """The way of the water from pump to tank, for the flow that is needed."""
+
+    planned: Flow
+    lift: Head
+    length: Length
+    roughness: Roughness
+    losses: Ratio
+    temperature: Temperature
+    tables: Catalogue
+
+    def lines(self, inside):
+        """Pipes of a size side by side: as many as keep the flow needed below the highest speed."""
+        return eq.pipes.lines_needed(self.planned, inside, FASTEST)
+
+    def friction(self, flow, inside):
+        """Head lost in the pipes at a flow."""
+        return pipes.head_loss(eq.pipes.flow_of_one(flow, self.lines(inside)), *self.pipe(inside))
+
+    def pipe(self, inside):
+        """One of the pipes, as the formulas take it."""
+        return inside, self.length, self.roughness, self.losses, self.temperature
+
+    def pumps(self, flow, inside, owned, so_many):
+        """The pump owned, else the trade's for a flow, and how many: a ``Choice``."""
+        friction = self.friction(flow, inside)
+        head = eq.pipes.total_head(self.lift, friction)
+        best = None if owned else self.tables.choose_pump(flow, head, so_many)
+        row = owned or self.tables.pump_at(best)
+        gives = eq.pipes.pump_at_head(row.shutoff_head, row.free_flow, head)
+        count = eq.pipes.pumps_needed(flow, gives) if so_many is None else so_many
+        return Choice(best, row, gives, count, friction)
+
+    def meets(self, flow, inside, by):
+        """The flow where pumps and pipes meet; the flow asked for where no pump of the trade gives it."""
+        row, together = by.row, eq.pipes.all_pumps(by.row.free_flow, by.count)
+        first = pumps.quadratic_operating_point(
+            row.shutoff_head, together, self.lift, pumps.system_coefficient(flow, by.friction)
+        )
+        found = meeting.meeting_flow(
+            first, row.shutoff_head, together, self.lift, self.lines(inside), *self.pipe(inside)
+        )
+        return found if by.best is None else where(by.gives > 0.0, found, flow)
+
+    def size(self, flow, speed):
+        """The size of the trade that keeps to a speed; the widest where none does."""
+        wanted = pipes.diameter_for_velocity(flow, speed)
+        return next_size(least(wanted, self.tables.widest_pipe), self.tables.pipe_sizes)
+
+    def slow_enough(self, flow, inside):
+        """The pipe, or the next size that keeps a flow below the highest speed."""
+        each = eq.pipes.flow_of_one(flow, self.lines(inside))
+        return most(inside, self.size(each, FASTEST * (1.0 + 1e-9)))
+
+    def too_fast(self, flow, inside):
+        """Whether a flow is too fast for the pipe, and a wider one is sold."""
+        each = eq.pipes.flow_of_one(flow, self.lines(inside))
+        fast = pipes.velocity.bare(each, inside) > FASTEST * (1.0 + 1e-9)
+        return fast & (inside < self.tables.widest_pipe * (1.0 - 1e-9))
+
+    def only(self, chosen):
+        """The same for some of many designs."""
+        return Way(
+            *(
+                value[chosen] if np.ndim(value) else value
+                for value in (getattr(self, f.name) for f in fields(self))
+            )
+        )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Choice:
+    """A pump and how many of it: its place in the table, what one gives, and the friction then."""
+
+    best: object
+    row: object
+    gives: Flow
+    count: Count
+    friction: Head
+
+
+def moving(design: Design, room: Tank, planned, temperature, tables: Catalogue) -> Moving:
+    """Pipe, pump and flow for a flow that is needed [m³/s]."""
+    choice = design.pump
+    way = Way(
+        planned, choice.lift, choice.length, choice.roughness, fittings(choice, tables),
+        temperature, tables,
+    )  # fmt: skip
+    told = told_flow(choice)
+    if choice.kind == "airlift":
+        return _airlifts(design, room, told, way)
+    owned = None if choice.model is None else tables.pump(choice.model)
+    by, flow = None, told
+    if choice.pipe is not None:
+        inside = tables.pipe(choice.pipe).inside_diameter
+    else:
+        inside, by, flow = _taken_pipe(choice, told, owned, way)
+    if by is None:
+        by = way.pumps(planned if told is None else told, inside, owned, choice.count)
+        flow = way.meets(planned, inside, by) if told is None else told
+    ordered = False if owned else by.gives <= 0.0
+    name = by.row.name
+    if np.any(ordered):
+        name = ORDERED if np.ndim(ordered) == 0 else np.where(ordered, ORDERED, name)
+    return Moving(
+        pipes=way.lines(inside),
+        pipe=inside,
+        losses=way.losses,
+        head=eq.pipes.total_head(way.lift, way.friction(flow, inside)),
+        model=name,
+        count=by.count,
+        flow=flow,
+        watts_each=by.row.plate_watts,
+        ordered=ordered,
+    )
+
+
+def told_flow(choice):
+    """The flow that was measured, by the bucket or else; None where none was."""
+    if choice.flow is not None:
+        return choice.flow
+    if choice.bucket_time is not None:
+        return eq.pumps.bucket_flow(choice.bucket, choice.bucket_time)
+    return None
+
+
+def fittings(choice, tables: Catalogue):
+    """Loss coefficients of the pressure line."""
+    names = ("elbow", "ball valve", "check valve", "exit")
+    return eq.pipes.fitting_losses(choice.elbows, *(tables.loss(name) for name in names))
+
+
+def _taken_pipe(choice, told, owned, way: Way):
+    """The pipe for the flow needed at the chosen speed, wide enough for the flow that comes of it.
+
+    First for the pump that the trade has for the flow needed, then for what is told, so that
+    telling the pump or the flow that was taken leaves the pipe as it was.
+    """
+    inside, by, flow = _widened(way, way.size(way.planned, choice.velocity), None, None)
+    if told is not None:
+        return way.slow_enough(told, inside), None, told
+    if owned is None and choice.count is None:
+        return inside, by, flow
+    return _widened(way, inside, owned, choice.count)
+
+
+def _widened(way: Way, inside, owned, so_many, left: int = WIDENINGS):
+    """The pipe, widened size by size until the flow that comes of it is slow enough.
+
+    With it the pumps and the flow, or None where some of many designs were widened.
+    """
+    by = way.pumps(way.planned, inside, owned, so_many)
+    flow = way.meets(way.planned, inside, by)
+    fast = way.too_fast(flow, inside)
+    if left == 0 or not np.any(fast):
+        return inside, by, flow
+    if np.ndim(fast) == 0:
+        wider = next_size(inside * 1.001, way.tables.pipe_sizes)
+        return _widened(way, wider, owned, so_many, left - 1)
+    inside = np.array(np.broadcast_to(inside, fast.shape))
+    wider = next_size(inside[fast] * 1.001, way.tables.pipe_sizes)
+    inside[fast], *_ = _widened(way.only(fast), wider, owned, so_many, left - 1)
+    return inside, None, None
+
+
+def _airlifts(design: Design, room: Tank, told, way: Way) -> Moving:
+    """Airlifts that move the flow, each with its air."""
+    choice = design.pump
+    losses = airlift.airlift_losses(choice.airlift_pipe, room.depth)
+    each = airlift.airlift_flow(
+        choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift, losses
+    )
+    wanted = way.planned if told is None else told
+    # Less than a drop a minute is none: no number of them moves the water, so one stands there and is short.
+    lifts = where(each > meeting.TRICKLE, each, 0.0)
+    count = eq.pipes.pumps_needed(wanted, lifts) if choice.count is None else choice.count
+    flow = told
+    if told is None:
+        flow = meeting.flow_or_trickle(eq.pipes.all_pumps(lifts, count))
+    if choice.pipe is not None:
+        inside = way.tables.pipe(choice.pipe).inside_diameter
+    else:
+        inside = way.slow_enough(flow, way.size(way.planned, choice.velocity))
+    return Moving(
+        pipes=way.lines(inside),
+        pipe=inside,
+        losses=way.losses,
+        head=eq.pipes.total_head(way.lift, way.friction(flow, inside)),
+        model="airlifts",
+        count=count,
+        flow=flow,
+        watts_each=0.0,
+        ordered=False,
+    )

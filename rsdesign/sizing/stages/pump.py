@@ -1,0 +1,162 @@
+"""Pump and pipe: the flow and the head, the power, and the way back by gravity.
+
+The flow of the system is where pump and pipe meet, whether the pump was told or taken.
+"""
+
+from ... import equations as eq
+from ...core.arrays import least, where
+from ...core.figures import figure, stage
+from ...core.kinds import (
+    Count,
+    Flow,
+    Fraction,
+    Head,
+    PipeDiameter,
+    Power,
+    Pressure,
+    Ratio,
+    SmallVolume,
+    Velocity,
+)
+from ...design.catalogue import Catalogue
+from ...design.model import Design
+from ...equations.pipes import drain_size, drains, pipes
+from ...equations.pipes.pipes import next_size
+from ...equations.pumps import pumps
+from ...equations.water import properties
+from .moving import Moving
+from .stock import Stock
+from .tank import Tank
+
+
+@stage()
+class Pump:
+    """The water side: pressure pipe, pump, drain, overflow and sump."""
+
+    flow: Flow = figure("Flow in the system, where pump and pipe meet")
+    pipes: Count = figure("Pressure pipes side by side")
+    pipe: PipeDiameter = figure("Pressure pipe inside")
+    velocity: Velocity = figure("Speed in the pressure pipe")
+    minor_losses: Ratio = figure("Fittings, sum of loss coefficients")
+    friction: Head = figure("Head lost to friction")
+    hazen_williams: Head = figure("The same in straight pipe by Hazen-Williams")
+    head: Head = figure("Total head")
+    lift_share: Fraction = figure("Lift over total head")
+    hydraulic_power: Power = figure("Power in the water")
+    wire_power: Power = figure("Least power at the wall, by the efficiency chosen")
+    model: str = figure("Pump")
+    count: Count = figure("Pumps running")
+    plate_watts: Power = figure("Power at the wall by the plate, as the energy counts it")
+    drains: Count = figure("Drain pipes side by side")
+    drain_pipe: PipeDiameter = figure("Drain pipe inside")
+    drain_velocity: Velocity = figure("Speed in the drain")
+    drain_head: Head = figure("Fall that the drain uses")
+    drain_fall: Head = figure("Fall from tank to settler")
+    drain_capacity: Flow = figure("Flow the drain can carry with its fall")
+    tank_level: Head = figure("Water level of the tank over the sump")
+    settler_level: Head = figure("Water level of the settler over the sump")
+    standpipes: Count = figure("Overflow standpipes")
+    standpipe: PipeDiameter = figure("Overflow standpipe inside")
+    overflow: Flow = figure("Flow the overflow takes with the screen half blocked")
+    drain_down: SmallVolume = figure("Water that runs down when the pump stops")
+    outlet_pressure: Pressure = figure("Pressure at the pump outlet")
+
+
+NOTHING = 0.0
+"""Fall from the tank to itself."""
+
+HALF_BLOCKED = 0.5
+"""Share of a screen that is open when it is half blocked."""
+
+
+def pump(
+    design: Design, room: Tank, stock: Stock, by: Moving, temperature, tables: Catalogue
+) -> Pump:
+    """The water side at the flow that pump and pipe give."""
+    choice, flow, inside = design.pump, by.flow, by.pipe
+    density = properties.density(temperature)
+    each = eq.pipes.flow_of_one(flow, by.pipes)
+    friction = pipes.head_loss(
+        each, inside, choice.length, choice.roughness, by.losses, temperature
+    )
+    water = pumps.power(flow, by.head, 1.0, density)
+    wire = pumps.wire_power(water, choice.efficiency)
+    drain = _drain(choice, flow, temperature, tables)
+    stands, stand, takes = _overflow(choice, flow, tables)
+    return Pump(
+        flow=flow,
+        pipes=by.pipes,
+        pipe=inside,
+        velocity=pipes.velocity(each, inside),
+        minor_losses=by.losses,
+        friction=friction,
+        hazen_williams=pipes.hazen_williams(each, inside, choice.length, choice.hazen_williams),
+        head=by.head,
+        lift_share=eq.pipes.lift_share(choice.lift, by.head),
+        hydraulic_power=water,
+        wire_power=wire,
+        model=by.model,
+        count=by.count,
+        plate_watts=_watts(by, wire),
+        standpipes=stands,
+        standpipe=stand,
+        overflow=takes,
+        drain_down=eq.pipes.drain_down(
+            drains.pipe_volume(inside, choice.length), room.floor, choice.standpipe_head,
+            stock.tanks,
+        ),
+        outlet_pressure=properties.water_pressure(by.head, density),
+        tank_level=eq.pipes.level(choice.lift, NOTHING),
+        settler_level=eq.pipes.level(choice.lift, drain["drain_fall"]),
+        **drain,
+    )  # fmt: skip
+
+
+def _watts(by: Moving, wire):
+    """Watts at the wall: of the plates, or by the efficiency chosen; airlifts draw none of their own."""
+    return where(by.ordered, wire, eq.air.all_watts(by.watts_each, by.count))
+
+
+def _overflow(choice, flow, tables: Catalogue):
+    """How many standpipes, their inside diameter, and the flow that they take."""
+    head = choice.standpipe_head
+
+    def one(inside):
+        return drains.standpipe_capacity(inside, head, open_share=HALF_BLOCKED)
+
+    if choice.standpipe is not None:
+        inside = tables.pipe(choice.standpipe).inside_diameter
+    else:
+        most = eq.pipes.standpipes_needed(flow, one(tables.widest_standpipe))
+        wanted = eq.pipes.standpipe_needed(eq.pipes.flow_of_one(flow, most), head)
+        inside = next_size(least(wanted, tables.widest_standpipe), tables.pipe_sizes)
+    takes = one(inside)
+    count = eq.pipes.standpipes_needed(flow, takes)
+    return count, inside, eq.pipes.all_pumps(takes, count)
+
+
+def _drain(choice, flow, temperature, tables: Catalogue) -> dict:
+    """The gravity line from tank to settler: its size by fall and speed, and what it can carry."""
+    losses = eq.pipes.drain_losses(tables.loss("entrance"), tables.loss("elbow"))
+    line = (choice.drain_length, choice.roughness, losses, temperature)
+    fall, fastest = choice.drain_fall, choice.drain_velocity
+    given = drain_size.ANY_FALL if fall is None else fall
+    if choice.drain_pipe is not None:
+        inside = tables.pipe(choice.drain_pipe).inside_diameter
+    else:
+        inside = drain_size.drain_diameter(flow, tables.pipe_sizes, given, fastest, *line)
+    count = drain_size.drains_needed(flow, inside, given, fastest, *line)
+    each = eq.pipes.flow_of_one(flow, count)
+    velocity = pipes.velocity(each, inside)
+    friction = pipes.head_loss(each, inside, *line)
+    uses = eq.pipes.drain_head(friction, velocity)
+    if fall is None:
+        fall = eq.pipes.fall_to_build(uses)
+    return {
+        "drains": count,
+        "drain_pipe": inside,
+        "drain_velocity": velocity,
+        "drain_head": uses,
+        "drain_fall": fall,
+        "drain_capacity": eq.pipes.all_pumps(pipes.gravity_flow(fall, inside, *line), count),
+    }

@@ -1,0 +1,5 @@
+"""Heat through a day and a year."""
+
+from ...core.lazy_import import opener
+
+__getattr__ = opener(__name__)

@@ -1,0 +1,5 @@
+"""New water and salts over time."""
+
+from ...core.lazy_import import opener
+
+__getattr__ = opener(__name__)

@@ -1,0 +1,5 @@
+"""What happens when the power, the air or the pump stops."""
+
+from ...core.lazy_import import opener
+
+__getattr__ = opener(__name__)

@@ -1,5 +1,0 @@
-"""Water: oxygen, ammonia, carbonate, properties."""
-
-from ..rooms import opener
-
-__getattr__ = opener(__name__)
