@@ -2,7 +2,6 @@
 
 import numpy as np
 import pytest
-from rsdesign.sizing.system.taken import FIGURES as TAKEN
 
 from rsdesign.core import tables
 from rsdesign.core.figures import figures_of
@@ -13,6 +12,7 @@ from rsdesign.equations.air import devices as air_devices
 from rsdesign.equations.pumps import airlift
 from rsdesign.equations.water import oxygen, properties
 from rsdesign.sizing.system import figures, size, value_at
+from rsdesign.sizing.taken import FIGURES as TAKEN
 
 DEMOS = ("family", "school", "commercial")
 FOOT, GALLON, CFM = 0.3048, 3.785411784e-3, 0.3048**3 / 60

@@ -4,8 +4,6 @@ import json
 
 import pytest
 from designs import DEMOS, demo
-from rsdesign.report.text.handout.blocks import Table, Text
-from rsdesign.report.text.handout.document import compose
 
 from rsdesign import size
 from rsdesign.design.model import with_values
@@ -13,6 +11,8 @@ from rsdesign.pages import blocks
 from rsdesign.pages.session import Session
 from rsdesign.report import ranges as bands
 from rsdesign.report import routines
+from rsdesign.report.handout.blocks import Table, Text
+from rsdesign.report.handout.document import compose
 from rsdesign.studies.heat.yearly import full_year
 
 DAY = 86400.0

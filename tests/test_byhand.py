@@ -4,12 +4,12 @@ import dataclasses
 
 import pytest
 from designs import DEMOS, demo, random_design, worked_family
-from rsdesign.report.text.rules_of_thumb import cards
 
 from rsdesign import size
 from rsdesign.design.model import with_values
 from rsdesign.pages import blocks
 from rsdesign.pages.session import Session
+from rsdesign.report.rules_of_thumb import cards
 
 DESIGNS = {name: demo(name) for name in DEMOS} | {"worked": worked_family()}
 

@@ -73,7 +73,9 @@ def used() -> frozenset[str]:
         for name in re.findall(r'"([a-z_]+(?:\.[a-z_]+)+)"', path.read_text(encoding="utf-8")):
             room, _, attribute = name.rpartition(".")
             try:
-                found = getattr(importlib.import_module(f"rsdesign.{room}"), attribute, None)
+                found = getattr(
+                    importlib.import_module(f"rsdesign.equations.{room}"), attribute, None
+                )
             except ModuleNotFoundError:
                 continue
             if isinstance(getattr(found, "equation", None), Equation):

@@ -5,7 +5,9 @@ import xml.etree.ElementTree as ET
 
 import pytest
 from designs import DEMOS, demo, random_design
-from rsdesign.report.text.drawings import (
+
+from rsdesign.design.model import with_values
+from rsdesign.report.drawings import (
     air,
     filter,
     look,
@@ -17,8 +19,6 @@ from rsdesign.report.text.drawings import (
     system,
     tank,
 )
-
-from rsdesign.design.model import with_values
 from rsdesign.sizing.system import size
 
 PICTURES = (

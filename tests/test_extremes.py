@@ -5,13 +5,13 @@ import json
 import numpy as np
 import pytest
 from designs import DEMOS, demo
-from rsdesign.report.text.limits import limits_text
-from rsdesign.report.text.year_words import first_line
 
 from rsdesign import Design, size
 from rsdesign.core.choices import DesignError
 from rsdesign.design.model import FIELDS, with_values
+from rsdesign.report.limits import limits_text
 from rsdesign.report.text import as_json, size_text
+from rsdesign.report.year_words import first_line
 from rsdesign.sizing.working import working_text
 from rsdesign.studies.heat.yearly import full_year
 from rsdesign.studies.limits import limits

@@ -20,27 +20,6 @@ import reading
 import zxingcpp
 from designs import DEMOS, demo, random_design
 from needed import missing
-from rsdesign.report.text.handout import files
-from rsdesign.report.text.handout.blocks import (
-    Boxes,
-    Cautions,
-    Code,
-    Figure,
-    Heading,
-    Square,
-    Steps,
-    Table,
-    Text,
-    Worked,
-)
-from rsdesign.report.text.handout.document import compose
-from rsdesign.report.text.handout.emergency import emergency
-from rsdesign.report.text.handout.html import html
-from rsdesign.report.text.handout.pdf import markup as typst_markup
-from rsdesign.report.text.handout.pdf import pdf
-from rsdesign.report.text.handout.spreadsheet import spreadsheet
-from rsdesign.report.text.handout.typst_math import typst_math
-from rsdesign.report.text.method_book import import_all
 
 from rsdesign import size
 from rsdesign.__main__ import main
@@ -55,6 +34,27 @@ from rsdesign.design.model import with_values
 from rsdesign.pages.blocks import shown_figure
 from rsdesign.pages.session import Session
 from rsdesign.report import ranges as bands
+from rsdesign.report.handout import files
+from rsdesign.report.handout.blocks import (
+    Boxes,
+    Cautions,
+    Code,
+    Figure,
+    Heading,
+    Square,
+    Steps,
+    Table,
+    Text,
+    Worked,
+)
+from rsdesign.report.handout.document import compose
+from rsdesign.report.handout.emergency import emergency
+from rsdesign.report.handout.html import html
+from rsdesign.report.handout.pdf import markup as typst_markup
+from rsdesign.report.handout.pdf import pdf
+from rsdesign.report.handout.spreadsheet import spreadsheet
+from rsdesign.report.handout.typst_math import typst_math
+from rsdesign.report.method_book import import_all
 from rsdesign.report.text import as_dict
 from rsdesign.sizing.margins import percent
 from rsdesign.sizing.working import _with_symbols

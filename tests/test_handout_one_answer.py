@@ -4,18 +4,18 @@ import re
 from html import unescape
 
 import pytest
-from rsdesign.report.text.handout.document import compose as hand_out
-from rsdesign.report.text.handout.html import html
-from rsdesign.report.text.handout.summary import MANY
-from rsdesign.sizing.system.worst_first import worst_part
 
 from rsdesign.core.kinds import KINDS
 from rsdesign.core.tables import data_folder
 from rsdesign.core.units import show
 from rsdesign.design.file import load
 from rsdesign.design.model import with_values
+from rsdesign.report.handout.document import compose as hand_out
+from rsdesign.report.handout.html import html
+from rsdesign.report.handout.summary import MANY
 from rsdesign.sizing.margins import checks, worst_first
 from rsdesign.sizing.system import size
+from rsdesign.sizing.worst_first import worst_part
 from rsdesign.studies.enterprise import quantities
 from rsdesign.studies.heat.yearly import full_year
 from rsdesign.studies.outage import study as outage

@@ -10,8 +10,6 @@ import pytest
 from designs import DEMOS, demo
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from rsdesign.report.text.heat import heat_json, heat_text
-from rsdesign.report.text.heat_words import answers, findings
 
 from rsdesign import size
 from rsdesign.__main__ import main
@@ -21,6 +19,8 @@ from rsdesign.equations.heat import balance as heating
 from rsdesign.equations.heat import evaporation, sky, sun
 from rsdesign.equations.heat import flows as heat_flows
 from rsdesign.equations.water.properties import vapour_pressure
+from rsdesign.report.heat import heat_json, heat_text
+from rsdesign.report.heat_words import answers, findings
 from rsdesign.studies.heat.day import STEP, at_rest, repeated_day
 from rsdesign.studies.heat.rows import Row, gather, skies
 from rsdesign.studies.heat.season import longest_run, season

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from rsdesign.report.text.method_book import equations
 
+from rsdesign.report.method_book import equations
 from rsdesign.sizing.working import symbols
 
 EQUATIONS = {e.name: e for e in equations()}

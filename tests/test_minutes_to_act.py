@@ -8,8 +8,6 @@ import numpy as np
 import pypdf
 import pytest
 from designs import DEMOS, demo, random_design
-from rsdesign.report.text.handout.document import compose
-from rsdesign.report.text.handout.pdf import pdf
 
 from rsdesign import load, size
 from rsdesign.__main__ import main
@@ -22,6 +20,8 @@ from rsdesign.pages.session import Session
 from rsdesign.report import outage as outagereport
 from rsdesign.report import outage_words, routines
 from rsdesign.report import ranges as bands
+from rsdesign.report.handout.document import compose
+from rsdesign.report.handout.pdf import pdf
 from rsdesign.studies.outage import study as outage
 from rsdesign.studies.outage.tank import minutes
 

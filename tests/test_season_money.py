@@ -7,9 +7,6 @@ import time
 import numpy as np
 import pytest
 from designs import DEMOS, demo
-from rsdesign.report.text.handout.document import compose as hand_out
-from rsdesign.report.text.handout.html import html
-from rsdesign.report.text.year_words import first_line, hottest_line
 
 from rsdesign import Design, size
 from rsdesign.__main__ import main
@@ -25,6 +22,9 @@ from rsdesign.equations.water.properties import vapour_pressure
 from rsdesign.pages import blocks
 from rsdesign.pages.session import Session
 from rsdesign.pages.study_blocks import hottest
+from rsdesign.report.handout.document import compose as hand_out
+from rsdesign.report.handout.html import html
+from rsdesign.report.year_words import first_line, hottest_line
 from rsdesign.sizing.system import STAGES
 from rsdesign.studies.cashflow import cash_flow, months
 from rsdesign.studies.growing import START_UP, all_year, one_season

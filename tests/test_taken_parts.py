@@ -5,7 +5,6 @@ import pytest
 from designs import DEMOS, demo, random_arrays, single
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from rsdesign.sizing.system.judging import FIT, SHORT, TIGHT, percent, word, worst_first
 
 from rsdesign import Design, size
 from rsdesign.core.tables import read
@@ -15,6 +14,7 @@ from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.pipes.drain_size import LEAST_SPEED, MOST_SPEED
 from rsdesign.equations.pipes.tables import Pipe, Pump
 from rsdesign.equations.pumps import duty_point as meeting
+from rsdesign.sizing.judging import FIT, SHORT, TIGHT, percent, word, worst_first
 from rsdesign.sizing.stages.moving import FASTEST, ORDERED
 
 LB_A_YEAR = 0.45359237 / (365.25 * 86400)
@@ -185,11 +185,10 @@ def test_a_part_that_the_sizing_took_is_never_amber():
 
 
 def test_the_tightest_part_is_the_worst_one_everywhere():
-    from rsdesign.report.text.drawings.system import plan_view
-
     from rsdesign.pages.blocks import strip
     from rsdesign.pages.room.results import limit_of
     from rsdesign.pages.session import Session
+    from rsdesign.report.drawings.system import plan_view
 
     design = with_values(demo("family"), {"filter.media_volume": 0.41, "solids.area": 0.9})
     sizing = size(design)

@@ -7,11 +7,11 @@ import pytest
 from designs import CHOICES, DEMOS, demo
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
-from rsdesign.sizing.system.taken import FIGURES, READINGS, ROWS, SECTIONS, taken, telling
 
 from rsdesign import Design, size
 from rsdesign.design.model import FIELDS, problems, value_of, with_values
 from rsdesign.sizing.system import figures
+from rsdesign.sizing.taken import FIGURES, READINGS, ROWS, SECTIONS, taken, telling
 
 NEAR = 1e-9
 

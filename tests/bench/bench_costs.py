@@ -3,11 +3,11 @@
 import time
 
 import numpy as np
-from rsdesign.report.text.cost import cost_text
 
 from rsdesign import load, size
 from rsdesign.core import tables
 from rsdesign.design.model import with_values
+from rsdesign.report.cost import cost_text
 from rsdesign.sizing.system import unchecked
 from rsdesign.studies.enterprise import enterprise
 

@@ -6,10 +6,9 @@ import tempfile
 import time
 from pathlib import Path
 
-from rsdesign.report.text.handout import files
-
 from rsdesign import load, size
 from rsdesign.core import tables
+from rsdesign.report.handout import files
 
 BARS = {"pdf": 3.0, "html": 1.0, "xlsx": 1.0}
 WORDS = {"pdf": "PDF", "html": "HTML", "xlsx": "spreadsheet"}

@@ -2,12 +2,12 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from rsdesign.report.text.handout import files
 
 from rsdesign import size
 from rsdesign.core import tables
 from rsdesign.design.file import load
 from rsdesign.pages.series import page_named
+from rsdesign.report.handout import files
 
 WAIT = 20_000
 
