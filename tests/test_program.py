@@ -35,7 +35,7 @@ forking = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system forks 
 @pytest.fixture(scope="module")
 def client():
     manager = KernelManager()
-    start = "import sys; from rsdesign.pages.program import SETTINGS, Program;"
+    start = "import sys; from rsdesign.pages.server.kernel import SETTINGS, Program;"
     start += "Program.launch_instance(argv=[*sys.argv[1:], *SETTINGS])"
     manager._kernel_spec = KernelSpec(argv=[sys.executable, "-c", start, "-f", "{connection_file}"])
     manager.start_kernel()
@@ -204,7 +204,7 @@ def test_files_may_be_opened_by_the_thousand():
 
 TOLD = """
 import os, sys
-from rsdesign.pages.serve import Series, serve
+from rsdesign.pages.server.app import Series, serve
 def announce(self, address):
     print(self.board.key, [name for name in sys.argv[2:] if name in os.environ], flush=True)
     raise SystemExit

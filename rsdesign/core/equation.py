@@ -152,7 +152,7 @@ def seen_as(call: Callable, title: str, result: Kind | None = None, **arguments)
     what ``call`` computes; takes plain numbers and arrays; not in the register.
 
     >>> from rsdesign.equations.costs.budget import line
-    >>> from rsdesign.kinds import KINDS
+    >>> from rsdesign.core.kinds import KINDS
     >>> feed = seen_as(line, "Feed", quantity=(KINDS["mass"], "feed in a year"))
     >>> feed(100.0, 1.5)
     150.0

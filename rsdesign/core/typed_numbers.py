@@ -154,7 +154,7 @@ def second_part(rest: str, kind: Kind) -> tuple[float, Unit, Unit] | None:
 
     The second number and both units; None where one unit follows.  Raises ``UnitError``.
 
-    >>> from rsdesign.kinds import KINDS
+    >>> from rsdesign.core.kinds import KINDS
     >>> [getattr(x, "label", x) for x in second_part("' 6 1/2\\"", KINDS["length"])]
     [6.5, 'ft', 'in']
     """

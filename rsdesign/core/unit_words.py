@@ -96,7 +96,7 @@ def labelled(text: str) -> str:
 def unit_named(label: str, kind: Kind) -> Unit | None:
     """The unit that a typed label means, or None.
 
-    >>> from rsdesign.kinds import KINDS
+    >>> from rsdesign.core.kinds import KINDS
     >>> unit_named("gallons per minute", KINDS["flow"]).label
     'gal/min'
     """

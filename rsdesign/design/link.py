@@ -36,7 +36,7 @@ def _names() -> bytes:
 def token_of(design: Design) -> str:
     """The token of a design (no arrays); an untouched design gives an empty one.
 
-    >>> from rsdesign.design import Design, with_values
+    >>> from rsdesign.design.model import Design, with_values
     >>> token_of(Design())
     ''
     >>> design_of(token_of(with_values(Design(), {"goal.fish": 180.0}))).goal.fish

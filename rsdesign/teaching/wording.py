@@ -40,7 +40,7 @@ def fill(text: str, env: dict, typed: dict, kinds: dict[str, Kind | None]) -> st
 def both(text: str, kind: Kind | None) -> str:
     """A number as drawn, with the other display system beside it where that differs.
 
-    >>> from rsdesign.kinds import KINDS
+    >>> from rsdesign.core.kinds import KINDS
     >>> both("10 ft", KINDS["length"])
     '10 ft (3.05 m)'
     """

@@ -35,7 +35,7 @@ CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 PLAIN = """
 import ipywidgets, plotly.graph_objects as go
 from rsdesign import load, size, tables
-from rsdesign.design import with_values
+from rsdesign.design.model import with_values
 design = load(tables.data_folder() / "designs" / "family.toml")
 @ipywidgets.interact(rate=ipywidgets.FloatSlider(min=0.5, max=8, step=0.05, value=2, description="load"))
 def show(rate):

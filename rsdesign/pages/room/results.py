@@ -103,7 +103,7 @@ def result_named(path) -> Result:
 def reckon(token: str) -> Reckoned:
     """Compute the design of a token.  Raises ``DesignError`` with one sentence.
 
-    >>> from rsdesign.designlink import token_of
+    >>> from rsdesign.design.link import token_of
     >>> from rsdesign.pages.session import demo
     >>> round(reckon(token_of(demo("family"))).values["stock.peak_feed"] * 86400, 2)
     1.53
