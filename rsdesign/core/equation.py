@@ -91,7 +91,6 @@ def equation(*, latex: str, source: str, valid: str, basis: str = "seen") -> Cal
             return result
 
         call.equation = about
-        call.bare = function
         call.__doc__ = _document(about)
         REGISTER[about.name] = about
         return call
@@ -145,15 +144,15 @@ def _unit_words(kind: Kind | None) -> str:
     return "-" if kind is None else kind.plain.label or "-"
 
 
-def seen_as(call: Callable, title: str, result: Kind | None = None, **arguments) -> Callable:
+def with_labels(call: Callable, title: str, result: Kind | None = None, **arguments) -> Callable:
     """The same relation in one use of it: the working then shows that use's words and kinds.
 
     ``arguments``: by argument, its kind and its words, or its kind, words and symbol.  Computes
     what ``call`` computes; takes plain numbers and arrays; not in the register.
 
     >>> from rsdesign.equations.costs.budget import line
-    >>> from rsdesign.core.kinds import KINDS
-    >>> feed = seen_as(line, "Feed", quantity=(KINDS["mass"], "feed in a year"))
+    >>> from rsdesign.kinds import KINDS
+    >>> feed = with_labels(line, "Feed", quantity=(KINDS["mass"], "feed in a year"))
     >>> feed(100.0, 1.5)
     150.0
     """
@@ -166,7 +165,7 @@ def seen_as(call: Callable, title: str, result: Kind | None = None, **arguments)
         about, title=title, kinds={**about.kinds, **kinds}, words=words,
         result=about.result if result is None else result,
     )  # fmt: skip
-    bare = call.bare
+    bare = call.__wrapped__
 
     def use(*args):
         found = bare(*args)
@@ -177,18 +176,18 @@ def seen_as(call: Callable, title: str, result: Kind | None = None, **arguments)
     return use
 
 
-def added(title: str, kind: Kind, parts: dict[str, object]):
+def sum_step(title: str, kind: Kind, parts: dict[str, object]):
     """A plain sum of parts by their words; recorded as one step whose inputs are the parts.
 
-    >>> added("Receipts", None, {"Fish sold": 20.0, "Fish eaten": 3.0})
+    >>> sum_step("Receipts", None, {"Fish sold": 20.0, "Fish eaten": 3.0})
     23.0
     """
     total = sum(parts.values())
     if (steps := _steps.get()) is not None:
         total = total + 0.0
         about = Equation(
-            "sum", added, rf"C = \sum_{{i=1}}^{{{len(parts)}}} C_i", "a plain sum", "any",
-            "derived", inspect.signature(added), dict.fromkeys(parts, kind), kind, title,
+            "sum", sum_step, rf"C = \sum_{{i=1}}^{{{len(parts)}}} C_i", "a plain sum", "any",
+            "derived", inspect.signature(sum_step), dict.fromkeys(parts, kind), kind, title,
             {words: ("+", words) for words in parts},
         )  # fmt: skip
         steps.append(Step(about, dict(parts), total))

@@ -72,10 +72,10 @@ def _growth(design) -> list[str]:
     """Too cold to grow, or too many batches."""
     stock, kind = design.stock, species(design.stock.species)
     coefficient = stock.growth_coefficient
-    cycle = growth.days_to.bare(
+    cycle = growth.days_to.__wrapped__(
         stock.stocking_weight,
         design.goal.weight,
-        growth.growing_temperature.bare(design.site.water_temperature, kind.top_temperature),
+        growth.growing_temperature.__wrapped__(design.site.water_temperature, kind.top_temperature),
         kind.growth_coefficient if coefficient is None else coefficient,
         kind.base_temperature,
     )
@@ -110,8 +110,8 @@ def _levels(design) -> list[str]:
             " choose a higher limit or another source."
         )
     warm = site.water_temperature if site.warmest_water is None else site.warmest_water
-    full = design.air.beta * oxygen.saturation.bare(
-        warm, design.source.salinity, properties.pressure_at_elevation.bare(site.elevation)
+    full = design.air.beta * oxygen.saturation.__wrapped__(
+        warm, design.source.salinity, properties.pressure_at_elevation.__wrapped__(site.elevation)
     )
     if _any(keep.oxygen > NEAR_FULL * full):
         most = NEAR_FULL * _worst(full, largest=False)

@@ -260,11 +260,13 @@ def _weather(path: Path, about: dict, values: dict) -> Weather:
                 f" {COLUMNS[column][3]}."
             )
     height = _length(name, "wind_height", about.get("wind_height", "2 m"), 1.0, 30.0)
-    declination = sun.declination.bare(MIDDLE)
-    turn = sun.sunset_angle.bare(latitude, declination)
-    above = sun.extraterrestrial.bare(latitude, declination, turn, sun.sun_distance.bare(MIDDLE))
-    clear = sun.clear_sky.bare(above, max(elevation, 0.0))
-    light = _sunshine(name, values, sun.daylight.bare(turn), above)
+    declination = sun.declination.__wrapped__(MIDDLE)
+    turn = sun.sunset_angle.__wrapped__(latitude, declination)
+    above = sun.extraterrestrial.__wrapped__(
+        latitude, declination, turn, sun.sun_distance.__wrapped__(MIDDLE)
+    )
+    clear = sun.clear_sky.__wrapped__(above, max(elevation, 0.0))
+    light = _sunshine(name, values, sun.daylight.__wrapped__(turn), above)
     return Weather(
         name=about.get("name") or path.stem.replace("_", " "),
         invented=about.get("basis") == "invented",
@@ -280,7 +282,7 @@ def _weather(path: Path, about: dict, values: dict) -> Weather:
 
 def _at_two_metres(wind, height: float):
     """Wind at 2 m; the relation's rounded constants would change a wind that is there already."""
-    return wind if height == WIND_HEIGHT else sky.wind_at_two_metres.bare(wind, height)
+    return wind if height == WIND_HEIGHT else sky.wind_at_two_metres.__wrapped__(wind, height)
 
 
 def _sunshine(name: str, values: dict, daylight, above):
@@ -295,7 +297,7 @@ def _sunshine(name: str, values: dict, daylight, above):
             f"{name}, {MONTHS[m]}, sunshine is {hours[m] / 3600:.1f} h a day, more than the"
             f" {daylight[m] / 3600:.1f} h from sunrise to sunset there; write the hours of one day."
         )
-    return sun.sun_from_sunshine.bare(hours, daylight, above)
+    return sun.sun_from_sunshine.__wrapped__(hours, daylight, above)
 
 
 def _against_clear_sky(name: str, light, clear) -> tuple[str, ...]:

@@ -44,8 +44,8 @@ class Part:
     def margin(self):
         """Provided over required, or limit over actual; 1 just passes."""
         if self.form == "at most":
-            return at_most.bare(self.required, self.provided)
-        return at_least.bare(self.provided, self.required)
+            return at_most.__wrapped__(self.required, self.provided)
+        return at_least.__wrapped__(self.provided, self.required)
 
     @property
     def word(self) -> str:
@@ -166,7 +166,7 @@ class Checks:
         """
         if self._skips(part):
             return
-        margin = at_least.bare(actual, limit)
+        margin = at_least.__wrapped__(actual, limit)
         ok = margin >= 1 - SLACK
         self._add(
             part,
@@ -185,7 +185,7 @@ class Checks:
         """``taken``: what the sizing sized for this very limit; ``kept`` as in ``least``."""
         if self._skips(part):
             return
-        margin = at_most.bare(limit, actual)
+        margin = at_most.__wrapped__(limit, actual)
         ok = margin >= 1 - SLACK
         self._add(
             part,
@@ -204,7 +204,7 @@ class Checks:
         """``let_in``: whether the air that is let in keeps within the band."""
         if self._skips(part):
             return
-        margin = inside.bare(actual, low, high)
+        margin = inside.__wrapped__(actual, low, high)
         ok = margin >= 1 - SLACK
         side = INSIDE if np.all(ok) else BELOW if np.any(actual < low) else ABOVE
         side = _spare(ok, let_in, side)

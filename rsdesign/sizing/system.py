@@ -206,7 +206,7 @@ def _agreed_flow(around, design: Design, plan: Stock):
     the logarithms has one root; it is nearly a straight line, and six evaluations leave about
     1e-14.  The result is a new number: the working of a figure starts again from it.
     """
-    ammonia = ammonia_production.bare(plan.peak_feed, design.stock.protein)
+    ammonia = ammonia_production.__wrapped__(plan.peak_feed, design.stock.protein)
     first = ammonia / (design.keep.total_ammonia * design.filter.removal)
     x = log(first)
     asked = log(around(first)[-1].required)

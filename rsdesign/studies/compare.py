@@ -137,7 +137,9 @@ def _value(name: str, key: str, cell, kind: str) -> float:
 def yearly_cost(candidate: Candidate, wage, electricity, rate):
     """Cost a year of a candidate [money], own hours paid.  Arrays broadcast."""
     return (
-        annual.equivalent_annual.bare(candidate.cost, candidate.life, rate, candidate.salvage)
+        annual.equivalent_annual.__wrapped__(
+            candidate.cost, candidate.life, rate, candidate.salvage
+        )
         + candidate.power * YEAR * electricity
         + candidate.daily_time * 365.25 * wage
         + candidate.consumables
@@ -156,8 +158,8 @@ def compare(sizing: Sizing, found: tuple[Candidate, ...]) -> list[Compared]:
         hours = c.daily_time * 365.25 * wage
         rows.append(Compared(
             c,
-            float(annual.equivalent_annual.bare(c.cost, c.life, rate, c.salvage)),
-            float(annual.straight_line.bare(c.cost, c.life, c.salvage)),
+            float(annual.equivalent_annual.__wrapped__(c.cost, c.life, rate, c.salvage)),
+            float(annual.straight_line.__wrapped__(c.cost, c.life, c.salvage)),
             c.power * YEAR * power, hours, yearly, yearly - hours, yearly / weight,
             (yearly - hours) / weight,
         ))  # fmt: skip

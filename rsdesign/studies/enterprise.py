@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..core.equation import added, seen_as
+from ..core.equation import sum_step, with_labels
 from ..core.kinds import KINDS
 from ..core.unit_table import DAY
 from ..design.model import FIELDS
@@ -29,7 +29,7 @@ AMOUNT_OF = {
 def priced(words: str, price: str):
     """The relation of a budget line, as its working shows it: what is bought, and its price."""
     about = FIELDS[f"prices.{price}"]
-    return seen_as(
+    return with_labels(
         line, f"{words}: quantity times price",
         quantity=(KINDS[AMOUNT_OF[about.kind.name]], words.lower()),
         price=(about.kind, about.choice.label.lower()),
@@ -39,47 +39,47 @@ def priced(words: str, price: str):
 @functools.cache
 def with_feed(words: str, pace: str, amount: str):
     """What runs at a pace on the biggest day comes to in a year."""
-    return seen_as(year.over_feed, f"{words} in a year", KINDS[amount],
+    return with_labels(year.over_feed, f"{words} in a year", KINDS[amount],
                    pace=(KINDS[pace], words.lower() + " on the biggest day"),
                    feed=(MASS, "feed in a year"))  # fmt: skip
 
 
-_GOOD = seen_as(sold_weight, "Fish sold or eaten in a mean year, lost batches counted", MASS,
+_GOOD = with_labels(sold_weight, "Fish sold or eaten in a mean year, lost batches counted", MASS,
                 harvest_weight=(MASS, "harvest in a year", "H"))  # fmt: skip
-_HOME = seen_as(year.portion, "Fish eaten at home", MASS, whole=(MASS, "fish sold or eaten", "Y"),
+_HOME = with_labels(year.portion, "Fish eaten at home", MASS, whole=(MASS, "fish sold or eaten", "Y"),
                 share=(SHARE, "share eaten at home"))  # fmt: skip
-_SOLD = seen_as(year.rest, "Fish sold", MASS, whole=(MASS, "fish sold or eaten", "Y"),
+_SOLD = with_labels(year.rest, "Fish sold", MASS, whole=(MASS, "fish sold or eaten", "Y"),
                 less=(MASS, "fish eaten at home", "Y_h"))  # fmt: skip
-_STOCKED = seen_as(year.repeated, "Fingerlings in a year", COUNT,
+_STOCKED = with_labels(year.repeated, "Fingerlings in a year", COUNT,
                    each=(COUNT, "fingerlings for a batch"),
                    times=(COUNT, "batches in a year", "n_b"))  # fmt: skip
-_END = seen_as(year.portion, "Worth at the end", MONEY, whole=(MONEY, "first cost", "P"),
+_END = with_labels(year.portion, "Worth at the end", MONEY, whole=(MONEY, "first cost", "P"),
                share=(SHARE, "worth at the end, share of first cost"))  # fmt: skip
-_REPAIRS = seen_as(year.portion, "Repairs", MONEY, whole=(MONEY, "first cost of all parts", "P"),
+_REPAIRS = with_labels(year.portion, "Repairs", MONEY, whole=(MONEY, "first cost of all parts", "P"),
                    share=(SHARE, "repairs, share of first cost a year"))  # fmt: skip
-_INSURANCE = seen_as(year.portion, "Insurance", MONEY, whole=(MONEY, "first cost of all parts", "P"),
+_INSURANCE = with_labels(year.portion, "Insurance", MONEY, whole=(MONEY, "first cost of all parts", "P"),
                      share=(SHARE, "insurance, share of first cost a year"))  # fmt: skip
-_LABOUR = seen_as(labour.labour_cost, "Own labour: hours times wage",
+_LABOUR = with_labels(labour.labour_cost, "Own labour: hours times wage",
                   time=(KINDS["hours"], "own work in a year"))  # fmt: skip
-_MINUTES = seen_as(year.times_in, "Own work on a mean day", KINDS["minutes"],
+_MINUTES = with_labels(year.times_in, "Own work on a mean day", KINDS["minutes"],
                    time=(KINDS["hours"], "own work in a year"),
                    interval=(COUNT, "days in a year"))  # fmt: skip
-_ENERGY = seen_as(year.repeated, "Electricity, air and water, in a year", KINDS["energy"],
+_ENERGY = with_labels(year.repeated, "Electricity, air and water, in a year", KINDS["energy"],
                   each=(KINDS["energy"], "energy in a day"),
                   times=(KINDS["days"], "days in use"))  # fmt: skip
-_ENERGY_EACH = seen_as(year.for_each, "Energy for each weight of fish", KINDS["energy per fish"],
+_ENERGY_EACH = with_labels(year.for_each, "Energy for each weight of fish", KINDS["energy per fish"],
                        costs=(KINDS["energy"], "energy in a year", "E"))  # fmt: skip
 
 
 @functools.cache
 def _annual(label: str):
-    return seen_as(annual.equivalent_annual, f"{label}: equal cost a year, with interest",
+    return with_labels(annual.equivalent_annual, f"{label}: equal cost a year, with interest",
                    rate=(SHARE, "interest a year", "i"))  # fmt: skip
 
 
 @functools.cache
 def _task(label: str):
-    return seen_as(labour.task_time, f"{label}: hours in a year", KINDS["hours"])
+    return with_labels(labour.task_time, f"{label}: hours in a year", KINDS["hours"])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -168,14 +168,14 @@ def quantities(sizing: Sizing) -> dict:
         "settler": settler,
         "media": s.filter.media_volume,
         "vessel": s.filter.vessel,
-        "air_machine": added(
+        "air_machine": sum_step(
             "Air machines to buy, spares too",
             KINDS["power"],
             {"For the tank": s.air.plate_watts, "For the filter": s.bed.wire_power},
         ),
         "stones": s.air.stones,
         "pump": s.pump.plate_watts,
-        "pipe": added(
+        "pipe": sum_step(
             "Pipe to buy",
             KINDS["length"],
             {
@@ -251,23 +251,23 @@ def enterprise(
     sold = _SOLD(good, home)
     energy, peak = _ENERGY(s.standby.daily_energy, days), s.stock.peak_feed
     base = with_feed("Baking soda", "chemical dose", "mass")(s.water.bicarbonate_book, feed, peak)
-    water = added("Water in a year", KINDS["volume"], {
+    water = sum_step("Water in a year", KINDS["volume"], {
         "New water": with_feed("New water", "daily flow", "volume")(s.water.exchange, feed, peak),
         "Filling the tanks again": year.fillings(s.tank.volume, s.stock.cohorts, batches),
     })  # fmt: skip
     drops = in_a_year("Drops and leaks", "daily flow", "volume")(
         makeup.splash(s.tank.volume, d.makeup.splash), days * DAY
     )
-    new = added("Water bought in a year", KINDS["volume"], {
+    new = sum_step("Water bought in a year", KINDS["volume"], {
         "Water that goes through": water, "Water lost to the air": evaporation,
         "Water lost in drops and leaks": drops,
     })  # fmt: skip
     treated = 0.0 if d.source.disinfectant == "none" else new
     work = year_of_work(s, batches, days)
-    time = added("Own work in a year", KINDS["hours"], {w.label: w.time for w in work})
+    time = sum_step("Own work in a year", KINDS["hours"], {w.label: w.time for w in work})
     items, stocked = bought(s), _STOCKED(s.stock.to_stock, batches)
-    investment = added("First cost", MONEY, {i.label: i.cost for i in items})
-    equipment = added("Equipment, each at its life", MONEY, {i.label: i.annual for i in items})
+    investment = sum_step("First cost", MONEY, {i.label: i.cost for i in items})
+    equipment = sum_step("Equipment, each at its life", MONEY, {i.label: i.annual for i in items})
     lines = budget(
         rate=d.terms.rate,
         tied_up=d.terms.tied_up,
@@ -293,7 +293,7 @@ def enterprise(
         home=home,
         time=time,
     )
-    every = added(
+    every = sum_step(
         "Energy in a year", KINDS["energy"], {"Air and water": energy, "Heat": heating_energy}
     )
     own = tuple(p.name for p in found.values() if p.source == "the design")

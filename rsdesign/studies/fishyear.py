@@ -4,7 +4,7 @@ import functools
 from dataclasses import dataclass
 
 from .. import equations as eq
-from ..core.equation import seen_as
+from ..core.equation import with_labels
 from ..core.kinds import KINDS
 from ..core.unit_table import DAY
 from ..equations.costs import year
@@ -22,16 +22,16 @@ _A_YEAR = (KINDS["long time"], "a year")
 @functools.cache
 def in_a_year(words: str, pace: str, amount: str):
     """What a steady pace comes to in a year, with the kinds of both by name."""
-    return seen_as(year.over_time, f"{words} in a year", KINDS[amount],
+    return with_labels(year.over_time, f"{words} in a year", KINDS[amount],
                    pace=(KINDS[pace], words.lower()), time=_A_YEAR)  # fmt: skip
 
 
-_BATCHES = seen_as(year.batches_of, "Batches in a year", COUNT, harvest=(MASS, "harvest in a year"),
+_BATCHES = with_labels(year.batches_of, "Batches in a year", COUNT, harvest=(MASS, "harvest in a year"),
                    weight=(KINDS["fish weight"], "weight at harvest", "W_h"))  # fmt: skip
-_ALL_BATCHES = seen_as(year.repeated, "Harvest in a year", MASS,
+_ALL_BATCHES = with_labels(year.repeated, "Harvest in a year", MASS,
                        each=(MASS, "weight of a batch at harvest"),
                        times=(COUNT, "batches that the season allows", "n_b"))  # fmt: skip
-_ALL_FEED = seen_as(year.repeated, "Feed in a year", MASS, each=(MASS, "feed of a batch"),
+_ALL_FEED = with_labels(year.repeated, "Feed in a year", MASS, each=(MASS, "feed of a batch"),
                     times=(COUNT, "batches that the season allows", "n_b"))  # fmt: skip
 
 

@@ -20,7 +20,7 @@ def warmth_needed(sizing: Sizing) -> float:
     """Degree-days over the temperature where growth starts, from stocking to harvest size."""
     plan, kind = sizing.design.stock, sizing.tables.species
     base = kind.base_temperature
-    return growth.days_to.bare(
+    return growth.days_to.__wrapped__(
         plan.stocking_weight, sizing.design.goal.weight, base + 1.0, rate_of(sizing), base
     )
 
@@ -60,7 +60,7 @@ def one_season(sizing: Sizing, run: Run, warmth: np.ndarray) -> Allowed:
     else:
         starts, batches, cycle = [0], 1, run.days
         warm, last = gathered[-1] / run.days, run.days
-        weight = growth.weight_after.bare(
+        weight = growth.weight_after.__wrapped__(
             plan.stocking_weight, float(run.days), kind.base_temperature + warm, rate_of(sizing),
             kind.base_temperature,
         )  # fmt: skip

@@ -127,7 +127,7 @@ def break_evens(sizing: Sizing, **extra: float) -> list[BreakEven]:
     )
     each = float(lines.variable / (lines.sold + lines.home))
     part = (
-        float(break_even_yield.bare(lines.fixed, value["fish"], each))
+        float(break_even_yield.__wrapped__(lines.fixed, value["fish"], each))
         if value["fish"] > each
         else None
     )

@@ -69,8 +69,8 @@ def with_quantities(feed, protein, temperature):
     peak = fish * 1.4
     whole = peak + used + used
     gas = whole * 1.375
-    full = q(oxygen.saturation.bare(temperature.to("degC").magnitude), "kg/m**3")
-    share = ammonia.unionized_fraction.bare(temperature.to("degC").magnitude, 7.6)
+    full = q(oxygen.saturation.__wrapped__(temperature.to("degC").magnitude), "kg/m**3")
+    share = ammonia.unionized_fraction.__wrapped__(temperature.to("degC").magnitude, 7.6)
     area = (made / q(3.5e-9, "kg/(m**2*s)")).to("m**2")
     return gas.to("g/hour"), share, area, feed * q(1, "s") / full
 
@@ -104,7 +104,7 @@ def table() -> list[tuple[str, str, str]]:
     rows.append(("memory kept for each design", f"{now / MANY:.0f} bytes", "stated"))
     rows.append(("memory at the peak for each design", f"{peak / MANY:.0f} bytes", "stated"))
     del kept
-    decorated, bare = chain(lambda f: f), chain(lambda f: f.bare)
+    decorated, bare = chain(lambda f: f), chain(lambda f: f.__wrapped__)
     args = (4e-5, 0.32, 28.0)
     a, b = best(lambda: decorated(*args), 9, 3000), best(lambda: bare(*args), 9, 3000)
     rows.append(("decorator, one call on floats", f"{(a - b) / 10 * 1e6:.2f} µs", "1 µs"))

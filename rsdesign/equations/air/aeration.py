@@ -39,7 +39,7 @@ STANDARD_SATURATION = 9.0924e-3
 
 
 def _factor(temperature, oxygen, depth, pressure, alpha, beta, theta, fouling, salinity):
-    full = saturation_at_depth.bare(temperature, pressure, depth, salinity)
+    full = saturation_at_depth.__wrapped__(temperature, pressure, depth, salinity)
     warm = power(theta, temperature - 20.0)  # units of the source
     deficit = most(beta * full - oxygen, 0.0) / STANDARD_SATURATION
     return alpha * fouling * warm * deficit
@@ -61,10 +61,10 @@ def saturation_at_depth(
     >>> round(saturation_at_depth(28.0, 95950.0, 0.7) * 1e3, 2)
     7.67
     """
-    return water.saturation.bare(
+    return water.saturation.__wrapped__(
         temperature,
         salinity,
-        pressure + 9.80665 * properties.density.bare(temperature) * 0.5 * depth,
+        pressure + 9.80665 * properties.density.__wrapped__(temperature) * 0.5 * depth,
     )
 
 

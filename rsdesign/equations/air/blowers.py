@@ -29,7 +29,7 @@ GAMMA_TERM = 0.283
 
 
 def _line_loss(air_flow, diameter, length, temperature, pressure):
-    density = properties.air_density.bare(temperature, pressure)
+    density = properties.air_density.__wrapped__(temperature, pressure)
     real = air_flow * STANDARD_AIR / density
     velocity = real / (pi / 4.0 * diameter * diameter)
     viscosity = 1.716e-5 * power((temperature + 273.15) / 273.15, 0.7)

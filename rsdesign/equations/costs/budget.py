@@ -7,7 +7,7 @@ payments are cash and never stand beside it.
 
 from dataclasses import dataclass, fields
 
-from ...core.equation import added, equation, seen_as
+from ...core.equation import equation, sum_step, with_labels
 from ...core.kinds import KINDS, Days, Fraction, Money, Ratio, Time, Years
 from .year import for_each, rest
 
@@ -106,25 +106,25 @@ def return_per_time(receipts: Money, costs_without: Money, time: Time) -> Ratio:
 
 # The same relations as the working of a budget shows them: with the words and kinds of their use.
 _MONEY, _EACH, _MASS = KINDS["money"], KINDS["price of mass"], KINDS["mass"]
-_INTEREST = seen_as(operating_interest, "Interest on running money",
+_INTEREST = with_labels(operating_interest, "Interest on running money",
                     rate=(KINDS["fraction"], "interest a year", "i"))  # fmt: skip
-_ABOVE = seen_as(rest, "Income above variable cost", _MONEY, whole=(_MONEY, "receipts", "R"),
+_ABOVE = with_labels(rest, "Income above variable cost", _MONEY, whole=(_MONEY, "receipts", "R"),
                  less=(_MONEY, "variable costs", "K_v"))  # fmt: skip
-_UNPAID = seen_as(rest, "Every cost but own labour", _MONEY, whole=(_MONEY, "every cost", "K"),
+_UNPAID = with_labels(rest, "Every cost but own labour", _MONEY, whole=(_MONEY, "every cost", "K"),
                   less=(_MONEY, "own labour", "K_l"))  # fmt: skip
-_NET = seen_as(rest, "Net return, own hours paid", _MONEY, whole=(_MONEY, "receipts", "R"),
+_NET = with_labels(rest, "Net return, own hours paid", _MONEY, whole=(_MONEY, "receipts", "R"),
                less=(_MONEY, "every cost", "K"))  # fmt: skip
-_NET_UNPAID = seen_as(rest, "Net return, own hours unpaid", _MONEY,
+_NET_UNPAID = with_labels(rest, "Net return, own hours unpaid", _MONEY,
                       whole=(_MONEY, "receipts", "R"),
                       less=(_MONEY, "every cost but own labour", "K_o"))  # fmt: skip
-_COST_EACH = seen_as(for_each, "Cost of each weight of fish, own hours paid", _EACH,
+_COST_EACH = with_labels(for_each, "Cost of each weight of fish, own hours paid", _EACH,
                      costs=(_MONEY, "every cost", "K"))  # fmt: skip
-_COST_EACH_UNPAID = seen_as(for_each, "Cost of each weight of fish, own hours unpaid", _EACH,
+_COST_EACH_UNPAID = with_labels(for_each, "Cost of each weight of fish, own hours unpaid", _EACH,
                             costs=(_MONEY, "every cost but own labour", "K_o"))  # fmt: skip
-_BREAK_EVEN = seen_as(break_even_price, "Price at which the year just pays", _EACH,
+_BREAK_EVEN = with_labels(break_even_price, "Price at which the year just pays", _EACH,
                       sold=(_MASS, "weight sold"),
                       other_receipts=(_MONEY, "worth of fish eaten at home"))  # fmt: skip
-_EARNED = seen_as(return_per_time, "What an hour of own work earns", KINDS["wage"],
+_EARNED = with_labels(return_per_time, "What an hour of own work earns", KINDS["wage"],
                   time=(KINDS["hours"], "own work in a year"))  # fmt: skip
 
 VARIABLE = ("fingerlings", "feed", "electricity", "heating", "water", "dechlorinator", "discharge",
@@ -174,7 +174,7 @@ class Budget:
     time: object
 
     def _sum(self, title: str, names: tuple[str, ...]):
-        return added(title, _MONEY, {LABELS[name]: getattr(self, name) for name in names})
+        return sum_step(title, _MONEY, {LABELS[name]: getattr(self, name) for name in names})
 
     @property
     def receipts(self):
@@ -200,7 +200,7 @@ class Budget:
     def costs(self):
         """Every cost, own labour paid."""
         parts = {"Variable costs": self.variable, "Fixed costs": self.fixed}
-        return added("Every cost, own hours paid", _MONEY, parts)
+        return sum_step("Every cost, own hours paid", _MONEY, parts)
 
     @property
     def costs_unpaid(self):
@@ -251,7 +251,7 @@ def budget(*, rate, tied_up, **lines) -> Budget:
     names = {f.name for f in fields(Budget)} - {"operating_interest"}
     if set(lines) != names:
         raise TypeError(f"a budget needs {sorted(names ^ set(lines))}")
-    spent = added("Running money, own labour left out", _MONEY, {
+    spent = sum_step("Running money, own labour left out", _MONEY, {
         LABELS[name]: lines[name] for name in VARIABLE if name not in ("operating_interest", "labour")
     })  # fmt: skip
     return Budget(**lines, operating_interest=_INTEREST(spent, rate, tied_up))

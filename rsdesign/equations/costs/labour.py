@@ -4,7 +4,7 @@ import functools
 from dataclasses import dataclass
 
 from ...core import tables
-from ...core.equation import equation, seen_as
+from ...core.equation import equation, with_labels
 from ...core.kinds import KINDS, Minutes, Money, Time, Wage
 from ...core.unit_table import DAY
 from .year import times_in
@@ -30,7 +30,7 @@ class Task:
     range: str
 
 
-_DRAININGS = seen_as(
+_DRAININGS = with_labels(
     times_in, "Drainings in a year", time=(KINDS["long time"], "a year"),
     interval=(KINDS["hours"], "time between drainings"),
 )  # fmt: skip
@@ -51,7 +51,7 @@ def done_with(methods: dict[str, str]) -> tuple[Task, ...]:
     return tuple(t for t in tasks() if not t.method or methods.get(t.part) == t.method)
 
 
-_ROUNDS = seen_as(
+_ROUNDS = with_labels(
     times_in, "Times in the days in use", time=(KINDS["days"], "days in use"),
     interval=(KINDS["days"], "days between"),
 )  # fmt: skip

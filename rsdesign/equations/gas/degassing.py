@@ -44,8 +44,8 @@ def stripped_fraction(
     return (
         approach
         * gas_water_ratio
-        * carbonate.gas_partition.bare(temperature)
-        / (1.0 + gas_water_ratio * carbonate.gas_partition.bare(temperature))
+        * carbonate.gas_partition.__wrapped__(temperature)
+        / (1.0 + gas_water_ratio * carbonate.gas_partition.__wrapped__(temperature))
     )
 
 

@@ -108,12 +108,12 @@ def evaporation(
     >>> round(evaporation(30.0, 40.0, 0.15, 2.0, 10.0) * 86400)
     172
     """
-    full = vapour_pressure.bare(water_temperature)
-    there = humidity * vapour_pressure.bare(air_temperature)
-    each = steam.vapour_transfer.bare(
+    full = vapour_pressure.__wrapped__(water_temperature)
+    there = humidity * vapour_pressure.__wrapped__(air_temperature)
+    each = steam.vapour_transfer.__wrapped__(
         relation, wind, water_temperature, full, there, pressure, activity
     )
-    return steam.vapour_flow.bare(area, each, full, there)
+    return steam.vapour_flow.__wrapped__(area, each, full, there)
 
 
 def evaporation_band(water_temperature, air_temperature, humidity, wind, area,
@@ -125,7 +125,7 @@ def evaporation_band(water_temperature, air_temperature, humidity, wind, area,
     (109, 307)
     """
     given = (water_temperature, air_temperature, humidity, wind, area)
-    return {name: evaporation.bare(*given, name, pressure, activity) for name in RELATIONS}
+    return {name: evaporation.__wrapped__(*given, name, pressure, activity) for name in RELATIONS}
 
 
 def heat_flows(
@@ -184,45 +184,49 @@ def heat_flows(
     outdoors, damp = air_temperature, humidity
     if shell is not None:
         around = EXCHANGE * area
-        closed = greenhouse.closed_air.bare(shell, air_temperature, around, water, shell_sun)
-        air_temperature = greenhouse.vented_air.bare(closed, vent_above, air_temperature, vent_rise)
+        closed = greenhouse.closed_air.__wrapped__(shell, air_temperature, around, water, shell_sun)
+        air_temperature = greenhouse.vented_air.__wrapped__(
+            closed, vent_above, air_temperature, vent_rise
+        )
         sky_heat, humidity = None, shell_humidity
-    black = air.sky_radiation.bare(air_temperature)
+    black = air.sky_radiation.__wrapped__(air_temperature)
     above = black if sky_heat is None else sky_heat
-    latent = steam.latent_heat.bare(water)
-    full = vapour_pressure.bare(water)
-    there = humidity * vapour_pressure.bare(air_temperature)
+    latent = steam.latent_heat.__wrapped__(water)
+    full = vapour_pressure.__wrapped__(water)
+    there = humidity * vapour_pressure.__wrapped__(air_temperature)
     open_share = 1.0 - covered
-    each = evaporation_factor * steam.vapour_transfer.bare(
+    each = evaporation_factor * steam.vapour_transfer.__wrapped__(
         relation, wind, water, full, there, pressure, activity
     )
     wet_area = area * (open_share + covered * lid_leak)
-    surface = steam.vapour_flow.bare(wet_area, each, full, there)
-    felt = heat.sun_warmed.bare(air_temperature, lid_film, lid_absorptance, sun, above, black)
-    w_full = air.humidity_ratio.bare(full, pressure)
-    w_in = air.humidity_ratio.bare(damp * vapour_pressure.bare(outdoors), pressure)
-    bubbled = heat.stream_vapour.bare(air_mass_flow, w_full, w_in)
-    w_out = heat.leaving_humidity.bare(w_in, w_full, filter_approach)
-    dripped = heat.stream_vapour.bare(filter_air, w_out, w_in)
+    surface = steam.vapour_flow.__wrapped__(wet_area, each, full, there)
+    felt = heat.sun_warmed.__wrapped__(
+        air_temperature, lid_film, lid_absorptance, sun, above, black
+    )
+    w_full = air.humidity_ratio.__wrapped__(full, pressure)
+    w_in = air.humidity_ratio.__wrapped__(damp * vapour_pressure.__wrapped__(outdoors), pressure)
+    bubbled = heat.stream_vapour.__wrapped__(air_mass_flow, w_full, w_in)
+    w_out = heat.leaving_humidity.__wrapped__(w_in, w_full, filter_approach)
+    dripped = heat.stream_vapour.__wrapped__(filter_air, w_out, w_in)
     passes = open_share + covered * lid_transmittance
     replaced = exchange + most(surface + bubbled + dripped, 0.0)
     return Flows(
-        sun=heat.sun_gain.bare(area, sun, passes, absorptance),
-        longwave=heat.longwave.bare(area * open_share, above, water, emissivity),
-        convection=steam.convection.bare(
+        sun=heat.sun_gain.__wrapped__(area, sun, passes, absorptance),
+        longwave=heat.longwave.__wrapped__(area * open_share, above, water, emissivity),
+        convection=steam.convection.__wrapped__(
             area * open_share, each, latent, pressure, air_temperature, water
         ),
-        evaporation=-steam.vapour_heat.bare(surface, latent),
-        lid=heat.lid_gain.bare(area * covered, felt, water, lid_resistance, lid_film),
-        walls=heat.conduction.bare(wall_conductance, air_temperature, water),
-        floor=heat.conduction.bare(floor_conductance, ground_temperature, water),
-        makeup=heat.makeup_gain.bare(
+        evaporation=-steam.vapour_heat.__wrapped__(surface, latent),
+        lid=heat.lid_gain.__wrapped__(area * covered, felt, water, lid_resistance, lid_film),
+        walls=heat.conduction.__wrapped__(wall_conductance, air_temperature, water),
+        floor=heat.conduction.__wrapped__(floor_conductance, ground_temperature, water),
+        makeup=heat.makeup_gain.__wrapped__(
             replaced, water if source_temperature is None else source_temperature, water
         ),
-        bubbles=heat.stream_warmth.bare(air_mass_flow, outdoors, water)
-        - steam.vapour_heat.bare(bubbled, latent),
-        stripper=heat.stream_warmth.bare(filter_air, outdoors, water, filter_approach)
-        - steam.vapour_heat.bare(dripped, latent),
+        bubbles=heat.stream_warmth.__wrapped__(air_mass_flow, outdoors, water)
+        - steam.vapour_heat.__wrapped__(bubbled, latent),
+        stripper=heat.stream_warmth.__wrapped__(filter_air, outdoors, water, filter_approach)
+        - steam.vapour_heat.__wrapped__(dripped, latent),
         inside=inside_heat + 0.0 * water,
         vapour=surface + bubbled + dripped,
         stream_vapour=bubbled + dripped,
@@ -317,7 +321,7 @@ def equilibrium_temperature(
     """
     low = COLDEST + 0.0 * (air_temperature + humidity + wind + sun + inside_heat)
     return root(
-        lambda water: heat_balance.bare(
+        lambda water: heat_balance.__wrapped__(
             water, air_temperature, humidity, wind, area, sun, sky_heat, relation, pressure,
             activity, covered, lid_resistance, wall_conductance, floor_conductance, ground_temperature, exchange,
             source_temperature, air_mass_flow, inside_heat,

@@ -199,14 +199,18 @@ def wind_at_nine_metres(wind: Wind) -> Wind:
 
 
 _BY_NAME = {
-    "weather": lambda g: weather_transfer.bare(g.wind, latent_heat.bare(g.water)),
-    "pool": lambda g: pool_transfer.bare(g.wind, latent_heat.bare(g.water), g.activity),
-    "quiet pool": lambda g: pool_transfer.bare(g.wind, latent_heat.bare(g.water), QUIET),
-    "natatorium": lambda g: activity_transfer.bare(g.activity) + 0.0 * g.wind,
-    "pond": lambda g: pond_transfer.bare(g.wind, g.water),
-    "humidity": lambda g: humidity_transfer.bare(g.wind, g.full, g.there, g.pressure),
-    "meyer": lambda g: meyer_transfer.bare(wind_at_nine_metres.bare(g.wind)),
-    "rohwer": lambda g: rohwer_transfer.bare(g.wind, g.pressure),
+    "weather": lambda g: weather_transfer.__wrapped__(g.wind, latent_heat.__wrapped__(g.water)),
+    "pool": lambda g: pool_transfer.__wrapped__(
+        g.wind, latent_heat.__wrapped__(g.water), g.activity
+    ),
+    "quiet pool": lambda g: pool_transfer.__wrapped__(
+        g.wind, latent_heat.__wrapped__(g.water), QUIET
+    ),
+    "natatorium": lambda g: activity_transfer.__wrapped__(g.activity) + 0.0 * g.wind,
+    "pond": lambda g: pond_transfer.__wrapped__(g.wind, g.water),
+    "humidity": lambda g: humidity_transfer.__wrapped__(g.wind, g.full, g.there, g.pressure),
+    "meyer": lambda g: meyer_transfer.__wrapped__(wind_at_nine_metres.__wrapped__(g.wind)),
+    "rohwer": lambda g: rohwer_transfer.__wrapped__(g.wind, g.pressure),
 }
 
 RELATIONS = tuple(_BY_NAME)

@@ -34,11 +34,11 @@ DEEPEST, ROUNDS = 55.0, 40
 
 def _dry_over_wet(wet, dry, vapour, pressure):
     """Humidity ratio by the wet-bulb relation less the one there is; falls to zero at the root."""
-    full = humidity_ratio.bare(saturation.bare(wet), pressure)
+    full = humidity_ratio.__wrapped__(saturation.__wrapped__(wet), pressure)
     met = ((2501.0 - 2.326 * wet) * full - 1.006 * (dry - wet)) / (
         2501.0 + 1.86 * dry - 4.186 * wet
     )
-    return met - humidity_ratio.bare(vapour, pressure)
+    return met - humidity_ratio.__wrapped__(vapour, pressure)
 
 
 @equation(

@@ -44,13 +44,13 @@ NEAR = 1e-9
 
 def _fits(flow, diameter, fall, fastest, line):
     """Whether the flow of one pipe is fast enough, slow enough, and carried by the fall."""
-    fast = velocity.bare(flow, diameter) >= LEAST_SPEED * (1.0 - NEAR)
+    fast = velocity.__wrapped__(flow, diameter) >= LEAST_SPEED * (1.0 - NEAR)
     return fast & _carries(flow, diameter, fall, fastest, line)
 
 
 def _carries(flow, diameter, fall, fastest, line):
     """Whether the flow of one pipe is slow enough, and carried by the fall."""
-    speed = velocity.bare(flow, diameter)
+    speed = velocity.__wrapped__(flow, diameter)
     slow = speed <= fastest * (1.0 + NEAR)
     if fall is ANY_FALL:
         return slow

@@ -71,7 +71,7 @@ def falling(sizing: Sizing, system: str) -> Drawing:
 
 
 def _curve(sizing: Sizing, tank, breath: float, surface, time):
-    return backup.oxygen_after.bare(
+    return backup.oxygen_after.__wrapped__(
         time, float(tank.start), float(sizing.design.keep.stress_oxygen), float(tank.saturation),
         float(tank.volume), float(demand(tank, HEADLINE, breath)), float(surface),
     )  # fmt: skip

@@ -111,7 +111,7 @@ def _kinds_named(s) -> str:
     a = s.air
     if np.ndim(a.discharge_pressure):
         return ""
-    thinner = altitude_factor.bare(a.pressure, s.design.air.intake_temperature)
+    thinner = altitude_factor.__wrapped__(a.pressure, s.design.air.intake_temperature)
     names = kinds_that_give(float(a.discharge_pressure), float(thinner))
     if not names:
         return " No kind in the tables gives it: set the stones higher in the water."
@@ -124,7 +124,7 @@ def kinds(s, found) -> None:
     told = d.air.machine is not None or d.air.device is not None
     if not told or np.any(a.device == NONE) or np.any(a.device == MEASURED):
         return
-    thinner = altitude_factor.bare(a.pressure, d.air.intake_temperature)
+    thinner = altitude_factor.__wrapped__(a.pressure, d.air.intake_temperature)
     untold = d.air.flow is None and d.air.plate_watts is None
     best = choose(a.in_all if untold else a.total, a.discharge_pressure, thinner)
     least = best.plate_watts * best.count
@@ -228,7 +228,7 @@ def alkalinity_that_undoes(s):
     bearable = keep.unionized_ammonia / keep.total_ammonia
     now = gas.unionized_fraction
     shift = np.log10(bearable / (1.0 - bearable)) - np.log10(now / (1.0 - now))
-    unit = carbonate.carbon_dioxide.bare(1.0, float(gas.ph + shift), gas.temperature)
+    unit = carbonate.carbon_dioxide.__wrapped__(1.0, float(gas.ph + shift), gas.temperature)
     found = float(gas.carbon_dioxide / unit)
     return found if found >= LEAST_ALKALINITY else None
 

@@ -113,7 +113,7 @@ class Way:
     def too_fast(self, flow, inside):
         """Whether a flow is too fast for the pipe, and a wider one is sold."""
         each = eq.pipes.flow_of_one(flow, self.lines(inside))
-        fast = pipes.velocity.bare(each, inside) > FASTEST * (1.0 + 1e-9)
+        fast = pipes.velocity.__wrapped__(each, inside) > FASTEST * (1.0 + 1e-9)
         return fast & (inside < self.tables.widest_pipe * (1.0 - 1e-9))
 
     def only(self, chosen):

@@ -91,7 +91,7 @@ def year_brief(sizing: Sizing, heated: bool) -> Brief:
         hottest=max(hottest, design.site.water_temperature) if heated else hottest,
         coldest=float(day.start[made.place["day", "cold"]].min()),
         evaporation=through_the_year([water_out(made, row) for row in used]),
-        heat=float(heaters.energy_bought.bare(energy, design.climate.heater_performance)),
+        heat=float(heaters.energy_bought.__wrapped__(energy, design.climate.heater_performance)),
         season=found,
         run=run,
     )

@@ -75,31 +75,31 @@ def skies(weather: Weather, hot_spell: float, cold_spell: float) -> Skies:
     month = np.array([*range(12), hot, mild, cold])
     shift = np.zeros(15)
     shift[12], shift[14] = hot_spell, -cold_spell
-    vapour = sky.day_vapour.bare(
+    vapour = sky.day_vapour.__wrapped__(
         weather.humidity[month],
-        vapour_pressure.bare(weather.air_min[month] + shift),
-        vapour_pressure.bare(weather.air_max[month] + shift),
+        vapour_pressure.__wrapped__(weather.air_min[month] + shift),
+        vapour_pressure.__wrapped__(weather.air_max[month] + shift),
     )
     light = weather.sun[month].copy()
     light[12] = weather.clear[hot]
     clear = weather.clear[month]
     mean = (weather.air_mean[month] + shift)[:, None]
     span = (weather.air_max - weather.air_min)[month][:, None]
-    air = sky.air_at_hour.bare(mean, span, HOURS)
-    humidity = np.minimum(vapour[:, None] / vapour_pressure.bare(air), 1.0)
-    tilt = sun.declination.bare(MIDDLE[month])[:, None]
-    height = sun.sun_height.bare(weather.latitude, tilt, HOURS)
-    moment = sun.clear_sun.bare(height)
+    air = sky.air_at_hour.__wrapped__(mean, span, HOURS)
+    humidity = np.minimum(vapour[:, None] / vapour_pressure.__wrapped__(air), 1.0)
+    tilt = sun.declination.__wrapped__(MIDDLE[month])[:, None]
+    height = sun.sun_height.__wrapped__(weather.latitude, tilt, HOURS)
+    moment = sun.clear_sun.__wrapped__(height)
     clearness = np.clip(light / clear, 0.3, 1.0)[:, None]
-    lost = sky.longwave_loss_share.bare(vapour[:, None], clearness)
+    lost = sky.longwave_loss_share.__wrapped__(vapour[:, None], clearness)
     return Skies(
         names=(*(str(m + 1) for m in range(12)), *DESIGN_DAYS),
         month=month,
         air=air,
         humidity=humidity,
         wind=np.broadcast_to(weather.wind[month][:, None], air.shape),
-        sun=sun.sun_at_hour.bare(light[:, None], moment, moment.mean(axis=1, keepdims=True)),
-        sky=sky.sky_radiation.bare(air, lost),
+        sun=sun.sun_at_hour.__wrapped__(light[:, None], moment, moment.mean(axis=1, keepdims=True)),
+        sky=sky.sky_radiation.__wrapped__(air, lost),
         dark=height <= 0.0,
     )
 
@@ -152,11 +152,11 @@ def gather(rows: list[Row], sizing: Sizing, weather: Weather, found: Skies) -> R
     roof = heat_tables.glazing(c.glazing).transmittance if c.shelter == "greenhouse" else 1.0
     light = found.sun[day] * (0.0 if c.shelter == "indoors" else 1.0)
     shade = _column([c.shade if r.shade is None else r.shade for r in rows])
-    reaching = heat_flows.sun_let_in.bare(light, shade, roof)
+    reaching = heat_flows.sun_let_in.__wrapped__(light, shade, roof)
     air, humidity = found.air[day], found.humidity[day]
     if c.shelter == "indoors":
         air, humidity = np.full_like(air, c.room_temperature), np.full_like(air, c.room_humidity)
-    black = sky.sky_radiation.bare(air)
+    black = sky.sky_radiation.__wrapped__(air)
     ground = weather.yearly_air if c.ground_temperature is None else c.ground_temperature
     given = {
         "air_temperature": air,
@@ -164,10 +164,12 @@ def gather(rows: list[Row], sizing: Sizing, weather: Weather, found: Skies) -> R
         "wind": np.full_like(air, INDOOR_WIND) if under else found.wind[day] * c.wind_share,
         "area": area,
         "sun": reaching,
-        "sky_heat": None if under else sky.sky_under_cloth.bare(shade, black, found.sky[day]),
+        "sky_heat": None
+        if under
+        else sky.sky_under_cloth.__wrapped__(shade, black, found.sky[day]),
         "relation": relation_used(c),
         "evaporation_factor": _column([r.factor for r in rows]),
-        "pressure": pressure_at_elevation.bare(design.site.elevation),
+        "pressure": pressure_at_elevation.__wrapped__(design.site.elevation),
         "activity": c.activity,
         "ground_temperature": ground,
         "exchange": sizing.water.exchange * WATER,
@@ -180,7 +182,7 @@ def gather(rows: list[Row], sizing: Sizing, weather: Weather, found: Skies) -> R
         given |= _greenhouse(c, area, reaching)
     return Rows(
         given=given,
-        capacity=heaters.heat_capacity.bare(area * depth, WATER),
+        capacity=heaters.heat_capacity.__wrapped__(area * depth, WATER),
         low=_column([r.low for r in rows]),
         high=_column([r.high for r in rows]),
         guess=np.broadcast_to(air.mean(axis=1, keepdims=True), air.shape),
@@ -216,13 +218,13 @@ def _shell(sizing: Sizing, area: float, depth) -> dict:
     board = heat_tables.insulation(c.insulation)
     thick = 0.0 if board.name == "none" else c.wall_board
     under = thick if c.floor_board else 0.0
-    across = equivalent_diameter.bare(room.floor)
-    side = heat_flows.side_area.bare(across, depth) * sizing.stock.tanks
-    wall = heat_flows.board_resistance.bare(WALL_FILMS, thick, board.conductivity)
-    floor = heat_flows.board_resistance.bare(GROUND, under, board.conductivity)
+    across = equivalent_diameter.__wrapped__(room.floor)
+    side = heat_flows.side_area.__wrapped__(across, depth) * sizing.stock.tanks
+    wall = heat_flows.board_resistance.__wrapped__(WALL_FILMS, thick, board.conductivity)
+    floor = heat_flows.board_resistance.__wrapped__(GROUND, under, board.conductivity)
     return {
-        "wall_conductance": heat_flows.conductance.bare(side, wall),
-        "floor_conductance": heat_flows.conductance.bare(area, floor),
+        "wall_conductance": heat_flows.conductance.__wrapped__(side, wall),
+        "floor_conductance": heat_flows.conductance.__wrapped__(area, floor),
     }
 
 
@@ -230,13 +232,13 @@ def _inside(sizing: Sizing) -> dict:
     """Heat of fish and motors on a mean day, and the air that passes through the water."""
     c, kind = sizing.design.climate, sizing.tables.filter_type
     mean = sizing.stock.mean_feed / sizing.stock.peak_feed
-    breathing = heat_flows.breathing_heat.bare(sizing.loads.mean_oxygen * mean)
+    breathing = heat_flows.breathing_heat.__wrapped__(sizing.loads.mean_oxygen * mean)
     air_power = sizing.air.mean_power + sizing.bed.wire_power
-    motors = heat_flows.motor_heat.bare(sizing.pump.plate_watts, air_power, c.blower_heat)
-    stripped = blowers.air_mass_flow.bare(sizing.pump.flow * kind.gas_water_ratio)
+    motors = heat_flows.motor_heat.__wrapped__(sizing.pump.plate_watts, air_power, c.blower_heat)
+    stripped = blowers.air_mass_flow.__wrapped__(sizing.pump.flow * kind.gas_water_ratio)
     return {
         "inside_heat": breathing + motors,
-        "air_mass_flow": blowers.air_mass_flow.bare(sizing.air.used),
+        "air_mass_flow": blowers.air_mass_flow.__wrapped__(sizing.air.used),
         "filter_air": stripped,
         "filter_approach": kind.approach,
     }
@@ -247,7 +249,7 @@ def _greenhouse(c, area: float, reaching) -> dict:
     floor = GREENHOUSE_FLOOR * area if c.greenhouse_floor is None else c.greenhouse_floor
     glazing = heat_tables.glazing(c.glazing)
     return {
-        "shell": greenhouse.shell_conductance.bare(
+        "shell": greenhouse.shell_conductance.__wrapped__(
             glazing.heat_transfer, floor * c.glazing_ratio, c.infiltration
         ),
         "shell_sun": reaching * max(floor - area, 0.0) * FLOOR_SHARE,

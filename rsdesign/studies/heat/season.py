@@ -102,7 +102,7 @@ def season(species: Species, water, hottest, coldest, weights, coefficient=None,
     warm = np.minimum(daily[run.places], species.top_temperature) - species.base_temperature
     gathered = np.cumsum(warm)
     degree_days = float(gathered[-1]) if run.days else 0.0
-    needed = growth.days_to.bare(start, harvest, species.base_temperature + 1.0, rate,
+    needed = growth.days_to.__wrapped__(start, harvest, species.base_temperature + 1.0, rate,
                                  species.base_temperature)  # fmt: skip
     enough = np.flatnonzero(gathered >= needed)
     days = float(max(run.days, 1))
@@ -113,7 +113,7 @@ def season(species: Species, water, hottest, coldest, weights, coefficient=None,
         first_day=float(run.first + 1),
         last_day=float((run.first + max(run.days, 1) - 1) % YEAR + 1),
         degree_days=degree_days,
-        end_weight=growth.weight_after.bare(
+        end_weight=growth.weight_after.__wrapped__(
             start, days, species.base_temperature + degree_days / days, rate,
             species.base_temperature,
         ),

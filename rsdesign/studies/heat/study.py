@@ -237,7 +237,7 @@ def _mean(made: Solved, day: str) -> float:
     row = made.place["day", day, "as designed"]
     surface = np.broadcast_to(made.flows.vapour - made.flows.stream_vapour, made.day.middle.shape)
     area = made.rows.given["area"]
-    return float(evaporation.evaporation_depth.bare(surface[row].mean(), area, WATER))
+    return float(evaporation.evaporation_depth.__wrapped__(surface[row].mean(), area, WATER))
 
 
 def water_out(made: Solved, row: int, factor: float = 1.0) -> float:
@@ -334,11 +334,11 @@ def _heating(sizing: Sizing, made: Solved, months, low: float, high: float) -> H
     c, day = sizing.design.climate, made.day
     cold, hot = made.place["day", "cold", "held"], made.place["day", "hot", "held"]
     loss = float(np.maximum(day.heat[cold], 0.0).max())
-    size = heaters.heater_size.bare(loss, c.heater_factor)
+    size = heaters.heater_size.__wrapped__(loss, c.heater_factor)
     capacity = float(made.rows.capacity[cold, 0])
     heat = float(np.dot([m.heating for m in months], LENGTH)) * DAY
     chill = float(np.dot([m.chilling for m in months], LENGTH)) * DAY
-    bought = heaters.energy_bought.bare(heat, c.heater_performance)
+    bought = heaters.energy_bought.__wrapped__(heat, c.heater_performance)
     coldest = min(m.water for m in months)
     area = made.rows.given["area"]
     cold_air = float(np.mean(made.rows.given["air_temperature"][cold]))
@@ -347,14 +347,14 @@ def _heating(sizing: Sizing, made: Solved, months, low: float, high: float) -> H
         chill_above=high,
         loss=loss,
         heater=size,
-        heater_each=heaters.heater_each.bare(size, c.heaters),
-        rule_heater=heaters.rule_heater.bare(area, max(low - cold_air, 0.0)),
+        heater_each=heaters.heater_each.__wrapped__(size, c.heaters),
+        rule_heater=heaters.rule_heater.__wrapped__(area, max(low - cold_air, 0.0)),
         chiller=float(np.maximum(-day.heat[hot], 0.0).max()),
-        warm_up=heaters.warm_up_time.bare(capacity, max(low - coldest, 0.0), size),
-        cooling=heaters.cooling_rate.bare(loss, capacity),
+        warm_up=heaters.warm_up_time.__wrapped__(capacity, max(low - coldest, 0.0), size),
+        cooling=heaters.cooling_rate.__wrapped__(loss, capacity),
         yearly_heat=heat,
         yearly_heating_energy=bought,
-        energy_per_fish=heaters.energy_for_fish.bare(bought, sizing.stock.harvest),
+        energy_per_fish=heaters.energy_for_fish.__wrapped__(bought, sizing.stock.harvest),
         yearly_chill=chill,
-        yearly_chilling_energy=heaters.energy_bought.bare(chill, c.chiller_performance),
+        yearly_chilling_energy=heaters.energy_bought.__wrapped__(chill, c.chiller_performance),
     )

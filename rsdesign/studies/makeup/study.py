@@ -144,11 +144,11 @@ def study(design: Design | Sizing, heat: HeatStudy | None = None) -> WaterStudy:
     drained = choice.drained
     if drained is None:
         drained = max(s.water.exchange * share, s.solids.sludge * share)
-    splash = formulas.splash.bare(s.tank.volume, choice.splash)
+    splash = formulas.splash.__wrapped__(s.tank.volume, choice.splash)
     mean = float(np.dot(evaporated, LENGTH) / LENGTH.sum())
-    new = formulas.makeup_water.bare(evaporated[worst], drained, splash)
+    new = formulas.makeup_water.__wrapped__(evaporated[worst], drained, splash)
     out = drained + splash
-    mean_new = formulas.makeup_water.bare(mean, drained, splash)
+    mean_new = formulas.makeup_water.__wrapped__(mean, drained, splash)
     yearly = mean_new * float(LENGTH.sum()) * DAY
     flows = Flows(
         month=heat.months[worst].month,
@@ -157,7 +157,7 @@ def study(design: Design | Sizing, heat: HeatStudy | None = None) -> WaterStudy:
         splash=splash,
         makeup=new,
         yearly=yearly,
-        cycles=formulas.cycles.bare(mean_new, out),
+        cycles=formulas.cycles.__wrapped__(mean_new, out),
     )
     salts = _salts(sizing, mean, mean_new, out, share)
     return WaterStudy(
@@ -191,7 +191,9 @@ def _salts(sizing: Sizing, evaporation: float, new: float, out: float, share: fl
         ("hardness, as calcium carbonate", d.source.hardness, np.inf, _lime_gain(s, share)),
     ):
         steady = (source, gain, new, out, s.tank.volume)
-        after = [formulas.level_after.bare(day * DAY, source, *steady) for day in (30, 90, 365)]
+        after = [
+            formulas.level_after.__wrapped__(day * DAY, source, *steady) for day in (30, 90, 365)
+        ]
         topped = (source, gain, evaporation, 0.0, s.tank.volume)
         found.append(
             Salt(
@@ -202,9 +204,9 @@ def _salts(sizing: Sizing, evaporation: float, new: float, out: float, share: fl
                 month=after[0],
                 quarter=after[1],
                 year=after[2],
-                at_rest=formulas.level_at_rest.bare(source, gain, new, out),
-                only_topped=formulas.level_after.bare(365 * DAY, source, *topped),
-                to_hold=formulas.drain_to_hold.bare(gain, evaporation, source, limit),
+                at_rest=formulas.level_at_rest.__wrapped__(source, gain, new, out),
+                only_topped=formulas.level_after.__wrapped__(365 * DAY, source, *topped),
+                to_hold=formulas.drain_to_hold.__wrapped__(gain, evaporation, source, limit),
             )
         )
     return tuple(found)
@@ -215,7 +217,7 @@ def course(study: WaterStudy, salt: Salt, drained: bool = True, days=None):
     days = np.linspace(0.0, 365.0, 74) if days is None else np.asarray(days, float)
     out = study.flows.drained + study.flows.splash if drained else 0.0
     new = study.mean_evaporation + out
-    levels = formulas.level_after.bare(
+    levels = formulas.level_after.__wrapped__(
         days * DAY, salt.source, salt.source, salt.gain, new, out, study.sizing.tank.volume
     )
     return days, levels
@@ -225,15 +227,15 @@ def _doses(sizing: Sizing) -> tuple[Dose, ...]:
     w, feed = sizing.water, sizing.stock.peak_feed
     found = []
     for base in bases():
-        net = formulas.base_dose.bare(w.base_net, base.strength)
-        book = formulas.base_dose.bare(w.base_book, base.strength)
+        net = formulas.base_dose.__wrapped__(w.base_net, base.strength)
+        book = formulas.base_dose.__wrapped__(w.base_book, base.strength)
         found.append(
             Dose(
                 name=base.name,
                 net=net,
                 book=book,
-                net_each=formulas.dose_for_feed.bare(net, feed),
-                book_each=formulas.dose_for_feed.bare(book, feed),
+                net_each=formulas.dose_for_feed.__wrapped__(net, feed),
+                book_each=formulas.dose_for_feed.__wrapped__(book, feed),
             )
         )
     return tuple(found)
@@ -244,39 +246,39 @@ def _source(sizing: Sizing, new: float) -> Source:
     chosen, volume = treatment_of(d.makeup.treatment), sizing.tank.volume
     residual = 0.0 if d.source.disinfectant == "none" else d.source.residual
     loss = chosen.loss_rate if d.source.disinfectant != "chloramine" else 0.0
-    waiting = formulas.waiting_time.bare(residual, SAFE_CHLORINE, loss) if residual else 0.0
+    waiting = formulas.waiting_time.__wrapped__(residual, SAFE_CHLORINE, loss) if residual else 0.0
     return Source(
-        fill=formulas.treatment_dose.bare(volume, residual, chosen.dose_ratio),
-        top_up=formulas.treatment_dose.bare(new * DAY, residual, chosen.dose_ratio),
+        fill=formulas.treatment_dose.__wrapped__(volume, residual, chosen.dose_ratio),
+        top_up=formulas.treatment_dose.__wrapped__(new * DAY, residual, chosen.dose_ratio),
         waiting=waiting if chosen.dose_ratio == 0.0 else 0.0,
-        freed=formulas.ammonia_from_chloramine.bare(residual)
+        freed=formulas.ammonia_from_chloramine.__wrapped__(residual)
         if d.source.disinfectant == "chloramine"
         else 0.0,
-        untreated=formulas.after_top_up.bare(residual, UNTREATED * volume, volume),
+        untreated=formulas.after_top_up.__wrapped__(residual, UNTREATED * volume, volume),
     )
 
 
 def _discharge(sizing: Sizing, out: float, nitrate: float, share: float) -> Discharge:
     s, d = sizing, sizing.design
-    part = eq.solids.part_of.bare(s.solids.removed, s.loads.solids)
-    sludge = formulas.sludge_nitrogen.bare(s.loads.faecal_nitrogen * share, part)
-    nitrogen = formulas.discharged_nitrogen.bare(out, nitrate, sludge)
+    part = eq.solids.part_of.__wrapped__(s.solids.removed, s.loads.solids)
+    sludge = formulas.sludge_nitrogen.__wrapped__(s.loads.faecal_nitrogen * share, part)
+    nitrogen = formulas.discharged_nitrogen.__wrapped__(out, nitrate, sludge)
     return Discharge(
         water=out,
         nitrate=nitrate,
         sludge_nitrogen=sludge,
         nitrogen=nitrogen,
-        land=formulas.land_for.bare(nitrogen * d.makeup.garden_share, d.makeup.crop_rate),
+        land=formulas.land_for.__wrapped__(nitrogen * d.makeup.garden_share, d.makeup.crop_rate),
     )
 
 
 def _hottest(sizing: Sizing) -> Hottest:
     d, s = sizing.design, sizing
     temperature = s.air.temperature
-    fraction = ammonia.unionized_fraction.bare(temperature, s.gas.ph, d.source.salinity)
+    fraction = ammonia.unionized_fraction.__wrapped__(temperature, s.gas.ph, d.source.salinity)
     return Hottest(
         temperature=temperature,
         fraction=fraction,
-        unionized=ammonia.unionized_ammonia.bare(s.filter.ammonia, fraction),
-        total_limit=ammonia.total_ammonia_limit.bare(d.keep.unionized_ammonia, fraction),
+        unionized=ammonia.unionized_ammonia.__wrapped__(s.filter.ammonia, fraction),
+        total_limit=ammonia.total_ammonia_limit.__wrapped__(d.keep.unionized_ammonia, fraction),
     )

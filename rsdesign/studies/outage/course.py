@@ -135,7 +135,7 @@ def course(
     factor, resting = float(d.wastes.hour_factor), float(d.safety.resting)
     since = float(d.safety.since_feeding or 0.0) if today else 0.0
     digestion = float(d.safety.digestion)
-    at_start = backup.breathing_factor.bare(since, factor, resting, digestion)
+    at_start = backup.breathing_factor.__wrapped__(since, factor, resting, digestion)
     begins, extra, supply = np.inf, 0.0, 0.0
     if backed and d.safety.backup != "none":
         begins, extra, supply = _backup_brings(sizing, tank, volume)
@@ -150,7 +150,7 @@ def course(
         # a use that falls along a line acts like a constant one taken at this moment of the step
         fade = (g if level > critical else g + (steady + fish) / critical) * (until - t)
         middle = since + t + (until - t) * (0.5 + fade / 12.0)
-        breathing = backup.breathing_factor.bare(middle, factor, resting, digestion)
+        breathing = backup.breathing_factor.__wrapped__(middle, factor, resting, digestion)
         use = steady + fish * breathing / at_start
         both = backup.terms(use, critical, g, brought)
         level = backup.advance(until - t, level, critical, *both)
