@@ -3,9 +3,12 @@
 import dataclasses
 import functools
 import typing
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from .kinds import Kind
+
+T = typing.TypeVar("T")
 
 
 def figure(label: str):
@@ -13,7 +16,10 @@ def figure(label: str):
     return dataclasses.field(metadata={"label": label})
 
 
-stage = functools.partial(dataclass, frozen=True, slots=True, eq=False)
+@typing.dataclass_transform(frozen_default=True, eq_default=False, field_specifiers=(figure,))
+def stage() -> Callable[[type[T]], type[T]]:
+    """Make a frozen dataclass of the results of a stage."""
+    return dataclass(frozen=True, slots=True, eq=False)  # fields may be arrays: no ==
 
 
 @dataclass(frozen=True, slots=True)

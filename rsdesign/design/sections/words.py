@@ -1,6 +1,8 @@
 """What the section classes share: the dataclass form, names read from tables, common sources."""
 
 import functools
+import typing
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from ...core import tables
@@ -8,7 +10,13 @@ from ...core import tables
 RULE = "common practice"
 MEMORY = "from memory"
 
-section = functools.partial(dataclass, frozen=True, slots=True, eq=False)
+T = typing.TypeVar("T")
+
+
+@typing.dataclass_transform(frozen_default=True, eq_default=False)
+def section() -> Callable[[type[T]], type[T]]:
+    """Make a frozen dataclass of the choices of one section of a design."""
+    return dataclass(frozen=True, slots=True, eq=False)  # fields may be arrays: no ==
 
 
 def names(table: str):
