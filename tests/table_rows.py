@@ -1,5 +1,6 @@
 """Which row class reads which table; a test holds that every table has one."""
 
+from rsdesign.core.formula import Symbol
 from rsdesign.design import catalogue
 from rsdesign.equations.air import devices as air_devices
 from rsdesign.equations.biofilter import media
@@ -8,7 +9,6 @@ from rsdesign.equations.fish import species
 from rsdesign.equations.heat import tables as heat_tables
 from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.power import tables as standby_tables
-from rsdesign.sizing.working import Symbol
 from rsdesign.studies import purchases
 
 ROW_CLASSES = {

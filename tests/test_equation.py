@@ -1,15 +1,21 @@
 """The recorder and the working: what a figure came from, step by step."""
 
+import importlib
+import inspect
+
 import numpy as np
 import pytest
 from designs import DEMOS, demo
 
 from rsdesign import size
 from rsdesign.core.equation import REGISTER, record, working
+from rsdesign.core.formula import FormulaError, code_of, latex_of, plain_formula, symbols
 from rsdesign.core.units import from_plain
+from rsdesign.equations import pipes
 from rsdesign.equations.fish.loads import ammonia_production, feed_nitrogen, nitrifier_oxygen
+from rsdesign.report.method_book import equations
 from rsdesign.sizing.system import figures
-from rsdesign.sizing.working import FIGURES, plain_formula, worked, working_text
+from rsdesign.sizing.working import FIGURES, worked, working_text
 
 
 def test_a_chain_is_found_by_identity():
@@ -38,17 +44,64 @@ def test_recording_changes_no_result():
         assert a == b, figure.path
 
 
-def test_docstrings_carry_units_source_and_validity():
-    for about in REGISTER.values():
-        for word in ("Valid: ", "Source: ", "Gives: "):
-            assert word in about.function.__doc__ or word in _wrapped(about).__doc__
+SECTIONS = ("Parameters\n-", "Returns\n-", "Notes\n-", "Formula: ", "Valid: ", "Source: ",
+            "Examples\n-", "\n>>> ")  # fmt: skip
 
 
-def _wrapped(about):
-    import importlib
-
+@pytest.mark.parametrize("about", equations(), ids=lambda about: about.name)
+def test_docstrings_say_what_every_parameter_is(about):
+    """In the sections that scientific packages use, each parameter in words with its unit."""
     module, _, name = about.name.rpartition(".")
-    return getattr(importlib.import_module(f"rsdesign.equations.{module}"), name)
+    text = getattr(importlib.import_module(f"rsdesign.equations.{module}"), name).__doc__
+    places = [text.find(part) for part in SECTIONS]
+    assert -1 not in places, name
+    assert places == sorted(places), name
+    assert text[0].isupper() or text.startswith("pH "), name
+    assert text.split("\n")[0].endswith("."), name
+    for argument, kind in about.kinds.items():
+        unit = (kind and kind.plain.label) or "-"
+        words = symbols()[argument].words
+        assert f"\n{argument} : " in text, argument
+        assert f"    {words[:1].upper()}{words[1:]} [{unit}].\n" in text, argument
+
+
+def test_help_shows_names_and_defaults_and_no_annotations():
+    assert str(inspect.signature(pipes.long_side)) == "(width, sides=3.0)"
+    assert "sides : float or array, default 3.0" in pipes.long_side.__doc__
+
+
+def test_the_formula_of_a_definition_is_read_from_its_code():
+    about = pipes.pumps_needed.equation
+    assert about.formula == "n"
+    assert about.latex == r"n = \max\left(1, \lceil \frac{@flow}{@each} - 10^{-9} \rceil\right)"
+    assert "Formula: n = most(1.0, ceil(ratio(flow, each) - 1e-9))\n" in pipes.pumps_needed.__doc__
+
+
+def plain(a, b, c=2.0):
+    """A formula."""
+    step = a - b
+    return 3.0 * a * a / (b - step) / c**2.0 + 1e-9  # a comment
+
+
+def branching(a):
+    if a > 0:
+        return a
+    return -a
+
+
+def test_code_becomes_latex_with_brackets_where_they_are_needed():
+    assert latex_of(plain) == (
+        r"\frac{3 \cdot @a^{2}}{\left(@b - \left(@a - @b\right)\right) \cdot @c^{2}} + 10^{-9}"
+    )
+    assert code_of(plain) == "step = a - b; 3.0 * a * a / (b - step) / c**2.0 + 1e-9"
+
+
+@pytest.mark.parametrize(("function", "words"), [
+    (branching, "more than return a formula"), (lambda a: np.cbrt(a), "more than return"),
+])  # fmt: skip
+def test_code_that_is_no_formula_is_refused(function, words):
+    with pytest.raises(FormulaError, match=words):
+        latex_of(function)
 
 
 def half_last_digit(text: str) -> float:

@@ -338,7 +338,7 @@ def test_the_same_design_makes_the_same_bytes():
 def test_every_equation_and_symbol_becomes_typst():
     import typst
 
-    from rsdesign.sizing.working import symbols
+    from rsdesign.core.formula import symbols
 
     lines = [typst_math(_with_symbols(about)) for about in REGISTER.values()]
     lines += [typst_math(symbol.symbol) for symbol in symbols().values()]

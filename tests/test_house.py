@@ -16,9 +16,9 @@ import pytest
 
 import rsdesign
 from rsdesign.core.equation import REGISTER
+from rsdesign.core.formula import symbols
 from rsdesign.core.published import checks
 from rsdesign.report.method_book import import_all
-from rsdesign.sizing.working import symbols
 
 import_all()
 ROOT = Path(__file__).resolve().parents[1]
@@ -93,7 +93,7 @@ def test_every_public_formula_is_an_equation_or_says_why_not():
             assert about.source, name
             assert about.valid, name
             assert about.basis in ("seen", "derived", "common practice", "from memory"), name
-            assert ">>> " in function.bare.__doc__, f"{name} has no example"
+            assert ">>> " in function.__doc__, f"{name} has no example"
             assert about.result is not None or "tuple" in str(about.signature), name
         else:
             found.add(name)
@@ -114,10 +114,9 @@ def test_every_example_runs():
     for module in all_modules():
         names = {**vars(module), "np": np}
         for value in list(vars(module).values()):
-            target = getattr(value, "bare", value)
-            if getattr(target, "__module__", None) != module.__name__ or not callable(target):
+            if getattr(value, "__module__", None) != module.__name__ or not callable(value):
                 continue
-            for test in finder.find(target, getattr(target, "__name__", "x"), globs=names):
+            for test in finder.find(value, getattr(value, "__name__", "x"), globs=names):
                 if test.examples:
                     tried += 1
                     assert runner.run(test, clear_globs=False).failed == 0, (module, test.name)

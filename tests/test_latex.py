@@ -13,8 +13,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from rsdesign.core.formula import symbols
 from rsdesign.report.method_book import equations
-from rsdesign.sizing.working import symbols
 
 EQUATIONS = {e.name: e for e in equations()}
 FILE = Path(__file__).with_name("latex_exceptions.csv")
@@ -47,6 +47,7 @@ SAMPLES = {
                                               "shutoff_head": (1.5, 3.0)},
     "pumps.flows.carbon_dioxide_flow": {"equilibrium": (0.001, 0.01), "limit": (0.05, 0.2),
                                           "source": (0.001, 0.01)},
+    "air.definitions.air_over_sea_level": {"saturation": (0.1, 0.2), "oxygen": (0.01, 0.02)},
     "fish.loads.exchange_to_hold": {"source": (0.001, 0.01), "concentration": (0.05, 0.2)},
     "fish.loads.flow_to_hold": {"inlet": (0.001, 0.01), "outlet": (0.05, 0.2)},
     "biofilter.definitions.area_where_flow_allows": {"flow": (2.0, 3.0), "least_flow": (0.2, 1.0)},

@@ -48,19 +48,19 @@ def test_a_drain_that_the_sizing_takes_passes_both_of_its_checks(pounds):
 def test_a_drain_with_a_told_fall_is_fast_and_carried_or_only_slow(flow, fall, fastest, length):
     line = (fall, fastest, length, 1e-4, 2.3, 26.0)
     sizes = plumbing_tables.pipe_sizes()
-    inside = drain_size.drain_diameter.bare(flow, sizes, *line)
-    count = drain_size.drains_needed.bare(flow, inside, *line)
+    inside = drain_size.drain_diameter.__wrapped__(flow, sizes, *line)
+    count = drain_size.drains_needed.__wrapped__(flow, inside, *line)
     each = flow / count
-    speed = pipes.velocity.bare(each, inside)
-    carried = pipes.gravity_flow.bare(fall, inside, length, 1e-4, 2.3, 26.0)
+    speed = pipes.velocity.__wrapped__(each, inside)
+    carried = pipes.gravity_flow.__wrapped__(fall, inside, length, 1e-4, 2.3, 26.0)
     assert carried >= each * (1 - 1e-6)  # never short of its capacity
     assert speed <= min(fastest, MOST_SPEED) * (1 + 1e-6)
     if speed < LEAST_SPEED * (1 - 1e-9):  # then no size and no number up to four would have done
         for pipes_side_by_side in range(1, drain_size.MOST_DRAINS + 1):
             for other in sizes:
                 part = flow / pipes_side_by_side
-                fast = pipes.velocity.bare(part, other)
-                able = pipes.gravity_flow.bare(fall, other, length, 1e-4, 2.3, 26.0) >= part * (
+                fast = pipes.velocity.__wrapped__(part, other)
+                able = pipes.gravity_flow.__wrapped__(fall, other, length, 1e-4, 2.3, 26.0) >= part * (
                     1 + 1e-6
                 )
                 assert not (
@@ -116,13 +116,13 @@ def test_the_flow_is_where_pump_and_pipe_meet():
        st.floats(0.5, 300.0))  # fmt: skip
 def test_the_meeting_leaves_no_head_over(shutoff, free, share, inside, length):
     lift = shutoff * share
-    flow = meeting.meeting_flow.bare(
+    flow = meeting.meeting_flow.__wrapped__(
         0.5 * free, shutoff, free, lift, 1.0, inside, length, 1e-4, 8.0, 26.0
     )
     if share >= 1:
         assert flow == meeting.TRICKLE
         return
-    asked = lift + pipes.head_loss.bare(flow, inside, length, 1e-4, 8.0, 26.0)
+    asked = lift + pipes.head_loss.__wrapped__(flow, inside, length, 1e-4, 8.0, 26.0)
     assert shutoff * (1 - (flow / free) ** 2) == pytest.approx(asked, rel=1e-8, abs=1e-9)
 
 

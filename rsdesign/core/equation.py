@@ -17,11 +17,16 @@ import typing
 from collections.abc import Callable, Iterator
 from contextvars import ContextVar
 from dataclasses import dataclass, field, replace
+from typing import Any, ParamSpec, Protocol
 
 import numpy as np
 
 from . import units
+from .docstring import document
+from .formula import latex_of
 from .kinds import Kind, UnitError
+
+P = ParamSpec("P")
 
 _steps: ContextVar[list | None] = ContextVar("steps of the working", default=None)
 _PLAIN = frozenset({float, int, np.ndarray, np.float64, str, bool, type(None), types.FunctionType})
@@ -36,7 +41,8 @@ class Equation:
 
     name: str
     function: Callable
-    latex: str
+    formula: str
+    """The relation in LaTeX, or the symbol of its result alone where the code says the rest."""
     source: str
     valid: str
     basis: str
@@ -47,6 +53,13 @@ class Equation:
     """What one use of the relation is for, where its docstring is too general to say."""
     words: dict[str, tuple[str, str]] = field(default_factory=dict)
     """Symbol and words of arguments in that use."""
+
+    @property
+    def latex(self) -> str:
+        """The relation in LaTeX, ``@name`` standing for the argument of that name."""
+        if "=" in self.formula:
+            return self.formula
+        return f"{self.formula} = {latex_of(self.function)}"
 
     @property
     def summary(self) -> str:
@@ -63,23 +76,36 @@ class Step:
     result: object = None
 
 
-def equation(*, latex: str, source: str, valid: str, basis: str = "seen") -> Callable:
+class Relation(Protocol[P]):
+    """A function that ``equation`` has decorated; gives a float for floats, an array for arrays."""
+
+    equation: Equation
+    __name__: str
+    __wrapped__: Callable[P, Any]
+
+    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> Any: ...
+
+
+def equation(
+    *, latex: str, source: str, valid: str = "any", basis: str = "seen", example: str = ""
+) -> Callable[[Callable[P, Any]], Relation[P]]:
     """Make an equation of a function whose arguments are annotated with kinds.
 
-    ``latex``: the relation, ``@name`` standing for the argument of that name.  ``source``:
-    author, year, title, page or table.  ``valid``: the range in words.  ``basis``: ``seen``
-    (read in the source), ``derived`` (algebra or conservation), ``common practice`` or
-    ``from memory``.
+    ``latex``: the relation, ``@name`` standing for the argument of that name; or the symbol of
+    the result alone, and the rest is read from the code.  ``source``: author, year, title, page
+    or table.  ``valid``: the range in words.  ``basis``: ``seen`` (read in the source),
+    ``derived`` (algebra or conservation), ``common practice`` or ``from memory``.  ``example``:
+    a call with its result, such as ``"total_head(1.0, 0.5) == 1.5"``, several behind semicolons.
     """
 
-    def wrap(function: Callable) -> Callable:
+    def wrap(function: Callable[P, Any]) -> Relation[P]:
         about = _describe(function, latex, source, valid, basis)
 
         recording = _steps.get
 
         @functools.wraps(function)
         def call(*args, **kwargs):
-            for value in args:  # two bare loops: the quickest test there is, measured
+            for value in args:  # two plain loops: the quickest test there is, measured
                 if type(value) not in _PLAIN:
                     return _at_the_edge(about, args, kwargs)
             for value in kwargs.values():
@@ -90,12 +116,28 @@ def equation(*, latex: str, source: str, valid: str, basis: str = "seen") -> Cal
                 result = _record(steps, about, args, kwargs, result)
             return result
 
-        call.equation = about
-        call.__doc__ = _document(about)
+        relation = typing.cast(Any, call)
+        relation.equation = about
+        relation.__doc__ = document(about, example)
+        relation.__signature__ = _without_kinds(about.signature)
         REGISTER[about.name] = about
-        return call
+        return relation
 
     return wrap
+
+
+def definition(
+    symbol: str,
+    source: str = "definition",
+    valid: str = "any",
+    basis: str = "derived",
+    example: str = "",
+) -> Callable[[Callable[P, Any]], Relation[P]]:
+    """Make an equation of a function that returns one formula; its LaTeX is read from the code.
+
+    ``symbol``: of the result.  Everything else as in ``equation``.
+    """
+    return equation(latex=symbol, source=source, valid=valid, basis=basis, example=example)
 
 
 def _describe(function: Callable, latex: str, source: str, valid: str, basis: str) -> Equation:
@@ -123,35 +165,20 @@ def _result_kind(annotation):
     return _kind(annotation)
 
 
-def _document(about: Equation) -> str:
-    """The docstring with what the decorator knows: units in, unit out, validity, source."""
-    lines = [inspect.getdoc(about.function) or "", "", "Arguments (plain numbers in these units):"]
-    for name, kind in about.kinds.items():
-        given = about.signature.parameters[name].default
-        default = "" if given is inspect.Parameter.empty else f" (default {given})"
-        lines.append(f"    {name} [{_unit_words(kind)}]{default}")
-    result = about.result if isinstance(about.result, tuple) else (about.result,)
-    lines += [
-        f"Gives: [{', '.join(_unit_words(kind) for kind in result)}]",
-        f"Formula: {about.latex.replace('@', '')}",
-        f"Valid: {about.valid}",
-        f"Source: {about.source} ({about.basis})",
-    ]
-    return "\n".join(lines)
+def _without_kinds(signature: inspect.Signature) -> inspect.Signature:
+    """The signature as a reader wants it; units stand with each parameter's words."""
+    plain = [p.replace(annotation=p.empty) for p in signature.parameters.values()]
+    return signature.replace(parameters=plain, return_annotation=signature.empty)
 
 
-def _unit_words(kind: Kind | None) -> str:
-    return "-" if kind is None else kind.plain.label or "-"
-
-
-def with_labels(call: Callable, title: str, result: Kind | None = None, **arguments) -> Callable:
+def with_labels(call: Relation, title: str, result: Kind | None = None, **arguments) -> Callable:
     """The same relation in one use of it: the working then shows that use's words and kinds.
 
     ``arguments``: by argument, its kind and its words, or its kind, words and symbol.  Computes
     what ``call`` computes; takes plain numbers and arrays; not in the register.
 
     >>> from rsdesign.equations.costs.budget import line
-    >>> from rsdesign.kinds import KINDS
+    >>> from rsdesign.core.kinds import KINDS
     >>> feed = with_labels(line, "Feed", quantity=(KINDS["mass"], "feed in a year"))
     >>> feed(100.0, 1.5)
     150.0
@@ -176,13 +203,13 @@ def with_labels(call: Callable, title: str, result: Kind | None = None, **argume
     return use
 
 
-def sum_step(title: str, kind: Kind, parts: dict[str, object]):
+def sum_step(title: str, kind: Kind, parts: dict[str, Any]):
     """A plain sum of parts by their words; recorded as one step whose inputs are the parts.
 
     >>> sum_step("Receipts", None, {"Fish sold": 20.0, "Fish eaten": 3.0})
     23.0
     """
-    total = sum(parts.values())
+    total: Any = sum(parts.values())
     if (steps := _steps.get()) is not None:
         total = total + 0.0
         about = Equation(

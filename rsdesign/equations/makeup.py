@@ -1,7 +1,7 @@
 """New water, what stays behind when water evaporates, and where the old water can go."""
 
 from ..core.arrays import log, most, ratio, where
-from ..core.equation import equation
+from ..core.equation import definition, equation
 from ..core.kinds import (
     AmmoniaLoad,
     ChemicalDose,
@@ -20,62 +20,39 @@ from ..core.kinds import (
 from .power.backup import decline
 
 
-@equation(
-    latex=r"q_m = @evaporation + @drained_water + @splash",
-    source="conservation of water at a steady level",
-    valid="any",
-    basis="derived",
+@definition(
+    "q_m", "conservation of water at a steady level", example="makeup_water(3.0, 2.0, 1.0) == 6.0"
 )
 def makeup_water(evaporation: DailyFlow, drained_water: DailyFlow, splash: DailyFlow) -> DailyFlow:
-    """New water that keeps the level: evaporated, drained and splashed.
-
-    Floats or arrays that broadcast.
-
-    >>> makeup_water(3.0, 2.0, 1.0)
-    6.0
-    """
+    """New water that keeps the level: evaporated, drained and splashed."""
     return evaporation + drained_water + splash
 
 
-@equation(
-    latex=r"q_s = @volume \cdot @splash_share",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("q_s", example="splash(4.0, 0.5) == 2.0")
 def splash(volume: Volume, splash_share: RatePerTime) -> DailyFlow:
-    """Water lost in drops and leaks.
-
-    Floats or arrays that broadcast.
-
-    >>> splash(4.0, 0.5)
-    2.0
-    """
+    """Water lost in drops and leaks."""
     return volume * splash_share
 
 
-@equation(
-    latex=r"n = \frac{@makeup}{@drained_water}",
-    source="conservation of salt at rest",
+@definition(
+    "n",
+    "conservation of salt at rest",
     valid="salts that nothing in the tank takes up",
-    basis="derived",
+    example="cycles(105.0, 5.0) == 21.0",
 )
 def cycles(makeup: DailyFlow, drained_water: DailyFlow) -> Ratio:
     """How many times saltier than the source the water becomes in the end.
 
-    Infinite where no water leaves but as vapour.  Floats or arrays that broadcast.
-
-    >>> cycles(105.0, 5.0)
-    21.0
+    Infinite where no water leaves but as vapour.
     """
     return ratio(makeup, drained_water, float("inf"))
 
 
-@equation(
-    latex=r"C_s = \frac{@makeup \cdot @source + @gain}{@drained_water}",
-    source="conservation of mass at rest",
+@definition(
+    "C_s",
+    "conservation of mass at rest",
     valid="a substance that leaves only with the water",
-    basis="derived",
+    example="level_at_rest(0.5, 3.0, 2.0, 4.0) == 1.0",
 )
 def level_at_rest(
     source: Concentration, gain: AmmoniaLoad, makeup: DailyFlow, drained_water: DailyFlow
@@ -84,9 +61,6 @@ def level_at_rest(
 
     ``drained_water`` is all water that leaves as a liquid.  Infinite where none does.  Floats or
     arrays that broadcast.
-
-    >>> level_at_rest(0.5, 3.0, 2.0, 4.0)
-    1.0
     """
     return ratio(makeup * source + gain, drained_water, float("inf"))
 
@@ -110,7 +84,7 @@ def level_after(
 ) -> Concentration:
     """Level after a time of steady make-up, drain and gain.
 
-    With nothing drained it rises along a straight line.  Floats or arrays that broadcast.
+    With nothing drained it rises along a straight line.
 
     >>> level_after(10.0, 1.0, 0.0, 0.5, 0.0, 0.0, 5.0)
     2.0
@@ -131,7 +105,7 @@ def drain_to_hold(
 ) -> DailyFlow:
     """Water to drain, and to replace, so that a level is held while water evaporates.
 
-    Infinite where the source is no better than the level.  Floats or arrays that broadcast.
+    Infinite where the source is no better than the level.
 
     >>> drain_to_hold(1.0, 0.0, 1.0, 3.0)
     0.5
@@ -142,141 +116,90 @@ def drain_to_hold(
     )
 
 
-@equation(
-    latex=r"M = \frac{@use}{@strength}",
-    source="equivalents of base; 50.04 g of calcium carbonate each",
+@definition(
+    "M",
+    "equivalents of base; 50.04 g of calcium carbonate each",
     valid="a base that dissolves wholly",
-    basis="derived",
+    example="base_dose(3.0, 0.5) == 6.0",
 )
 def base_dose(use: ChemicalDose, strength: Ratio) -> ChemicalDose:
     """Base to add for an alkalinity, of a base of some strength.
 
-    ``strength`` is calcium carbonate for each weight of the base.  Floats or arrays that broadcast.
-
-    >>> base_dose(3.0, 0.5)
-    6.0
+    ``strength`` is calcium carbonate for each weight of the base.
     """
     return ratio(use, strength, float("inf"))
 
 
-@equation(
-    latex=r"x = \frac{@dose}{@feed}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("x", example="dose_for_feed(1.0, 4.0) == 0.25")
 def dose_for_feed(dose: ChemicalDose, feed: ChemicalDose) -> Ratio:
-    """Base for each weight of feed.
-
-    Floats or arrays that broadcast.
-
-    >>> dose_for_feed(1.0, 4.0)
-    0.25
-    """
+    """Base for each weight of feed."""
     return ratio(dose, feed)
 
 
-@equation(
-    latex=r"M = @volume \cdot @residual \cdot @dose_ratio",
-    source="stoichiometry of the treatment with chlorine",
+@definition(
+    "M",
+    "stoichiometry of the treatment with chlorine",
     valid="chlorine as the supplier's test gives it",
-    basis="derived",
+    example="treatment_dose(10.0, 0.002, 7.0) == 0.14",
 )
 def treatment_dose(volume: Volume, residual: Concentration, dose_ratio: Ratio) -> Mass:
-    """Treatment that takes the chlorine out of a volume of water.
-
-    Floats or arrays that broadcast.
-
-    >>> treatment_dose(10.0, 0.002, 7.0)
-    0.14
-    """
+    """Treatment that takes the chlorine out of a volume of water."""
     return volume * residual * dose_ratio
 
 
-@equation(
-    latex=r"C_N = @residual \cdot \frac{14.007}{70.906}",
-    source="one nitrogen for each chlorine of monochloramine, molar masses",
+@definition(
+    "C_N",
+    "one nitrogen for each chlorine of monochloramine, molar masses",
     valid="chloramine as mg/L of chlorine",
-    basis="derived",
+    example="round(ammonia_from_chloramine(0.003) * 1000, 3) == 0.593",
 )
 def ammonia_from_chloramine(residual: Concentration) -> Concentration:
-    """Ammonia nitrogen freed when chloramine is treated.
-
-    Floats or arrays that broadcast.
-
-    >>> round(ammonia_from_chloramine(0.003) * 1000, 3)
-    0.593
-    """
+    """Ammonia nitrogen freed when chloramine is treated."""
     return residual * 14.007 / 70.906  # units of the source
 
 
-@equation(
-    latex=r"C = @residual \cdot \frac{@new_water}{@volume}",
-    source="dilution",
+@definition(
+    "C",
+    "dilution",
     valid="water that was not treated",
-    basis="derived",
+    example="after_top_up(0.002, 1.0, 5.0) == 0.0004",
 )
 def after_top_up(residual: Concentration, new_water: Volume, volume: Volume) -> Concentration:
-    """Chlorine in the tank just after a top-up that was not treated.
-
-    Floats or arrays that broadcast.
-
-    >>> after_top_up(0.002, 1.0, 5.0)
-    0.0004
-    """
+    """Chlorine in the tank just after a top-up that was not treated."""
     return ratio(residual * new_water, volume)
 
 
-@equation(
-    latex=r"L_N = @drained_water \cdot @nitrate + @sludge_nitrogen",
-    source="conservation of nitrogen",
+@definition(
+    "L_N",
+    "conservation of nitrogen",
     valid="nitrogen that leaves as a liquid; what goes to the air is left out, so this is most",
-    basis="derived",
+    example="discharged_nitrogen(2.0, 0.5, 1.0) == 2.0",
 )
 def discharged_nitrogen(
     drained_water: DailyFlow, nitrate: Concentration, sludge_nitrogen: AmmoniaLoad
 ) -> NitrogenLoad:
-    """Nitrogen that leaves with drained water and sludge.
-
-    Floats or arrays that broadcast.
-
-    >>> discharged_nitrogen(2.0, 0.5, 1.0)
-    2.0
-    """
+    """Nitrogen that leaves with drained water and sludge."""
     return drained_water * nitrate + sludge_nitrogen
 
 
-@equation(
-    latex=r"L = @faecal_nitrogen \cdot @removed_share",
-    source="nitrogen goes with the dung that is drained",
+@definition(
+    "L",
+    "nitrogen goes with the dung that is drained",
     valid="fresh dung",
-    basis="derived",
+    example="sludge_nitrogen(2.0, 0.5) == 1.0",
 )
 def sludge_nitrogen(faecal_nitrogen: AmmoniaLoad, removed_share: Fraction) -> AmmoniaLoad:
-    """Nitrogen in the sludge that is drained.
-
-    Floats or arrays that broadcast.
-
-    >>> sludge_nitrogen(2.0, 0.5)
-    1.0
-    """
+    """Nitrogen in the sludge that is drained."""
     return faecal_nitrogen * removed_share
 
 
-@equation(
-    latex=r"A = \frac{@nitrogen}{@crop_rate}",
-    source="definition",
+@definition(
+    "A",
     valid="nitrogen spread evenly through the growing season",
-    basis="derived",
+    example="land_for(6.0, 3.0) == 2.0",
 )
 def land_for(nitrogen: NitrogenLoad, crop_rate: CropRate) -> Land:
-    """Land whose crop takes up the nitrogen.
-
-    Floats or arrays that broadcast.
-
-    >>> land_for(6.0, 3.0)
-    2.0
-    """
+    """Land whose crop takes up the nitrogen."""
     return ratio(nitrogen, crop_rate, float("inf"))
 
 
@@ -291,7 +214,7 @@ def waiting_time(
 ) -> Time:
     """Time until air has driven chlorine down to a level; 0 where it is there already.
 
-    Infinite where nothing drives it out.  Floats or arrays that broadcast.
+    Infinite where nothing drives it out.
 
     >>> round(waiting_time(0.001, 0.00001, 0.1), 2)
     46.05

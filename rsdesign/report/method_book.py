@@ -13,10 +13,10 @@ from pathlib import Path
 from .. import equations as subjects
 from ..core.choices import span
 from ..core.equation import REGISTER, Equation
+from ..core.formula import symbols
 from ..core.published import checks
 from ..core.units import show
 from ..design.model import FIELDS
-from ..sizing.working import symbols
 
 HEAD = """# Method: every equation and its source
 

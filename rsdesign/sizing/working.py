@@ -1,35 +1,19 @@
 """The working behind a figure: formula, every input with its number and unit, result, source."""
 
-import functools
 import re
 from dataclasses import dataclass
 
 import numpy as np
 
-from ..core import tables
 from ..core.choices import DesignError
 from ..core.equation import Equation, Step, record, working
+from ..core.formula import Symbol, plain_formula, symbols
 from ..core.units import clipped, from_plain, number
 from ..design.model import Design
 from .system import Sizing, figures, size
 
 FIGURES = 4
 """Significant digits of every number printed in a working."""
-
-
-@dataclass(frozen=True, slots=True)
-class Symbol:
-    """The words and the symbol of one argument."""
-
-    name: str
-    symbol: str
-    words: str
-
-
-@functools.cache
-def symbols() -> dict[str, Symbol]:
-    """Every argument's symbol and words by its name."""
-    return {row.name: row for row in tables.read("symbols", Symbol)}
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -116,35 +100,6 @@ def _with_symbols(about: Equation) -> str:
         return own or (symbols()[name].symbol if name in symbols() else name)
 
     return re.sub(r"@(\w+)", symbol, about.latex)
-
-
-def plain_formula(latex: str) -> str:
-    """LaTeX as one line of plain text for a terminal.
-
-    >>> plain_formula(r"A = \\frac{@load}{@rate}")
-    'A = load / rate'
-    """
-    text = latex
-    while True:
-        after = re.sub(r"\\frac\{([^{}]*)\}\{([^{}]*)\}", _fraction, text)
-        after = re.sub(r"\\sqrt\{([^{}]*)\}", r"sqrt(\1)", after)
-        after = re.sub(r"([\^_])\{([^{}]*)\}", r"\1(\2)", after)
-        if after == text:
-            break
-        text = after
-    text = re.sub(r"\\(left|right)\s*", "", text).replace(r"\cdot", "×")
-    text = text.replace(r"\lfloor", "floor(").replace(r"\rfloor", ")")
-    text = text.replace(r"\lceil", "ceil(").replace(r"\rceil", ")")
-    text = re.sub(r"\\([a-zA-Z]+)", r"\1", text).replace("{", "(").replace("}", ")")
-    text = re.sub(r"\^\(([\w.]+)\)", r"^\1", text).replace("@", "").replace("\\", "")
-    return re.sub(r"\s+", " ", text).replace("( ", "(").replace(" )", ")").strip()
-
-
-def _fraction(match) -> str:
-    top, bottom = (
-        part if re.fullmatch(r"[@\w.]+", part.strip()) else f"({part})" for part in match.groups()
-    )
-    return f"{top} / {bottom}"
 
 
 def figure_paths(sizing: Sizing, wanted: str) -> list[str]:

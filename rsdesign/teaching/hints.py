@@ -1,8 +1,8 @@
 """Three rungs of help, given after an attempt and costing nothing, and the way an expert goes."""
 
+from ..core.formula import symbols
 from ..core.kinds import Kind, Unit
 from ..core.units import from_plain, number, show
-from ..sizing.working import symbols
 from .answers import written
 from .bank_file import LETTERS
 from .model import Ask, Step

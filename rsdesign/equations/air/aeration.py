@@ -1,7 +1,7 @@
 """Oxygen transfer from plate to field, air flow, pressure and power."""
 
 from ...core.arrays import ceil, log, most, power, ratio
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AirFlow,
     Concentration,
@@ -56,8 +56,6 @@ def saturation_at_depth(
 ) -> Concentration:
     """Oxygen that water full of bubbles holds: saturation at half their depth.
 
-    Floats or arrays that broadcast.
-
     >>> round(saturation_at_depth(28.0, 95950.0, 0.7) * 1e3, 2)
     7.67
     """
@@ -87,8 +85,6 @@ def field_factor(
 ) -> Ratio:
     """Oxygen transfer here over transfer in clean water at 20 °C without oxygen.
 
-    Floats or arrays that broadcast.
-
     >>> round(field_factor(28.0, 5e-3, 0.7, 95950.0, 0.85, 0.98, 1.024, 0.85), 3)
     0.242
     """
@@ -116,8 +112,6 @@ def field_transfer(
 ) -> OxygenRate:
     """Oxygen transfer here from the rate in clean water at 20 °C without oxygen.
 
-    Floats or arrays that broadcast.
-
     >>> round(field_transfer(1.0, 20.0, 0.0, 0.0, 101325.0, 1.0, 1.0, 1.024), 3)
     1.0
     """
@@ -135,19 +129,17 @@ def field_transfer(
 def transfer_efficiency(efficiency_per_depth: EfficiencyPerDepth, depth: Length) -> Fraction:
     """Oxygen caught from bubbles on their way up, in clean water.
 
-    Floats or arrays that broadcast.
-
     >>> round(transfer_efficiency(0.04, 0.7), 4)
     0.028
     """
     return efficiency_per_depth * depth
 
 
-@equation(
-    latex=r"R = @air_flow \cdot @oxygen_in_air \cdot @efficiency_per_depth \cdot @depth",
-    source="0.2787 kg of oxygen in a m³ of standard air (20 °C, dry, one atmosphere)",
+@definition(
+    "R",
+    "0.2787 kg of oxygen in a m³ of standard air (20 °C, dry, one atmosphere)",
     valid="shallow tanks",
-    basis="derived",
+    example="round(standard_transfer(1.0, 0.04, 0.7), 5) == 0.0078",
 )
 def standard_transfer(
     air_flow: AirFlow,
@@ -155,88 +147,50 @@ def standard_transfer(
     depth: Length,
     oxygen_in_air: Concentration = 0.2787,
 ) -> OxygenRate:
-    """Oxygen transfer of an air flow in clean water at 20 °C without oxygen.
-
-    Floats or arrays that broadcast.
-
-    >>> round(standard_transfer(1.0, 0.04, 0.7), 5)
-    0.0078
-    """
+    """Oxygen transfer of an air flow in clean water at 20 °C without oxygen."""
     return air_flow * oxygen_in_air * efficiency_per_depth * depth
 
 
-@equation(
-    latex=r"R_{20} = \frac{@oxygen_demand}{@factor}",
-    source="ASCE/EWRI 2-06 form: SOTR corrected for water, temperature, fouling and deficit",
-    valid="any",
-    basis="derived",
+@definition(
+    "R_{20}",
+    "ASCE/EWRI 2-06 form: SOTR corrected for water, temperature, fouling and deficit",
+    example="standard_rate_needed(1.0, 0.25) == 4.0",
 )
 def standard_rate_needed(oxygen_demand: OxygenRate, factor: Ratio) -> OxygenRate:
-    """Plate transfer for a need here.
-
-    Floats or arrays that broadcast.
-
-    >>> standard_rate_needed(1.0, 0.25)
-    4.0
-    """
+    """Plate transfer for a need here."""
     return ratio(oxygen_demand, factor, float("inf"))
 
 
-@equation(
-    latex=r"G = \frac{@oxygen_transfer}{@transfer_efficiency \cdot @oxygen_in_air}",
-    source="0.2787 kg of oxygen in a m³ of standard air (20 °C, dry, one atmosphere)",
-    valid="any",
-    basis="derived",
+@definition(
+    "G",
+    "0.2787 kg of oxygen in a m³ of standard air (20 °C, dry, one atmosphere)",
+    example="round(air_flow(0.2787, 0.5), 6) == 2.0",
 )
 def air_flow(
     oxygen_transfer: OxygenRate,
     transfer_efficiency: Fraction,
     oxygen_in_air: Concentration = 0.2787,
 ) -> AirFlow:
-    """Standard air whose bubbles bring a plate transfer.
-
-    Floats or arrays that broadcast.
-
-    >>> round(air_flow(0.2787, 0.5), 6)
-    2.0
-    """
+    """Standard air whose bubbles bring a plate transfer."""
     return oxygen_transfer / (transfer_efficiency * oxygen_in_air)
 
 
-@equation(
-    latex=r"n = \lceil \frac{@air_flow}{@each} - 10^{-9} \rceil",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("n", example="diffuser_count(5.0, 2.0) == 3.0")
 def diffuser_count(air_flow: AirFlow, each: AirFlow) -> Count:
-    """Stones for an air flow.
-
-    Floats or arrays that broadcast.
-
-    >>> diffuser_count(5.0, 2.0)
-    3.0
-    """
+    """Stones for an air flow."""
     return ceil(air_flow / each - 1e-9)
 
 
-@equation(
-    latex=r"K = \frac{\ln\left(\frac{@saturation - @start}{@saturation - "
-    r"@end}\right)}{@time}",
-    source="reaeration, first order in the deficit, ASCE/EWRI 2-06",
+@definition(
+    "K",
+    "reaeration, first order in the deficit, ASCE/EWRI 2-06",
     valid="clean water without fish",
-    basis="derived",
+    example="round(transfer_coefficient(0.0, 0.00632, 0.01, 1000.0) * 1000, 2) == 1.0",
 )
 def transfer_coefficient(
     start: Concentration, end: Concentration, saturation: Concentration, time: Time
 ) -> TransferCoefficient:
-    """Transfer coefficient from a clean-water test: oxygen measured twice while it rises.
-
-    Floats or arrays that broadcast.
-
-    >>> round(transfer_coefficient(0.0, 0.00632, 0.01, 1000.0) * 1000, 2)
-    1.0
-    """
+    """Transfer coefficient from a clean-water test: oxygen measured twice while it rises."""
     return log((saturation - start) / (saturation - end)) / time
 
 

@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 
 from ...core.arrays import most, power, ratio, sqrt, where
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AirFlow,
     AirMassFlow,
@@ -49,22 +49,16 @@ def _work(atmosphere, gauge, temperature):
     return STANDARD_AIR * 287.058 * (temperature + 273.15) / GAMMA_TERM * rise
 
 
-@equation(
-    latex=r"p = @density \cdot 9.80665 \cdot @depth + @stone_loss + @line_loss",
-    source="hydrostatics; standard gravity",
+@definition(
+    "p",
+    "hydrostatics; standard gravity",
     valid="still water",
-    basis="derived",
+    example="round(discharge_pressure(0.7, 996.2, 4000.0, 0.0)) == 10839",
 )
 def discharge_pressure(
     depth: Length, density: Density, stone_loss: Pressure, line_loss: Pressure
 ) -> Pressure:
-    """Gauge pressure that an air machine must give.
-
-    Floats or arrays that broadcast.
-
-    >>> round(discharge_pressure(0.7, 996.2, 4000.0, 0.0))
-    10839
-    """
+    """Gauge pressure that an air machine must give."""
     return density * 9.80665 * depth + stone_loss + line_loss
 
 
@@ -76,8 +70,6 @@ def discharge_pressure(
 )
 def line_diameter_for(air_flow: AirFlow, velocity: Velocity = 8.0) -> PipeDiameter:
     """Air pipe that keeps to a speed.
-
-    Floats or arrays that broadcast.
 
     >>> round(line_diameter_for(0.02), 4)
     0.0564
@@ -100,38 +92,23 @@ def air_line_loss(
 ) -> Pressure:
     """Pressure lost in a smooth air pipe.
 
-    Floats or arrays that broadcast.
-
     >>> round(air_line_loss(0.02, 0.0525, 10.0, 35.0, 95950.0))
     259
     """
     return _line_loss(air_flow, diameter, length, temperature, pressure)
 
 
-@equation(
-    latex=r"m = 1.2041 \cdot @air_flow",
-    source="ideal gas law",
-    valid="any",
-    basis="derived",
-)
+@definition("m", "ideal gas law", example="air_mass_flow(1.0) == 1.2041")
 def air_mass_flow(air_flow: AirFlow) -> AirMassFlow:
-    """Mass of an air flow in standard volumes (20 °C, dry, one atmosphere).
-
-    Floats or arrays that broadcast.
-
-    >>> air_mass_flow(1.0)
-    1.2041
-    """
+    """Mass of an air flow in standard volumes (20 °C, dry, one atmosphere)."""
     return STANDARD_AIR * air_flow
 
 
-@equation(
-    latex=r"P = \frac{@air_mass_flow \cdot 287.058 \cdot \left(@inlet_temperature + "
-    r"273.15\right)}{0.283 \cdot @efficiency} \cdot "
-    r"\left(\left(\frac{@outlet_pressure}{@inlet_pressure}\right)^{0.283} - 1\right)",
-    source="adiabatic compression with k = 1.395, Hendricks, table CDD.5, and compressor textbooks",
+@definition(
+    "P",
+    "adiabatic compression with k = 1.395, Hendricks, table CDD.5, and compressor textbooks",
     valid="low pressures; a floor for any machine",
-    basis="derived",
+    example="round(blower_power(0.02396, 20.0, 95950.0, 106750.0, 1.0)) == 218",
 )
 def blower_power(
     air_mass_flow: AirMassFlow,
@@ -140,13 +117,7 @@ def blower_power(
     outlet_pressure: Pressure,
     efficiency: Fraction,
 ) -> Power:
-    """Power that adiabatic compression of air takes.
-
-    Floats or arrays that broadcast.
-
-    >>> round(blower_power(0.02396, 20.0, 95950.0, 106750.0, 1.0))
-    218
-    """
+    """Power that adiabatic compression of air takes."""
     return (
         air_mass_flow
         * 287.058
@@ -156,37 +127,15 @@ def blower_power(
     )
 
 
-@equation(
-    latex=r"P_w = \frac{@power}{@efficiency}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("P_w", example="wire_power(70.0, 0.35) == 200.0")
 def wire_power(power: Power, efficiency: Fraction) -> Power:
-    """Power at the wall for a power in the air or water.
-
-    Floats or arrays that broadcast.
-
-    >>> wire_power(70.0, 0.35)
-    200.0
-    """
+    """Power at the wall for a power in the air or water."""
     return power / efficiency
 
 
-@equation(
-    latex=r"x = \frac{@pressure}{101325} \cdot \frac{293.15}{@temperature + 273.15}",
-    source="ideal gas law",
-    valid="any",
-    basis="derived",
-)
+@definition("x", "ideal gas law", example="round(altitude_factor(101325.0, 20.0), 3) == 1.0")
 def altitude_factor(pressure: Pressure, temperature: Temperature) -> Ratio:
-    """Standard air in each volume that a machine takes in.
-
-    Floats or arrays that broadcast.
-
-    >>> round(altitude_factor(101325.0, 20.0), 3)
-    1.0
-    """
+    """Standard air in each volume that a machine takes in."""
     return pressure / 101325.0 * 293.15 / (temperature + 273.15)
 
 
@@ -208,20 +157,14 @@ def curve_pressure(gauge: Pressure, factor: Ratio, by_density: Fraction = 1.0) -
     return gauge / (1.0 + by_density * (factor - 1.0))
 
 
-@equation(
-    latex=r"p = @last \cdot \left(1 + @by_density \cdot \left(@factor - 1\right)\right)",
-    source="the same fan laws turned around",
+@definition(
+    "p",
+    "the same fan laws turned around",
     valid="as above",
-    basis="derived",
+    example="most_pressure(10000.0, 0.8) == 8000.0; most_pressure(10000.0, 0.8, 0.0) == 10000.0",
 )
 def most_pressure(last: Pressure, factor: Ratio, by_density: Fraction = 1.0) -> Pressure:
-    """Most pressure a machine gives here: the last point of its curve, thinner air counted in.
-
-    Floats or arrays that broadcast.
-
-    >>> most_pressure(10000.0, 0.8), most_pressure(10000.0, 0.8, 0.0)
-    (8000.0, 10000.0)
-    """
+    """Most pressure a machine gives here: the last point of its curve, thinner air counted in."""
     return last * (1.0 + by_density * (factor - 1.0))
 
 
@@ -259,8 +202,6 @@ def air_of_watts(
 ) -> AirFlow:
     """Standard air that a machine of so many watts gives against a pressure.
 
-    Floats or arrays that broadcast.
-
     >>> round(air_of_watts(660.0, 95950.0, 10800.0, 20.0, 0.35) * 60000)
     1263
     """
@@ -283,8 +224,6 @@ def watts_of_air(
     efficiency: Fraction,
 ) -> Power:
     """Power at the wall for so much standard air against a pressure.
-
-    Floats or arrays that broadcast.
 
     >>> round(watts_of_air(0.02, 95950.0, 10800.0, 20.0, 0.35))
     627

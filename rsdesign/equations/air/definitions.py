@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...core.arrays import most, ratio
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AerationEfficiency,
     AirFlow,
@@ -20,131 +20,58 @@ from ...core.kinds import (
 )
 
 
-@equation(
-    latex=r"R = @nitrifier_oxygen \cdot \left(1 - @tank_share\right)",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("R", example="oxygen_from_filter(1.0, 0.25) == 0.75")
 def oxygen_from_filter(nitrifier_oxygen: OxygenRate, tank_share: Fraction) -> OxygenRate:
-    """Oxygen that a self-aerated filter takes from air of its own.
-
-    Floats or arrays that broadcast.
-
-    >>> oxygen_from_filter(1.0, 0.25)
-    0.75
-    """
+    """Oxygen that a self-aerated filter takes from air of its own."""
     return nitrifier_oxygen * (1.0 - tank_share)
 
 
-@equation(
-    latex=r"R_t = @oxygen_demand - @from_filter",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
+@definition("R_t", "conservation of mass", example="oxygen_for_tank(1.0, 0.25) == 0.75")
 def oxygen_for_tank(oxygen_demand: OxygenRate, from_filter: OxygenRate) -> OxygenRate:
-    """Oxygen that must be brought to the tank.
-
-    Floats or arrays that broadcast.
-
-    >>> oxygen_for_tank(1.0, 0.25)
-    0.75
-    """
+    """Oxygen that must be brought to the tank."""
     return oxygen_demand - from_filter
 
 
-@equation(
-    latex=r"d = \max\left(@depth - @gap, 0.1\right)",
-    source="common practice",
+@definition(
+    "d",
+    "common practice",
     valid="tanks",
     basis="common practice",
+    example="stone_depth(0.9) == 0.8",
 )
 def stone_depth(depth: Length, gap: Length = 0.1) -> Length:
-    """Depth of stones that lie a hand above the floor.
-
-    Floats or arrays that broadcast.
-
-    >>> stone_depth(0.9)
-    0.8
-    """
+    """Depth of stones that lie a hand above the floor."""
     return most(depth - gap, 0.1)
 
 
-@equation(
-    latex=r"R_i = @oxygen_demand \cdot \frac{@tank_feed}{@feed}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("R_i", example="share_by_feed(1.0, 0.5, 2.0) == 0.25")
 def share_by_feed(oxygen_demand: OxygenRate, tank_feed: FeedRate, feed: FeedRate) -> OxygenRate:
-    """A tank's part of an oxygen rate, by its part of the feed.
-
-    Floats or arrays that broadcast.
-
-    >>> share_by_feed(1.0, 0.5, 2.0)
-    0.25
-    """
+    """A tank's part of an oxygen rate, by its part of the feed."""
     return oxygen_demand * ratio(tank_feed, feed)
 
 
-@equation(
-    latex=r"G_i = @air_flow \cdot \frac{@tank_feed}{@feed}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("G_i", example="air_by_feed(1.0, 0.5, 2.0) == 0.25")
 def air_by_feed(air_flow: AirFlow, tank_feed: FeedRate, feed: FeedRate) -> AirFlow:
-    """A tank's part of the air, by its part of the feed.
-
-    Floats or arrays that broadcast.
-
-    >>> air_by_feed(1.0, 0.5, 2.0)
-    0.25
-    """
+    """A tank's part of the air, by its part of the feed."""
     return air_flow * ratio(tank_feed, feed)
 
 
-@equation(
-    latex=r"R = @standard_rate \cdot @factor",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("R", example="field_rate(4.0, 0.25) == 1.0")
 def field_rate(standard_rate: OxygenRate, factor: Ratio) -> OxygenRate:
-    """Oxygen brought here from the rate in clean cool water.
-
-    Floats or arrays that broadcast.
-
-    >>> field_rate(4.0, 0.25)
-    1.0
-    """
+    """Oxygen brought here from the rate in clean cool water."""
     return standard_rate * factor
 
 
-@equation(
-    latex=r"e = \frac{@transfer}{@power}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("e", example="transfer_for_power(1.0, 4.0) == 0.25")
 def transfer_for_power(transfer: OxygenRate, power: Power) -> AerationEfficiency:
-    """Oxygen brought for the energy drawn.
-
-    Floats or arrays that broadcast.
-
-    >>> transfer_for_power(1.0, 4.0)
-    0.25
-    """
+    """Oxygen brought for the energy drawn."""
     return ratio(transfer, power)
 
 
-@equation(
-    latex=r"C = \max\left(0, @beta \cdot @saturation - \left(@beta \cdot @saturation - "
-    r"@oxygen\right) \cdot \frac{@oxygen_demand}{@transfer}\right)",
-    source="transfer in proportion to the deficit, ASCE/EWRI 2-06",
-    valid="any",
-    basis="derived",
+@definition(
+    "C",
+    "transfer in proportion to the deficit, ASCE/EWRI 2-06",
+    example="round(tank_oxygen(0.008, 1.0, 0.005, 1.0, 1.0), 6) == 0.005",
 )
 def tank_oxygen(
     saturation: Concentration,
@@ -153,13 +80,7 @@ def tank_oxygen(
     oxygen_demand: OxygenRate,
     transfer: OxygenRate,
 ) -> Concentration:
-    """Oxygen at which transfer meets demand; the transfer given is that at the oxygen given.
-
-    Floats or arrays that broadcast.
-
-    >>> round(tank_oxygen(0.008, 1.0, 0.005, 1.0, 1.0), 6)
-    0.005
-    """
+    """Oxygen at which transfer meets demand; the transfer given is that at the oxygen given."""
     return most(
         0.0,
         beta * saturation - (beta * saturation - oxygen) * ratio(oxygen_demand, transfer, np.inf),
@@ -169,13 +90,10 @@ def tank_oxygen(
 @equation(
     latex=r"R = @feed \cdot @per_feed \cdot @factor",
     source="older rule of the trade",
-    valid="any",
     basis="from memory",
 )
 def rule_oxygen(feed: FeedRate, per_feed: Ratio = 0.5, factor: Ratio = 1.5) -> OxygenRate:
     """Oxygen by the older rule: half the feed, and half as much again after a meal.
-
-    Floats or arrays that broadcast.
 
     >>> rule_oxygen(4.0)
     3.0
@@ -183,46 +101,23 @@ def rule_oxygen(feed: FeedRate, per_feed: Ratio = 0.5, factor: Ratio = 1.5) -> O
     return feed * per_feed * factor
 
 
-@equation(
-    latex=r"p = @gauge + @atmosphere",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("p", example="absolute_pressure(1000.0, 100000.0) == 101000.0")
 def absolute_pressure(gauge: Pressure, atmosphere: Pressure) -> Pressure:
-    """Absolute pressure.
-
-    Floats or arrays that broadcast.
-
-    >>> absolute_pressure(1000.0, 100000.0)
-    101000.0
-    """
+    """Absolute pressure."""
     return gauge + atmosphere
 
 
-@equation(
-    latex=r"G' = @air_flow \cdot \frac{@rule_demand}{@oxygen_demand}",
-    source="in proportion to the oxygen",
-    valid="any",
-    basis="derived",
-)
+@definition("G'", "in proportion to the oxygen", example="rule_air(2.0, 1.0, 2.0) == 1.0")
 def rule_air(air_flow: AirFlow, rule_demand: OxygenRate, oxygen_demand: OxygenRate) -> AirFlow:
-    """Air by the older rule for oxygen.
-
-    Floats or arrays that broadcast.
-
-    >>> rule_air(2.0, 1.0, 2.0)
-    1.0
-    """
+    """Air by the older rule for oxygen."""
     return air_flow * ratio(rule_demand, oxygen_demand)
 
 
-@equation(
-    latex=r"x = \frac{@beta \cdot @sea_level_saturation - @oxygen}{@beta \cdot @saturation - "
-    r"@oxygen}",
-    source="transfer in proportion to the deficit, ASCE/EWRI 2-06",
+@definition(
+    "x",
+    "transfer in proportion to the deficit, ASCE/EWRI 2-06",
     valid="the same stones, pipes and demand",
-    basis="derived",
+    example="round(air_over_sea_level(0.008, 0.0065, 1.0, 0.005), 6) == 2.0",
 )
 def air_over_sea_level(
     sea_level_saturation: Concentration,
@@ -230,24 +125,17 @@ def air_over_sea_level(
     beta: Fraction,
     oxygen: Concentration,
 ) -> Ratio:
-    """Air needed at this height over that at sea level.
-
-    Floats or arrays that broadcast.
-
-    >>> round(air_over_sea_level(0.008, 0.0065, 1.0, 0.005), 6)
-    2.0
-    """
+    """Air needed at this height over that at sea level."""
     return ratio(
         beta * sea_level_saturation - oxygen, most(beta * saturation - oxygen, 0.0), np.inf
     )
 
 
-@equation(
-    latex=r"C = @beta \cdot @saturation - \frac{@beta \cdot @sea_level_saturation - "
-    r"@oxygen}{@times_sea_level}",
-    source="transfer in proportion to the deficit, ASCE/EWRI 2-06",
+@definition(
+    "C",
+    "transfer in proportion to the deficit, ASCE/EWRI 2-06",
     valid="the same stones, pipes and demand",
-    basis="derived",
+    example="round(oxygen_as_at_sea_level(0.008, 0.0065, 1.0, 0.005), 6) == 0.005",
 )
 def oxygen_as_at_sea_level(
     sea_level_saturation: Concentration,
@@ -256,28 +144,11 @@ def oxygen_as_at_sea_level(
     oxygen: Concentration,
     times_sea_level: Ratio = 2.0,
 ) -> Concentration:
-    """Oxygen that may be kept here with no more than so many times the air of sea level.
-
-    Floats or arrays that broadcast.
-
-    >>> round(oxygen_as_at_sea_level(0.008, 0.0065, 1.0, 0.005), 6)
-    0.005
-    """
+    """Oxygen that may be kept here with no more than so many times the air of sea level."""
     return beta * saturation - (beta * sea_level_saturation - oxygen) / times_sea_level
 
 
-@equation(
-    latex=r"E = @power \cdot @time",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("E", example="energy_used(100.0, 3600.0) == 360000.0")
 def energy_used(power: Power, time: Hours) -> Energy:
-    """Energy drawn in a time.
-
-    Floats or arrays that broadcast.
-
-    >>> energy_used(100.0, 3600.0)
-    360000.0
-    """
+    """Energy drawn in a time."""
     return power * time

@@ -1,7 +1,7 @@
 """Small sums of the air machines: how many run, how many stand still, and what they draw."""
 
 from ...core.arrays import ceil, least, most, ratio, where
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AirFlow,
     Area,
@@ -16,156 +16,69 @@ from ...core.kinds import (
 )
 
 
-@equation(
-    latex=r"n = \lceil \frac{@air_flow}{@each} - 10^{-9} \rceil",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("n", example="machines_needed(5.0, 2.0) == 3.0")
 def machines_needed(air_flow: AirFlow, each: AirFlow) -> Count:
-    """Machines of one size for an air flow; 0 where that size gives none.
-
-    Floats or arrays that broadcast.
-
-    >>> machines_needed(5.0, 2.0)
-    3.0
-    """
+    """Machines of one size for an air flow; 0 where that size gives none."""
     return ceil(ratio(air_flow, each) - 1e-9) + 0.0  # never -0
 
 
-@equation(
-    latex=r"G = @each \cdot @count",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("G", example="all_machines(2.0, 3.0) == 6.0")
 def all_machines(each: AirFlow, count: Count) -> AirFlow:
-    """Air of all machines.
-
-    Floats or arrays that broadcast.
-
-    >>> all_machines(2.0, 3.0)
-    6.0
-    """
+    """Air of all machines."""
     return each * count
 
 
-@equation(
-    latex=r"P = @each \cdot @count",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("P", example="all_watts(200.0, 3.0) == 600.0")
 def all_watts(each: Power, count: Count) -> Power:
-    """Plate watts of all machines.
-
-    Floats or arrays that broadcast.
-
-    >>> all_watts(200.0, 3.0)
-    600.0
-    """
+    """Plate watts of all machines."""
     return each * count
 
 
-@equation(
-    latex=r"G' = @air_flow \cdot @factor",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("G'", example="thinner_air(2.0, 0.5) == 1.0")
 def thinner_air(air_flow: AirFlow, factor: Ratio) -> AirFlow:
-    """Standard air from a machine that takes in thin, hot air.
-
-    Floats or arrays that broadcast.
-
-    >>> thinner_air(2.0, 0.5)
-    1.0
-    """
+    """Standard air from a machine that takes in thin, hot air."""
     return air_flow * factor
 
 
-@equation(
-    latex=r"G = @required + @to_airlifts",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("G", example="air_in_all(2.0, 1.0) == 3.0")
 def air_in_all(required: AirFlow, to_airlifts: AirFlow) -> AirFlow:
-    """Air that the machines must give: for the oxygen, and for the airlifts.
-
-    Floats or arrays that broadcast.
-
-    >>> air_in_all(2.0, 1.0)
-    3.0
-    """
+    """Air that the machines must give: for the oxygen, and for the airlifts."""
     return required + to_airlifts
 
 
-@equation(
-    latex=r"G' = \max\left(0, @air_flow - @to_airlifts\right)",
-    source="definition; the airlifts take theirs first",
-    valid="any",
-    basis="derived",
+@definition(
+    "G'", "definition; the airlifts take theirs first", example="air_for_stones(3.0, 1.0) == 2.0"
 )
 def air_for_stones(air_flow: AirFlow, to_airlifts: AirFlow) -> AirFlow:
-    """Air that is left for the stones.
-
-    Floats or arrays that broadcast.
-
-    >>> air_for_stones(3.0, 1.0)
-    2.0
-    """
+    """Air that is left for the stones."""
     return most(0.0, air_flow - to_airlifts)
 
 
-@equation(
-    latex=r"G' = \min\left(@air_flow, @required\right)",
-    source="spare air is let out, or it drives out the carbon dioxide that holds the pH down",
-    valid="any",
-    basis="derived",
+@definition(
+    "G'",
+    "spare air is let out, or it drives out the carbon dioxide that holds the pH down",
+    example="air_let_in(3.0, 2.0) == 2.0; air_let_in(1.0, 2.0) == 1.0",
 )
 def air_let_in(air_flow: AirFlow, required: AirFlow) -> AirFlow:
-    """Air that is let into the water: what is needed, or all there is.
-
-    Floats or arrays that broadcast.
-
-    >>> air_let_in(3.0, 2.0), air_let_in(1.0, 2.0)
-    (2.0, 1.0)
-    """
+    """Air that is let into the water: what is needed, or all there is."""
     return least(air_flow, required)
 
 
-@equation(
-    latex=r"G_1 = \frac{@air_flow}{\max\left(@count, 1\right)}",
-    source="definition",
-    valid="equal machines",
-    basis="derived",
-)
+@definition("G_1", valid="equal machines", example="air_of_one(6.0, 3.0) == 2.0")
 def air_of_one(air_flow: AirFlow, count: Count) -> AirFlow:
-    """Air of one of so many machines, from the air of all.
-
-    Floats or arrays that broadcast.
-
-    >>> air_of_one(6.0, 3.0)
-    2.0
-    """
+    """Air of one of so many machines, from the air of all."""
     return air_flow / most(count, 1.0)
 
 
-@equation(
-    latex=r"G = @each \cdot \frac{@watts}{@plate}",
-    source="machines of one make give air in proportion to their watts",
+@definition(
+    "G",
+    "machines of one make give air in proportion to their watts",
     valid="a machine near the size that is compared",
     basis="common practice",
+    example="air_by_watts(2.0, 300.0, 100.0) == 6.0",
 )
 def air_by_watts(each: AirFlow, watts: Power, plate: Power) -> AirFlow:
-    """Air of machines known by their watts alone, from a machine of known air and watts.
-
-    Floats or arrays that broadcast.
-
-    >>> air_by_watts(2.0, 300.0, 100.0)
-    6.0
-    """
+    """Air of machines known by their watts alone, from a machine of known air and watts."""
     return each * ratio(watts, plate)
 
 
@@ -196,30 +109,18 @@ def spare_machines(
     return where(each > 0.0, most(0.0, needed - count), 0.0)
 
 
-@equation(
-    latex=r"G = \max\left(0, @each \cdot \max\left(@count + @spare - 1, 0\right) - "
-    r"@to_airlifts\right)",
-    source="definition",
-    valid="equal machines",
-    basis="derived",
-)
+@definition("G", valid="equal machines", example="air_with_one_off(2.0, 2.0, 1.0, 1.0) == 3.0")
 def air_with_one_off(each: AirFlow, count: Count, spare: Count, to_airlifts: AirFlow) -> AirFlow:
-    """Air for the stones when one machine has failed and the spares run.
-
-    Floats or arrays that broadcast.
-
-    >>> air_with_one_off(2.0, 2.0, 1.0, 1.0)
-    3.0
-    """
+    """Air for the stones when one machine has failed and the spares run."""
     return most(0.0, each * most(count + spare - 1.0, 0.0) - to_airlifts)
 
 
-@equation(
-    latex=r"n' = \min\left(@count, \max\left(1, \lceil \frac{@air_flow \cdot "
-    r"\frac{@mean_feed}{@feed} + @to_airlifts}{@each} - 10^{-9} \rceil\right)\right)",
-    source="feed drives the oxygen: on the day of mean feed so many bring the busiest hour's air",
+@definition(
+    "n'",
+    "feed drives the oxygen: on the day of mean feed so many bring the busiest hour's air",
     valid="equal machines that can be switched one by one",
     basis="common practice",
+    example="machines_on_mean_day(5.0, 2.0, 0.5, 1.0, 0.0, 3.0) == 2.0",
 )
 def machines_on_mean_day(
     air_flow: AirFlow,
@@ -229,131 +130,48 @@ def machines_on_mean_day(
     to_airlifts: AirFlow,
     count: Count,
 ) -> Count:
-    """Machines that run on the day of mean feed, all day.
-
-    Floats or arrays that broadcast.
-
-    >>> machines_on_mean_day(5.0, 2.0, 0.5, 1.0, 0.0, 3.0)
-    2.0
-    """
+    """Machines that run on the day of mean feed, all day."""
     needed = ceil(ratio(air_flow * ratio(mean_feed, feed) + to_airlifts, each) - 1e-9)
     return least(count, most(1.0, needed))
 
 
-@equation(
-    latex=r"P' = @power \cdot \frac{@running_count}{@count}",
-    source="definition",
-    valid="equal machines",
-    basis="derived",
-)
+@definition("P'", valid="equal machines", example="power_of_some(300.0, 2.0, 3.0) == 200.0")
 def power_of_some(power: Power, running_count: Count, count: Count) -> Power:
-    """Power of some of the machines, from that of all.
-
-    Floats or arrays that broadcast.
-
-    >>> power_of_some(300.0, 2.0, 3.0)
-    200.0
-    """
+    """Power of some of the machines, from that of all."""
     return power * ratio(running_count, count)
 
 
-@equation(
-    latex=r"P' = @power + @each \cdot @spare",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("P'", example="watts_to_buy(200.0, 100.0, 1.0) == 300.0")
 def watts_to_buy(power: Power, each: Power, spare: Count) -> Power:
-    """Watts on the plates of all machines, those that stand still too.
-
-    Floats or arrays that broadcast.
-
-    >>> watts_to_buy(200.0, 100.0, 1.0)
-    300.0
-    """
+    """Watts on the plates of all machines, those that stand still too."""
     return power + each * spare
 
 
-@equation(
-    latex=r"P' = \frac{@power}{\max\left(@count, 1\right)}",
-    source="definition",
-    valid="equal machines",
-    basis="derived",
-)
+@definition("P'", valid="equal machines", example="watts_of_one(600.0, 3.0) == 200.0")
 def watts_of_one(power: Power, count: Count) -> Power:
-    """Power of one of so many equal machines.
-
-    Floats or arrays that broadcast.
-
-    >>> watts_of_one(600.0, 3.0)
-    200.0
-    """
+    """Power of one of so many equal machines."""
     return power / most(count, 1.0)
 
 
-@equation(
-    latex=r"G = @area \cdot @air_rate",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("G", example="air_for_floor(2.0, 0.5) == 1.0")
 def air_for_floor(area: Area, air_rate: HydraulicLoad) -> AirFlow:
-    """Air that rolls a bed of carriers, by its floor.
-
-    Floats or arrays that broadcast.
-
-    >>> air_for_floor(2.0, 0.5)
-    1.0
-    """
+    """Air that rolls a bed of carriers, by its floor."""
     return area * air_rate
 
 
-@equation(
-    latex=r"G = \max\left(@for_rolling, @for_breathing\right)",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("G", example="larger_air(1.0, 2.0) == 2.0")
 def larger_air(for_rolling: AirFlow, for_breathing: AirFlow) -> AirFlow:
-    """The larger of two needs that one air flow serves.
-
-    Floats or arrays that broadcast.
-
-    >>> larger_air(1.0, 2.0)
-    2.0
-    """
+    """The larger of two needs that one air flow serves."""
     return most(for_rolling, for_breathing)
 
 
-@equation(
-    latex=r"P = @air_power + @filter_power + @pump_power",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("P", example="watts_of_all(200.0, 50.0, 100.0) == 350.0")
 def watts_of_all(air_power: Power, filter_power: Power, pump_power: Power) -> Power:
-    """Power of all motors: air, the filter's own air, and water.
-
-    Floats or arrays that broadcast.
-
-    >>> watts_of_all(200.0, 50.0, 100.0)
-    350.0
-    """
+    """Power of all motors: air, the filter's own air, and water."""
     return air_power + filter_power + pump_power
 
 
-@equation(
-    latex=r"E = \frac{@power}{@harvest}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("E", example="energy_for_harvest(300.0, 0.5) == 600.0")
 def energy_for_harvest(power: Power, harvest: HarvestRate) -> EnergyPerFish:
-    """Energy at the wall for each weight of fish harvested.
-
-    Floats or arrays that broadcast.
-
-    >>> energy_for_harvest(300.0, 0.5)
-    600.0
-    """
+    """Energy at the wall for each weight of fish harvested."""
     return ratio(power, harvest, float("inf"))

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from ...core.arrays import most, ratio
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AmmoniaLoad,
     Area,
@@ -45,37 +45,15 @@ LIMITED_BY = ("area", "both", "flow")
 """What holds a filter back, by the number in ``limited_by``."""
 
 
-@equation(
-    latex=r"A = \frac{@ammonia_load}{@areal_rate}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("A", example="round(media_area(0.1017 / 86400, 0.30e-3 / 86400)) == 339")
 def media_area(ammonia_load: AmmoniaLoad, areal_rate: ArealRate) -> Area:
-    """Media surface for a load at a rate.
-
-    Floats or arrays that broadcast.
-
-    >>> round(media_area(0.1017 / 86400, 0.30e-3 / 86400))
-    339
-    """
+    """Media surface for a load at a rate."""
     return ratio(ammonia_load, areal_rate, float("inf"))
 
 
-@equation(
-    latex=r"V = \frac{@area}{@specific_surface}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("V", example="media_volume(500.0, 250.0) == 2.0")
 def media_volume(area: Area, specific_surface: SpecificSurface) -> MediaVolume:
-    """Media for a surface.
-
-    Floats or arrays that broadcast.
-
-    >>> media_volume(500.0, 250.0)
-    2.0
-    """
+    """Media for a surface."""
     return area / specific_surface
 
 
@@ -91,7 +69,7 @@ def outlet(
     """Level that leaves a filter: mixed, or in plug flow.
 
     ``rate``: the areal rate as a function of the level, or a constant.  A filter without area
-    lets everything through; without flow, nothing is left.  Floats or arrays that broadcast.
+    lets everything through; without flow, nothing is left.
 
     >>> round(outlet(1e-3, 20.0, 100.0, lambda s: 0.22 * s, mixed=False) * 1e3, 4)
     0.3329
@@ -117,97 +95,51 @@ def loop_outlet(
 ) -> Concentration:
     """Level that leaves the filter when tank and filter are at rest.
 
-    Floats or arrays that broadcast.
-
     >>> round(loop_outlet(1.0, 2.0, 4.0, lambda s: 0.5 * s, 0.0, 0.0), 6)
     0.5
     """
     return solve.loop(load, flow, area, solve.rate(rate), exchange, source, mixed)
 
 
-@equation(
-    latex=r"S = \frac{@load + @exchange \cdot @source + @flow \cdot @outlet}{@flow + "
-    r"@exchange}",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
+@definition("S", "conservation of mass", example="tank_ammonia(1.0, 2.0, 0.5, 0.0, 0.0) == 1.0")
 def tank_ammonia(
     load: AmmoniaLoad, flow: Flow, outlet: Concentration, exchange: DailyFlow, source: Concentration
 ) -> Concentration:
-    """Level in a mixed tank that a filter feeds.
-
-    Floats or arrays that broadcast.
-
-    >>> tank_ammonia(1.0, 2.0, 0.5, 0.0, 0.0)
-    1.0
-    """
+    """Level in a mixed tank that a filter feeds."""
     return (load + exchange * source + flow * outlet) / (flow + exchange)
 
 
-@equation(
-    latex=r"P = @flow \cdot \left(@inlet - @outlet\right)",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
+@definition("P", "conservation of mass", example="removal(2.0, 1.0, 0.5) == 1.0")
 def removal(flow: Flow, inlet: Concentration, outlet: Concentration) -> AmmoniaLoad:
-    """What a filter takes out.
-
-    Floats or arrays that broadcast.
-
-    >>> removal(2.0, 1.0, 0.5)
-    1.0
-    """
+    """What a filter takes out."""
     return flow * (inlet - outlet)
 
 
-@equation(
-    latex=r"E = 1 - \frac{@outlet}{@inlet}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("E", example="removal_per_pass(1.0, 0.25) == 0.75")
 def removal_per_pass(inlet: Concentration, outlet: Concentration) -> Fraction:
-    """Share taken out in one pass: a result.
-
-    Floats or arrays that broadcast.
-
-    >>> removal_per_pass(1.0, 0.25)
-    0.75
-    """
+    """Share taken out in one pass: a result."""
     return 1.0 - ratio(outlet, inlet, 1.0)
 
 
-@equation(
-    latex=r"Da = \frac{@area \cdot @rate_at_tank}{@flow \cdot @total_ammonia}",
-    source="Damkohler number, chemical reactor textbooks",
-    valid="any",
-    basis="derived",
+@definition(
+    "Da",
+    "Damkohler number, chemical reactor textbooks",
+    example="damkohler(2.0, 0.5, 2.0, 1.0) == 0.5",
 )
 def damkohler(
     area: Area, rate_at_tank: ArealRate, flow: Flow, total_ammonia: Concentration
 ) -> Ratio:
-    """What the media could take over what the flow brings.
-
-    Floats or arrays that broadcast.
-
-    >>> damkohler(2.0, 0.5, 2.0, 1.0)
-    0.5
-    """
+    """What the media could take over what the flow brings."""
     return ratio(area * rate_at_tank, flow * total_ammonia)
 
 
 @equation(
     latex=r"i = \left[Da \ge 0.3\right] + \left[Da > 3\right], Da = @damkohler",
     source="a third and three times the balance",
-    valid="any",
     basis="common practice",
 )
 def limited_by(damkohler: Ratio) -> Index:
     """What holds the filter back: 0 area, 1 both, 2 flow.
-
-    Floats or arrays that broadcast.
 
     >>> limited_by(0.1), limited_by(1.0), limited_by(9.0)
     (0.0, 1.0, 2.0)
@@ -215,37 +147,15 @@ def limited_by(damkohler: Ratio) -> Index:
     return 1.0 * (damkohler >= 0.3) + 1.0 * (damkohler > 3.0)
 
 
-@equation(
-    latex=r"S_o = \max\left(0, @total_ammonia - \frac{@load}{@flow}\right)",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
+@definition("S_o", "conservation of mass", example="outlet_for(0.5, 1.0, 1.0) == 0.5")
 def outlet_for(load: AmmoniaLoad, flow: Flow, total_ammonia: Concentration) -> Concentration:
-    """Level that must leave the filter to hold a level in the tank.
-
-    Floats or arrays that broadcast.
-
-    >>> outlet_for(0.5, 1.0, 1.0)
-    0.5
-    """
+    """Level that must leave the filter to hold a level in the tank."""
     return most(0.0, total_ammonia - ratio(load, flow, float("inf")))
 
 
-@equation(
-    latex=r"Q = \frac{@load}{@total_ammonia}",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
+@definition("Q", "conservation of mass", example="least_flow(2.0, 0.5) == 4.0")
 def least_flow(load: AmmoniaLoad, total_ammonia: Concentration) -> Flow:
-    """Flow below which no filter can hold the level.
-
-    Floats or arrays that broadcast.
-
-    >>> least_flow(2.0, 0.5)
-    4.0
-    """
+    """Flow below which no filter can hold the level."""
     return load / total_ammonia
 
 
@@ -259,8 +169,6 @@ def area_required(
     load: AmmoniaLoad, flow: Flow, total_ammonia: Concentration, rate: Callable, mixed: bool = True
 ) -> Area:
     """Media surface that holds a level; infinite where no area can do this.
-
-    Floats or arrays that broadcast.
 
     >>> area_required(1.0, 1.0, 2.0, lambda s: 0.5 * s)
     2.0
@@ -279,28 +187,20 @@ def flow_required(
 ) -> Flow:
     """Flow that an area needs to hold a level; infinite where no flow can do this.
 
-    Floats or arrays that broadcast.
-
     >>> round(flow_required(1.0, 4.0, 1.0, lambda s: 0.5 * s), 6)
     2.0
     """
     return solve.flow(load, area, total_ammonia, solve.rate(rate), mixed)
 
 
-@equation(
-    latex=r"M = 7.14 \cdot @ammonia_load",
-    source="two equivalents for each mole of nitrogen; 7.05 with growth of cells",
+@definition(
+    "M",
+    "two equivalents for each mole of nitrogen; 7.05 with growth of cells",
     valid="complete nitrification",
-    basis="derived",
+    example="alkalinity_use(1.0) == 7.14",
 )
 def alkalinity_use(ammonia_load: AmmoniaLoad) -> ChemicalDose:
-    """Alkalinity (as CaCO3) that the filter takes.
-
-    Floats or arrays that broadcast.
-
-    >>> alkalinity_use(1.0)
-    7.14
-    """
+    """Alkalinity (as CaCO3) that the filter takes."""
     return 7.14 * ammonia_load
 
 

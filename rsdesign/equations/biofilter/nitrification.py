@@ -1,7 +1,7 @@
 """How fast a film of bacteria takes ammonia: the relations and their factors."""
 
 from ...core.arrays import clip, exp, least, most, power, ratio, sqrt
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import PH, ArealRate, Concentration, Fraction, Ratio, Temperature
 
 LOW, HIGH = 0.4, 0.6
@@ -70,7 +70,6 @@ def areal_rate(
 
     Below 0.4 mg/L the smaller of this and the linear form, above 0.6 this form, between them a
     straight blend, so that it always rises.  Oxygen below three times the ammonia holds it back.
-    Floats or arrays that broadcast.
 
     >>> round(areal_rate(0.00065, 0.006, 28.0, 7.2, 1e9) * 86400 * 1000, 3)
     0.265
@@ -87,8 +86,6 @@ def areal_rate(
 )
 def half_order_rate(total_ammonia: Concentration, temperature: Temperature) -> ArealRate:
     """Areal rate of a clean film by the half-order relation, no allowance taken.
-
-    Floats or arrays that broadcast.
 
     >>> round(half_order_rate(0.001, 24.0) * 86400 * 1000, 2)
     0.45
@@ -110,8 +107,6 @@ def half_order_rate(total_ammonia: Concentration, temperature: Temperature) -> A
 def linear_rate(total_ammonia: Concentration, temperature: Temperature) -> ArealRate:
     """Areal rate of a clean film by the linear relation, no allowance taken.
 
-    Floats or arrays that broadcast.
-
     >>> round(linear_rate(0.001, 20.0) * 86400 * 1000, 2)
     0.22
     """
@@ -124,35 +119,22 @@ def linear_rate(total_ammonia: Concentration, temperature: Temperature) -> Areal
     )  # units of the source
 
 
-@equation(
-    latex=r"d' = @derate \cdot \frac{@areal_rate}{@law_rate}",
-    source="a rate of one's own scales the law, so that what is needed and what is met agree",
-    valid="any",
-    basis="derived",
+@definition(
+    "d'",
+    "a rate of one's own scales the law, so that what is needed and what is met agree",
+    example="derate_for(0.75, 2.0, 1.0) == 1.5",
 )
 def derate_for(derate: Fraction, areal_rate: ArealRate, law_rate: ArealRate) -> Ratio:
-    """Working filter over clean film that gives a rate of one's own where the law gives another.
-
-    Floats or arrays that broadcast.
-
-    >>> derate_for(0.75, 2.0, 1.0)
-    1.5
-    """
+    """Working filter over clean film that gives a rate of one's own where the law gives another."""
     return derate * ratio(areal_rate, law_rate, 1.0)
 
 
-@equation(
-    latex=r"x = \exp\left(-0.8 \cdot @carbon_to_nitrogen\right)",
-    source="fitted to a loss of 70 % at carbon over nitrogen 1 to 2, Zhu and Chen 2001",
+@definition(
+    "x",
+    "fitted to a loss of 70 % at carbon over nitrogen 1 to 2, Zhu and Chen 2001",
     valid="0 to 3",
-    basis="derived",
+    example="round(organic_factor(1.5), 2) == 0.3",
 )
 def organic_factor(carbon_to_nitrogen: Ratio) -> Fraction:
-    """Share of the rate left when organic carbon comes with the ammonia.
-
-    Floats or arrays that broadcast.
-
-    >>> round(organic_factor(1.5), 2)
-    0.3
-    """
+    """Share of the rate left when organic carbon comes with the ammonia."""
     return exp(-0.8 * carbon_to_nitrogen)

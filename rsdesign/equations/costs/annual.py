@@ -24,8 +24,6 @@ ENGINEERING = "Blank & Tarquin, Engineering Economy"
 def straight_line(cost: Money, life: Years, salvage: Money = 0.0) -> Money:
     """Cost for each year, the loss of value shared out evenly.
 
-    Floats or arrays that broadcast.
-
     >>> straight_line(58000.0, 5.0, 10000.0)
     9600.0
     """
@@ -39,8 +37,6 @@ def straight_line(cost: Money, life: Years, salvage: Money = 0.0) -> Money:
 )
 def capital_recovery(rate: Fraction, life: Years) -> Fraction:
     """Share of a price that repays it with interest in equal years.
-
-    Floats or arrays that broadcast.
 
     >>> round(capital_recovery(0.10, 15.0), 5)
     0.13147
@@ -60,8 +56,6 @@ def capital_recovery(rate: Fraction, life: Years) -> Fraction:
 )
 def sinking_fund(rate: Fraction, life: Years) -> Fraction:
     """Share of a later sum that saves it up with interest in equal years.
-
-    Floats or arrays that broadcast.
 
     >>> round(sinking_fund(0.10, 5.0), 4)
     0.1638
@@ -95,8 +89,6 @@ def equivalent_annual(cost: Money, life: Years, rate: Fraction, salvage: Money =
 def real_rate(nominal: Fraction, inflation: Fraction) -> Fraction:
     """Interest with prices held still.
 
-    Floats or arrays that broadcast.
-
     >>> round(real_rate(0.08, 0.03), 6)
     0.048544
     """
@@ -110,8 +102,6 @@ def real_rate(nominal: Fraction, inflation: Fraction) -> Fraction:
 )
 def real_rate_rough(nominal: Fraction, inflation: Fraction) -> Fraction:
     """Interest with prices held still, as bulletins take it.
-
-    Floats or arrays that broadcast.
 
     >>> round(real_rate_rough(0.08, 0.03), 6)
     0.05
@@ -155,8 +145,6 @@ def present_value(rate, flows):
 )
 def book_value(cost: Money, life: Years, age: Years, salvage: Money = 0.0) -> Money:
     """What a thing stands at in the books, straight line.
-
-    Floats or arrays that broadcast.
 
     >>> book_value(58000.0, 5.0, 1.0, 10000.0)
     48400.0

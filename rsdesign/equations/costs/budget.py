@@ -7,22 +7,16 @@ payments are cash and never stand beside it.
 
 from dataclasses import dataclass, fields
 
-from ...core.equation import equation, sum_step, with_labels
+from ...core.equation import definition, equation, sum_step, with_labels
 from ...core.kinds import KINDS, Days, Fraction, Money, Ratio, Time, Years
 from .year import for_each, rest
 
 YEAR_DAYS = 365.25  # units of the source: days tied up
 
 
-@equation(
-    latex=r"C = @quantity \cdot @price", source="quantity times price", valid="any", basis="derived"
-)
+@definition("C", "quantity times price", example="line(1500.0, 1.5) == 2250.0")
 def line(quantity: Ratio, price: Ratio) -> Money:
-    """One line of a budget: so much of a thing, at its price.
-
-    >>> line(1500.0, 1.5)
-    2250.0
-    """
+    """One line of a budget: so much of a thing, at its price."""
     return quantity * price
 
 
@@ -37,8 +31,6 @@ def sold_weight(
 ) -> Ratio:
     """Fish that can be sold or eaten in a mean year, lost batches counted.
 
-    Floats or arrays that broadcast.
-
     >>> sold_weight(1000.0, 1.0, 5.0, 2.0)
     900.0
     """
@@ -46,18 +38,15 @@ def sold_weight(
     return harvest_weight * saleable * (kept + abs(kept)) / 2.0
 
 
-@equation(
-    latex=r"I = @money \cdot @rate \frac{@tied_up}{365.25} \cdot \frac{1}{2}",
-    source="interest on the mean of running money, common practice",
+@definition(
+    "I",
+    "interest on the mean of running money, common practice",
     valid="money spent evenly",
     basis="common practice",
+    example="round(operating_interest(1000.0, 0.08, 365.25), 6) == 40.0",
 )
 def operating_interest(money: Money, rate: Fraction, tied_up: Days) -> Money:
-    """Interest on running money, which is tied up half the time on the mean.
-
-    >>> round(operating_interest(1000.0, 0.08, 365.25), 6)
-    40.0
-    """
+    """Interest on running money, which is tied up half the time on the mean."""
     return money * rate * tied_up / YEAR_DAYS / 2.0
 
 
@@ -89,18 +78,14 @@ def break_even_yield(fixed: Money, price: Ratio, variable_each: Ratio) -> Ratio:
     return fixed / (price - variable_each)
 
 
-@equation(
-    latex=r"w = \frac{@receipts - @costs_without}{@time}",
-    source="receipts less every cost but own labour, over own hours",
+@definition(
+    "w",
+    "receipts less every cost but own labour, over own hours",
     valid="hours above zero",
-    basis="derived",
+    example="return_per_time(9000.0, 6246.824954, 365.0) == 7.54294533150685",
 )
 def return_per_time(receipts: Money, costs_without: Money, time: Time) -> Ratio:
-    """What own work earns for each time.
-
-    >>> return_per_time(9000.0, 6246.824954, 365.0)
-    7.54294533150685
-    """
+    """What own work earns for each time."""
     return (receipts - costs_without) / time
 
 

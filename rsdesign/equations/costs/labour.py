@@ -4,7 +4,7 @@ import functools
 from dataclasses import dataclass
 
 from ...core import tables
-from ...core.equation import equation, with_labels
+from ...core.equation import definition, with_labels
 from ...core.kinds import KINDS, Minutes, Money, Time, Wage
 from ...core.unit_table import DAY
 from .year import times_in
@@ -76,28 +76,15 @@ def times_a_year(when: str, drain_interval, batches, running: float = YEAR):
     return _ROUNDS(running, DAYS_BETWEEN[when])
 
 
-@equation(
-    latex=r"T = @minutes \cdot @times \cdot @count",
-    source="sum of tasks",
-    valid="any",
-    basis="derived",
-)
+@definition("T", "sum of tasks", example="task_time(720.0, 365.0, 2.0) == 525600.0")
 def task_time(minutes: Minutes, times: float, count: float) -> Time:
-    """Time that a task takes in a year.
-
-    Floats or arrays that broadcast.
-
-    >>> task_time(720.0, 365.0, 2.0)
-    525600.0
-    """
+    """Time that a task takes in a year."""
     return minutes * times * count
 
 
-@equation(latex=r"C = @time \cdot @wage", source="hours times wage", valid="any", basis="derived")
+@definition(
+    "C", "hours times wage", example="round(labour_cost(3600.0 * 365, 15.0 / 3600), 6) == 5475.0"
+)
 def labour_cost(time: Time, wage: Wage) -> Money:
-    """What the hours are worth.
-
-    >>> round(labour_cost(3600.0 * 365, 15.0 / 3600), 6)
-    5475.0
-    """
+    """What the hours are worth."""
     return time * wage

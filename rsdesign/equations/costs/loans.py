@@ -17,7 +17,7 @@ from ...core.kinds import Fraction, Money, Years
 def loan_payment(principal: Money, rate: Fraction, years: Years, per_year: float = 12.0) -> Money:
     """Equal payment that repays a loan.
 
-    ``rate`` is the nominal rate a year.  Floats or arrays that broadcast.
+    ``rate`` is the nominal rate a year.
 
     >>> round(loan_payment(32000.0, 0.06, 3.0), 2)
     973.5

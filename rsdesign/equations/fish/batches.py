@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...core.arrays import ceil, least, most, power, ratio
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Count,
     Days,
@@ -21,146 +21,77 @@ A_DAY = 86400.0  # units of the source
 A_WEEK = 7.0
 
 
-@equation(
-    latex=r"n = \frac{@fish}{@survival}",
-    source="definition of survival",
-    valid="any",
-    basis="derived",
-)
+@definition("n", "definition of survival", example="fish_to_stock(380.0, 0.95) == 400.0")
 def fish_to_stock(fish: Count, survival: Fraction) -> Count:
-    """Fingerlings that leave so many fish at harvest.
-
-    Floats or arrays that broadcast.
-
-    >>> fish_to_stock(380.0, 0.95)
-    400.0
-    """
+    """Fingerlings that leave so many fish at harvest."""
     return fish / survival
 
 
-@equation(
-    latex=r"n = \frac{@harvest \cdot 86400 \cdot @interval}{@harvest_weight}",
-    source="conservation of fish",
+@definition(
+    "n",
+    "conservation of fish",
     valid="batches of one size",
-    basis="derived",
+    example="round(fish_per_batch(1.0 / 86400, 50.0, 0.5)) == 100",
 )
 def fish_per_batch(harvest: HarvestRate, interval: Days, harvest_weight: FishWeight) -> Count:
-    """Fish in each batch for a harvest rate.
-
-    Floats or arrays that broadcast.
-
-    >>> round(fish_per_batch(1.0 / 86400, 50.0, 0.5))
-    100
-    """
+    """Fish in each batch for a harvest rate."""
     return harvest * A_DAY * interval / harvest_weight
 
 
-@equation(
-    latex=r"n = @stocked \cdot @survival^{\frac{@age}{@cycle}}",
-    source="the same share dies every day",
+@definition(
+    "n",
+    "the same share dies every day",
     valid="any age up to harvest",
     basis="common practice",
+    example="round(surviving(100.0, 0.81, 50.0, 100.0), 6) == 90.0",
 )
 def surviving(stocked: Count, survival: Fraction, age: Days, cycle: Days) -> Count:
-    """Fish alive at an age.
-
-    Floats or arrays that broadcast.
-
-    >>> round(surviving(100.0, 0.81, 50.0, 100.0), 6)
-    90.0
-    """
+    """Fish alive at an age."""
     return stocked * power(survival, age / cycle)
 
 
-@equation(latex=r"B = @number \cdot @weight", source="definition", valid="any", basis="derived")
+@definition("B", example="biomass(100.0, 0.5) == 50.0")
 def biomass(number: Count, weight: FishWeight) -> Mass:
-    """Weight of so many fish.
-
-    Floats or arrays that broadcast.
-
-    >>> biomass(100.0, 0.5)
-    50.0
-    """
+    """Weight of so many fish."""
     return number * weight
 
 
-@equation(
-    latex=r"F = @number \cdot @gain \cdot @feed_conversion",
-    source="definition of feed conversion",
-    valid="any",
-    basis="derived",
-)
+@definition("F", "definition of feed conversion", example="feed_for_gain(100.0, 0.5, 1.5) == 75.0")
 def feed_for_gain(number: Count, gain: FeedRate, feed_conversion: Ratio) -> FeedRate:
-    """Feed of so many fish that each gain so much.
-
-    Floats or arrays that broadcast.
-
-    >>> feed_for_gain(100.0, 0.5, 1.5)
-    75.0
-    """
+    """Feed of so many fish that each gain so much."""
     return number * gain * feed_conversion
 
 
-@equation(latex=r"F = @biomass \cdot @ration", source="definition", valid="any", basis="derived")
+@definition("F", example="ration_feed(100.0, 0.25) == 25.0")
 def ration_feed(biomass: Mass, ration: RatePerTime) -> FeedRate:
-    """Feed by weight of fish.
-
-    Floats or arrays that broadcast.
-
-    >>> ration_feed(100.0, 0.25)
-    25.0
-    """
+    """Feed by weight of fish."""
     return biomass * ration
 
 
-@equation(latex=r"r = \frac{@feed}{@biomass}", source="definition", valid="any", basis="derived")
+@definition("r", example="implied_ration(25.0, 100.0) == 0.25")
 def implied_ration(feed: FeedRate, biomass: Mass) -> RatePerTime:
-    """Feed as a share of the weight of fish.
-
-    Floats or arrays that broadcast.
-
-    >>> implied_ration(25.0, 100.0)
-    0.25
-    """
+    """Feed as a share of the weight of fish."""
     return ratio(feed, biomass)
 
 
-@equation(
-    latex=r"n = \lceil \frac{@cycle}{@interval} - 10^{-9} \rceil",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("n", example="cohorts(197.0, 42.0) == 5.0")
 def cohorts(cycle: Days, interval: Days) -> Count:
-    """Batches that grow at once.
-
-    Floats or arrays that broadcast.
-
-    >>> cohorts(197.0, 42.0)
-    5.0
-    """
+    """Batches that grow at once."""
     return most(1.0, ceil(cycle / interval - 1e-9))
 
 
-@equation(
-    latex=r"F = \frac{@feed_per_batch}{86400 \cdot @interval}", source="definition",
-    valid="a plan at rest", basis="derived",
-)  # fmt: skip
+@definition("F", valid="a plan at rest", example="round(mean_feed(86400.0, 2.0), 6) == 0.5")
 def mean_feed(feed_per_batch: Mass, interval: Days) -> FeedRate:
-    """Feed on the mean day.
-
-    Floats or arrays that broadcast.
-
-    >>> round(mean_feed(86400.0, 2.0), 6)
-    0.5
-    """
+    """Feed on the mean day."""
     return feed_per_batch / (A_DAY * interval)
 
 
 @equation(
-    latex=r"r = r\left(W\right)", source="feeding table, linear between its sizes",
-    valid="the sizes of the table", basis="from memory",
-)  # fmt: skip
+    latex=r"r = r\left(W\right)",
+    source="feeding table, linear between its sizes",
+    valid="the sizes of the table",
+    basis="from memory",
+)
 def table_ration(weight: FishWeight, sizes: FishWeight, rates: RatePerTime) -> RatePerTime:
     """Feed as a share of weight, from a feeding table.
 
@@ -173,31 +104,27 @@ def table_ration(weight: FishWeight, sizes: FishWeight, rates: RatePerTime) -> R
     return float(found) if np.ndim(found) == 0 else found
 
 
-@equation(
-    latex=r"r = @ration \cdot \min\left(1, \frac{\max\left(0, @temperature - @feeding_low\right)}"
-    r"{@best_low - @feeding_low}\right)",
-    source="fish eat less as the water cools, down to nothing where feeding stops",
+@definition(
+    "r",
+    "fish eat less as the water cools, down to nothing where feeding stops",
     valid="from where feeding stops to the best temperature, a straight line",
     basis="common practice",
+    example="ration_at(0.02, 25.0, 20.0, 30.0) == 0.01",
 )
 def ration_at(
     ration: RatePerTime, temperature: Temperature, feeding_low: Temperature, best_low: Temperature
 ) -> RatePerTime:
-    """Ration of a table, made for the best temperature, in cooler water.
-
-    Floats or arrays that broadcast.
-
-    >>> ration_at(0.02, 25.0, 20.0, 30.0)
-    0.01
-    """
+    """Ration of a table, made for the best temperature, in cooler water."""
     warmth = most(0.0, temperature - feeding_low) / (best_low - feeding_low)
     return ration * least(1.0, warmth)
 
 
 @equation(
-    latex=r"W = W\left(t\right)", source="stage table, linear in the logarithm of the weight",
-    valid="the days of the table", basis="from memory",
-)  # fmt: skip
+    latex=r"W = W\left(t\right)",
+    source="stage table, linear in the logarithm of the weight",
+    valid="the days of the table",
+    basis="from memory",
+)
 def weight_from_stages(days: Days, stage_days: Days, stage_weights: FishWeight) -> FishWeight:
     """Weight of a fish after so many days, from a table of stages.
 

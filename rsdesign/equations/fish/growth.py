@@ -1,7 +1,7 @@
 """Growth of fish with time and temperature."""
 
 from ...core.arrays import least, log, most, power, ratio
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import Days, FeedRate, FishWeight, RatePerTime, Ratio, Temperature
 
 TGC = "thermal growth coefficient, Iwama and Tautz 1981 with exponent 1/3; base temperature above 0 °C"
@@ -36,13 +36,11 @@ def weight_after(
     return root * root * root / 1000.0  # units of the source
 
 
-@equation(
-    latex=r"t = \frac{\left(1000 \cdot @harvest_weight\right)^{\frac{1}{3}}"
-    r" - \left(1000 \cdot @weight\right)^{\frac{1}{3}}}"
-    r"{\frac{@growth_coefficient}{1000} \cdot \max\left(@temperature - @base_temperature, 0\right)}",
-    source="inverse of the thermal growth coefficient relation",
+@definition(
+    "t",
+    "inverse of the thermal growth coefficient relation",
     valid="as there",
-    basis="derived",
+    example="round(days_to(0.050, 0.567, 28.0, 2.4, 18.3)) == 197",
 )
 def days_to(
     weight: FishWeight,
@@ -51,13 +49,7 @@ def days_to(
     growth_coefficient: Ratio,
     base_temperature: Temperature = 0.0,
 ) -> Days:
-    """Days that a fish takes to a weight; infinite where it is too cold to grow.
-
-    Floats or arrays that broadcast.
-
-    >>> round(days_to(0.050, 0.567, 28.0, 2.4, 18.3))
-    197
-    """
+    """Days that a fish takes to a weight; infinite where it is too cold to grow."""
     warm = most(temperature - base_temperature, 0.0)
     gained = power(1000.0 * harvest_weight, 1.0 / 3.0) - power(
         1000.0 * weight, 1.0 / 3.0
@@ -81,8 +73,6 @@ def gain(
 ) -> FeedRate:
     """Weight that a fish gains in a time.
 
-    Floats or arrays that broadcast.
-
     >>> round(gain(0.567, 28.0, 2.4, 18.3) * 86400 * 1000, 2)
     4.78
     """
@@ -93,35 +83,24 @@ def gain(
     return a_day / 86400.0  # units of the source
 
 
-@equation(
-    latex=r"T_g = \min\left(@temperature, @top_temperature\right)",
-    source="growth does not rise above the best temperature",
+@definition(
+    "T_g",
+    "growth does not rise above the best temperature",
     valid="up to the temperature at which feeding stops",
     basis="common practice",
+    example="growing_temperature(33.0, 31.0) == 31.0",
 )
 def growing_temperature(temperature: Temperature, top_temperature: Temperature) -> Temperature:
-    """Temperature that growth follows.
-
-    Floats or arrays that broadcast.
-
-    >>> growing_temperature(33.0, 31.0)
-    31.0
-    """
+    """Temperature that growth follows."""
     return least(temperature, top_temperature)
 
 
-@equation(
-    latex=r"g = \frac{1}{86400} \cdot \frac{\ln\left(\frac{@later_weight}{@weight}\right)}{@days}",
-    source="specific growth rate, definition",
+@definition(
+    "g",
+    "specific growth rate, definition",
     valid="short times",
-    basis="derived",
+    example="round(specific_growth_rate(1.0, 2.0, 10.0) * 86400 * 100, 2) == 6.93",
 )
 def specific_growth_rate(weight: FishWeight, later_weight: FishWeight, days: Days) -> RatePerTime:
-    """Growth as a share of weight.
-
-    Floats or arrays that broadcast.
-
-    >>> round(specific_growth_rate(1.0, 2.0, 10.0) * 86400 * 100, 2)
-    6.93
-    """
+    """Growth as a share of weight."""
     return log(later_weight / weight) / days / 86400.0  # units of the source

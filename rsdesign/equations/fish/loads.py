@@ -1,7 +1,7 @@
 """Waste loads from feed, and the flow or exchange that holds a level."""
 
 from ...core.arrays import for_load, most, ratio, where
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AmmoniaLoad,
     ChemicalDose,
@@ -33,8 +33,6 @@ def _flow_to_hold(load, difference):
 def ammonia_production(feed: FeedRate, protein: Fraction, factor: Ratio = 0.092) -> AmmoniaLoad:
     """Total ammonia nitrogen that fish make of a feed.
 
-    Floats or arrays that broadcast.
-
     >>> round(ammonia_production(1.0, 0.32), 5)
     0.02944
     """
@@ -50,75 +48,51 @@ def ammonia_production(feed: FeedRate, protein: Fraction, factor: Ratio = 0.092)
 def solids_production(feed: FeedRate, fraction: Fraction) -> SolidsLoad:
     """Dry waste that fish make of a feed.
 
-    Floats or arrays that broadcast.
-
     >>> solids_production(4.0, 0.25)
     1.0
     """
     return feed * fraction
 
 
-@equation(
-    latex=r"R = @feed \cdot @per_feed",
-    source="0.45 (0.30 to 0.65) kg for each kg of feed from carbon and respiration",
+@definition(
+    "R",
+    "0.45 (0.30 to 0.65) kg for each kg of feed from carbon and respiration",
     valid="fish alone, mean of the day",
-    basis="derived",
+    example="oxygen_demand(4.0, 0.45) == 1.8",
 )
 def oxygen_demand(feed: FeedRate, per_feed: Ratio) -> OxygenRate:
-    """Oxygen that fish use on a feed.
-
-    Floats or arrays that broadcast.
-
-    >>> oxygen_demand(4.0, 0.45)
-    1.8
-    """
+    """Oxygen that fish use on a feed."""
     return feed * per_feed
 
 
-@equation(
-    latex=r"P = @oxygen \cdot @quotient_by_mass",
-    source="respiratory quotient of 1: 44.01 over 31.998 by mass, rounded",
+@definition(
+    "P",
+    "respiratory quotient of 1: 44.01 over 31.998 by mass, rounded",
     valid="quotient 0.8 to 1",
-    basis="derived",
+    example="carbon_dioxide_production(2.0) == 2.75",
 )
 def carbon_dioxide_production(oxygen: OxygenRate, quotient_by_mass: Ratio = 1.375) -> OxygenRate:
-    """Carbon dioxide that breathing makes of oxygen.
-
-    Floats or arrays that broadcast.
-
-    >>> carbon_dioxide_production(2.0)
-    2.75
-    """
+    """Carbon dioxide that breathing makes of oxygen."""
     return oxygen * quotient_by_mass
 
 
-@equation(
-    latex=r"R = @oxygen \cdot @factor",
-    source="1.2 to 2.0 after a meal",
+@definition(
+    "R",
+    "1.2 to 2.0 after a meal",
     valid="fed by hand",
     basis="common practice",
+    example="hour_peak(2.0, 1.5) == 3.0",
 )
 def hour_peak(oxygen: OxygenRate, factor: Ratio) -> OxygenRate:
-    """Oxygen in the busiest hour.
-
-    Floats or arrays that broadcast.
-
-    >>> hour_peak(2.0, 1.5)
-    3.0
-    """
+    """Oxygen in the busiest hour."""
     return oxygen * factor
 
 
 @equation(
-    latex=r"Q = \frac{@load}{@outlet - @inlet}",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
+    latex=r"Q = \frac{@load}{@outlet - @inlet}", source="conservation of mass", basis="derived"
 )
 def flow_to_hold(load: AmmoniaLoad, inlet: Concentration, outlet: Concentration) -> Flow:
     """Flow that holds a level; load below zero for what is consumed.
-
-    Floats or arrays that broadcast.
 
     >>> flow_to_hold(2.0, 1.0, 2.0)
     2.0
@@ -126,14 +100,7 @@ def flow_to_hold(load: AmmoniaLoad, inlet: Concentration, outlet: Concentration)
     return _flow_to_hold(load, outlet - inlet)
 
 
-@equation(
-    latex=r"Q = \frac{\max\left(0, @load \cdot \left(1 - @passive\right) - @exchange \cdot "
-    r"\left(@concentration - @source\right) - @transfer\right)}{@concentration \cdot "
-    r"@removal}",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
+@definition("Q", "conservation of mass", example="flow_to_remove(2.0, 0.0, 0.0, 1.0, 0.5) == 4.0")
 def flow_to_remove(
     load: AmmoniaLoad,
     exchange: DailyFlow,
@@ -143,35 +110,18 @@ def flow_to_remove(
     passive: Fraction = 0.0,
     transfer: AmmoniaLoad = 0.0,
 ) -> Flow:
-    """Flow through a filter that holds a level in a mixed tank.
-
-    Floats or arrays that broadcast.
-
-    >>> flow_to_remove(2.0, 0.0, 0.0, 1.0, 0.5)
-    4.0
-    """
+    """Flow through a filter that holds a level in a mixed tank."""
     return for_load(
         most(0.0, load * (1.0 - passive) - exchange * (concentration - source) - transfer),
         concentration * removal,
     )
 
 
-@equation(
-    latex=r"q = \frac{@load}{@concentration - @source}",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
+@definition("q", "conservation of mass", example="exchange_to_hold(2.0, 1.5, 0.5) == 2.0")
 def exchange_to_hold(
     load: AmmoniaLoad, concentration: Concentration, source: Concentration
 ) -> DailyFlow:
-    """New water that holds a level of what nothing else removes.
-
-    Floats or arrays that broadcast.
-
-    >>> exchange_to_hold(2.0, 1.5, 0.5)
-    2.0
-    """
+    """New water that holds a level of what nothing else removes."""
     return for_load(load, concentration - source)
 
 
@@ -183,8 +133,6 @@ def exchange_to_hold(
 )
 def feed_nitrogen(feed: FeedRate, protein: Fraction) -> AmmoniaLoad:
     """Nitrogen in a feed.
-
-    Floats or arrays that broadcast.
 
     >>> round(feed_nitrogen(1.0, 0.5), 9)
     0.08
@@ -201,30 +149,17 @@ def feed_nitrogen(feed: FeedRate, protein: Fraction) -> AmmoniaLoad:
 def fish_nitrogen(growth: FeedRate, nitrogen_content: Fraction = 0.0264) -> AmmoniaLoad:
     """Nitrogen that growing fish keep.
 
-    Floats or arrays that broadcast.
-
     >>> fish_nitrogen(2.0)
     0.0528
     """
     return growth * nitrogen_content
 
 
-@equation(
-    latex=r"N = @feed_nitrogen - @fish_nitrogen - @ammonia_load",
-    source="conservation of nitrogen",
-    valid="any",
-    basis="derived",
-)
+@definition("N", "conservation of nitrogen", example="faecal_nitrogen(1.0, 0.25, 0.5) == 0.25")
 def faecal_nitrogen(
     feed_nitrogen: AmmoniaLoad, fish_nitrogen: AmmoniaLoad, ammonia_load: AmmoniaLoad
 ) -> AmmoniaLoad:
-    """Nitrogen left for the dung, the remainder.
-
-    Floats or arrays that broadcast.
-
-    >>> faecal_nitrogen(1.0, 0.25, 0.5)
-    0.25
-    """
+    """Nitrogen left for the dung, the remainder."""
     return feed_nitrogen - fish_nitrogen - ammonia_load
 
 
@@ -237,45 +172,26 @@ def faecal_nitrogen(
 def nitrifier_oxygen(ammonia_load: AmmoniaLoad) -> OxygenRate:
     """Oxygen that bacteria use to make nitrate of ammonia.
 
-    Floats or arrays that broadcast.
-
     >>> nitrifier_oxygen(1.0)
     4.57
     """
     return 4.57 * ammonia_load
 
 
-@equation(
-    latex=r"R = @solids \cdot @per_solids",
-    source="first-order decay of dung",
-    valid="any",
+@definition(
+    "R",
+    "first-order decay of dung",
     basis="common practice",
+    example="heterotroph_oxygen(2.0, 0.5) == 1.0",
 )
 def heterotroph_oxygen(solids: SolidsLoad, per_solids: Ratio) -> OxygenRate:
-    """Oxygen that rotting waste uses.
-
-    Floats or arrays that broadcast.
-
-    >>> heterotroph_oxygen(2.0, 0.5)
-    1.0
-    """
+    """Oxygen that rotting waste uses."""
     return solids * per_solids
 
 
-@equation(
-    latex=r"R = @fish + @nitrifiers + @heterotrophs",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
+@definition("R", "conservation of mass", example="total_oxygen(1.0, 0.5, 0.25) == 1.75")
 def total_oxygen(fish: OxygenRate, nitrifiers: OxygenRate, heterotrophs: OxygenRate) -> OxygenRate:
-    """Oxygen that everything in the water uses.
-
-    Floats or arrays that broadcast.
-
-    >>> total_oxygen(1.0, 0.5, 0.25)
-    1.75
-    """
+    """Oxygen that everything in the water uses."""
     return fish + nitrifiers + heterotrophs
 
 
@@ -287,79 +203,43 @@ def total_oxygen(fish: OxygenRate, nitrifiers: OxygenRate, heterotrophs: OxygenR
 def alkalinity_book(ammonia_load: AmmoniaLoad) -> ChemicalDose:
     """Alkalinity (as CaCO3) that nitrification takes, book value.
 
-    Floats or arrays that broadcast.
-
     >>> alkalinity_book(1.0)
     7.14
     """
     return 7.14 * ammonia_load
 
 
-@equation(
-    latex=r"M = 3.57 \cdot @ammonia_load",
-    source="fish give back one equivalent as NH3 of the two that nitrification takes",
+@definition(
+    "M",
+    "fish give back one equivalent as NH3 of the two that nitrification takes",
     valid="fish feed whose nitrogen ends as nitrate",
-    basis="derived",
+    example="alkalinity_net(1.0) == 3.57",
 )
 def alkalinity_net(ammonia_load: AmmoniaLoad) -> ChemicalDose:
-    """Alkalinity (as CaCO3) that fish and filter take together.
-
-    Floats or arrays that broadcast.
-
-    >>> alkalinity_net(1.0)
-    3.57
-    """
+    """Alkalinity (as CaCO3) that fish and filter take together."""
     return 3.57 * ammonia_load
 
 
-@equation(
-    latex=r"P = 3.57 \cdot \frac{44.01}{50.04} \cdot @ammonia_load",
-    source="one mole for each equivalent of net alkalinity",
+@definition(
+    "P",
+    "one mole for each equivalent of net alkalinity",
     valid="fish feed whose nitrogen ends as nitrate",
-    basis="derived",
+    example="round(carbon_dioxide_from_alkalinity(1.0), 2) == 3.14",
 )
 def carbon_dioxide_from_alkalinity(ammonia_load: AmmoniaLoad) -> OxygenRate:
-    """Carbon dioxide freed from bicarbonate by the acid of nitrification.
-
-    Floats or arrays that broadcast.
-
-    >>> round(carbon_dioxide_from_alkalinity(1.0), 2)
-    3.14
-    """
+    """Carbon dioxide freed from bicarbonate by the acid of nitrification."""
     return 3.57 * (44.01 / 50.04) * ammonia_load
 
 
-@equation(
-    latex=r"M = @solids \cdot @settleable",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("M", example="settleable_solids(2.0, 0.75) == 1.5")
 def settleable_solids(solids: SolidsLoad, settleable: Fraction) -> SolidsLoad:
-    """Waste that can settle.
-
-    Floats or arrays that broadcast.
-
-    >>> settleable_solids(2.0, 0.75)
-    1.5
-    """
+    """Waste that can settle."""
     return solids * settleable
 
 
-@equation(
-    latex=r"M = @solids \cdot \left(1 - @settleable\right)",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("M", example="fine_solids(2.0, 0.75) == 0.5")
 def fine_solids(solids: SolidsLoad, settleable: Fraction) -> SolidsLoad:
-    """Waste too fine to settle.
-
-    Floats or arrays that broadcast.
-
-    >>> fine_solids(2.0, 0.75)
-    0.5
-    """
+    """Waste too fine to settle."""
     return solids * (1.0 - settleable)
 
 
@@ -373,8 +253,6 @@ def phosphorus_production(
     feed: FeedRate, phosphorus: Fraction, growth: FeedRate, phosphorus_in_fish: Fraction = 0.0075
 ) -> AmmoniaLoad:
     """Phosphorus that feeding leaves in the water.
-
-    Floats or arrays that broadcast.
 
     >>> round(phosphorus_production(2.0, 0.012, 1.0), 4)
     0.0165

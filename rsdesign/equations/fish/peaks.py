@@ -108,8 +108,6 @@ def cohort_feed(
 ) -> FeedRate:
     """Feed of one batch at an age.
 
-    Floats or arrays that broadcast.
-
     >>> round(cohort_feed(197.0, 475.0, 0.05, 28.0, 2.4, 18.3, 197.0, 0.95, 1.6) * 86400, 2)
     3.45
     """
@@ -120,9 +118,11 @@ def cohort_feed(
 
 
 @equation(
-    latex=r"F = \max_m \sum_j F_j\left(t - j i - 7 m\right)", source=PEAK, valid="a plan at rest",
+    latex=r"F = \max_m \sum_j F_j\left(t - j i - 7 m\right)",
+    source=PEAK,
+    valid="a plan at rest",
     basis="derived",
-)  # fmt: skip
+)
 def peak_total_feed(
     stocked: Count,
     stocking_weight: FishWeight,
@@ -136,7 +136,7 @@ def peak_total_feed(
 ) -> FeedRate:
     """Feed of all batches on the biggest day.
 
-    Floats or arrays that broadcast; an interval of the cycle or more is one batch at a time.
+    An interval of the cycle or more is one batch at a time.
 
     >>> round(peak_total_feed(475.0, 0.05, 28.0, 2.4, 18.3, 197.0, 0.95, 1.6, 211.0) * 86400, 2)
     3.45
@@ -158,8 +158,6 @@ def peak_cohort_feed(
 ) -> FeedRate:
     """Feed of one batch on its biggest day.
 
-    Floats or arrays that broadcast.
-
     >>> round(peak_cohort_feed(475.0, 0.05, 28.0, 2.4, 18.3, 197.0, 0.95, 1.6) * 86400, 2)
     3.45
     """
@@ -168,9 +166,11 @@ def peak_cohort_feed(
 
 
 @equation(
-    latex=r"B = \max_m \sum_j B_j\left(t - j i - 7 m\right)", source=PEAK, valid="a plan at rest",
+    latex=r"B = \max_m \sum_j B_j\left(t - j i - 7 m\right)",
+    source=PEAK,
+    valid="a plan at rest",
     basis="derived",
-)  # fmt: skip
+)
 def peak_total_biomass(
     stocked: Count,
     stocking_weight: FishWeight,
@@ -183,8 +183,6 @@ def peak_total_biomass(
 ) -> Mass:
     """Weight of all batches just before a harvest.
 
-    Floats or arrays that broadcast.
-
     >>> round(peak_total_biomass(475.0, 0.05, 28.0, 2.4, 18.3, 197.0, 0.95, 211.0))
     255
     """
@@ -193,9 +191,11 @@ def peak_total_biomass(
 
 
 @equation(
-    latex=r"F = \int_0^t F\left(a\right) da", source="Simpson's rule over the cycle, 20 steps",
-    valid="a whole cycle", basis="derived",
-)  # fmt: skip
+    latex=r"F = \int_0^t F\left(a\right) da",
+    source="Simpson's rule over the cycle, 20 steps",
+    valid="a whole cycle",
+    basis="derived",
+)
 def feed_per_batch(
     stocked: Count,
     stocking_weight: FishWeight,
@@ -207,8 +207,6 @@ def feed_per_batch(
     feed_conversion: Ratio,
 ) -> Mass:
     """Feed that one batch eats from stocking to harvest.
-
-    Floats or arrays that broadcast.
 
     >>> round(feed_per_batch(475.0, 0.05, 28.0, 2.4, 18.3, 197.0, 0.95, 1.6))
     380

@@ -1,7 +1,7 @@
 """Carbon dioxide out of the water: stripping, and where it settles."""
 
 from ...core.arrays import ratio
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AirFlow,
     Concentration,
@@ -35,8 +35,6 @@ def stripped_fraction(
     gas_water_ratio: Ratio, temperature: Temperature, approach: Fraction = 1.0
 ) -> Fraction:
     """Share of the carbon dioxide over balance that one pass takes away.
-
-    Floats or arrays that broadcast.
 
     >>> round(stripped_fraction(5.0, 20.0, 0.3), 2)
     0.25
@@ -72,8 +70,6 @@ def tank_carbon_dioxide(
 ) -> Concentration:
     """Carbon dioxide in a mixed tank at rest.
 
-    Floats or arrays that broadcast.
-
     >>> round(tank_carbon_dioxide(0.117 / 3600, 1.194 / 60, 0.3, 1.29, 0.55e-3) * 1e3, 1)
     4.8
     """
@@ -86,12 +82,11 @@ def tank_carbon_dioxide(
     )
 
 
-@equation(
-    latex=r"M = @air_flow \cdot @approach \cdot @partition \cdot \left(@carbon_dioxide - "
-    r"@equilibrium\right)",
-    source="conservation of carbon",
+@definition(
+    "M",
+    "conservation of carbon",
     valid="bubbles at 0.7 to 1 m",
-    basis="derived",
+    example="air_transfer_of_carbon_dioxide(2.0, 0.5, 1.0, 1.0, 0.5) == 0.5",
 )
 def air_transfer_of_carbon_dioxide(
     air_flow: AirFlow,
@@ -100,11 +95,5 @@ def air_transfer_of_carbon_dioxide(
     carbon_dioxide: Concentration,
     equilibrium: Concentration,
 ) -> OxygenRate:
-    """Carbon dioxide that rising bubbles take away.
-
-    Floats or arrays that broadcast.
-
-    >>> air_transfer_of_carbon_dioxide(2.0, 0.5, 1.0, 1.0, 0.5)
-    0.5
-    """
+    """Carbon dioxide that rising bubbles take away."""
     return air_flow * approach * partition * (carbon_dioxide - equilibrium)

@@ -103,7 +103,7 @@ def evaporation(
 ) -> VapourRate:
     """Water that an open tank loses as vapour; below zero it condenses.
 
-    Floats or arrays that broadcast; ``relation`` is one of ``RELATIONS``.
+    ``relation`` is one of ``RELATIONS``.
 
     >>> round(evaporation(30.0, 40.0, 0.15, 2.0, 10.0) * 86400)
     172
@@ -264,7 +264,7 @@ def heat_balance(
 ) -> Power:
     """Heat that a tank gains at a water temperature; below zero it cools.
 
-    Floats or arrays that broadcast; see ``heat_flows`` for each word.
+    See ``heat_flows`` for each word.
 
     >>> round(heat_balance(28.0, 18.0, 0.6, 0.1, 7.0686, relation="quiet pool", wall_conductance=4.9758))
     -2045
@@ -314,7 +314,7 @@ def equilibrium_temperature(
 ) -> Temperature:
     """Water temperature at which a tank in steady weather neither warms nor cools.
 
-    Floats or arrays that broadcast; see ``heat_flows`` for each word.
+    See ``heat_flows`` for each word.
 
     >>> round(equilibrium_temperature(40.0, 0.15, 2.0, 10.0, sky_heat=460.0), 1)
     21.1

@@ -8,7 +8,7 @@ at the water.
 from typing import NamedTuple
 
 from ...core.arrays import log
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Area,
     Density,
@@ -55,8 +55,6 @@ def latent_heat(temperature: Temperature) -> SpecificEnergy:
 def pool_transfer(wind: Wind, latent_heat: SpecificEnergy, activity: Ratio = 1.0) -> VapourTransfer:
     """Evaporation for each pascal, the older relation for pools.
 
-    Floats or arrays that broadcast.
-
     >>> round(pool_transfer(0.1524, 2437800.0) * 1e8, 3)
     4.117
     """
@@ -92,8 +90,6 @@ def activity_transfer(activity: Ratio = 1.0) -> VapourTransfer:
 def pond_transfer(wind: Wind, water_temperature: Temperature) -> VapourTransfer:
     """Evaporation for each pascal, a relation for warm fish ponds in wind.
 
-    Floats or arrays that broadcast.
-
     >>> round(pond_transfer(2.234, 26.667) * 1e8, 2)
     9.0
     """
@@ -118,7 +114,7 @@ def humidity_transfer(
 ) -> VapourTransfer:
     """Evaporation for each pascal, a relation written with humidity ratios.
 
-    Floats or arrays that broadcast; the pressures turn its humidity ratios into pascals exactly.
+    The pressures turn its humidity ratios into pascals exactly.
 
     >>> round(humidity_transfer(0.5, 3130.0, 1839.0) * 1e8, 2)
     6.18
@@ -136,8 +132,6 @@ def humidity_transfer(
 def weather_transfer(wind: Wind, latent_heat: SpecificEnergy) -> VapourTransfer:
     """Evaporation for each pascal, the relation used with weather records.
 
-    Floats or arrays that broadcast.
-
     >>> round(weather_transfer(2.0, 2430170.0) * 1e8, 2)
     6.35
     """
@@ -154,8 +148,6 @@ def weather_transfer(wind: Wind, latent_heat: SpecificEnergy) -> VapourTransfer:
 def meyer_transfer(wind: Wind, coefficient: Ratio = 0.5) -> VapourTransfer:
     """Evaporation for each pascal, an old relation for lakes and small water.
 
-    Floats or arrays that broadcast.
-
     >>> round(meyer_transfer(10.0 / 3.6) * 20.05 * 133.322387 * 86400, 2)
     16.29
     """
@@ -171,8 +163,6 @@ def meyer_transfer(wind: Wind, coefficient: Ratio = 0.5) -> VapourTransfer:
 def rohwer_transfer(wind: Wind, pressure: Pressure = 101325.0) -> VapourTransfer:
     """Evaporation for each pascal, a relation measured on tanks at several heights.
 
-    Floats or arrays that broadcast.
-
     >>> round(rohwer_transfer(0.0) * 1e8, 2)
     2.68
     """
@@ -181,19 +171,16 @@ def rohwer_transfer(wind: Wind, pressure: Pressure = 101325.0) -> VapourTransfer
     return each / 86400.0 / 133.322387  # units of the source
 
 
-@equation(
-    latex=r"u_9 = @wind \cdot \frac{\ln\left(67.8 \cdot 9 - 5.42\right)}{4.87}",
-    source="FAO-56, equation 47, turned around",
+@definition(
+    "u_9",
+    "FAO-56, equation 47, turned around",
     valid="over open ground",
-    basis="derived",
+    example="round(wind_at_nine_metres(2.0), 2) == 2.63",
 )
 def wind_at_nine_metres(wind: Wind) -> Wind:
     """Wind at 9 m from wind at 2 m.
 
     Floats or arrays.
-
-    >>> round(wind_at_nine_metres(2.0), 2)
-    2.63
     """
     return wind * log(67.8 * 9.0 - 5.42) / 4.87
 
@@ -245,7 +232,7 @@ def vapour_transfer(
 ) -> VapourTransfer:
     """Evaporation for each pascal by a relation chosen by name, one of ``RELATIONS``.
 
-    Floats or arrays that broadcast.  Raises ``ValueError`` that lists the names.
+    Raises ``ValueError`` that lists the names.
 
     >>> round(vapour_transfer("pool", 0.1, 28.0, 3780.0, 1240.0, activity=0.74) * 1e8, 2)
     2.93
@@ -256,11 +243,11 @@ def vapour_transfer(
     return _BY_NAME[relation](given)
 
 
-@equation(
-    latex=r"E = @area \cdot @transfer_per_pascal \cdot \left(@water_vapour - @air_vapour\right)",
-    source="Dalton 1802",
+@definition(
+    "E",
+    "Dalton 1802",
     valid="below zero water condenses",
-    basis="derived",
+    example="round(vapour_flow(10.0, 6.34e-8, 4243.0, 1106.0) * 86400) == 172",
 )
 def vapour_flow(
     area: Area,
@@ -268,49 +255,21 @@ def vapour_flow(
     water_vapour: VapourPressure,
     air_vapour: VapourPressure,
 ) -> VapourRate:
-    """Water that leaves a surface as vapour.
-
-    Floats or arrays that broadcast.
-
-    >>> round(vapour_flow(10.0, 6.34e-8, 4243.0, 1106.0) * 86400)
-    172
-    """
+    """Water that leaves a surface as vapour."""
     return area * transfer_per_pascal * (water_vapour - air_vapour)
 
 
-@equation(
-    latex=r"P = @vapour \cdot @latent_heat",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("P", example="vapour_heat(0.001, 2430000.0) == 2430.0")
 def vapour_heat(vapour: VapourRate, latent_heat: SpecificEnergy) -> Power:
-    """Heat that vapour takes away.
-
-    Floats or arrays that broadcast.
-
-    >>> vapour_heat(0.001, 2430000.0)
-    2430.0
-    """
+    """Heat that vapour takes away."""
     return vapour * latent_heat
 
 
-@equation(
-    latex=r"h_E = \frac{@vapour}{@area \cdot @density}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("h_E", example="round(evaporation_depth(5.26e-4, 7.0686) * 86400 * 1000, 2) == 6.43")
 def evaporation_depth(
     vapour: VapourRate, area: Area, density: Density = 1000.0
 ) -> EvaporationDepth:
-    """How far the water sinks in a time.
-
-    Floats or arrays that broadcast.
-
-    >>> round(evaporation_depth(5.26e-4, 7.0686) * 86400 * 1000, 2)
-    6.43
-    """
+    """How far the water sinks in a time."""
     return vapour / (area * density)
 
 
@@ -329,8 +288,6 @@ def bowen_ratio(
     pressure: Pressure = 101325.0,
 ) -> Ratio:
     """Heat that passes to the air as warmth over heat that passes as vapour.
-
-    Floats or arrays that broadcast.
 
     >>> round(bowen_ratio(28.0, 18.0, 3780.0, 1238.0), 3)
     0.243
@@ -355,8 +312,6 @@ def convection(
     water_temperature: Temperature,
 ) -> Power:
     """Heat that the air brings to open water by touching it; below zero it takes heat away.
-
-    Floats or arrays that broadcast.
 
     >>> round(convection(7.0686, 2.93e-8, 2434892.0, 101325.0, 18.0, 28.0))
     -312

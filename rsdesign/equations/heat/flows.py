@@ -2,7 +2,7 @@
 
 from math import pi
 
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AirMassFlow,
     Area,
@@ -27,70 +27,50 @@ AIR_HEAT = 1006.0
 """J/(kg K) of air."""
 
 
-@equation(
-    latex=r"P = @area \cdot @sun \cdot @transmittance \cdot @absorptance",
-    source="definition; water takes up 0.90 to 0.95 of what reaches it",
+@definition(
+    "P",
+    "definition; water takes up 0.90 to 0.95 of what reaches it",
     valid="dark tanks deeper than a hand",
     basis="from memory",
+    example="round(sun_gain(7.0686, 1000.0), 1) == 6573.8",
 )
 def sun_gain(
     area: Area, sun: HeatFlux, transmittance: Fraction = 1.0, absorptance: Fraction = 0.93
 ) -> Power:
-    """Heat from the sunshine that reaches the water.
-
-    Floats or arrays that broadcast.
-
-    >>> round(sun_gain(7.0686, 1000.0), 1)
-    6573.8
-    """
+    """Heat from the sunshine that reaches the water."""
     return area * sun * transmittance * absorptance
 
 
-@equation(
-    latex=r"R = @sun \cdot \left(1 - @shade\right) \cdot @glazing_transmittance",
-    source="definition",
+@definition(
+    "R",
     valid="cloth and glazing over the whole tank",
-    basis="derived",
+    example="sun_let_in(800.0, 0.5, 0.5) == 200.0",
 )
 def sun_let_in(sun: HeatFlux, shade: Fraction, glazing_transmittance: Fraction = 1.0) -> HeatFlux:
-    """Sunshine left under shade cloth and glazing.
-
-    Floats or arrays that broadcast.
-
-    >>> sun_let_in(800.0, 0.5, 0.5)
-    200.0
-    """
+    """Sunshine left under shade cloth and glazing."""
     return sun * (1.0 - shade) * glazing_transmittance
 
 
-@equation(
-    latex=r"P = @area \cdot @emissivity \cdot \left(@sky_heat - 5.670374 \cdot 10^{-8} \cdot"
-    r" \left(@water_temperature + 273.15\right)^{4}\right)",
-    source="Stefan-Boltzmann law; emissivity of water 0.95 to 0.97",
+@definition(
+    "P",
+    "Stefan-Boltzmann law; emissivity of water 0.95 to 0.97",
     valid="open water",
-    basis="derived",
+    example="round(longwave(1.0, 407.4, 28.0), 1) == -57.2",
 )
 def longwave(
     area: Area, sky_heat: HeatFlux, water_temperature: Temperature, emissivity: Fraction = 0.97
 ) -> Power:
-    """Radiant heat from sky or walls less what the water sends out.
-
-    Floats or arrays that broadcast.
-
-    >>> round(longwave(1.0, 407.4, 28.0), 1)
-    -57.2
-    """
+    """Radiant heat from sky or walls less what the water sends out."""
     kelvin = water_temperature + 273.15
     sent = SIGMA * kelvin * kelvin * kelvin * kelvin
     return area * emissivity * (sky_heat - sent)
 
 
-@equation(
-    latex=r"T_s = @air_temperature + @film \cdot \left(@absorptance \cdot @sun + @sky_heat -"
-    r" @cloth_heat\right)",
-    source="the air temperature that would warm a surface as sun and sky do; film at rest",
+@definition(
+    "T_s",
+    "the air temperature that would warm a surface as sun and sky do; film at rest",
     valid="lids; the radiant heat of a surface at the temperature of the air is taken off",
-    basis="derived",
+    example="sun_warmed(30.0, 0.05, 0.5, 800.0, 380.0, 480.0) == 45.0",
 )
 def sun_warmed(
     air_temperature: Temperature,
@@ -100,21 +80,14 @@ def sun_warmed(
     sky_heat: HeatFlux,
     cloth_heat: HeatFlux,
 ) -> Temperature:
-    """Temperature that a lid feels outside, in sun and under the sky.
-
-    Floats or arrays that broadcast.
-
-    >>> sun_warmed(30.0, 0.05, 0.5, 800.0, 380.0, 480.0)
-    45.0
-    """
+    """Temperature that a lid feels outside, in sun and under the sky."""
     return air_temperature + film * (absorptance * sun + sky_heat - cloth_heat)
 
 
-@equation(
-    latex=r"P = \frac{@area \cdot \left(@outside - @water_temperature\right)}{@resistance + @film}",
-    source="definition",
+@definition(
+    "P",
     valid="steady; a lid stores no heat",
-    basis="derived",
+    example="round(lid_gain(7.0686, 18.0, 28.0, 0.35, 0.12), 1) == -150.4",
 )
 def lid_gain(
     area: Area,
@@ -123,149 +96,84 @@ def lid_gain(
     resistance: ThermalResistance,
     film: ThermalResistance,
 ) -> Power:
-    """Heat through a lid that lies on the water.
-
-    Floats or arrays that broadcast.
-
-    >>> round(lid_gain(7.0686, 18.0, 28.0, 0.35, 0.12), 1)
-    -150.4
-    """
+    """Heat through a lid that lies on the water."""
     return area * (outside - water_temperature) / (resistance + film)
 
 
-@equation(
-    latex=r"R = @bare_resistance + \frac{@thickness}{@conductivity}",
-    source="resistances in a row add",
+@definition(
+    "R",
+    "resistances in a row add",
     valid="walls thin beside their size",
-    basis="derived",
+    example="round(board_resistance(0.17, 0.05, 0.029), 3) == 1.894",
 )
 def board_resistance(
     bare_resistance: ThermalResistance, thickness: Length, conductivity: Conductivity
 ) -> ThermalResistance:
     """Resistance of a wall or floor with a board on it.
 
-    Floats or arrays that broadcast; ``bare_resistance`` holds the films and the wall itself.
-
-    >>> round(board_resistance(0.17, 0.05, 0.029), 3)
-    1.894
+    ``bare_resistance`` holds the films and the wall itself.
     """
     return bare_resistance + thickness / conductivity
 
 
-@equation(
-    latex=r"K = \frac{@area}{@resistance}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("K", example="round(conductance(9.4248, 1.894), 3) == 4.976")
 def conductance(area: Area, resistance: ThermalResistance) -> Conductance:
-    """Heat that a wall lets through for each degree.
-
-    Floats or arrays that broadcast.
-
-    >>> round(conductance(9.4248, 1.894), 3)
-    4.976
-    """
+    """Heat that a wall lets through for each degree."""
     return area / resistance
 
 
-@equation(
-    latex=r"A = \pi \cdot @diameter \cdot @depth",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
+@definition("A", "geometry", example="round(side_area(3.0, 1.0), 3) == 9.425")
 def side_area(diameter: Length, depth: Length) -> Area:
-    """Wetted wall of a round tank, or of one with the same floor.
-
-    Floats or arrays that broadcast.
-
-    >>> round(side_area(3.0, 1.0), 3)
-    9.425
-    """
+    """Wetted wall of a round tank, or of one with the same floor."""
     return pi * diameter * depth
 
 
-@equation(
-    latex=r"P = @heat_conductance \cdot \left(@outside - @water_temperature\right)",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("P", example="conduction(5.0, 18.0, 28.0) == -50.0")
 def conduction(
     heat_conductance: Conductance, outside: Temperature, water_temperature: Temperature
 ) -> Power:
-    """Heat that comes in through walls or floor.
-
-    Floats or arrays that broadcast.
-
-    >>> conduction(5.0, 18.0, 28.0)
-    -50.0
-    """
+    """Heat that comes in through walls or floor."""
     return heat_conductance * (outside - water_temperature)
 
 
-@equation(
-    latex=r"P = 4180 \cdot @water_mass \cdot \left(@inlet_temperature - @water_temperature\right)",
-    source="definition, heat capacity of water",
+@definition(
+    "P",
+    "definition, heat capacity of water",
     valid="10 to 50 °C",
-    basis="derived",
+    example="round(makeup_gain(0.0040906, 15.0, 28.0) * 24 / 1000, 3) == -5.335",
 )
 def makeup_gain(
     water_mass: VapourRate, inlet_temperature: Temperature, water_temperature: Temperature
 ) -> Power:
-    """Heat that new water brings, for the same mass leaving as warm as the tank.
-
-    Floats or arrays that broadcast.
-
-    >>> round(makeup_gain(0.0040906, 15.0, 28.0) * 24 / 1000, 3)
-    -5.335
-    """
+    """Heat that new water brings, for the same mass leaving as warm as the tank."""
     return WATER_HEAT * water_mass * (inlet_temperature - water_temperature)
 
 
-@equation(
-    latex=r"w = @humidity_in + @approach \cdot \left(@humidity_full - @humidity_in\right)",
-    source="bubbles and drops leave some way to full; 1 for bubbles",
+@definition(
+    "w",
+    "bubbles and drops leave some way to full; 1 for bubbles",
     valid="air that passes through water",
     basis="common practice",
+    example="leaving_humidity(0.0, 0.03, 0.5) == 0.015",
 )
 def leaving_humidity(humidity_in: Ratio, humidity_full: Ratio, approach: Fraction = 1.0) -> Ratio:
-    """Water vapour in air that has passed through water.
-
-    Floats or arrays that broadcast.
-
-    >>> leaving_humidity(0.0, 0.03, 0.5)
-    0.015
-    """
+    """Water vapour in air that has passed through water."""
     return humidity_in + approach * (humidity_full - humidity_in)
 
 
-@equation(
-    latex=r"E = @air_mass_flow \cdot \left(@humidity_out - @humidity_in\right)",
-    source="conservation of water",
-    valid="any",
-    basis="derived",
-)
+@definition("E", "conservation of water", example="stream_vapour(0.5, 0.03, 0.0) == 0.015")
 def stream_vapour(
     air_mass_flow: AirMassFlow, humidity_out: Ratio, humidity_in: Ratio
 ) -> VapourRate:
-    """Water that air takes out of the tank as it passes through.
-
-    Floats or arrays that broadcast.
-
-    >>> stream_vapour(0.5, 0.03, 0.0)
-    0.015
-    """
+    """Water that air takes out of the tank as it passes through."""
     return air_mass_flow * (humidity_out - humidity_in)
 
 
-@equation(
-    latex=r"P = 1006 \cdot @air_mass_flow \cdot @approach \cdot \left(@air_temperature -"
-    r" @water_temperature\right)",
-    source="conservation of heat, heat capacity of air",
+@definition(
+    "P",
+    "conservation of heat, heat capacity of air",
     valid="air that passes through water",
-    basis="derived",
+    example="round(stream_warmth(0.02, 43.0, 28.0), 1) == 301.8",
 )
 def stream_warmth(
     air_mass_flow: AirMassFlow,
@@ -273,13 +181,7 @@ def stream_warmth(
     water_temperature: Temperature,
     approach: Fraction = 1.0,
 ) -> Power:
-    """Heat that air leaves in the water it passes through, vapour apart.
-
-    Floats or arrays that broadcast.
-
-    >>> round(stream_warmth(0.02, 43.0, 28.0), 1)
-    301.8
-    """
+    """Heat that air leaves in the water it passes through, vapour apart."""
     return AIR_HEAT * air_mass_flow * approach * (air_temperature - water_temperature)
 
 
@@ -300,19 +202,14 @@ def breathing_heat(oxygen_demand: OxygenRate) -> Power:
     return 1.36e7 * oxygen_demand
 
 
-@equation(
-    latex=r"P = @pump_power + @share \cdot @air_power",
-    source="nearly all that a pump draws ends as heat in the water; of a blower's, what the air"
-    " still holds at the stones",
+@definition(
+    "P",
+    "nearly all that a pump draws ends as heat in the water; of a blower's, what the air "
+    "still holds at the stones",
     valid="pumps in or beside the water",
     basis="common practice",
+    example="motor_heat(100.0, 400.0) == 300.0",
 )
 def motor_heat(pump_power: Power, air_power: Power, share: Fraction = 0.5) -> Power:
-    """Heat that pumps and air machines leave in the water.
-
-    Floats or arrays that broadcast.
-
-    >>> motor_heat(100.0, 400.0)
-    300.0
-    """
+    """Heat that pumps and air machines leave in the water."""
     return pump_power + share * air_power

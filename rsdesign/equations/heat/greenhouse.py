@@ -1,7 +1,7 @@
 """A greenhouse around the tank: its shell, its air, its vents."""
 
 from ...core.arrays import least, most
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Area,
     Conductance,
@@ -23,21 +23,18 @@ def shell_conductance(
 ) -> Conductance:
     """Heat that a greenhouse lets out for each degree.
 
-    Floats or arrays that broadcast.
-
     >>> round(shell_conductance(3.97, 100.0), 2)
     456.55
     """
     return heat_transfer * area * (1.0 + infiltration)
 
 
-@equation(
-    latex=r"T_g = \frac{@shell \cdot @air_temperature + @exchange_conductance \cdot"
-    r" @water_temperature + @power}{@shell + @exchange_conductance}",
-    source="steady heat balance of the air inside; the vapour's heat is taken to leave through the"
-    " glazing on which it condenses",
+@definition(
+    "T_g",
+    "steady heat balance of the air inside; the vapour's heat is taken to leave through "
+    "the glazing on which it condenses",
     valid="closed greenhouses whose air stores no heat",
-    basis="derived",
+    example="closed_air(300.0, 0.0, 100.0, 20.0, 2000.0) == 10.0",
 )
 def closed_air(
     shell: Conductance,
@@ -46,22 +43,17 @@ def closed_air(
     water_temperature: Temperature,
     power: Power,
 ) -> Temperature:
-    """Air in a closed greenhouse between the weather, the tank and the sun on its floor.
-
-    Floats or arrays that broadcast.
-
-    >>> closed_air(300.0, 0.0, 100.0, 20.0, 2000.0)
-    10.0
-    """
+    """Air in a closed greenhouse between the weather, the tank and the sun on its floor."""
     inside = exchange_conductance * water_temperature + power
     return (shell * air_temperature + inside) / (shell + exchange_conductance)
 
 
-@equation(
-    latex=r"T = \min\left(@inside_air, \max\left(@vent_above, @air_temperature + @vent_rise\right)\right)",
-    source="vents open above a set temperature, and then keep the air a few degrees over outdoors",
+@definition(
+    "T",
+    "vents open above a set temperature, and then keep the air a few degrees over outdoors",
     valid="well vented greenhouses",
     basis="common practice",
+    example="vented_air(50.0, 30.0, 40.0) == 45.0",
 )
 def vented_air(
     inside_air: Temperature,
@@ -69,11 +61,5 @@ def vented_air(
     air_temperature: Temperature,
     vent_rise: TemperatureDifference = 5.0,
 ) -> Temperature:
-    """Air in a greenhouse whose vents open when it is warm.
-
-    Floats or arrays that broadcast.
-
-    >>> vented_air(50.0, 30.0, 40.0)
-    45.0
-    """
+    """Air in a greenhouse whose vents open when it is warm."""
     return least(inside_air, most(vent_above, air_temperature + vent_rise))

@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 
 from ...core.arrays import log, root, sqrt
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Density,
     Fraction,
@@ -56,8 +56,6 @@ def air_at_hour(
 ) -> Temperature:
     """Air temperature at a time after midnight; the hours of a day give its mean.
 
-    Floats or arrays that broadcast.
-
     >>> round(float(air_at_hour(30.0, 14.0, 54000.0)), 6)
     37.0
     """
@@ -75,8 +73,6 @@ def day_vapour(
 ) -> VapourPressure:
     """Vapour pressure of the air on a day, held from hour to hour.
 
-    Floats or arrays that broadcast.
-
     >>> round(day_vapour(0.68, 2064.0, 3168.0))
     1779
     """
@@ -91,28 +87,20 @@ def day_vapour(
 def humidity_ratio(vapour_pressure: VapourPressure, pressure: Pressure) -> Ratio:
     """Water vapour for each weight of dry air.
 
-    Floats or arrays that broadcast.
-
     >>> round(humidity_ratio(3169.7, 95461.0), 6)
     0.02136
     """
     return 0.621945 * vapour_pressure / (pressure - vapour_pressure)
 
 
-@equation(
-    latex=r"\rho_v = \frac{@vapour_pressure}{461.5 \cdot \left(@temperature + 273.15\right)}",
-    source="ideal gas law, gas constant of water vapour",
+@definition(
+    r"\rho_v",
+    "ideal gas law, gas constant of water vapour",
     valid="near one atmosphere",
-    basis="derived",
+    example="round(vapour_density(3780.0, 28.0) * 1000, 1) == 27.2",
 )
 def vapour_density(vapour_pressure: VapourPressure, temperature: Temperature) -> Density:
-    """Water vapour in each volume of air.
-
-    Floats or arrays that broadcast.
-
-    >>> round(vapour_density(3780.0, 28.0) * 1000, 1)
-    27.2
-    """
+    """Water vapour in each volume of air."""
     return vapour_pressure / (VAPOUR_GAS * (temperature + 273.15))
 
 
@@ -127,8 +115,6 @@ def wet_bulb(
     air_temperature: Temperature, vapour_pressure: VapourPressure, pressure: Pressure = 101325.0
 ) -> Temperature:
     """The temperature to which evaporation alone can cool in moving air.
-
-    Floats or arrays that broadcast.
 
     >>> round(wet_bulb(43.0, 1296.0), 1)
     22.1
@@ -150,8 +136,6 @@ def wet_bulb(
 def wind_at_two_metres(wind: Wind, height: Length) -> Wind:
     """Wind at 2 m from wind measured at another height.
 
-    Floats or arrays that broadcast.
-
     >>> round(wind_at_two_metres(3.2, 10.0), 1)
     2.4
     """
@@ -166,8 +150,6 @@ def wind_at_two_metres(wind: Wind, height: Length) -> Wind:
 )
 def longwave_loss_share(vapour_pressure: VapourPressure, clearness: Fraction) -> Fraction:
     """Share of a surface's radiant heat that the sky does not send back.
-
-    Floats or arrays that broadcast.
 
     >>> round(longwave_loss_share(2100.0, 14.5 / 18.8), 4)
     0.0948
@@ -187,8 +169,6 @@ def net_longwave(
 ) -> HeatFlux:
     """Radiant heat lost by ground as warm as the air, mean of a day.
 
-    Floats or arrays that broadcast.
-
     >>> round(net_longwave(19.1, 25.1, 0.0947) * 0.0864, 1)
     3.5
     """
@@ -207,8 +187,6 @@ def net_longwave(
 def sky_radiation(air_temperature: Temperature, loss_share: Fraction = 0.0) -> HeatFlux:
     """Radiant heat that comes down from sky and cloud; without a loss, from walls as warm as air.
 
-    Floats or arrays that broadcast.
-
     >>> round(sky_radiation(20.0))
     419
     """
@@ -216,18 +194,13 @@ def sky_radiation(air_temperature: Temperature, loss_share: Fraction = 0.0) -> H
     return SIGMA * kelvin * kelvin * kelvin * kelvin * (1.0 - loss_share)
 
 
-@equation(
-    latex=r"L = @share \cdot @cloth_heat + \left(1 - @share\right) \cdot @sky_heat",
-    source="a cloth as warm as the air stands before that share of the sky",
+@definition(
+    "L",
+    "a cloth as warm as the air stands before that share of the sky",
     valid="cloth over the whole tank",
     basis="common practice",
+    example="sky_under_cloth(0.5, 460.0, 380.0) == 420.0",
 )
 def sky_under_cloth(share: Fraction, cloth_heat: HeatFlux, sky_heat: HeatFlux) -> HeatFlux:
-    """Radiant heat that comes down to a tank under shade cloth.
-
-    Floats or arrays that broadcast.
-
-    >>> sky_under_cloth(0.5, 460.0, 380.0)
-    420.0
-    """
+    """Radiant heat that comes down to a tank under shade cloth."""
     return share * cloth_heat + (1.0 - share) * sky_heat

@@ -51,7 +51,7 @@ def declination(day: Days) -> Angle:
 def sunset_angle(latitude: Angle, declination: Angle) -> Angle:
     """Angle that the earth turns from noon to sunset.
 
-    Floats or arrays that broadcast; south is below zero.
+    South is below zero.
 
     >>> round(float(sunset_angle(-0.349, 0.120)), 3)
     1.527
@@ -59,11 +59,7 @@ def sunset_angle(latitude: Angle, declination: Angle) -> Angle:
     return np.arccos(clip(-np.tan(latitude) * np.tan(declination), -1.0, 1.0))
 
 
-@equation(
-    latex=r"t = \frac{86400}{\pi} \cdot @sunset_angle",
-    source=f"{FAO}, equation 34",
-    valid="any",
-)
+@equation(latex=r"t = \frac{86400}{\pi} \cdot @sunset_angle", source=f"{FAO}, equation 34")
 def daylight(sunset_angle: Angle) -> Hours:
     """Time from sunrise to sunset.
 
@@ -80,14 +76,11 @@ def daylight(sunset_angle: Angle) -> Hours:
     r" \sin\left(@latitude\right) \cdot \sin\left(@declination\right) + \cos\left(@latitude\right)"
     r" \cdot \cos\left(@declination\right) \cdot \sin\left(@sunset_angle\right)\right)",
     source=f"{FAO}, equation 21, solar constant 0.0820 MJ/m² a minute",
-    valid="any",
 )
 def extraterrestrial(
     latitude: Angle, declination: Angle, sunset_angle: Angle, sun_distance: Ratio
 ) -> HeatFlux:
     """Sunshine above the air on level ground, mean of day and night.
-
-    Floats or arrays that broadcast.
 
     >>> round(float(extraterrestrial(-0.349, 0.120, 1.527, 0.985)) * 0.0864, 1)
     32.2
@@ -112,8 +105,6 @@ def sun_from_sunshine(
 ) -> HeatFlux:
     """Sunshine on level ground from hours of bright sun, mean of day and night.
 
-    Floats or arrays that broadcast.
-
     >>> round(sun_from_sunshine(7.1 * 3600, 10.9 * 3600, 25.1 / 0.0864) * 0.0864, 2)
     14.45
     """
@@ -128,8 +119,6 @@ def sun_from_sunshine(
 def clear_sky(extraterrestrial: HeatFlux, elevation: Elevation) -> HeatFlux:
     """Most sunshine that reaches level ground under a clear sky, mean of day and night.
 
-    Floats or arrays that broadcast.
-
     >>> round(clear_sky(41.09 / 0.0864, 100.0) * 0.0864, 1)
     30.9
     """
@@ -141,13 +130,10 @@ def clear_sky(extraterrestrial: HeatFlux, elevation: Elevation) -> HeatFlux:
     r" + \cos\left(@latitude\right) \cdot \cos\left(@declination\right)"
     r" \cdot \cos\left(2 \cdot \pi \cdot \frac{@hour}{86400} - \pi\right)",
     source="spherical geometry; noon is when the sun is highest",
-    valid="any",
     basis="derived",
 )
 def sun_height(latitude: Angle, declination: Angle, hour: Hours) -> Ratio:
     """Sine of the sun's height over the horizon at a time after midnight; below 0 at night.
-
-    Floats or arrays that broadcast.
 
     >>> round(float(sun_height(0.0, 0.0, 43200.0)), 6)
     1.0

@@ -3,7 +3,7 @@
 from math import pi
 
 from ...core.arrays import ceil, most, power, sqrt
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Area,
     Count,
@@ -17,54 +17,30 @@ from ...core.kinds import (
 )
 
 
-@equation(
-    latex=r"K = @entrance + @elbows \cdot @elbow",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("K", example="drain_losses(0.5, 0.75) == 2.0")
 def drain_losses(entrance: Ratio, elbow: Ratio, elbows: Count = 2.0) -> Ratio:
-    """Loss coefficients of a drain: the entrance and two elbows.
-
-    Floats or arrays that broadcast.
-
-    >>> drain_losses(0.5, 0.75)
-    2.0
-    """
+    """Loss coefficients of a drain: the entrance and two elbows."""
     return entrance + elbows * elbow
 
 
-@equation(
-    latex=r"h = @friction + \frac{@velocity^{2}}{2 \cdot 9.80665}",
-    source="energy equation; standard gravity, CGPM 1901",
-    valid="any",
-    basis="derived",
+@definition(
+    "h",
+    "energy equation; standard gravity, CGPM 1901",
+    example="round(drain_head(0.1, 1.0), 4) == 0.151",
 )
 def drain_head(friction: Head, velocity: Velocity) -> Head:
-    """Fall that a drain uses: friction, and the speed at its end.
-
-    Floats or arrays that broadcast.
-
-    >>> round(drain_head(0.1, 1.0), 4)
-    0.151
-    """
+    """Fall that a drain uses: friction, and the speed at its end."""
     return friction + velocity * velocity / (2.0 * 9.80665)
 
 
-@equation(
-    latex=r"h_f = \max\left(0.1524, 0.0254 \cdot \lceil \frac{@head}{0.0254} - 10^{-9} \rceil\right)",
-    source="whole inches, at least six",
-    valid="any",
+@definition(
+    "h_f",
+    "whole inches, at least six",
     basis="common practice",
+    example="round(fall_to_build(0.21), 4) == 0.2286; fall_to_build(0.05) == 0.1524",
 )
 def fall_to_build(head: Head) -> Head:
-    """Fall to build from tank to settler for a head that the drain uses.
-
-    Floats or arrays that broadcast.
-
-    >>> round(fall_to_build(0.21), 4), fall_to_build(0.05)
-    (0.2286, 0.1524)
-    """
+    """Fall to build from tank to settler for a head that the drain uses."""
     return most(0.1524, 0.0254 * ceil(head / 0.0254 - 1e-9))
 
 
@@ -85,8 +61,6 @@ def standpipe_needed(
 ) -> PipeDiameter:
     """Standpipe that takes the flow with its screen partly blocked, as a weir and as an opening.
 
-    Floats or arrays that broadcast.
-
     >>> round(standpipe_needed(0.002, 0.05), 3)
     0.093
     """
@@ -96,35 +70,13 @@ def standpipe_needed(
     )
 
 
-@equation(
-    latex=r"V = @pipe_volume + @floor \cdot @head \cdot @tanks",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
-)
+@definition("V", "conservation of mass", example="drain_down(0.05, 10.0, 0.05, 2.0) == 1.05")
 def drain_down(pipe_volume: SmallVolume, floor: Area, head: Head, tanks: Count) -> SmallVolume:
-    """Water that runs to the sump when the pump stops: from the pipe and above the overflow.
-
-    Floats or arrays that broadcast.
-
-    >>> drain_down(0.05, 10.0, 0.05, 2.0)
-    1.05
-    """
+    """Water that runs to the sump when the pump stops: from the pipe and above the overflow."""
     return pipe_volume + floor * head * tanks
 
 
-@equation(
-    latex=r"n = \max\left(1, \lceil \frac{@flow}{@each} - 10^{-9} \rceil\right)",
-    source="definition",
-    valid="equal standpipes",
-    basis="derived",
-)
+@definition("n", valid="equal standpipes", example="standpipes_needed(0.5, 0.2) == 3.0")
 def standpipes_needed(flow: Flow, each: Flow) -> Count:
-    """Standpipes for a flow when one takes so much.
-
-    Floats or arrays that broadcast.
-
-    >>> standpipes_needed(0.5, 0.2)
-    3.0
-    """
+    """Standpipes for a flow when one takes so much."""
     return most(1.0, ceil(flow / each - 1e-9))

@@ -120,7 +120,7 @@ def drain_diameter(
     """Size of the trade for a drain, by fall and speed together.
 
     ``sizes``: a row of sizes, rising; ``fastest`` is held to 1.5 m/s.  Where no size keeps waste
-    moving with so little fall, the smallest that carries the flow.  Floats or arrays that broadcast.
+    moving with so little fall, the smallest that carries the flow.
 
     >>> sizes = np.array([0.0525, 0.0621, 0.0773])
     >>> drain_diameter(0.002, sizes, 0.15, 1.0, 6.0, 1e-4, 2.3, 28.0)

@@ -3,7 +3,7 @@
 from math import pi
 
 from ...core.arrays import least, power, sqrt
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Area,
     Density,
@@ -38,8 +38,6 @@ def standpipe_capacity(
 ) -> Flow:
     """Flow that a standpipe takes: as a weir, or as an opening when it drowns.
 
-    Floats or arrays that broadcast.
-
     >>> round(standpipe_capacity(0.1023, 0.05) * 60000)
     293
     """
@@ -49,78 +47,46 @@ def standpipe_capacity(
     )
 
 
-@equation(
-    latex=r"V = \frac{\pi}{4} \cdot @diameter^{2} \cdot @length",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
+@definition("V", "geometry", example="round(pipe_volume(0.0525, 20.0), 4) == 0.0433")
 def pipe_volume(diameter: PipeDiameter, length: Length) -> SmallVolume:
-    """Water in a full pipe.
-
-    Floats or arrays that broadcast.
-
-    >>> round(pipe_volume(0.0525, 20.0), 4)
-    0.0433
-    """
+    """Water in a full pipe."""
     return pi / 4.0 * diameter * diameter * length
 
 
-@equation(
-    latex=r"v = \frac{@hydraulic_radius^{\frac{2}{3}} \cdot "
-    r"\sqrt{@slope}}{@roughness_coefficient}",
-    source="Manning's relation, SI form, hydraulics textbooks",
+@definition(
+    "v",
+    "Manning's relation, SI form, hydraulics textbooks",
     valid="steady flow, rough turbulent",
-    basis="derived",
+    example="round(manning_velocity(0.025, 0.01, 0.010), 3) == 0.855",
 )
 def manning_velocity(
     hydraulic_radius: Length, slope: Ratio, roughness_coefficient: Ratio
 ) -> Velocity:
-    """Speed in a channel or a pipe partly full.
-
-    Floats or arrays that broadcast.
-
-    >>> round(manning_velocity(0.025, 0.01, 0.010), 3)
-    0.855
-    """
+    """Speed in a channel or a pipe partly full."""
     return power(hydraulic_radius, 2.0 / 3.0) * sqrt(slope) / roughness_coefficient
 
 
-@equation(
-    latex=r"t = \frac{2 \cdot @area}{@orifice_coefficient \cdot @opening} \cdot "
-    r"\sqrt{\frac{@head}{2 \cdot 9.80665}}",
-    source="energy equation, integrated over the falling level",
+@definition(
+    "t",
+    "energy equation, integrated over the falling level",
     valid="still tank",
-    basis="derived",
+    example="round(drain_time(10.0, 0.00785, 0.8)) == 858",
 )
 def drain_time(
     area: Area, opening: OpeningArea, head: Head, orifice_coefficient: Ratio = 0.6
 ) -> Minutes:
-    """Time in which a tank empties through an opening in its floor.
-
-    Floats or arrays that broadcast.
-
-    >>> round(drain_time(10.0, 0.00785, 0.8))
-    858
-    """
+    """Time in which a tank empties through an opening in its floor."""
     return 2.0 * area / (orifice_coefficient * opening) * sqrt(head / (2.0 * 9.80665))
 
 
-@equation(
-    latex=r"p = @atmosphere - @density \cdot 9.80665 \cdot \left(@height + @loss\right) - "
-    r"@density \cdot \frac{@velocity^{2}}{2}",
-    source="energy equation",
+@definition(
+    "p",
+    "energy equation",
     valid="steady flow",
-    basis="derived",
+    example="round(crest_pressure(101325.0, 2.0, 0.0, 0.0)) == 81751",
 )
 def crest_pressure(
     atmosphere: Pressure, height: Length, loss: Head, velocity: Velocity, density: Density = 998.0
 ) -> Pressure:
-    """Absolute pressure at the crest of a siphon.
-
-    Floats or arrays that broadcast.
-
-    >>> round(crest_pressure(101325.0, 2.0, 0.0, 0.0))
-    81751
-    """
+    """Absolute pressure at the crest of a siphon."""
     return atmosphere - density * 9.80665 * (height + loss) - density * velocity * velocity / 2.0

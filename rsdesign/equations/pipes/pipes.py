@@ -6,7 +6,7 @@ from math import pi
 import numpy as np
 
 from ...core.arrays import clip, log10, most, power, ratio, sqrt, where
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Flow,
     Head,
@@ -84,39 +84,17 @@ def _next_size(required, sizes):
     return float(found) if np.ndim(found) == 0 else found
 
 
-@equation(
-    latex=r"v = \frac{4 \cdot @flow}{\pi \cdot @diameter^{2}}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("v", example="round(velocity(0.002, 0.05), 3) == 1.019")
 def velocity(flow: Flow, diameter: PipeDiameter) -> Velocity:
-    """Mean speed in a round pipe.
-
-    Floats or arrays that broadcast.
-
-    >>> round(velocity(0.002, 0.05), 3)
-    1.019
-    """
+    """Mean speed in a round pipe."""
     return 4.0 * flow / (pi * diameter * diameter)
 
 
-@equation(
-    latex=r"Re = \frac{@velocity \cdot @diameter}{@kinematic_viscosity}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("Re", example="round(reynolds(1.0, 0.05, 1e-6)) == 50000")
 def reynolds(
     velocity: Velocity, diameter: PipeDiameter, kinematic_viscosity: KinematicViscosity
 ) -> Ratio:
-    """Reynolds number of flow in a pipe.
-
-    Floats or arrays that broadcast.
-
-    >>> round(reynolds(1.0, 0.05, 1e-6))
-    50000
-    """
+    """Reynolds number of flow in a pipe."""
     return velocity * diameter / kinematic_viscosity
 
 
@@ -129,7 +107,7 @@ def reynolds(
 def friction_factor(reynolds: Ratio, relative_roughness: Ratio) -> Ratio:
     """Darcy friction factor.
 
-    Floats or arrays that broadcast.  Fanning's factor is a quarter of this.
+    Fanning's factor is a quarter of this.
 
     >>> round(friction_factor(1e5, 0.001), 4)
     0.0222
@@ -149,8 +127,6 @@ def friction_head(
 ) -> Head:
     """Head lost to friction in a straight pipe.
 
-    Floats or arrays that broadcast.
-
     >>> round(friction_head(0.02, 10.0, 0.05, 1.0), 3)
     0.204
     """
@@ -160,13 +136,10 @@ def friction_head(
 @equation(
     latex=r"h = @minor_losses \cdot \frac{@velocity^{2}}{2 \cdot 9.80665}",
     source="definition",
-    valid="any",
     basis="derived",
 )
 def minor_head(velocity: Velocity, minor_losses: Ratio) -> Head:
     """Head lost in fittings.
-
-    Floats or arrays that broadcast.
 
     >>> round(minor_head(1.0, 2.0), 3)
     0.102
@@ -190,8 +163,6 @@ def head_loss(
 ) -> Head:
     """Head lost in a pipe with its fittings, fresh water.
 
-    Floats or arrays that broadcast.
-
     >>> round(head_loss(0.002, 0.0525, 20.0, 1e-4, 5.0, 28.0), 2)
     0.65
     """
@@ -210,37 +181,19 @@ def head_loss(
 def hazen_williams(flow: Flow, diameter: PipeDiameter, length: Length, c: Ratio) -> Head:
     """Head lost in a straight pipe by Hazen and Williams.
 
-    Floats or arrays that broadcast.
-
     >>> round(hazen_williams(0.002, 0.0525, 20.0, 130.0), 2)
     0.45
     """
     return 10.67 * length * power(flow, 1.852) / (power(c, 1.852) * power(diameter, 4.87))
 
 
-@equation(
-    latex=r"D = \sqrt{\frac{4 \cdot @flow}{\pi \cdot @velocity}}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("D", example="round(diameter_for_velocity(0.002, 1.0186), 3) == 0.05")
 def diameter_for_velocity(flow: Flow, velocity: Velocity) -> PipeDiameter:
-    """Pipe that keeps to a speed.
-
-    Floats or arrays that broadcast.
-
-    >>> round(diameter_for_velocity(0.002, 1.0186), 3)
-    0.05
-    """
+    """Pipe that keeps to a speed."""
     return sqrt(4.0 * flow / (pi * velocity))
 
 
-@equation(
-    latex=r"D = \min\{s : s \ge D_{req}\}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@equation(latex=r"D = \min\{s : s \ge D_{req}\}", source="definition", basis="derived")
 def next_size(required: PipeDiameter, sizes: PipeDiameter) -> PipeDiameter:
     """The next size that the trade sells; infinite where none is big enough.
 
@@ -268,8 +221,6 @@ def gravity_flow(
     temperature: Temperature,
 ) -> Flow:
     """Flow that a fall drives through a pipe, its exit speed counted.
-
-    Floats or arrays that broadcast.
 
     >>> round(gravity_flow(0.15, 0.1023, 6.0, 1e-4, 2.0, 28.0) * 60000)
     408

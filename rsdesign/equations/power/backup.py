@@ -7,7 +7,7 @@ closed form.
 """
 
 from ...core.arrays import exp, least, log, most, ratio, where
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Charge,
     Concentration,
@@ -28,12 +28,11 @@ SMALL = 1e-4
 """Below this the quotients are taken by their series, which are then exact to the last bits."""
 
 
-@equation(
-    latex=r"t = \frac{\max\left(0, @oxygen_start - @oxygen_limit\right) \cdot "
-    r"@volume}{@oxygen_demand}",
-    source="conservation of oxygen; use held constant, surface left out: safe above 3 mg/L",
+@definition(
+    "t",
+    "conservation of oxygen; use held constant, surface left out: safe above 3 mg/L",
     valid="until about 3 mg/L",
-    basis="derived",
+    example="round(time_to(0.003, 0.005, 8.54, 0.121 / 3600) / 60, 1) == 8.5",
 )
 def time_to(
     oxygen_limit: Concentration,
@@ -41,13 +40,7 @@ def time_to(
     volume: Volume,
     oxygen_demand: OxygenRate,
 ) -> Minutes:
-    """Time in which oxygen falls to a limit when nothing brings more.
-
-    Floats or arrays that broadcast.
-
-    >>> round(time_to(0.003, 0.005, 8.54, 0.121 / 3600) / 60, 1)
-    8.5
-    """
+    """Time in which oxygen falls to a limit when nothing brings more."""
     return ratio(most(0.0, oxygen_start - oxygen_limit) * volume, oxygen_demand, float("inf"))
 
 
@@ -115,7 +108,7 @@ def oxygen_after(
 ) -> Concentration:
     """Oxygen some time after the air has stopped; never below zero.
 
-    Floats or arrays that broadcast.  ``surface_transfer`` is the surface times its transfer
+    ``surface_transfer`` is the surface times its transfer
     velocity.
 
     >>> round(oxygen_after(600.0, 0.006, 0.003, 0.0078, 1.0, 0.005 / 1000.0) * 1000, 3)
@@ -163,42 +156,29 @@ def time_until(
     return where(oxygen_start <= oxygen_limit, 0.0, down + further)
 
 
-@equation(
-    latex=r"k = @resting + \left(@hour_factor - @resting\right) \cdot "
-    r"\exp\left(-\frac{@since_feeding}{@digestion}\right)",
-    source="oxygen use peaks within an hour or two of a meal and falls off over most of a day"
-    " (common practice); the exponential is this project's",
+@definition(
+    "k",
+    "oxygen use peaks within an hour or two of a meal and falls off over most of a day "
+    "(common practice); the exponential is this project's",
     valid="fish fed to the daily ration",
     basis="common practice",
+    example="breathing_factor(0.0, 1.4, 0.7, 28800.0) == 1.4",
 )
 def breathing_factor(
     since_feeding: Hours, hour_factor: Ratio, resting: Ratio, digestion: Hours
 ) -> Ratio:
-    """Oxygen that fish use so long after a meal over what they use on the mean hour.
-
-    Floats or arrays that broadcast.
-
-    >>> breathing_factor(0.0, 1.4, 0.7, 28800.0)
-    1.4
-    """
+    """Oxygen that fish use so long after a meal over what they use on the mean hour."""
     return resting + (hour_factor - resting) * exp(-ratio(since_feeding, digestion))
 
 
-@equation(
-    latex=r"k = @resting + \left(@hour_factor - @resting\right) \cdot \frac{@digestion}{@time} \cdot "
-    r"\left(1 - \exp\left(-\frac{@time}{@digestion}\right)\right)",
-    source="mean of the breathing factor over a time without feed",
+@definition(
+    "k",
+    "mean of the breathing factor over a time without feed",
     valid="a time above zero",
-    basis="derived",
+    example="round(mean_breathing(28800.0, 1.4, 0.7, 28800.0), 4) == 1.1425",
 )
 def mean_breathing(time: Hours, hour_factor: Ratio, resting: Ratio, digestion: Hours) -> Ratio:
-    """Oxygen that fish use on the mean of a time without feed, over the mean hour.
-
-    Floats or arrays that broadcast.
-
-    >>> round(mean_breathing(28800.0, 1.4, 0.7, 28800.0), 4)
-    1.1425
-    """
+    """Oxygen that fish use on the mean of a time without feed, over the mean hour."""
     share = ratio(digestion, time, 0.0) * (1.0 - exp(-ratio(time, digestion)))
     return resting + (hour_factor - resting) * share
 
@@ -214,19 +194,14 @@ def warmth_factor(
 ) -> Ratio:
     """Oxygen that fish use at a temperature over that while they grow.
 
-    Floats or arrays that broadcast.
-
     >>> warmth_factor(38.0, 28.0, 2.0)
     2.0
     """
     return exp(log(per_ten) * (temperature - growing_temperature) / 10.0)
 
 
-@equation(
-    latex=r"R = @fish_oxygen \cdot @breathing \cdot @warmth \cdot @fullness + @others",
-    source="sum of what breathes in the tank",
-    valid="any",
-    basis="derived",
+@definition(
+    "R", "sum of what breathes in the tank", example="demand_after(2.0, 1.4, 1.0, 0.5, 0.6) == 2.0"
 )
 def demand_after(
     fish_oxygen: OxygenRate, breathing: Ratio, warmth: Ratio, fullness: Ratio, others: OxygenRate
@@ -234,29 +209,23 @@ def demand_after(
     """Oxygen that a tank uses when the air stops.
 
     ``fullness`` is the fish in the tank over the most it ever holds; ``others`` are the bacteria
-    whose oxygen the tank must bring.  Floats or arrays that broadcast.
-
-    >>> demand_after(2.0, 1.4, 1.0, 0.5, 0.6)
-    2.0
+    whose oxygen the tank must bring.
     """
     return fish_oxygen * breathing * warmth * fullness + others
 
 
-@equation(
-    latex=r"g = \frac{@transfer}{@beta \cdot @saturation - @oxygen}",
-    source="two-film transfer, solved for the conductance",
+@definition(
+    "g",
+    "two-film transfer, solved for the conductance",
     valid="oxygen below saturation",
-    basis="derived",
+    example="conductance(0.002, 0.008, 1.0, 0.004) == 0.5",
 )
 def conductance(
     transfer: OxygenRate, saturation: Concentration, beta: Ratio, oxygen: Concentration
 ) -> Flow:
     """Transfer of the air for each unit that oxygen lies below saturation.
 
-    Infinite where the water is full.  Floats or arrays that broadcast.
-
-    >>> conductance(0.002, 0.008, 1.0, 0.004)
-    0.5
+    Infinite where the water is full.
     """
     return ratio(transfer, beta * saturation - oxygen, float("inf"))
 
@@ -277,7 +246,7 @@ def backup_share(
 ) -> Fraction:
     """Share of the everyday air that holds a level of oxygen.
 
-    Infinite where no air can.  Floats or arrays that broadcast.
+    Infinite where no air can.
 
     >>> backup_share(0.001, 0.5, 0.008, 1.0, 0.004)
     0.5
@@ -286,12 +255,11 @@ def backup_share(
     return where(push > 0, ratio(oxygen_demand, conductance * push, float("inf")), float("inf"))
 
 
-@equation(
-    latex=r"A = \frac{@power \cdot @time}{@voltage \cdot @efficiency \cdot @discharge_depth "
-    r"\cdot @ageing}",
-    source="energy balance of a battery and an inverter",
+@definition(
+    "A",
+    "energy balance of a battery and an inverter",
     valid="discharge over hours",
-    basis="derived",
+    example="round(battery_charge(40.0, 8 * 3600.0, 12.0, 0.85, 0.5) / 3600, 2) == 62.75",
 )
 def battery_charge(
     power: Power,
@@ -303,20 +271,16 @@ def battery_charge(
 ) -> Charge:
     """Charge on a battery's label that runs a load for a time.
 
-    ``ageing`` is what an old, cold battery keeps of its label.  Floats or arrays that broadcast.
-
-    >>> round(battery_charge(40.0, 8 * 3600.0, 12.0, 0.85, 0.5) / 3600, 2)
-    62.75
+    ``ageing`` is what an old, cold battery keeps of its label.
     """
     return ratio(power * time, voltage * efficiency * discharge_depth * ageing, float("inf"))
 
 
-@equation(
-    latex=r"t = \frac{@charge \cdot @voltage \cdot @efficiency \cdot @discharge_depth "
-    r"\cdot @ageing}{@power}",
-    source="energy balance of a battery and an inverter",
+@definition(
+    "t",
+    "energy balance of a battery and an inverter",
     valid="discharge over hours",
-    basis="derived",
+    example="battery_time(10.0, 2.0, 12.0, 1.0, 0.5) == 30.0",
 )
 def battery_time(
     charge: Charge,
@@ -326,28 +290,11 @@ def battery_time(
     discharge_depth: Fraction,
     ageing: Fraction = 1.0,
 ) -> Hours:
-    """Time for which a battery runs a load.
-
-    Floats or arrays that broadcast.
-
-    >>> battery_time(10.0, 2.0, 12.0, 1.0, 0.5)
-    30.0
-    """
+    """Time for which a battery runs a load."""
     return ratio(charge * voltage * efficiency * discharge_depth * ageing, power, float("inf"))
 
 
-@equation(
-    latex=r"T' = @temperature + @heat_rise",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("T'", example="hotter(30.0, 3.0) == 33.0")
 def hotter(temperature: Temperature, heat_rise: TemperatureDifference) -> Temperature:
-    """Water in a heat wave.
-
-    Floats or arrays that broadcast.
-
-    >>> hotter(30.0, 3.0)
-    33.0
-    """
+    """Water in a heat wave."""
     return temperature + heat_rise

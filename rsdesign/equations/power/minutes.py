@@ -6,7 +6,7 @@ on the safe side.
 """
 
 from ...core.arrays import least, most
-from ...core.equation import equation
+from ...core.equation import definition
 from ...core.kinds import (
     Area,
     Concentration,
@@ -26,108 +26,66 @@ BREATHS = (0.65, 0.30)
 ENDS = ("short", "likely", "long")
 
 
-@equation(
-    latex=r"C = \min\left(@keep, @held\right)",
-    source="spare air is let out, so no more than the oxygen to keep is held; short air holds less",
-    valid="any",
-    basis="derived",
+@definition(
+    "C",
+    "spare air is let out, so no more than the oxygen to keep is held; short air holds less",
+    example="oxygen_at_stop(0.005, 0.006) == 0.005; oxygen_at_stop(0.005, 0.003) == 0.003",
 )
 def oxygen_at_stop(keep: Concentration, held: Concentration) -> Concentration:
-    """Oxygen in the water in the moment the air stops.
-
-    Floats or arrays that broadcast.
-
-    >>> oxygen_at_stop(0.005, 0.006), oxygen_at_stop(0.005, 0.003)
-    (0.005, 0.003)
-    """
+    """Oxygen in the water in the moment the air stops."""
     return least(keep, held)
 
 
-@equation(
-    latex=r"x = \max\left(1, \frac{@per_feed_most}{@per_feed}\right)",
-    source="0.30 to 0.65 kg of oxygen for each kg of feed, from the carbon of the feed",
+@definition(
+    "x",
+    "0.30 to 0.65 kg of oxygen for each kg of feed, from the carbon of the feed",
     valid="fish alone",
-    basis="derived",
+    example="breathing_most(0.5) == 1.3; breathing_most(0.8) == 1.0",
 )
 def breathing_most(per_feed: Ratio, per_feed_most: Ratio = BREATHS[0]) -> Ratio:
-    """Most that fish may breathe, over what the design counts on.
-
-    Floats or arrays that broadcast.
-
-    >>> breathing_most(0.5), breathing_most(0.8)
-    (1.3, 1.0)
-    """
+    """Most that fish may breathe, over what the design counts on."""
     return most(per_feed_most / per_feed, 1.0)
 
 
-@equation(
-    latex=r"x = \min\left(1, \frac{@per_feed_least}{@per_feed}\right)",
-    source="0.30 to 0.65 kg of oxygen for each kg of feed, from the carbon of the feed",
+@definition(
+    "x",
+    "0.30 to 0.65 kg of oxygen for each kg of feed, from the carbon of the feed",
     valid="fish alone",
-    basis="derived",
+    example="breathing_least(0.5) == 0.6; breathing_least(0.2) == 1.0",
 )
 def breathing_least(per_feed: Ratio, per_feed_least: Ratio = BREATHS[1]) -> Ratio:
-    """Least that fish may breathe, over what the design counts on.
-
-    Floats or arrays that broadcast.
-
-    >>> breathing_least(0.5), breathing_least(0.2)
-    (0.6, 1.0)
-    """
+    """Least that fish may breathe, over what the design counts on."""
     return least(per_feed_least / per_feed, 1.0)
 
 
-@equation(
-    latex=r"R = @fish_oxygen \cdot @warmth",
-    source="definition of the factor",
-    valid="any",
-    basis="derived",
-)
+@definition("R", "definition of the factor", example="warm_oxygen(2.0, 1.5) == 3.0")
 def warm_oxygen(fish_oxygen: OxygenRate, warmth: Ratio) -> OxygenRate:
-    """Oxygen that the fish use in the hottest week, on the mean of the day.
-
-    Floats or arrays that broadcast.
-
-    >>> warm_oxygen(2.0, 1.5)
-    3.0
-    """
+    """Oxygen that the fish use in the hottest week, on the mean of the day."""
     return fish_oxygen * warmth
 
 
-@equation(
-    latex=r"R = @nitrifiers \cdot @tank_share + @heterotrophs",
-    source="the filter takes its share of the tank's oxygen while the pump runs; all of it where its"
-    " own air has stopped",
+@definition(
+    "R",
+    "the filter takes its share of the tank's oxygen while the pump runs; all of it where "
+    "its own air has stopped",
     valid="the air stops and the pump runs; a pump that stops leaves a little longer",
-    basis="derived",
+    example="bacteria_oxygen(2.0, 0.5, 0.25) == 1.25",
 )
 def bacteria_oxygen(
     nitrifiers: OxygenRate, tank_share: Fraction, heterotrophs: OxygenRate
 ) -> OxygenRate:
-    """Oxygen that bacteria take out of the tank when the air stops.
-
-    Floats or arrays that broadcast.
-
-    >>> bacteria_oxygen(2.0, 0.5, 0.25)
-    1.25
-    """
+    """Oxygen that bacteria take out of the tank when the air stops."""
     return nitrifiers * tank_share + heterotrophs
 
 
-@equation(
-    latex=r"k = @velocity \cdot @area",
-    source="definition of the transfer velocity",
+@definition(
+    "k",
+    "definition of the transfer velocity",
     valid="still water",
-    basis="derived",
+    example="surface_transfer_of(0.25, 4.0) == 1.0",
 )
 def surface_transfer_of(velocity: RateConstant, area: Area) -> Flow:
-    """What still water takes up through its surface, for each unit below saturation.
-
-    Floats or arrays that broadcast.
-
-    >>> surface_transfer_of(0.25, 4.0)
-    1.0
-    """
+    """What still water takes up through its surface, for each unit below saturation."""
     return velocity * area
 
 

@@ -1,7 +1,7 @@
 """Oxygen from a bottle, generators, and how long filter, water level and ammonia last."""
 
 from ...core.arrays import most, ratio
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AirFlow,
     AmmoniaLoad,
@@ -23,55 +23,35 @@ from ...core.kinds import (
 )
 
 
-@equation(
-    latex=r"M = \frac{@oxygen_demand \cdot @time}{@caught}",
-    source="conservation of oxygen",
-    valid="any",
-    basis="derived",
-)
+@definition("M", "conservation of oxygen", example="bottled_oxygen(0.002, 100.0, 0.5) == 0.4")
 def bottled_oxygen(oxygen_demand: OxygenRate, time: Hours, caught: Fraction) -> Mass:
     """Oxygen out of a bottle that meets a use for a time.
 
-    ``caught`` is the share of the bubbles that dissolves.  Floats or arrays that broadcast.
-
-    >>> bottled_oxygen(0.002, 100.0, 0.5)
-    0.4
+    ``caught`` is the share of the bubbles that dissolves.
     """
     return ratio(oxygen_demand * time, caught, float("inf"))
 
 
-@equation(
-    latex=r"V = \frac{@mass}{1.331}",
-    source="oxygen at 20 °C and 101.325 kPa, ideal gas of 31.9988 g/mol: 1.330 kg/m³; 1.331 with"
-    " its departure from ideal (CoolProp)",
+@definition(
+    "V",
+    "oxygen at 20 °C and 101.325 kPa, ideal gas of 31.9988 g/mol: 1.330 kg/m³; 1.331 with "
+    "its departure from ideal (CoolProp)",
     valid="the volume by which bottles are sold",
-    basis="derived",
+    example="round(oxygen_volume(1.331), 6) == 1.0",
 )
 def oxygen_volume(mass: Mass) -> GasVolume:
-    """Volume of oxygen gas as bottles are labelled, at 20 °C and one atmosphere.
-
-    Floats or arrays that broadcast.
-
-    >>> round(oxygen_volume(1.331), 6)
-    1.0
-    """
+    """Volume of oxygen gas as bottles are labelled, at 20 °C and one atmosphere."""
     return mass / 1.331  # units of the source
 
 
-@equation(
-    latex=r"G = \frac{@oxygen_demand}{@caught \cdot 1.331}",
-    source="oxygen at 20 °C and one atmosphere, as above",
+@definition(
+    "G",
+    "oxygen at 20 °C and one atmosphere, as above",
     valid="the setting of the regulator",
-    basis="derived",
+    example="round(oxygen_flow(1.331, 0.5), 6) == 2.0",
 )
 def oxygen_flow(oxygen_demand: OxygenRate, caught: Fraction) -> AirFlow:
-    """Flow to set at the regulator of a bottle.
-
-    Floats or arrays that broadcast.
-
-    >>> round(oxygen_flow(1.331, 0.5), 6)
-    2.0
-    """
+    """Flow to set at the regulator of a bottle."""
     return ratio(oxygen_demand, caught * 1.331, float("inf"))  # units of the source
 
 
@@ -95,20 +75,14 @@ def starting_load(
     return power * motor_efficiency / 745.7 * code_letter  # units of the source
 
 
-@equation(
-    latex=r"I = \frac{@starting_load}{@volts}",
-    source="definition of apparent power, one phase",
+@definition(
+    "I",
+    "definition of apparent power, one phase",
     valid="one phase",
-    basis="derived",
+    example="starting_current(230.0, 115.0) == 2.0",
 )
 def starting_current(starting_load: ApparentPower, volts: Ratio) -> Current:
-    """Current in the moment a motor starts.
-
-    Floats or arrays that broadcast.
-
-    >>> starting_current(230.0, 115.0)
-    2.0
-    """
+    """Current in the moment a motor starts."""
     return ratio(starting_load, volts)
 
 
@@ -125,8 +99,6 @@ def generator_size(
 ) -> ApparentPower:
     """Generator that carries the running load and starts the largest motor last.
 
-    Floats or arrays that broadcast.
-
     >>> generator_size(500.0, 200.0, 1700.0, 0.0)
     2000.0
     """
@@ -134,11 +106,11 @@ def generator_size(
     return (others + starting_load) / (1.0 - 0.035 * elevation / 300.0)  # units of the source
 
 
-@equation(
-    latex=r"t = \frac{@media_volume \cdot @void_fraction \cdot @oxygen}{@oxygen_demand}",
-    source="conservation of oxygen in the water that stands in the media",
+@definition(
+    "t",
+    "conservation of oxygen in the water that stands in the media",
     valid="a filter under water; one that drains stays in air",
-    basis="derived",
+    example="filter_breath(2.0, 0.5, 0.004, 0.001) == 4.0",
 )
 def filter_breath(
     media_volume: MediaVolume,
@@ -146,48 +118,30 @@ def filter_breath(
     oxygen: Concentration,
     oxygen_demand: OxygenRate,
 ) -> Minutes:
-    """Time until standing water in a filter has no oxygen left.
-
-    Floats or arrays that broadcast.
-
-    >>> filter_breath(2.0, 0.5, 0.004, 0.001)
-    4.0
-    """
+    """Time until standing water in a filter has no oxygen left."""
     water = media_volume * void_fraction
     return ratio(water * oxygen, oxygen_demand, float("inf"))
 
 
-@equation(
-    latex=r"t = \frac{@volume \cdot \max\left(0, @limit - @ammonia\right)}{@ammonia_load}",
-    source="conservation of ammonia with the filter off",
+@definition(
+    "t",
+    "conservation of ammonia with the filter off",
     valid="fish fed as before; unfed fish make about half",
-    basis="derived",
+    example="ammonia_time(2.0, 0.003, 0.001, 0.001) == 4.0",
 )
 def ammonia_time(
     volume: Volume, limit: Concentration, ammonia: Concentration, ammonia_load: AmmoniaLoad
 ) -> Hours:
-    """Time until ammonia reaches its limit when no water goes through the filter.
-
-    Floats or arrays that broadcast.
-
-    >>> ammonia_time(2.0, 0.003, 0.001, 0.001)
-    4.0
-    """
+    """Time until ammonia reaches its limit when no water goes through the filter."""
     return ratio(volume * most(0.0, limit - ammonia), ammonia_load, float("inf"))
 
 
-@equation(
-    latex=r"t = \frac{@volume \cdot @share}{@leak}",
-    source="conservation of water",
+@definition(
+    "t",
+    "conservation of water",
     valid="a leak that keeps its speed",
-    basis="derived",
+    example="emptying_time(8.0, 0.5, 2.0) == 2.0",
 )
 def emptying_time(volume: Volume, share: Fraction, leak: Flow) -> Minutes:
-    """Time until a share of the water is gone.
-
-    Floats or arrays that broadcast.
-
-    >>> emptying_time(8.0, 0.5, 2.0)
-    2.0
-    """
+    """Time until a share of the water is gone."""
     return ratio(volume * share, leak, float("inf"))

@@ -3,7 +3,7 @@
 from math import pi
 
 from ...core.arrays import clip, most, power, root, sqrt
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import AirFlow, Flow, Length, PipeDiameter, Ratio
 
 GRAVITY = 9.80665
@@ -41,20 +41,9 @@ def _lift_flow(air_flow, diameter, submerged, lift, losses):
     return area * root(surplus, 0.0 * gas, 3.0 + 0.0 * gas, 40)
 
 
-@equation(
-    latex=r"x = \frac{@submerged}{@submerged + @lift}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("x", example="submergence_ratio(0.75, 0.25) == 0.75")
 def submergence_ratio(submerged: Length, lift: Length) -> Ratio:
-    """Submerged part of an airlift pipe over the whole.
-
-    Floats or arrays that broadcast.
-
-    >>> submergence_ratio(0.75, 0.25)
-    0.75
-    """
+    """Submerged part of an airlift pipe over the whole."""
     return submerged / (submerged + lift)
 
 
@@ -71,8 +60,6 @@ def submergence_ratio(submerged: Length, lift: Length) -> Ratio:
 )
 def airlift_losses(diameter: PipeDiameter, submerged: Length) -> Ratio:
     """Loss coefficient of a floating airlift, from its inlet to the elbow at its top.
-
-    Floats or arrays that broadcast.
 
     >>> round(airlift_losses(0.076, 0.8), 1), round(airlift_losses(0.152, 0.8), 1)
     (21.9, 105.6)
@@ -94,8 +81,6 @@ def airlift_flow(
     air_flow: AirFlow, diameter: PipeDiameter, submerged: Length, lift: Length, losses: Ratio = 21.9
 ) -> Flow:
     """Water that one airlift moves.
-
-    Floats or arrays that broadcast.
 
     >>> round(airlift_flow(71 / 60000, 0.076, 0.8, 0.0) * 60000)
     111

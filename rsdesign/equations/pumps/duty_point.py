@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...core.arrays import most, ratio, root, where
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import Count, Flow, Head, Length, PipeDiameter, Ratio, Roughness, Temperature
 from ..pipes.pipes import head_of
 from ..water import properties
@@ -69,20 +69,9 @@ TRICKLE = 1e-9
 """m³/s, a drop a minute: stands for no flow at all, so that levels stay finite and are flagged."""
 
 
-@equation(
-    latex=r"Q' = \max\left(@flow, 10^{-9}\right)",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("Q'", example="flow_or_trickle(0.0) == 1e-09")
 def flow_or_trickle(flow: Flow) -> Flow:
-    """The flow, or a drop a minute where there is none.
-
-    Floats or arrays that broadcast.
-
-    >>> flow_or_trickle(0.0)
-    1e-09
-    """
+    """The flow, or a drop a minute where there is none."""
     return most(flow, TRICKLE)
 
 
@@ -106,7 +95,7 @@ def meeting_flow(
 ) -> Flow:
     """Flow where pump and pipe meet, nothing throttled; a drop a minute where the lift is too high.
 
-    ``first``: a first guess, above zero.  Floats or arrays that broadcast.
+    ``first``: a first guess, above zero.
 
     >>> round(meeting_flow(0.001, 4.0, 0.0025, 0.9, 1.0, 0.0525, 9.0, 1e-4, 7.0, 28.0) * 60000, 1)
     120.8

@@ -4,7 +4,7 @@ import numpy as np
 
 from ...core.arrays import bisect, most, ratio, sqrt
 from ...core.arrays import power as raised
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Density,
     Flow,
@@ -49,86 +49,52 @@ def _curve(curve):
     return (lambda q: np.interp(q, flows, heads)), float(flows[-1])
 
 
-@equation(
-    latex=r"P = \frac{@density \cdot 9.80665 \cdot @flow \cdot @head}{@efficiency}",
-    source="definition of hydraulic power",
-    valid="any",
-    basis="derived",
+@definition(
+    "P", "definition of hydraulic power", example="round(power(0.002, 1.5, 1.0), 1) == 29.4"
 )
 def power(flow: Flow, head: Head, efficiency: Fraction, density: Density = 998.0) -> Power:
-    """Power that lifting water takes.
-
-    Floats or arrays that broadcast.
-
-    >>> round(power(0.002, 1.5, 1.0), 1)
-    29.4
-    """
+    """Power that lifting water takes."""
     return density * GRAVITY * flow * head / efficiency
 
 
-@equation(
-    latex=r"P_w = \frac{@power}{@efficiency}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("P_w", example="wire_power(70.0, 0.35) == 200.0")
 def wire_power(power: Power, efficiency: Fraction) -> Power:
-    """Power at the wall for a power in the water.
-
-    Floats or arrays that broadcast.
-
-    >>> wire_power(70.0, 0.35)
-    200.0
-    """
+    """Power at the wall for a power in the water."""
     return power / efficiency
 
 
-@equation(
-    latex=r"k = \frac{@friction}{@flow^{2}}",
-    source="friction taken in proportion to the square of the flow",
+@definition(
+    "k",
+    "friction taken in proportion to the square of the flow",
     valid="turbulent flow",
-    basis="derived",
+    example="system_coefficient(2.0, 1.0) == 0.25",
 )
 def system_coefficient(flow: Flow, friction: Head) -> SystemCoefficient:
-    """Head lost over the square of the flow.
-
-    Floats or arrays that broadcast.
-
-    >>> system_coefficient(2.0, 1.0)
-    0.25
-    """
+    """Head lost over the square of the flow."""
     return ratio(friction, flow * flow)
 
 
-@equation(
-    latex=r"Q = \sqrt{\frac{\max\left(0, @shutoff_head - @static_head\right)}{@coefficient "
-    r"+ \frac{@shutoff_head}{@free_flow^{2}}}}",
-    source="both curves quadratic in the flow",
+@definition(
+    "Q",
+    "both curves quadratic in the flow",
     valid="centrifugal pumps with end points known",
-    basis="derived",
+    example="round(quadratic_operating_point(4.0, 2.0, 1.0, 2.0), 6) == 1.0",
 )
 def quadratic_operating_point(
     shutoff_head: Head, free_flow: Flow, static_head: Head, coefficient: SystemCoefficient
 ) -> Flow:
-    """Flow where a pump whose head falls with the square of the flow meets a pipe.
-
-    Floats or arrays that broadcast.
-
-    >>> round(quadratic_operating_point(4.0, 2.0, 1.0, 2.0), 6)
-    1.0
-    """
+    """Flow where a pump whose head falls with the square of the flow meets a pipe."""
     return sqrt(
         most(0.0, shutoff_head - static_head)
         / (coefficient + ratio(shutoff_head, free_flow * free_flow, float("inf")))
     )
 
 
-@equation(
-    latex=r"h = \frac{@surface_pressure - @vapour_pressure}{@density \cdot 9.80665} + "
-    r"@height - @loss",
-    source="energy equation",
+@definition(
+    "h",
+    "energy equation",
     valid="flooded or lifting suction",
-    basis="derived",
+    example="round(npsh_available(95950.0, 3780.0, 0.5, 0.1), 2) == 9.82",
 )
 def npsh_available(
     surface_pressure: Pressure,
@@ -137,13 +103,7 @@ def npsh_available(
     loss: Head,
     density: Density = 998.0,
 ) -> Head:
-    """Suction head over vapour pressure; height is water above the pump.
-
-    Floats or arrays that broadcast.
-
-    >>> round(npsh_available(95950.0, 3780.0, 0.5, 0.1), 2)
-    9.82
-    """
+    """Suction head over vapour pressure; height is water above the pump."""
     return (surface_pressure - vapour_pressure) / (density * GRAVITY) + height - loss
 
 
@@ -155,8 +115,6 @@ def npsh_available(
 )
 def speed_changed(value: Ratio, speed_ratio: Ratio, exponent: Ratio) -> Ratio:
     """A pump's flow, head or power at another speed: exponent 1, 2 or 3.
-
-    Floats or arrays that broadcast.
 
     >>> speed_changed(2.0, 0.5, 2.0)
     0.5

@@ -1,7 +1,7 @@
 """Where a loop of the balance is closed: the flow that asks for itself, the waste that rots."""
 
 from ...core.arrays import most, ratio, sqrt, where
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     AmmoniaLoad,
     Concentration,
@@ -13,20 +13,13 @@ from ...core.kinds import (
 )
 
 
-@equation(
-    latex=r"Q = @flow",
-    source="definition",
+@definition(
+    "Q",
     valid="found by going around the balance until the flow needed is the flow given",
-    basis="derived",
+    example="agreed_flow(2.0) == 2.0",
 )
 def agreed_flow(flow: Flow) -> Flow:
-    """Flow at which the balance agrees with itself.
-
-    Floats or arrays that broadcast.
-
-    >>> agreed_flow(2.0)
-    2.0
-    """
+    """Flow at which the balance agrees with itself."""
     return flow * 1.0
 
 
@@ -60,7 +53,7 @@ def waste_that_rots(
     The waste in the water C follows from s = C (q + Q E + decay V), the waste that rots is
     M = C k with k = decay V + Q E (1 - rinsed), and the new water that holds nitrate is
     q = (P + M n) / (limit - source), where n is dung nitrogen freed over waste: together a
-    quadratic in C.  Without nitrate left after the plants, q is zero.  Floats or arrays that broadcast.
+    quadratic in C.  Without nitrate left after the plants, q is zero.
 
     >>> round(waste_that_rots(1.0, 0.0, 1.0, 1.0, 0.0, 0.0, 2.0, 1.0, 1.0, 0.5, 1.0, 0.5, 1.0), 6)
     0.5

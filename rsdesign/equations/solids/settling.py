@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 
 from ...core.arrays import bisect, exp, for_load, least, log, most, power, ratio, sqrt, where
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Area,
     Concentration,
@@ -67,23 +67,16 @@ def _captured(flow, area, velocities, shares):
     return found
 
 
-@equation(
-    latex=r"v = \frac{9.80665 \cdot \left(@particle_density - @density\right) \cdot "
-    r"@diameter^{2}}{18 \cdot @viscosity}",
-    source="Stokes 1851, as in textbooks",
+@definition(
+    "v",
+    "Stokes 1851, as in textbooks",
     valid="Reynolds number below about 1",
-    basis="derived",
+    example="round(stokes_velocity_in(1e-4, 1150.0, 996.2, 8.3e-4), 6) == 0.00101",
 )
 def stokes_velocity_in(
     diameter: GrainSize, particle_density: Density, density: Density, viscosity: Viscosity
 ) -> SettlingVelocity:
-    """Stokes settling velocity of a small sphere in a fluid.
-
-    Floats or arrays that broadcast.
-
-    >>> round(stokes_velocity_in(1e-4, 1150.0, 996.2, 8.3e-4), 6)
-    0.00101
-    """
+    """Stokes settling velocity of a small sphere in a fluid."""
     return GRAVITY * (particle_density - density) * diameter * diameter / (18.0 * viscosity)
 
 
@@ -98,62 +91,27 @@ def settling_velocity_in(
 ) -> SettlingVelocity:
     """Settling velocity of a sphere in a fluid, in every regime.
 
-    Floats or arrays that broadcast.
-
     >>> round(settling_velocity_in(0.208e-3, 1800.0, 994.6, 8.931e-4), 7)
     0.0157816
     """
     return _terminal(diameter, particle_density, density, viscosity)
 
 
-@equation(
-    latex=r"A = \frac{@flow}{@overflow_rate}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("A", example="round(surface_area(0.00556, 0.00139), 6) == 4.0")
 def surface_area(flow: Flow, overflow_rate: HydraulicLoad) -> Area:
-    """Plan area of a settler.
-
-    Floats or arrays that broadcast.
-
-    >>> round(surface_area(0.00556, 0.00139), 6)
-    4.0
-    """
+    """Plan area of a settler."""
     return flow / overflow_rate
 
 
-@equation(
-    latex=r"v = \frac{@flow}{@area}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("v", example="overflow_rate(0.5, 2.0) == 0.25")
 def overflow_rate(flow: Flow, area: Area) -> HydraulicLoad:
-    """Flow over each area of a settler.
-
-    Floats or arrays that broadcast.
-
-    >>> overflow_rate(0.5, 2.0)
-    0.25
-    """
+    """Flow over each area of a settler."""
     return flow / area
 
 
-@equation(
-    latex=r"Q_s = @flow \cdot @share",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("Q_s", example="settler_flow(0.5, 0.5) == 0.25")
 def settler_flow(flow: Flow, share: Fraction) -> Flow:
-    """Flow that passes the settler.
-
-    Floats or arrays that broadcast.
-
-    >>> settler_flow(0.5, 0.5)
-    0.25
-    """
+    """Flow that passes the settler."""
     return flow * share
 
 
@@ -176,69 +134,43 @@ def captured_fraction(
     return _captured(flow, area, velocities, mass_fractions)
 
 
-@equation(
-    latex=r"x_c = @ideal \cdot @effectiveness \cdot @share",
-    source="short-circuits and stirring leave about half of the ideal",
+@definition(
+    "x_c",
+    "short-circuits and stirring leave about half of the ideal",
     valid="small settlers",
     basis="common practice",
+    example="captured_share(0.5, 0.5, 1.0) == 0.25",
 )
 def captured_share(ideal: Fraction, effectiveness: Fraction, share: Fraction) -> Fraction:
-    """Share of settleable waste that a real settler catches of the whole flow.
-
-    Floats or arrays that broadcast.
-
-    >>> captured_share(0.5, 0.5, 1.0)
-    0.25
-    """
+    """Share of settleable waste that a real settler catches of the whole flow."""
     return ideal * effectiveness * share
 
 
-@equation(
-    latex=r"x = \frac{1 - \exp\left(-@leaching \cdot @drain_interval\right)}{@leaching "
-    r"\cdot @drain_interval}",
-    source="first-order leaching, two fifths a day; mean over the time between drainings",
+@definition(
+    "x",
+    "first-order leaching, two fifths a day; mean over the time between drainings",
     valid="sludge in warm water",
     basis="common practice",
+    example="round(drained_share(86400.0), 3) == 0.824",
 )
 def drained_share(
     drain_interval: Hours,
     leaching: RatePerTime = 0.4 / 86400.0,  # units of the source
 ) -> Fraction:
-    """Share of caught waste that leaves by the drain before it dissolves again.
-
-    Floats or arrays that broadcast.
-
-    >>> round(drained_share(86400.0), 3)
-    0.824
-    """
+    """Share of caught waste that leaves by the drain before it dissolves again."""
     return ratio(1.0 - exp(-1.0 * leaching * drain_interval), leaching * drain_interval, 1.0)
 
 
-@equation(
-    latex=r"q = \frac{@solids_removed}{@solids_content \cdot @sludge_density}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("q", example="round(sludge_volume(1.01, 0.01), 6) == 0.1")
 def sludge_volume(
     solids_removed: SolidsLoad, solids_content: Fraction, sludge_density: Density = 1010.0
 ) -> DailyFlow:
-    """Sludge that carries a dry weight of waste.
-
-    Floats or arrays that broadcast.
-
-    >>> round(sludge_volume(1.01, 0.01), 6)
-    0.1
-    """
+    """Sludge that carries a dry weight of waste."""
     return solids_removed / (solids_content * sludge_density)
 
 
-@equation(
-    latex=r"C = \frac{@fine_solids}{@exchange + @flow \cdot @polishing + @decay \cdot "
-    r"@volume}",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
+@definition(
+    "C", "conservation of mass", example="fines_concentration(2.0, 1.0, 4.0, 0.5, 0.5, 2.0) == 0.5"
 )
 def fines_concentration(
     fine_solids: SolidsLoad,
@@ -248,22 +180,12 @@ def fines_concentration(
     decay: RatePerTime,
     volume: Volume,
 ) -> Concentration:
-    """Fine waste in the water at rest.
-
-    Floats or arrays that broadcast.
-
-    >>> fines_concentration(2.0, 1.0, 4.0, 0.5, 0.5, 2.0)
-    0.5
-    """
+    """Fine waste in the water at rest."""
     return fine_solids / (exchange + flow * polishing + decay * volume)
 
 
-@equation(
-    latex=r"Q = \frac{\max\left(0, \frac{@fine_solids}{@limit} - @exchange - @decay \cdot "
-    r"@volume\right)}{@polishing}",
-    source="conservation of mass",
-    valid="any",
-    basis="derived",
+@definition(
+    "Q", "conservation of mass", example="flow_for_fines(2.0, 0.5, 1.0, 0.5, 0.5, 2.0) == 4.0"
 )
 def flow_for_fines(
     fine_solids: SolidsLoad,
@@ -273,47 +195,19 @@ def flow_for_fines(
     decay: RatePerTime,
     volume: Volume,
 ) -> Flow:
-    """Flow through a second screen that holds fine waste; infinite where nothing catches it.
-
-    Floats or arrays that broadcast.
-
-    >>> flow_for_fines(2.0, 0.5, 1.0, 0.5, 0.5, 2.0)
-    4.0
-    """
+    """Flow through a second screen that holds fine waste; infinite where nothing catches it."""
     return for_load(most(0.0, fine_solids / limit - exchange - decay * volume), polishing)
 
 
-@equation(
-    latex=r"D = \sqrt{\frac{4 \cdot @area}{\pi}}",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
+@definition("D", "geometry", example="round(settler_diameter(3.1416), 3) == 2.0")
 def settler_diameter(area: Area) -> Length:
-    """Diameter of a round settler.
-
-    Floats or arrays that broadcast.
-
-    >>> round(settler_diameter(3.1416), 3)
-    2.0
-    """
+    """Diameter of a round settler."""
     return sqrt(4.0 * area / pi)
 
 
-@equation(
-    latex=r"q = \frac{@flow}{@length}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("q", example="weir_load(0.5, 2.0) == 0.25")
 def weir_load(flow: Flow, length: Length) -> KinematicViscosity:
-    """Flow over each length of overflow edge.
-
-    Floats or arrays that broadcast.
-
-    >>> weir_load(0.5, 2.0)
-    0.25
-    """
+    """Flow over each length of overflow edge."""
     return flow / length
 
 

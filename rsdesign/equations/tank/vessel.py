@@ -3,7 +3,7 @@
 from math import pi
 
 from ...core.arrays import sqrt
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Area,
     Density,
@@ -29,224 +29,94 @@ def _rotation(flow, jet_velocity, radius, depth, drag):
     return (-flow + sqrt(flow * flow + 4.0 * k * flow * jet_velocity)) / (2.0 * k)
 
 
-@equation(
-    latex=r"V = \frac{@biomass}{@density}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("V", example="volume_for(4000.0, 80.0) == 50.0")
 def volume_for(biomass: Mass, density: StockingDensity) -> Volume:
-    """Water for a weight of fish at a density.
-
-    Floats or arrays that broadcast.
-
-    >>> volume_for(4000.0, 80.0)
-    50.0
-    """
+    """Water for a weight of fish at a density."""
     return biomass / density
 
 
-@equation(
-    latex=r"V = @biomass \cdot @each",
-    source="at least 4 US gal for each lb of tilapia",
+@definition(
+    "V",
+    "at least 4 US gal for each lb of tilapia",
     valid="tilapia with air",
     basis="common practice",
+    example="round(rule_volume(255.7), 2) == 8.54",
 )
 def rule_volume(biomass: Mass, each: SpecificVolume = 0.0333816178) -> Volume:
-    """Water by the rule of thumb: 4 US gallons for each pound of fish.
-
-    Floats or arrays that broadcast.
-
-    >>> round(rule_volume(255.7), 2)
-    8.54
-    """
+    """Water by the rule of thumb: 4 US gallons for each pound of fish."""
     return biomass * each
 
 
-@equation(
-    latex=r"V = \frac{\pi}{4} \cdot @diameter^{2} \cdot @depth",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
+@definition("V", "geometry", example="round(circular_volume(3.6576, 0.8128), 2) == 8.54")
 def circular_volume(diameter: Length, depth: Length) -> Volume:
-    """Water in a round tank.
-
-    Floats or arrays that broadcast.
-
-    >>> round(circular_volume(3.6576, 0.8128), 2)
-    8.54
-    """
+    """Water in a round tank."""
     return pi / 4.0 * diameter * diameter * depth
 
 
-@equation(
-    latex=r"D = \sqrt{\frac{4 \cdot @volume}{\pi \cdot @depth}}",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
+@definition("D", "geometry", example="round(diameter_for(8.54, 0.8128), 2) == 3.66")
 def diameter_for(volume: Volume, depth: Length) -> Length:
-    """Diameter of a round tank for a volume.
-
-    Floats or arrays that broadcast.
-
-    >>> round(diameter_for(8.54, 0.8128), 2)
-    3.66
-    """
+    """Diameter of a round tank for a volume."""
     return sqrt(4.0 * volume / (pi * depth))
 
 
-@equation(
-    latex=r"D = \sqrt{\frac{4 \cdot @floor}{\pi}}",
-    source="geometry",
-    valid="any",
-    basis="derived",
-)
+@definition("D", "geometry", example="round(equivalent_diameter(10.507), 2) == 3.66")
 def equivalent_diameter(floor: Area) -> Length:
-    """Diameter of the circle with the same floor.
-
-    Floats or arrays that broadcast.
-
-    >>> round(equivalent_diameter(10.507), 2)
-    3.66
-    """
+    """Diameter of the circle with the same floor."""
     return sqrt(4.0 * floor / pi)
 
 
-@equation(
-    latex=r"D = \frac{@biomass}{@volume}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("D", example="density(4000.0, 50.0) == 80.0")
 def density(biomass: Mass, volume: Volume) -> StockingDensity:
-    """Weight of fish for each volume of water.
-
-    Floats or arrays that broadcast.
-
-    >>> density(4000.0, 50.0)
-    80.0
-    """
+    """Weight of fish for each volume of water."""
     return biomass / volume
 
 
-@equation(
-    latex=r"t = \frac{@volume}{@flow}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("t", example="turnover_time(6.0, 0.002) == 3000.0")
 def turnover_time(volume: Volume, flow: Flow) -> Minutes:
-    """Time in which the flow equals the water in the tank.
-
-    Floats or arrays that broadcast.
-
-    >>> turnover_time(6.0, 0.002)
-    3000.0
-    """
+    """Time in which the flow equals the water in the tank."""
     return volume / flow
 
 
-@equation(
-    latex=r"m = @depth \cdot @density",
-    source="hydrostatics",
-    valid="still water",
-    basis="derived",
+@definition(
+    "m", "hydrostatics", valid="still water", example="round(floor_load(0.8128, 996.2)) == 810"
 )
 def floor_load(depth: Length, density: Density) -> FloorLoad:
-    """Weight of water on each area of floor.
-
-    Floats or arrays that broadcast.
-
-    >>> round(floor_load(0.8128, 996.2))
-    810
-    """
+    """Weight of water on each area of floor."""
     return depth * density
 
 
-@equation(
-    latex=r"x = \frac{@diameter}{@depth}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("x", example="diameter_depth_ratio(4.0, 1.0) == 4.0")
 def diameter_depth_ratio(diameter: Length, depth: Length) -> Ratio:
-    """Distance across over water depth.
-
-    Floats or arrays that broadcast.
-
-    >>> diameter_depth_ratio(4.0, 1.0)
-    4.0
-    """
+    """Distance across over water depth."""
     return diameter / depth
 
 
-@equation(
-    latex=r"H_w = @depth + @freeboard",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("H_w", example="wall_height(1.0, 0.25) == 1.25")
 def wall_height(depth: Length, freeboard: Length) -> Length:
-    """Height of the wall.
-
-    Floats or arrays that broadcast.
-
-    >>> wall_height(1.0, 0.25)
-    1.25
-    """
+    """Height of the wall."""
     return depth + freeboard
 
 
-@equation(
-    latex=r"T = @density \cdot 9.80665 \cdot @depth \cdot \frac{@diameter}{2}",
-    source="thin-walled cylinder under water pressure; standard gravity",
+@definition(
+    "T",
+    "thin-walled cylinder under water pressure; standard gravity",
     valid="thin walls",
-    basis="derived",
+    example="round(hoop_tension(1.0, 4.0, 1000.0)) == 19613",
 )
 def hoop_tension(depth: Length, diameter: Length, density: Density) -> Tension:
-    """Pull around a round wall for each height of it, at the floor, where it is largest.
-
-    Floats or arrays that broadcast.
-
-    >>> round(hoop_tension(1.0, 4.0, 1000.0))
-    19613
-    """
+    """Pull around a round wall for each height of it, at the floor, where it is largest."""
     return density * 9.80665 * depth * diameter / 2.0
 
 
-@equation(
-    latex=r"A = \frac{@flow}{@jet_velocity}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("A", example="jet_area(0.003, 1.0) == 0.003")
 def jet_area(flow: Flow, jet_velocity: Velocity) -> OpeningArea:
-    """Opening of all inlet jets together.
-
-    Floats or arrays that broadcast.
-
-    >>> jet_area(0.003, 1.0)
-    0.003
-    """
+    """Opening of all inlet jets together."""
     return flow / jet_velocity
 
 
-@equation(
-    latex=r"Q_d = @flow \cdot @share",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("Q_d", example="drain_flow(0.004, 0.25) == 0.001")
 def drain_flow(flow: Flow, share: Fraction) -> Flow:
-    """Flow out of the centre drain.
-
-    Floats or arrays that broadcast.
-
-    >>> drain_flow(0.004, 0.25)
-    0.001
-    """
+    """Flow out of the centre drain."""
     return flow * share
 
 
@@ -264,8 +134,6 @@ def rotation_velocity(
     flow: Flow, jet_velocity: Velocity, diameter: Length, depth: Length, drag: Ratio = 0.004
 ) -> Velocity:
     """Speed of the water at the wall, from the torque of the jets and the drag of wall and floor.
-
-    Floats or arrays that broadcast.
 
     >>> round(rotation_velocity(0.00336, 1.0, 3.6576, 0.8128), 2)
     0.22

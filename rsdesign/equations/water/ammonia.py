@@ -1,7 +1,7 @@
 """Un-ionised ammonia: the share of total ammonia nitrogen that poisons fish."""
 
 from ...core.arrays import power, ratio
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import PH, Concentration, Fraction, Salinity, Temperature
 
 
@@ -15,8 +15,6 @@ from ...core.kinds import PH, Concentration, Fraction, Salinity, Temperature
 def unionized_fraction(temperature: Temperature, ph: PH, salinity: Salinity = 0.0) -> Fraction:
     """Share of total ammonia nitrogen that is un-ionised.
 
-    Floats or arrays that broadcast.
-
     >>> round(unionized_fraction(30.0, 8.6), 4)
     0.2428
     """
@@ -25,37 +23,15 @@ def unionized_fraction(temperature: Temperature, ph: PH, salinity: Salinity = 0.
     return 1.0 / (1.0 + power(10.0, pka - ph))
 
 
-@equation(
-    latex=r"S = \frac{@unionized_limit}{@unionized_fraction}",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("S", example="total_ammonia_limit(0.00005, 0.05) == 0.001")
 def total_ammonia_limit(
     unionized_limit: Concentration, unionized_fraction: Fraction
 ) -> Concentration:
-    """Total ammonia nitrogen at which its un-ionised part is at the limit.
-
-    Floats or arrays that broadcast.
-
-    >>> total_ammonia_limit(0.00005, 0.05)
-    0.001
-    """
+    """Total ammonia nitrogen at which its un-ionised part is at the limit."""
     return ratio(unionized_limit, unionized_fraction, float("inf"))
 
 
-@equation(
-    latex=r"C = @total_ammonia \cdot @unionized_fraction",
-    source="definition",
-    valid="any",
-    basis="derived",
-)
+@definition("C", example="unionized_ammonia(0.002, 0.25) == 0.0005")
 def unionized_ammonia(total_ammonia: Concentration, unionized_fraction: Fraction) -> Concentration:
-    """Un-ionised ammonia nitrogen in a total.
-
-    Floats or arrays that broadcast.
-
-    >>> unionized_ammonia(0.002, 0.25)
-    0.0005
-    """
+    """Un-ionised ammonia nitrogen in a total."""
     return total_ammonia * unionized_fraction

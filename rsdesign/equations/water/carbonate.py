@@ -1,7 +1,7 @@
 """Alkalinity, pH and carbon dioxide, each from the others; base to add."""
 
 from ...core.arrays import exp, log, log10, power, sqrt
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import PH, ChemicalDose, Concentration, Pressure, Ratio, Temperature
 
 _CO2_PER_ALKALINITY = 44.01 / 50.04
@@ -26,8 +26,6 @@ def _second(kelvin):
 def carbon_dioxide(alkalinity: Concentration, ph: PH, temperature: Temperature) -> Concentration:
     """Carbon dioxide in water of an alkalinity (as CaCO3) and pH.
 
-    Floats or arrays that broadcast.
-
     >>> round(carbon_dioxide(0.050, 6.8, 25.0) * 1e3, 1)
     15.6
     """
@@ -47,8 +45,6 @@ def carbon_dioxide(alkalinity: Concentration, ph: PH, temperature: Temperature) 
 )
 def ph(alkalinity: Concentration, carbon_dioxide: Concentration, temperature: Temperature) -> PH:
     """pH of water of an alkalinity (as CaCO3) that holds carbon dioxide.
-
-    Floats or arrays that broadcast.
 
     >>> round(ph(0.050, 0.01565, 25.0), 2)
     6.8
@@ -73,8 +69,6 @@ def total_inorganic_carbon(
     alkalinity: Concentration, ph: PH, temperature: Temperature
 ) -> Concentration:
     """Inorganic carbon in all its forms, counted as carbon dioxide.
-
-    Floats or arrays that broadcast.
 
     >>> round(total_inorganic_carbon(0.100, 7.0, 25.0), 4)
     0.1076
@@ -105,8 +99,6 @@ def equilibrium_carbon_dioxide(
 ) -> Concentration:
     """Carbon dioxide in water that is in balance with air.
 
-    Floats or arrays that broadcast.
-
     >>> round(equilibrium_carbon_dioxide(25.0) * 1e3, 2)
     0.61
     """
@@ -135,18 +127,14 @@ def gas_partition(temperature: Temperature) -> Ratio:
     return 1.0 / (0.082057 * k * _weiss(k))
 
 
-@equation(
-    latex=r"M = @alkalinity_load \cdot \frac{84.007}{50.04}",
-    source="stoichiometry: one equivalent of alkalinity in each mole of sodium bicarbonate",
-    valid="any",
-    basis="derived",
+@definition(
+    "M",
+    "stoichiometry: one equivalent of alkalinity in each mole of sodium bicarbonate",
+    example="round(bicarbonate_dose(1.0), 3) == 1.679",
 )
 def bicarbonate_dose(alkalinity_load: ChemicalDose) -> ChemicalDose:
     """Baking soda that brings an alkalinity, as CaCO3.
 
     Floats or arrays.
-
-    >>> round(bicarbonate_dose(1.0), 3)
-    1.679
     """
     return alkalinity_load * (84.007 / 50.04)

@@ -24,7 +24,7 @@ def saturation(
     """Oxygen in water that is full of moist air.
 
     u is the vapour pressure of water in atm (Green and Carritt 1967, as in the same source) and
-    theta the pressure term of equation 24.  Floats or arrays that broadcast.
+    theta the pressure term of equation 24.
 
     >>> round(saturation(20.0) * 1e3, 2)
     9.09

@@ -1,7 +1,7 @@
 """Fresh water and air: density, viscosity, vapour pressure, pressure at a height."""
 
 from ...core.arrays import exp, power
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import (
     Density,
     Elevation,
@@ -81,20 +81,9 @@ def viscosity(temperature: Temperature) -> Viscosity:
     )
 
 
-@equation(
-    latex=r"\nu = \frac{@viscosity}{@density}",
-    source="definition",
-    valid="any fluid",
-    basis="derived",
-)
+@definition(r"\nu", valid="any fluid", example="viscosity_over_density(0.001, 1000.0) == 1e-06")
 def viscosity_over_density(viscosity: Viscosity, density: Density) -> KinematicViscosity:
-    """Kinematic viscosity.
-
-    Floats or arrays that broadcast.
-
-    >>> viscosity_over_density(0.001, 1000.0)
-    1e-06
-    """
+    """Kinematic viscosity."""
     return viscosity / density
 
 
@@ -125,35 +114,23 @@ def vapour_pressure(temperature: Temperature) -> Pressure:
     return 610.8 * exp(17.27 * temperature / (temperature + 237.3))
 
 
-@equation(
-    latex=r"\rho = \frac{@pressure}{287.058 \cdot \left(@temperature + 273.15\right)}",
-    source="ideal gas law, gas constant of dry air",
+@definition(
+    r"\rho",
+    "ideal gas law, gas constant of dry air",
     valid="dry air near one atmosphere",
-    basis="derived",
+    example="round(air_density(20.0), 3) == 1.204",
 )
 def air_density(temperature: Temperature, pressure: Pressure = 101325.0) -> Density:
-    """Density of dry air.
-
-    Floats or arrays that broadcast.
-
-    >>> round(air_density(20.0), 3)
-    1.204
-    """
+    """Density of dry air."""
     return pressure / (287.058 * (temperature + 273.15))
 
 
-@equation(
-    latex=r"p = @density \cdot 9.80665 \cdot @depth",
-    source="hydrostatics; standard gravity, CGPM 1901",
+@definition(
+    "p",
+    "hydrostatics; standard gravity, CGPM 1901",
     valid="still water",
-    basis="derived",
+    example="round(water_pressure(1.0, 996.2)) == 9769",
 )
 def water_pressure(depth: Length, density: Density) -> Pressure:
-    """Gauge pressure under a depth of water.
-
-    Floats or arrays that broadcast.
-
-    >>> round(water_pressure(1.0, 996.2))
-    9769
-    """
+    """Gauge pressure under a depth of water."""
     return density * 9.80665 * depth

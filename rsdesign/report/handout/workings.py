@@ -2,9 +2,10 @@
 
 import re
 
+from ...core.formula import symbols
 from ...core.units import number
 from ...sizing.system import figure_at
-from ...sizing.working import WorkedStep, symbols, worked
+from ...sizing.working import WorkedStep, worked
 from ..rules_of_thumb import cards
 from .blocks import Heading, Table, Text, Worked, Writer
 
