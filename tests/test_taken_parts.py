@@ -60,9 +60,9 @@ def test_a_drain_with_a_told_fall_is_fast_and_carried_or_only_slow(flow, fall, f
             for other in sizes:
                 part = flow / pipes_side_by_side
                 fast = pipes.velocity.__wrapped__(part, other)
-                able = pipes.gravity_flow.__wrapped__(fall, other, length, 1e-4, 2.3, 26.0) >= part * (
-                    1 + 1e-6
-                )
+                able = pipes.gravity_flow.__wrapped__(
+                    fall, other, length, 1e-4, 2.3, 26.0
+                ) >= part * (1 + 1e-6)
                 assert not (
                     able and LEAST_SPEED * 1.001 <= fast <= min(fastest, MOST_SPEED) * 0.999
                 )
