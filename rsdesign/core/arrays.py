@@ -200,7 +200,7 @@ def _not_too_near(t, near):
 
 def _root_of_many(function, x1, x2, f1, f2, steps):
     x1, x2, f1, f2 = (np.array(v, float) for v in np.broadcast_arrays(x1, x2, f1, f2))
-    t = 0.5
+    t: float | np.ndarray = 0.5
     done = np.zeros(x1.shape, bool)
     for _ in range(steps):
         x = np.where(done, x1, x1 + t * (x2 - x1))

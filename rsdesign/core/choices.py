@@ -96,11 +96,17 @@ class Field:
         """The dotted path, such as ``tank.depth``."""
         return f"{self.section}.{self.name}" if self.section else self.name
 
+    @property
+    def measure(self) -> Kind:
+        """The kind of a choice that is a number."""
+        assert self.kind is not None, self.path
+        return self.kind
+
 
 @functools.cache
 def fields_of(design_class: type) -> dict[str, Field]:
     """Every choice of a design class by its dotted path, in the order it is written down."""
-    found = {}
+    found: dict[str, Field] = {}
     for part in dataclasses.fields(design_class):
         hint = typing.get_type_hints(design_class, include_extras=True)[part.name]
         if dataclasses.is_dataclass(hint):
@@ -161,10 +167,12 @@ def _not_in_range(entry: Field, value) -> str | None:
         return f"{entry.path} ({about.label}) holds something that is not a row of numbers."
     if numbers.ndim and not about.sweep:
         return f"{entry.path} ({about.label}) takes one number, not a row of them."
+    assert about.low is not None, entry.path
+    assert about.high is not None, entry.path
     slack = 1e-9 * max(abs(about.low), abs(about.high))
     good = (numbers >= about.low - slack) & (numbers <= about.high + slack)
     if bool(np.all(good)):
-        whole = entry.kind.name != "count" or about.sweep or float(value).is_integer()
+        whole = entry.measure.name != "count" or about.sweep or float(value).is_integer()
         return (
             None
             if whole
@@ -190,8 +198,8 @@ def out_of_range(entry: Field, value: float) -> str:
     if np.isnan(value):
         return f"{entry.path} ({entry.choice.label}) is not a number; allowed is {span(entry)}."
     return (
-        f"{entry.path} ({entry.choice.label}) is {show(value, entry.kind, 'us')}"
-        f"{_also(value, entry.kind)}, outside what can be computed;"
+        f"{entry.path} ({entry.choice.label}) is {show(value, entry.measure, 'us')}"
+        f"{_also(value, entry.measure)}, outside what can be computed;"
         f" choose from {span(entry)}."
     )
 
@@ -202,7 +210,7 @@ def _also(value: float, kind: Kind) -> str:
 
 def span(entry: Field) -> str:
     """The allowed range of a choice, in both display systems."""
-    low, high, kind = entry.choice.low, entry.choice.high, entry.kind
+    low, high, kind = entry.choice.low, entry.choice.high, entry.measure
     us = f"{show(low, kind, 'us')} to {show(high, kind, 'us')}"
     if kind.us == kind.metric:
         return us

@@ -56,11 +56,13 @@ def latex_of(function: Callable) -> str:
     for statement in tree.body if isinstance(tree, ast.FunctionDef) else ():
         if isinstance(statement, ast.Return) and statement.value is not None:
             return _Writer(function.__globals__, known).text(statement.value)
-        target = statement.targets[0] if isinstance(statement, ast.Assign) else None
-        if isinstance(target, ast.Name) and target.id not in known:
-            known[target.id] = statement.value
-        elif not isinstance(statement, ast.Expr):
-            break
+        match statement:
+            case ast.Assign(targets=[ast.Name(id=name)], value=value) if name not in known:
+                known[name] = value
+            case ast.Expr():
+                pass  # the docstring
+            case _:
+                break
     raise FormulaError(f"{function.__name__} does more than return a formula")
 
 

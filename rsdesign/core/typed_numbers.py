@@ -103,10 +103,10 @@ def number_at(text: str, kind: Kind | None = None) -> Typed:
         return Typed(sign * value, None, text[power.end() :].strip())
     fraction = _FRACTION.match(text)
     if fraction and not (family == "money per volume" and not fraction[1]):  # "5/1000 gal": a price
-        whole, top, bottom = (None if x is None else int(x) for x in fraction.groups())
-        if bottom == 0 or (whole is not None and top >= bottom):
+        whole, top, bottom = (int(x or 0) for x in fraction.groups())
+        if bottom == 0 or (fraction[1] and top >= bottom):
             raise UnitError(f"{shown} holds a fraction that is none; write it like 6 1/2 or 6.5.")
-        return Typed(sign * ((whole or 0) + top / bottom), None, text[fraction.end() :].strip())
+        return Typed(sign * (whole + top / bottom), None, text[fraction.end() :].strip())
     match = _DIGITS.match(text)
     if not match:
         raise UnitError(f"{shown} does not start with a number.")
@@ -159,7 +159,9 @@ def second_part(rest: str, kind: Kind) -> tuple[float, Unit, Unit] | None:
     [6.5, 'ft', 'in']
     """
     match = _SECOND.fullmatch(re.sub(r"(?<=\w) and (?=\d)", " ", rest))
-    first = match and unit_named(match[1], kind)
+    if match is None:
+        return None
+    first = unit_named(match[1], kind)
     if not first or not any(a == first.label for a, _ in PAIRS):
         return None
     second = number_at(match[2], kind)

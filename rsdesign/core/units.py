@@ -56,7 +56,9 @@ _TOGETHER = ("length", "mass", "time")
 def _not_whole(typed, shown: str, text) -> None:
     """Refuse a count whose comma or point may part thousands or decimals."""
     digits = re.match(r"[\s+-]*(\d+[.,]\d+)(?![\d.,])", str(text))
-    odd = digits and ("," in digits[1] or re.fullmatch(r"[1-9]\d{0,2}\.\d{3}", digits[1]))
+    if digits is None:
+        return
+    odd = "," in digits[1] or re.fullmatch(r"[1-9]\d{0,2}\.\d{3}", digits[1])
     if odd and not (typed.value.is_integer() and "," in digits[1]):
         decimal, whole = digits[1].replace(",", "."), re.sub("[.,]", "", digits[1])
         raise UnitError(f"{shown} could mean two numbers: write {decimal} or {whole}.")

@@ -3,6 +3,7 @@
 import functools
 from bisect import bisect_right
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -108,15 +109,19 @@ class Machine:
     ``each`` is the standard air of one, ``last`` the end of its curve.
     """
 
-    name: object
-    kind: object
-    plate_watts: object
-    each: object
-    count: object
-    by_density: object
-    last: object
-    suits_from: object
-    suits_to: object
+    name: Any
+    kind: Any
+    plate_watts: Any
+    each: Any
+    count: Any
+    by_density: Any
+    last: Any
+    suits_from: Any
+    suits_to: Any
+
+
+COLUMNS = ("name", "kind", "plate_watts", "by_density", "last", "suits_from", "suits_to")
+"""What is known of every machine, apart from what it gives here."""
 
 
 @functools.cache
@@ -148,9 +153,8 @@ def _columns(kind: str | None, device: str | None) -> dict:
         for row, k, (pressures, _) in zip(rows, kinds, curves, strict=True)
     ]  # fmt: skip
     each.append(none if device is None else each[0])
-    names = ("name", "kind", "plate_watts", "by_density", "last", "suits_from", "suits_to")
     return {
-        **{name: [row[place] for row in each] for place, name in enumerate(names)},
+        **{name: [row[place] for row in each] for place, name in enumerate(COLUMNS)},
         "curves": curves,
         "lists": [(pressures.tolist(), flows.tolist()) for pressures, flows in curves],
         "low": [k.pressure_low if free else 0.0 for k in kinds],
@@ -180,7 +184,7 @@ def choose(
     known = _columns(kind, device)
     given = (air_flow, pressure, thinner, air_flow if mean_flow is None else mean_flow)
     if all(np.ndim(x) == 0 for x in (*given, so_many)):
-        return _one(known, *(float(x) for x in given), so_many)
+        return _one(known, so_many, *(float(x) for x in given))
     told = 0.0 if so_many is None else so_many
     flow, gauge, thin, mean, told = np.broadcast_arrays(
         *(np.asarray(x, float) for x in (*given, told))
@@ -216,7 +220,7 @@ SHORT = 1e12
 """Where so many machines as told are too few, the one that gives most air: beyond any watts."""
 
 
-def _one(known: dict, flow: float, gauge: float, thin: float, mean: float, so_many) -> Machine:
+def _one(known: dict, so_many, flow: float, gauge: float, thin: float, mean: float) -> Machine:
     best, least, found = len(known["name"]) - 1, np.inf, (0.0, 0.0)
     for place in range(best):
         each = _each(known, place, gauge, thin)
@@ -265,16 +269,9 @@ def _each_of_many(known: dict, gauge, thin) -> np.ndarray:
 
 
 def _taken(known: dict, place, each, count) -> Machine:
-    names = ("name", "kind", "plate_watts")
-    last = ("by_density", "last", "suits_from", "suits_to")
-    if np.ndim(place) == 0:
-        return Machine(
-            *(known[n][place] for n in names), each, count, *(known[n][place] for n in last)
-        )
-    return Machine(
-        *(np.array(known[n])[place] for n in names), each, count,
-        *(np.array(known[n])[place] for n in last),
-    )  # fmt: skip
+    one = np.ndim(place) == 0
+    row = {name: known[name][place] if one else np.array(known[name])[place] for name in COLUMNS}
+    return Machine(each=each, count=count, **row)
 
 
 def choose_by_watts(watts, pressure, thinner, kind: str | None = None):

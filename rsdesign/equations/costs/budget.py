@@ -7,6 +7,7 @@ payments are cash and never stand beside it.
 
 from dataclasses import dataclass, fields
 
+from ...core.arrays import most
 from ...core.equation import definition, equation, sum_step, with_labels
 from ...core.kinds import KINDS, Days, Fraction, Money, Ratio, Time, Years
 from .year import for_each, rest
@@ -20,22 +21,17 @@ def line(quantity: Ratio, price: Ratio) -> Money:
     return quantity * price
 
 
-@equation(
-    latex=r"S = @harvest_weight \cdot @saleable \cdot (1 - \frac{1}{@loss_every \cdot @batches})",
-    source="one batch lost every so many years, the rest as planned",
+@definition(
+    "S",
+    "one batch lost every so many years, the rest as planned",
     valid="at least one batch kept",
-    basis="derived",
+    example="sold_weight(1000.0, 1.0, 5.0, 2.0) == 900.0",
 )
 def sold_weight(
     harvest_weight: Ratio, saleable: Fraction, loss_every: Years, batches: Ratio
 ) -> Ratio:
-    """Fish that can be sold or eaten in a mean year, lost batches counted.
-
-    >>> sold_weight(1000.0, 1.0, 5.0, 2.0)
-    900.0
-    """
-    kept = 1.0 - 1.0 / (loss_every * batches)
-    return harvest_weight * saleable * (kept + abs(kept)) / 2.0
+    """Fish that can be sold or eaten in a mean year, lost batches counted."""
+    return harvest_weight * saleable * most(0.0, 1.0 - 1.0 / (loss_every * batches))
 
 
 @definition(

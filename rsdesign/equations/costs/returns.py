@@ -43,7 +43,7 @@ def _polished(flows, x: float) -> float:
         steep = np.polyval(slope, x)
         if steep == 0:
             break
-        x -= np.polyval(up, x) / steep
+        x -= float(np.polyval(up, x) / steep)
     return x
 
 

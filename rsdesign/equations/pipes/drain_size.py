@@ -176,8 +176,10 @@ def drains_needed(
         return _least_count(flow, diameter, fall, fastest, line)
     slow = ~found
     count = np.array(np.broadcast_to(count, found.shape))
-    some = _only(slow, flow, diameter, fall, fastest, *line)
-    count[slow] = _least_count(*some[:4], some[4:])
+    some_flow, inside, some_fall, some_fastest, *some_line = _only(
+        slow, flow, diameter, fall, fastest, *line
+    )
+    count[slow] = _least_count(some_flow, inside, some_fall, some_fastest, some_line)
     return count
 
 

@@ -82,9 +82,17 @@ def advance(time, start, critical, upper, lower):
         decline_time(most(start, critical), critical, *upper),
         decline_time(low_start, critical, *lower),
     )
-    first = where(above, decline(start, *upper, time), decline(low_start, *lower, time))
+    first = where(
+        above,
+        decline(start, upper[0], upper[1], time),
+        decline(low_start, lower[0], lower[1], time),
+    )
     rest = where(cross < time, time - cross, 0.0)
-    then = where(above, decline(critical, *lower, rest), decline(critical, *upper, rest))
+    then = where(
+        above,
+        decline(critical, lower[0], lower[1], rest),
+        decline(critical, upper[0], upper[1], rest),
+    )
     return where(cross < time, then, first)
 
 
