@@ -54,7 +54,7 @@ SAMPLES = {
     "pipes.definitions.pump_at_head": {"head": (0.2, 1.0), "shutoff_head": (2.0, 3.0)},
     "fish.peaks.cohort_feed": {"age": (5.0, 90.0), "cycle": (100.0, 200.0),
                                   "base_temperature": (0.0, 4.0)},
-    "solids.loop.waste_that_rots": {"ammonia": (1.0, 2.0), "plants_nitrogen": (0.0, 0.5),
+    "solids.loop.steady_decaying_solids": {"ammonia": (1.0, 2.0), "plants_nitrogen": (0.0, 0.5),
                                      "nitrate_limit": (0.1, 0.3), "nitrate_source": (0.001, 0.05)},
     "pumps.flows.oxygen_flow": {"oxygen_demand": (2.0, 3.0), "transfer": (0.2, 1.0),
                                   "oxygen": (0.01, 0.05), "return_oxygen": (0.1, 0.2)},

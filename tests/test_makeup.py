@@ -68,7 +68,7 @@ def test_a_year_is_near_the_end_and_topping_up_only_climbs(study):
 def test_draining_what_holds_a_limit_holds_it(study):
     for salt in study.salts[:2]:
         drain = salt.to_hold
-        rest = formulas.level_at_rest(salt.source, salt.gain, study.mean_evaporation + drain, drain)
+        rest = formulas.steady_level(salt.source, salt.gain, study.mean_evaporation + drain, drain)
         assert rest == pytest.approx(salt.limit, rel=1e-9)
     nitrate = study.salts[0]
     assert formulas.drain_to_hold(nitrate.gain, 1e-6, nitrate.limit, nitrate.source) == np.inf

@@ -52,9 +52,9 @@ def cycles(makeup: DailyFlow, drained_water: DailyFlow) -> Ratio:
     "C_s",
     "conservation of mass at rest",
     valid="a substance that leaves only with the water",
-    example="level_at_rest(0.5, 3.0, 2.0, 4.0) == 1.0",
+    example="steady_level(0.5, 3.0, 2.0, 4.0) == 1.0",
 )
-def level_at_rest(
+def steady_level(
     source: Concentration, gain: AmmoniaLoad, makeup: DailyFlow, drained_water: DailyFlow
 ) -> Concentration:
     """Level at which as much leaves with the old water as comes in.
@@ -196,9 +196,9 @@ def sludge_nitrogen(faecal_nitrogen: AmmoniaLoad, removed_share: Fraction) -> Am
 @definition(
     "A",
     valid="nitrogen spread evenly through the growing season",
-    example="land_for(6.0, 3.0) == 2.0",
+    example="land_area(6.0, 3.0) == 2.0",
 )
-def land_for(nitrogen: NitrogenLoad, crop_rate: CropRate) -> Land:
+def land_area(nitrogen: NitrogenLoad, crop_rate: CropRate) -> Land:
     """Land whose crop takes up the nitrogen."""
     return ratio(nitrogen, crop_rate, float("inf"))
 

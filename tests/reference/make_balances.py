@@ -235,7 +235,7 @@ def waste(rows: Rows) -> None:
         {"fines": level, "flow": flow, "removal": removal, "rinsed": rinsed}, out[1], "1e-06", "kg/s",
     )  # fmt: skip
     add(
-        "solids.waste.waste_rotting",
+        "solids.waste.decaying_solids",
         {"fines": level, "decay": decay, "volume": volume, "flow": flow, "removal": removal,
          "rinsed": rinsed}, out[2], "1e-06", "kg/s",
     )  # fmt: skip
@@ -285,7 +285,7 @@ def waste(rows: Rows) -> None:
     found = fsolve(unbalanced, [5.0, 0.5, 0.05], xtol=1e-13)
     rows.add(
         "scipy", "fsolve of the balances of waste, nitrogen and new water",
-        "solids.loop.waste_that_rots", given, found[2] / DAY, "1e-06", "kg/s",
+        "solids.loop.steady_decaying_solids", given, found[2] / DAY, "1e-06", "kg/s",
     )  # fmt: skip
 
 
@@ -377,7 +377,7 @@ def ammonia(rows: Rows) -> None:
     nitrate = at_rest(lambda y: (load - exchange * (y - 0.005)) / 8.5, 0.0, 4000 * DAY)[0]
     rows.add(
         "scipy", "LSODA, 4,000 days of V N' = load - Q (N - source)",
-        "biofilter.definitions.nitrate_at_rest",
+        "biofilter.definitions.steady_nitrate",
         {"nitrate_load": load, "exchange": exchange, "source": 0.005}, nitrate, "1e-06", "kg/m³",
     )  # fmt: skip
     alkalinity = solve_ivp(
@@ -385,7 +385,7 @@ def ammonia(rows: Rows) -> None:
     ).y[0, -1] / DAY  # fmt: skip
     rows.add(
         "scipy", "LSODA, a day of new water of 180 mg/L into a tank held at 100 mg/L",
-        "biofilter.definitions.alkalinity_brought",
+        "biofilter.definitions.makeup_alkalinity",
         {"exchange": exchange, "source": 0.180, "alkalinity": 0.100}, alkalinity, "1e-06", "kg/s",
     )  # fmt: skip
 

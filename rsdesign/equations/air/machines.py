@@ -22,26 +22,26 @@ def machines_needed(air_flow: AirFlow, each: AirFlow) -> Count:
     return ceil(ratio(air_flow, each) - 1e-9) + 0.0  # never -0
 
 
-@definition("G", example="all_machines(2.0, 3.0) == 6.0")
-def all_machines(each: AirFlow, count: Count) -> AirFlow:
+@definition("G", example="total_machine_air(2.0, 3.0) == 6.0")
+def total_machine_air(each: AirFlow, count: Count) -> AirFlow:
     """Air of all machines."""
     return each * count
 
 
-@definition("P", example="all_watts(200.0, 3.0) == 600.0")
-def all_watts(each: Power, count: Count) -> Power:
+@definition("P", example="total_rated_power(200.0, 3.0) == 600.0")
+def total_rated_power(each: Power, count: Count) -> Power:
     """Plate watts of all machines."""
     return each * count
 
 
-@definition("G'", example="thinner_air(2.0, 0.5) == 1.0")
-def thinner_air(air_flow: AirFlow, factor: Ratio) -> AirFlow:
+@definition("G'", example="derated_air_flow(2.0, 0.5) == 1.0")
+def derated_air_flow(air_flow: AirFlow, factor: Ratio) -> AirFlow:
     """Standard air from a machine that takes in thin, hot air."""
     return air_flow * factor
 
 
-@definition("G", example="air_in_all(2.0, 1.0) == 3.0")
-def air_in_all(required: AirFlow, to_airlifts: AirFlow) -> AirFlow:
+@definition("G", example="total_air_flow(2.0, 1.0) == 3.0")
+def total_air_flow(required: AirFlow, to_airlifts: AirFlow) -> AirFlow:
     """Air that the machines must give: for the oxygen, and for the airlifts."""
     return required + to_airlifts
 
@@ -57,15 +57,15 @@ def air_for_stones(air_flow: AirFlow, to_airlifts: AirFlow) -> AirFlow:
 @definition(
     "G'",
     "spare air is let out, or it drives out the carbon dioxide that holds the pH down",
-    example="air_let_in(3.0, 2.0) == 2.0; air_let_in(1.0, 2.0) == 1.0",
+    example="admitted_air_flow(3.0, 2.0) == 2.0; admitted_air_flow(1.0, 2.0) == 1.0",
 )
-def air_let_in(air_flow: AirFlow, required: AirFlow) -> AirFlow:
+def admitted_air_flow(air_flow: AirFlow, required: AirFlow) -> AirFlow:
     """Air that is let into the water: what is needed, or all there is."""
     return least(air_flow, required)
 
 
-@definition("G_1", valid="equal machines", example="air_of_one(6.0, 3.0) == 2.0")
-def air_of_one(air_flow: AirFlow, count: Count) -> AirFlow:
+@definition("G_1", valid="equal machines", example="air_each(6.0, 3.0) == 2.0")
+def air_each(air_flow: AirFlow, count: Count) -> AirFlow:
     """Air of one of so many machines, from the air of all."""
     return air_flow / most(count, 1.0)
 
@@ -109,8 +109,8 @@ def spare_machines(
     return where(each > 0.0, most(0.0, needed - count), 0.0)
 
 
-@definition("G", valid="equal machines", example="air_with_one_off(2.0, 2.0, 1.0, 1.0) == 3.0")
-def air_with_one_off(each: AirFlow, count: Count, spare: Count, to_airlifts: AirFlow) -> AirFlow:
+@definition("G", valid="equal machines", example="air_after_failure(2.0, 2.0, 1.0, 1.0) == 3.0")
+def air_after_failure(each: AirFlow, count: Count, spare: Count, to_airlifts: AirFlow) -> AirFlow:
     """Air for the stones when one machine has failed and the spares run."""
     return most(0.0, each * most(count + spare - 1.0, 0.0) - to_airlifts)
 
@@ -135,20 +135,20 @@ def machines_on_mean_day(
     return least(count, most(1.0, needed))
 
 
-@definition("P'", valid="equal machines", example="power_of_some(300.0, 2.0, 3.0) == 200.0")
-def power_of_some(power: Power, running_count: Count, count: Count) -> Power:
+@definition("P'", valid="equal machines", example="running_power(300.0, 2.0, 3.0) == 200.0")
+def running_power(power: Power, running_count: Count, count: Count) -> Power:
     """Power of some of the machines, from that of all."""
     return power * ratio(running_count, count)
 
 
-@definition("P'", example="watts_to_buy(200.0, 100.0, 1.0) == 300.0")
-def watts_to_buy(power: Power, each: Power, spare: Count) -> Power:
+@definition("P'", example="installed_power(200.0, 100.0, 1.0) == 300.0")
+def installed_power(power: Power, each: Power, spare: Count) -> Power:
     """Watts on the plates of all machines, those that stand still too."""
     return power + each * spare
 
 
-@definition("P'", valid="equal machines", example="watts_of_one(600.0, 3.0) == 200.0")
-def watts_of_one(power: Power, count: Count) -> Power:
+@definition("P'", valid="equal machines", example="power_each(600.0, 3.0) == 200.0")
+def power_each(power: Power, count: Count) -> Power:
     """Power of one of so many equal machines."""
     return power / most(count, 1.0)
 
@@ -165,8 +165,8 @@ def larger_air(for_rolling: AirFlow, for_breathing: AirFlow) -> AirFlow:
     return most(for_rolling, for_breathing)
 
 
-@definition("P", example="watts_of_all(200.0, 50.0, 100.0) == 350.0")
-def watts_of_all(air_power: Power, filter_power: Power, pump_power: Power) -> Power:
+@definition("P", example="total_motor_power(200.0, 50.0, 100.0) == 350.0")
+def total_motor_power(air_power: Power, filter_power: Power, pump_power: Power) -> Power:
     """Power of all motors: air, the filter's own air, and water."""
     return air_power + filter_power + pump_power
 

@@ -106,22 +106,22 @@ def ammonia_beside_exchange(
     return most(0.0, ammonia_load - exchange * total_ammonia)
 
 
-@definition("C", "conservation of mass", example="nitrate_at_rest(1.0, 4.0, 0.25) == 0.5")
-def nitrate_at_rest(
+@definition("C", "conservation of mass", example="steady_nitrate(1.0, 4.0, 0.25) == 0.5")
+def steady_nitrate(
     nitrate_load: AmmoniaLoad, exchange: DailyFlow, source: Concentration
 ) -> Concentration:
     """Nitrate at rest with an exchange of water."""
     return source + ratio(nitrate_load, exchange)
 
 
-@definition("x", example="daily_share(1.0, 4.0) == 0.25")
-def daily_share(exchange: DailyFlow, volume: Volume) -> RatePerTime:
+@definition("x", example="daily_exchange_share(1.0, 4.0) == 0.25")
+def daily_exchange_share(exchange: DailyFlow, volume: Volume) -> RatePerTime:
     """Share of the water that is new."""
     return exchange / volume
 
 
-@definition("M", "conservation of alkalinity", example="alkalinity_brought(2.0, 1.5, 1.0) == 1.0")
-def alkalinity_brought(
+@definition("M", "conservation of alkalinity", example="makeup_alkalinity(2.0, 1.5, 1.0) == 1.0")
+def makeup_alkalinity(
     exchange: DailyFlow, source: Concentration, alkalinity: Concentration
 ) -> ChemicalDose:
     """Alkalinity that new water brings over what the old takes away."""
@@ -140,7 +140,7 @@ def water_for_feed(exchange: DailyFlow, feed: FeedRate) -> SpecificVolume:
     return ratio(exchange, feed)
 
 
-@definition("V_v", example="room_for_media(0.5, 0.5) == 1.0")
-def room_for_media(volume: MediaVolume, fill: Fraction) -> MediaVolume:
+@definition("V_v", example="media_vessel_volume(0.5, 0.5) == 1.0")
+def media_vessel_volume(volume: MediaVolume, fill: Fraction) -> MediaVolume:
     """Room that media need in their vessel."""
     return volume / fill

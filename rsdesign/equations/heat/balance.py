@@ -184,8 +184,8 @@ def heat_flows(
     outdoors, damp = air_temperature, humidity
     if shell is not None:
         around = EXCHANGE * area
-        closed = greenhouse.closed_air.__wrapped__(shell, air_temperature, around, water, shell_sun)
-        air_temperature = greenhouse.vented_air.__wrapped__(
+        closed = greenhouse.closed_greenhouse_temperature.__wrapped__(shell, air_temperature, around, water, shell_sun)
+        air_temperature = greenhouse.vented_greenhouse_temperature.__wrapped__(
             closed, vent_above, air_temperature, vent_rise
         )
         sky_heat, humidity = None, shell_humidity
@@ -200,7 +200,7 @@ def heat_flows(
     )
     wet_area = area * (open_share + covered * lid_leak)
     surface = steam.vapour_flow.__wrapped__(wet_area, each, full, there)
-    felt = heat.sun_warmed.__wrapped__(
+    felt = heat.sol_air_temperature.__wrapped__(
         air_temperature, lid_film, lid_absorptance, sun, above, black
     )
     w_full = air.humidity_ratio.__wrapped__(full, pressure)

@@ -44,9 +44,9 @@ def sun_gain(
 @definition(
     "R",
     valid="cloth and glazing over the whole tank",
-    example="sun_let_in(800.0, 0.5, 0.5) == 200.0",
+    example="transmitted_sun(800.0, 0.5, 0.5) == 200.0",
 )
-def sun_let_in(sun: HeatFlux, shade: Fraction, glazing_transmittance: Fraction = 1.0) -> HeatFlux:
+def transmitted_sun(sun: HeatFlux, shade: Fraction, glazing_transmittance: Fraction = 1.0) -> HeatFlux:
     """Sunshine left under shade cloth and glazing."""
     return sun * (1.0 - shade) * glazing_transmittance
 
@@ -70,9 +70,9 @@ def longwave(
     "T_s",
     "the air temperature that would warm a surface as sun and sky do; film at rest",
     valid="lids; the radiant heat of a surface at the temperature of the air is taken off",
-    example="sun_warmed(30.0, 0.05, 0.5, 800.0, 380.0, 480.0) == 45.0",
+    example="sol_air_temperature(30.0, 0.05, 0.5, 800.0, 380.0, 480.0) == 45.0",
 )
-def sun_warmed(
+def sol_air_temperature(
     air_temperature: Temperature,
     film: ThermalResistance,
     absorptance: Fraction,

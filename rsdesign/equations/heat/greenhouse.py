@@ -34,9 +34,9 @@ def shell_conductance(
     "steady heat balance of the air inside; the vapour's heat is taken to leave through "
     "the glazing on which it condenses",
     valid="closed greenhouses whose air stores no heat",
-    example="closed_air(300.0, 0.0, 100.0, 20.0, 2000.0) == 10.0",
+    example="closed_greenhouse_temperature(300.0, 0.0, 100.0, 20.0, 2000.0) == 10.0",
 )
-def closed_air(
+def closed_greenhouse_temperature(
     shell: Conductance,
     air_temperature: Temperature,
     exchange_conductance: Conductance,
@@ -53,9 +53,9 @@ def closed_air(
     "vents open above a set temperature, and then keep the air a few degrees over outdoors",
     valid="well vented greenhouses",
     basis="common practice",
-    example="vented_air(50.0, 30.0, 40.0) == 45.0",
+    example="vented_greenhouse_temperature(50.0, 30.0, 40.0) == 45.0",
 )
-def vented_air(
+def vented_greenhouse_temperature(
     inside_air: Temperature,
     vent_above: Temperature,
     air_temperature: Temperature,

@@ -40,8 +40,8 @@ def lift_share(lift: Head, head: Head) -> Fraction:
     return ratio(lift, head)
 
 
-@definition("Q", example="all_pumps(2.0, 3.0) == 6.0")
-def all_pumps(each: Flow, count: Count) -> Flow:
+@definition("Q", example="total_pump_flow(2.0, 3.0) == 6.0")
+def total_pump_flow(each: Flow, count: Count) -> Flow:
     """Flow of all pumps."""
     return each * count
 

@@ -302,7 +302,7 @@ def battery_time(
     return ratio(charge * voltage * efficiency * discharge_depth * ageing, power, float("inf"))
 
 
-@definition("T'", example="hotter(30.0, 3.0) == 33.0")
-def hotter(temperature: Temperature, heat_rise: TemperatureDifference) -> Temperature:
+@definition("T'", example="heat_wave_temperature(30.0, 3.0) == 33.0")
+def heat_wave_temperature(temperature: Temperature, heat_rise: TemperatureDifference) -> Temperature:
     """Water in a heat wave."""
     return temperature + heat_rise

@@ -110,9 +110,9 @@ def generator_size(
     "t",
     "conservation of oxygen in the water that stands in the media",
     valid="a filter under water; one that drains stays in air",
-    example="filter_breath(2.0, 0.5, 0.004, 0.001) == 4.0",
+    example="filter_oxygen_time(2.0, 0.5, 0.004, 0.001) == 4.0",
 )
-def filter_breath(
+def filter_oxygen_time(
     media_volume: MediaVolume,
     void_fraction: Fraction,
     oxygen: Concentration,

@@ -69,8 +69,8 @@ TRICKLE = 1e-9
 """m³/s, a drop a minute: stands for no flow at all, so that levels stay finite and are flagged."""
 
 
-@definition("Q'", example="flow_or_trickle(0.0) == 1e-09")
-def flow_or_trickle(flow: Flow) -> Flow:
+@definition("Q'", example="nonzero_flow(0.0) == 1e-09")
+def nonzero_flow(flow: Flow) -> Flow:
     """The flow, or a drop a minute where there is none."""
     return most(flow, TRICKLE)
 

@@ -33,7 +33,7 @@ def agreed_flow(flow: Flow) -> Flow:
     valid="a mixed tank at rest, decay in proportion to the waste in the water",
     basis="derived",
 )
-def waste_that_rots(
+def steady_decaying_solids(
     suspended: SolidsLoad,
     faecal_nitrogen: AmmoniaLoad,
     freed: Fraction,
@@ -55,7 +55,7 @@ def waste_that_rots(
     q = (P + M n) / (limit - source), where n is dung nitrogen freed over waste: together a
     quadratic in C.  Without nitrate left after the plants, q is zero.
 
-    >>> round(waste_that_rots(1.0, 0.0, 1.0, 1.0, 0.0, 0.0, 2.0, 1.0, 1.0, 0.5, 1.0, 0.5, 1.0), 6)
+    >>> round(steady_decaying_solids(1.0, 0.0, 1.0, 1.0, 0.0, 0.0, 2.0, 1.0, 1.0, 0.5, 1.0, 0.5, 1.0), 6)
     0.5
     """
     screened = flow * removal

@@ -84,9 +84,9 @@ def nitrogen_in_plants(made: AmmoniaLoad, nitrate_load: AmmoniaLoad) -> AmmoniaL
     "C",
     "conservation of mass: what the beds no longer take stays in the water",
     valid="the first day, with the filter taking what it took before",
-    example="climb_in_a_day(0.125, 86400.0) == 0.125",
+    example="daily_ammonia_rise(0.125, 86400.0) == 0.125",
 )
-def climb_in_a_day(beds_ammonia: AmmoniaLoad, volume: Volume) -> Concentration:
+def daily_ammonia_rise(beds_ammonia: AmmoniaLoad, volume: Volume) -> Concentration:
     """How much ammonia climbs in a day when the plant beds stop."""
     return 86400.0 * beds_ammonia / volume  # units of the source
 
@@ -155,9 +155,9 @@ def waste_polished(
     "M",
     "first-order decay in the water; all that stays on the screen",
     basis="common practice",
-    example="waste_rotting(0.5, 0.25, 2.0, 2.0, 0.25, 0.5) == 0.375",
+    example="decaying_solids(0.5, 0.25, 2.0, 2.0, 0.25, 0.5) == 0.375",
 )
-def waste_rotting(
+def decaying_solids(
     fines: Concentration,
     decay: RatePerTime,
     volume: Volume,

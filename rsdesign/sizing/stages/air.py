@@ -159,13 +159,13 @@ def air(
     choice, keep = design.air, design.keep
     rule_demand = eq.air.rule_oxygen(stock.peak_feed)
     level = (here.saturation, choice.beta, keep.oxygen)
-    in_all = eq.air.air_in_all(asked.required, to_airlifts)
+    in_all = eq.air.total_air_flow(asked.required, to_airlifts)
     line = air_line(choice, in_all, here.stone_depth, here.density, here.pressure, tables)
     mean = asked.required * stock.mean_feed / stock.peak_feed + to_airlifts  # only to choose
     taken = machines(choice, in_all, mean, line["discharge_pressure"], here.pressure, tables)
     each, count = taken["device_flow"], taken["count"]
     provided = eq.air.air_for_stones(taken["total"], to_airlifts)
-    used = eq.air.air_let_in(provided, asked.required)
+    used = eq.air.admitted_air_flow(provided, asked.required)
     spare = choice.spare
     if spare is None:
         spare = eq.air.spare_machines(
@@ -174,7 +174,7 @@ def air(
     running = eq.air.machines_on_mean_day(
         asked.required, each, stock.mean_feed, stock.peak_feed, to_airlifts, count
     )
-    one_off = eq.air.air_with_one_off(each, count, spare, to_airlifts)
+    one_off = eq.air.air_after_failure(each, count, spare, to_airlifts)
     transfer = _brought(used, here)
     all_air = _brought(provided, here)
     low = oxygen.saturation(here.temperature, design.source.salinity, SEA_LEVEL)
@@ -200,9 +200,9 @@ def air(
         provided=provided,
         used=used,
         mean_count=running,
-        mean_power=eq.air.power_of_some(taken["wire_power"], running, count),
-        plate_watts=eq.air.watts_to_buy(
-            taken["wire_power"], eq.air.watts_of_one(taken["wire_power"], count), spare
+        mean_power=eq.air.running_power(taken["wire_power"], running, count),
+        plate_watts=eq.air.installed_power(
+            taken["wire_power"], eq.air.power_each(taken["wire_power"], count), spare
         ),
         stones=aeration.diffuser_count(used, tables.diffuser.air_flow),
         transfer=transfer,

@@ -62,8 +62,8 @@ def bed(
         device=row.name,
         device_flow=each,
         count=count,
-        provided=eq.air.all_machines(each, count),
-        wire_power=eq.air.all_watts(row.plate_watts, count),
+        provided=eq.air.total_machine_air(each, count),
+        wire_power=eq.air.total_rated_power(row.plate_watts, count),
     )
 
 

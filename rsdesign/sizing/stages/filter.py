@@ -110,7 +110,7 @@ def filter_stage(
     if volume is None:
         volume = eq.biofilter.media_bought(required_volume, biofilter.media_volume(rule, surface))
     area = eq.biofilter.media_surface(volume, surface)
-    vessel = eq.biofilter.room_for_media(volume, kind.fill)
+    vessel = eq.biofilter.media_vessel_volume(volume, kind.fill)
     outlet = biofilter.loop_outlet(brought, flow, area, rate, exchange, 0.0, bool(kind.mixed))
     level = biofilter.tank_ammonia(brought, flow, outlet, exchange, 0.0)
     removed = biofilter.removal(flow, level, outlet)

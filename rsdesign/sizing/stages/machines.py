@@ -24,7 +24,7 @@ NO_MACHINE = Machine(NONE, NONE, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 def airlift_air(design: Design, count):
     """Air of all airlifts; nothing where a pump moves the water."""
     airlifts = count if design.pump.kind == "airlift" else NOTHING
-    return eq.air.all_machines(design.pump.airlift_air, airlifts)
+    return eq.air.total_machine_air(design.pump.airlift_air, airlifts)
 
 
 def air_line(choice, in_all, depth, density, atmosphere, tables: Catalogue) -> dict:
@@ -83,10 +83,10 @@ def machines(choice, in_all, mean, gauge, atmosphere, tables: Catalogue) -> dict
     if count is None:
         count = so_many
     if watts is None:
-        watts = eq.air.all_watts(row.plate_watts, count)
+        watts = eq.air.total_rated_power(row.plate_watts, count)
         if flow is not None:
             watts = _unless_none(row, watts, flow, lambda: aeration.watts_of_air(flow, *physics))
-    total = eq.air.all_machines(each, count) if flow is None else flow
+    total = eq.air.total_machine_air(each, count) if flow is None else flow
     return {
         "kind": row.kind,
         "device": row.name if flow is None else _unless_none(row, row.name, flow, lambda: MEASURED),
@@ -94,7 +94,7 @@ def machines(choice, in_all, mean, gauge, atmosphere, tables: Catalogue) -> dict
         "most_pressure": aeration.most_pressure(row.last, thinner, row.by_density),
         "suits_from": row.suits_from,
         "suits_to": row.suits_to,
-        "device_flow": each if flow is None else eq.air.air_of_one(flow, count),
+        "device_flow": each if flow is None else eq.air.air_each(flow, count),
         "count": count,
         "total": total,
         "wire_power": watts,
@@ -106,7 +106,7 @@ def aired(row: Machine, gauge, thinner, tables: Catalogue):
     if not isinstance(row.name, str) or row.last == 0.0:
         return row.each
     reading = aeration.curve_pressure(gauge, thinner, row.by_density)
-    return eq.air.thinner_air(aeration.device_flow(reading, *tables.curve(row.name)), thinner)
+    return eq.air.derated_air_flow(aeration.device_flow(reading, *tables.curve(row.name)), thinner)
 
 
 def _unless_none(row: Machine, value, told, otherwise):

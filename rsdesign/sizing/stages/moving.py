@@ -91,7 +91,7 @@ class Way:
 
     def meets(self, flow, inside, by):
         """The flow where pumps and pipes meet; the flow asked for where no pump of the trade gives it."""
-        row, together = by.row, eq.pipes.all_pumps(by.row.free_flow, by.count)
+        row, together = by.row, eq.pipes.total_pump_flow(by.row.free_flow, by.count)
         first = pumps.quadratic_operating_point(
             row.shutoff_head, together, self.lift, pumps.system_coefficient(flow, by.friction)
         )
@@ -234,7 +234,7 @@ def _airlifts(design: Design, room: Tank, told, way: Way) -> Moving:
     count = eq.pipes.pumps_needed(wanted, lifts) if choice.count is None else choice.count
     flow = told
     if told is None:
-        flow = meeting.flow_or_trickle(eq.pipes.all_pumps(lifts, count))
+        flow = meeting.nonzero_flow(eq.pipes.total_pump_flow(lifts, count))
     if choice.pipe is not None:
         inside = way.tables.pipe(choice.pipe).inside_diameter
     else:

@@ -43,7 +43,7 @@ def standby(
     """
     keep = design.keep
     watts, mean_watts = (
-        eq.air.watts_of_all(air_power, bed.wire_power, pumps.plate_watts)
+        eq.air.total_motor_power(air_power, bed.wire_power, pumps.plate_watts)
         for air_power in (oxygen.wire_power, oxygen.mean_power)
     )
     peak_fish, mean_fish, nitrifiers, waste = (

@@ -114,7 +114,7 @@ def pump(
 
 def _watts(by: Moving, wire):
     """Watts at the wall: of the plates, or by the efficiency chosen; airlifts draw none of their own."""
-    return where(by.ordered, wire, eq.air.all_watts(by.watts_each, by.count))
+    return where(by.ordered, wire, eq.air.total_rated_power(by.watts_each, by.count))
 
 
 def _overflow(choice, flow, tables: Catalogue):
@@ -132,7 +132,7 @@ def _overflow(choice, flow, tables: Catalogue):
         inside = next_size(least(wanted, tables.widest_standpipe), tables.pipe_sizes)
     takes = one(inside)
     count = eq.pipes.standpipes_needed(flow, takes)
-    return count, inside, eq.pipes.all_pumps(takes, count)
+    return count, inside, eq.pipes.total_pump_flow(takes, count)
 
 
 def _drain(choice, flow, temperature, tables: Catalogue) -> dict:
@@ -158,5 +158,5 @@ def _drain(choice, flow, temperature, tables: Catalogue) -> dict:
         "drain_velocity": velocity,
         "drain_head": uses,
         "drain_fall": fall,
-        "drain_capacity": eq.pipes.all_pumps(pipes.gravity_flow(fall, inside, *line), count),
+        "drain_capacity": eq.pipes.total_pump_flow(pipes.gravity_flow(fall, inside, *line), count),
     }

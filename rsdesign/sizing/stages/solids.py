@@ -62,7 +62,7 @@ def _waste(design: Design, before: Before, room: Tank, flow, area, tables: Catal
     removed = eq.solids.waste_drained(before.settleable_solids, captured, drained)
     escaped = eq.solids.waste_left(before.settleable_solids, removed)
     suspended = eq.solids.waste_suspended(before.fine_solids, escaped)
-    rots = eq.solids.waste_that_rots(
+    rots = eq.solids.steady_decaying_solids(
         suspended, before.faecal_nitrogen, design.wastes.ammonia_freed, before.solids,
         before.ammonia, before.plants_nitrogen,
         design.keep.nitrate, design.source.nitrate, flow, tables.polishing.removal,
@@ -133,7 +133,7 @@ def solids(design: Design, loads: Loads, room: Tank, flow, exchange, tables: Cat
             fines, flow, tables.polishing.removal, tables.polishing.rinsed
         ),
         exported=eq.solids.waste_exported(fines, exchange),
-        rotting=eq.solids.waste_rotting(
+        rotting=eq.solids.decaying_solids(
             fines,
             wastes.solids_decay,
             room.volume,

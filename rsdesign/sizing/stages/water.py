@@ -28,15 +28,15 @@ class Water:
 
 def water(design: Design, loads: Loads, room: Tank, feed, exchange) -> Water:
     """New water and base at the exchange that holds nitrate."""
-    brought = eq.biofilter.alkalinity_brought(
+    brought = eq.biofilter.makeup_alkalinity(
         exchange, design.source.alkalinity, design.keep.alkalinity
     )
     net = eq.biofilter.base_needed(loads.alkalinity_net, brought)
     book = eq.biofilter.base_needed(loads.alkalinity_book, brought)
     return Water(
         exchange=exchange,
-        daily_share=eq.biofilter.daily_share(exchange, room.volume),
-        nitrate=eq.biofilter.nitrate_at_rest(loads.nitrate, exchange, design.source.nitrate),
+        daily_share=eq.biofilter.daily_exchange_share(exchange, room.volume),
+        nitrate=eq.biofilter.steady_nitrate(loads.nitrate, exchange, design.source.nitrate),
         supply=design.source.supply,
         alkalinity_in=brought,
         base_net=net,
@@ -44,5 +44,5 @@ def water(design: Design, loads: Loads, room: Tank, feed, exchange) -> Water:
         bicarbonate_net=carbonate.bicarbonate_dose(net),
         bicarbonate_book=carbonate.bicarbonate_dose(book),
         exchanges=eq.biofilter.water_for_feed(exchange, feed),
-        beds_climb=eq.solids.climb_in_a_day(loads.beds_ammonia, room.volume),
+        beds_climb=eq.solids.daily_ammonia_rise(loads.beds_ammonia, room.volume),
     )

@@ -152,7 +152,7 @@ def gather(rows: list[Row], sizing: Sizing, weather: Weather, found: Skies) -> R
     roof = heat_tables.glazing(c.glazing).transmittance if c.shelter == "greenhouse" else 1.0
     light = found.sun[day] * (0.0 if c.shelter == "indoors" else 1.0)
     shade = _column([c.shade if r.shade is None else r.shade for r in rows])
-    reaching = heat_flows.sun_let_in.__wrapped__(light, shade, roof)
+    reaching = heat_flows.transmitted_sun.__wrapped__(light, shade, roof)
     air, humidity = found.air[day], found.humidity[day]
     if c.shelter == "indoors":
         air, humidity = np.full_like(air, c.room_temperature), np.full_like(air, c.room_humidity)

@@ -204,7 +204,7 @@ def _salts(sizing: Sizing, evaporation: float, new: float, out: float, share: fl
                 month=after[0],
                 quarter=after[1],
                 year=after[2],
-                at_rest=formulas.level_at_rest.__wrapped__(source, gain, new, out),
+                at_rest=formulas.steady_level.__wrapped__(source, gain, new, out),
                 only_topped=formulas.level_after.__wrapped__(365 * DAY, source, *topped),
                 to_hold=formulas.drain_to_hold.__wrapped__(gain, evaporation, source, limit),
             )
@@ -268,7 +268,7 @@ def _discharge(sizing: Sizing, out: float, nitrate: float, share: float) -> Disc
         nitrate=nitrate,
         sludge_nitrogen=sludge,
         nitrogen=nitrogen,
-        land=formulas.land_for.__wrapped__(nitrogen * d.makeup.garden_share, d.makeup.crop_rate),
+        land=formulas.land_area.__wrapped__(nitrogen * d.makeup.garden_share, d.makeup.crop_rate),
     )
 
 

@@ -120,7 +120,7 @@ def others(sizing: Sizing) -> Others:
     d, s = sizing.design, sizing
     tank, pumps = tank_at(sizing), sizing.pump
     share = (s.stock.tank_feed, s.stock.peak_feed)
-    hot = backup.hotter(s.air.temperature, d.safety.heat_rise)
+    hot = backup.heat_wave_temperature(s.air.temperature, d.safety.heat_rise)
     full = oxygen.saturation(hot, d.source.salinity, s.air.pressure)
     factor = aeration.field_factor(
         hot, d.keep.oxygen, 0.0, s.air.pressure, d.air.alpha, d.air.beta, d.air.theta, d.air.fouling,
@@ -141,7 +141,7 @@ def others(sizing: Sizing) -> Others:
     )  # fmt: skip
     leak = eq.pumps.flow_by_feed(pumps.flow, *share)
     return Others(
-        filter_breath=standby.filter_breath(
+        filter_breath=standby.filter_oxygen_time(
             s.filter.media_volume, s.tables.medium.void_fraction, s.filter.oxygen,
             s.loads.nitrifier_oxygen,
         ),
