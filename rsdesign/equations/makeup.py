@@ -1,4 +1,4 @@
-"""New water, what stays behind when water evaporates, and where the old water can go."""
+"""New water, what stays behind when water evaporates, and where the drained water can go."""
 
 from ..core.arrays import log, most, ratio, where
 from ..core.equation import definition, equation
@@ -36,7 +36,7 @@ def splash(volume: Volume, splash_share: RatePerTime) -> DailyFlow:
 
 @definition(
     "n",
-    "conservation of salt at rest",
+    "conservation of salt in steady state",
     valid="salts that nothing in the tank takes up",
     example="cycles(105.0, 5.0) == 21.0",
 )
@@ -50,17 +50,16 @@ def cycles(makeup: DailyFlow, drained_water: DailyFlow) -> Ratio:
 
 @definition(
     "C_s",
-    "conservation of mass at rest",
+    "conservation of mass in steady state",
     valid="a substance that leaves only with the water",
     example="steady_level(0.5, 3.0, 2.0, 4.0) == 1.0",
 )
 def steady_level(
     source: Concentration, gain: AmmoniaLoad, makeup: DailyFlow, drained_water: DailyFlow
 ) -> Concentration:
-    """Level at which as much leaves with the old water as comes in.
+    """Steady level, at which as much leaves with the drained water as comes in.
 
-    ``drained_water`` is all water that leaves as a liquid.  Infinite where none does.  Floats or
-    arrays that broadcast.
+    ``drained_water`` is all water that leaves as a liquid.  Infinite where none does.
     """
     return ratio(makeup * source + gain, drained_water, float("inf"))
 
@@ -96,7 +95,7 @@ def level_after(
 @equation(
     latex=r"q = \frac{\max\left(0, @gain + @evaporation \cdot @source\right)}"
     r"{@concentration - @source}",
-    source="conservation of mass at rest",
+    source="conservation of mass in steady state",
     valid="a level above that of the source",
     basis="derived",
 )
@@ -184,8 +183,8 @@ def discharged_nitrogen(
 
 @definition(
     "L",
-    "nitrogen goes with the dung that is drained",
-    valid="fresh dung",
+    "nitrogen goes with the feces that are drained",
+    valid="fresh feces",
     example="sludge_nitrogen(2.0, 0.5) == 1.0",
 )
 def sludge_nitrogen(faecal_nitrogen: AmmoniaLoad, removed_share: Fraction) -> AmmoniaLoad:

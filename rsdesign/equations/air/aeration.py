@@ -1,4 +1,4 @@
-"""Oxygen transfer from plate to field, air flow, pressure and power."""
+"""Oxygen transfer from standard to field conditions, air flow, pressure and power."""
 
 from ...core.arrays import ceil, log, most, power, ratio
 from ...core.equation import definition, equation
@@ -54,7 +54,7 @@ def _factor(temperature, oxygen, depth, pressure, alpha, beta, theta, fouling, s
 def saturation_at_depth(
     temperature: Temperature, pressure: Pressure, depth: Length = 0.0, salinity: Salinity = 0.0
 ) -> Concentration:
-    """Oxygen that water full of bubbles holds: saturation at half their depth.
+    """Oxygen saturation of aerated water, at the pressure of half the depth.
 
     >>> round(saturation_at_depth(28.0, 95950.0, 0.7) * 1e3, 2)
     7.67
@@ -157,7 +157,7 @@ def standard_transfer(
     example="standard_rate_needed(1.0, 0.25) == 4.0",
 )
 def standard_rate_needed(oxygen_demand: OxygenRate, factor: Ratio) -> OxygenRate:
-    """Plate transfer for a need here."""
+    """Standard transfer rate for a need under field conditions."""
     return ratio(oxygen_demand, factor, float("inf"))
 
 
@@ -171,7 +171,7 @@ def air_flow(
     transfer_efficiency: Fraction,
     oxygen_in_air: Concentration = 0.2787,
 ) -> AirFlow:
-    """Standard air whose bubbles bring a plate transfer."""
+    """Standard air whose bubbles bring a standard transfer rate."""
     return oxygen_transfer / (transfer_efficiency * oxygen_in_air)
 
 

@@ -143,13 +143,12 @@ def altitude_factor(pressure: Pressure, temperature: Temperature) -> Ratio:
     latex=r"p = \frac{@gauge}{1 + @by_density \cdot \left(@factor - 1\right)}",
     source="fan laws: a fan's pressure goes with the density of the air it takes in; Seven laws of"
     " blower application, Machine Design, laws 2 and 4",
-    valid="fans, regenerative blowers too; a machine that squeezes a closed space is read as it is",
+    valid="fans, regenerative blowers too; a positive-displacement machine is read as it is",
 )
 def curve_pressure(gauge: Pressure, factor: Ratio, by_density: Fraction = 1.0) -> Pressure:
-    """Pressure at which a machine's curve is read, where the air is thinner than on its plate.
+    """Pressure at which a machine's curve is read, where the air is thinner than its rating assumes.
 
-    ``by_density`` is 1 for a fan and 0 for a machine that squeezes a closed space.  Floats or
-    arrays that broadcast.
+    ``by_density`` is 1 for a fan and 0 for a positive-displacement machine.
 
     >>> curve_pressure(8000.0, 0.8), curve_pressure(8000.0, 0.8, 0.0)
     (10000.0, 8000.0)

@@ -40,7 +40,7 @@ def oxygen_for_tank(oxygen_demand: OxygenRate, from_filter: OxygenRate) -> Oxyge
     example="stone_depth(0.9) == 0.8",
 )
 def stone_depth(depth: Length, gap: Length = 0.1) -> Length:
-    """Depth of stones that lie a hand above the floor."""
+    """Depth of air stones a little above the floor."""
     return most(depth - gap, 0.1)
 
 
@@ -89,11 +89,11 @@ def tank_oxygen(
 
 @equation(
     latex=r"R = @feed \cdot @per_feed \cdot @factor",
-    source="older rule of the trade",
+    source="older rule of thumb",
     basis="from memory",
 )
 def rule_oxygen(feed: FeedRate, per_feed: Ratio = 0.5, factor: Ratio = 1.5) -> OxygenRate:
-    """Oxygen by the older rule: half the feed, and half as much again after a meal.
+    """Oxygen by an older rule of thumb: half the feed, and half as much again after a meal.
 
     >>> rule_oxygen(4.0)
     3.0
@@ -109,7 +109,7 @@ def absolute_pressure(gauge: Pressure, atmosphere: Pressure) -> Pressure:
 
 @definition("G'", "in proportion to the oxygen", example="rule_air(2.0, 1.0, 2.0) == 1.0")
 def rule_air(air_flow: AirFlow, rule_demand: OxygenRate, oxygen_demand: OxygenRate) -> AirFlow:
-    """Air by the older rule for oxygen."""
+    """Air by the older rule of thumb for oxygen."""
     return air_flow * ratio(rule_demand, oxygen_demand)
 
 

@@ -330,7 +330,7 @@ def same_watts(watts, needed: Machine, found: Machine, air):
 
 
 def kinds_that_give(pressure: float, thinner: float) -> tuple[str, ...]:
-    """The words for every kind that suits a pressure and has a machine with room to spare."""
+    """The words for every kind that suits a pressure and has a machine with pressure to spare."""
     found = []
     for name, row in types().items():
         known = _columns(name, None)

@@ -1,4 +1,4 @@
-"""Small sums of the air machines: how many run, how many stand still, and what they draw."""
+"""Small sums of the air machines: how many run, how many stand by, and what they draw."""
 
 from ...core.arrays import ceil, least, most, ratio, where
 from ...core.equation import definition, equation
@@ -30,7 +30,7 @@ def total_machine_air(each: AirFlow, count: Count) -> AirFlow:
 
 @definition("P", example="total_rated_power(200.0, 3.0) == 600.0")
 def total_rated_power(each: Power, count: Count) -> Power:
-    """Plate watts of all machines."""
+    """Rated power of all machines."""
     return each * count
 
 
@@ -97,9 +97,9 @@ def spare_machines(
     to_airlifts: AirFlow,
     count: Count,
 ) -> Count:
-    """Machines that stand still beside those that run, so that any one may fail.
+    """Standby machines beside those that run, so that any one may fail.
 
-    Floats or arrays that broadcast; 0 where that size gives no air at the pressure.
+    Zero where that size gives no air at the pressure.
 
     >>> spare_machines(5.0, 6.0, 0.5, 1.0, 0.0, 1.0)
     1.0
@@ -143,7 +143,7 @@ def running_power(power: Power, running_count: Count, count: Count) -> Power:
 
 @definition("P'", example="installed_power(200.0, 100.0, 1.0) == 300.0")
 def installed_power(power: Power, each: Power, spare: Count) -> Power:
-    """Watts on the plates of all machines, those that stand still too."""
+    """Rated power of all machines, the standby ones too."""
     return power + each * spare
 
 
@@ -155,7 +155,7 @@ def power_each(power: Power, count: Count) -> Power:
 
 @definition("G", example="air_for_floor(2.0, 0.5) == 1.0")
 def air_for_floor(area: Area, air_rate: HydraulicLoad) -> AirFlow:
-    """Air that rolls a bed of carriers, by its floor."""
+    """Air that keeps a moving bed of carriers mixed, by its floor area."""
     return area * air_rate
 
 

@@ -93,7 +93,7 @@ def loop_outlet(
     source: Concentration,
     mixed: bool = True,
 ) -> Concentration:
-    """Level that leaves the filter when tank and filter are at rest.
+    """Level that leaves the filter when tank and filter are in steady state.
 
     >>> round(loop_outlet(1.0, 2.0, 4.0, lambda s: 0.5 * s, 0.0, 0.0), 6)
     0.5
@@ -123,7 +123,7 @@ def removal_per_pass(inlet: Concentration, outlet: Concentration) -> Fraction:
 
 @definition(
     "Da",
-    "Damkohler number, chemical reactor textbooks",
+    "Damköhler number, chemical reactor textbooks",
     example="damkohler(2.0, 0.5, 2.0, 1.0) == 0.5",
 )
 def damkohler(

@@ -22,18 +22,18 @@ from ...core.kinds import (
 
 @definition("r", example="implied_rate(1.0, 4.0) == 0.25")
 def implied_rate(ammonia_load: AmmoniaLoad, area: Area) -> ArealRate:
-    """What each area must take of a load."""
+    """Removal rate that each area of media must reach for a load."""
     return ratio(ammonia_load, area)
 
 
-@definition("A", "geometry", valid="upright walls", example="cross_section(2.0, 0.5) == 4.0")
+@definition("A", "geometry", valid="vertical walls", example="cross_section(2.0, 0.5) == 4.0")
 def cross_section(volume: MediaVolume, depth: Length) -> Area:
     """Cross-section of a filter of a depth, all vessels together."""
     return volume / depth
 
 
 @definition(
-    "H", "walls of 2 to 8 ft by the kind of filter", valid="upright walls", basis="common practice"
+    "H", "walls of 2 to 8 ft by the kind of filter", valid="vertical walls", basis="common practice"
 )
 def wall_depth(
     volume: MediaVolume,
@@ -58,7 +58,7 @@ def wall_depth(
 
 @definition("v", example="hydraulic_load(0.5, 2.0) == 0.25")
 def hydraulic_load(flow: Flow, cross_section: Area) -> HydraulicLoad:
-    """Flow over the cross-section of a filter."""
+    """Hydraulic loading rate: flow over the cross-section of a filter."""
     return ratio(flow, cross_section, float("inf"))
 
 
@@ -69,7 +69,7 @@ def hydraulic_load(flow: Flow, cross_section: Area) -> HydraulicLoad:
     example="vessels_needed(5.0, 2.0, 1.0) == 3.0",
 )
 def vessels_needed(volume: MediaVolume, floor: Area, depth: Length) -> Count:
-    """Vessels of one size for the room that media need."""
+    """Vessels of one size for the volume that media need."""
     return most(1.0, ceil(ratio(volume, floor * depth) - 1e-9))
 
 
@@ -93,7 +93,7 @@ def filter_depth(volume: MediaVolume, cross_section: Area) -> Length:
 
 @definition("a", "geometry", example="round(sphere_specific_surface(0.42, 0.02)) == 174")
 def sphere_specific_surface(void_fraction: Fraction, diameter: GrainSize) -> SpecificSurface:
-    """Surface for each volume of a heap of equal spheres."""
+    """Specific surface area of a packed bed of equal spheres."""
     return 6.0 * (1.0 - void_fraction) / diameter
 
 

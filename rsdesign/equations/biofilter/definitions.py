@@ -89,7 +89,7 @@ def media_surface(volume: MediaVolume, specific_surface: SpecificSurface) -> Are
 
 @definition("P", "conservation of mass", example="ammonia_exported(0.5, 0.5) == 0.25")
 def ammonia_exported(total_ammonia: Concentration, exchange: DailyFlow) -> AmmoniaLoad:
-    """Ammonia that leaves with the old water."""
+    """Ammonia that leaves with the water exchanged."""
     return total_ammonia * exchange
 
 
@@ -102,7 +102,7 @@ def ammonia_exported(total_ammonia: Concentration, exchange: DailyFlow) -> Ammon
 def ammonia_beside_exchange(
     ammonia_load: AmmoniaLoad, exchange: DailyFlow, total_ammonia: Concentration
 ) -> AmmoniaLoad:
-    """Ammonia left for the media beside what goes with the old water at the level to hold."""
+    """Ammonia left for the media beside what leaves with the water exchanged at the level to hold."""
     return most(0.0, ammonia_load - exchange * total_ammonia)
 
 
@@ -110,7 +110,7 @@ def ammonia_beside_exchange(
 def steady_nitrate(
     nitrate_load: AmmoniaLoad, exchange: DailyFlow, source: Concentration
 ) -> Concentration:
-    """Nitrate at rest with an exchange of water."""
+    """Steady nitrate level with an exchange of water."""
     return source + ratio(nitrate_load, exchange)
 
 
@@ -142,5 +142,5 @@ def water_for_feed(exchange: DailyFlow, feed: FeedRate) -> SpecificVolume:
 
 @definition("V_v", example="media_vessel_volume(0.5, 0.5) == 1.0")
 def media_vessel_volume(volume: MediaVolume, fill: Fraction) -> MediaVolume:
-    """Room that media need in their vessel."""
+    """Volume of the vessel that media need."""
     return volume / fill

@@ -57,7 +57,7 @@ class FilterType:
 
     @property
     def share_air_off(self) -> float:
-        """Share of its oxygen that it takes from the tank once the air machines stand still.
+        """Share of its oxygen that it takes from the tank once the air machines stop.
 
         Air that rolls a medium comes from the same machines, so all of it; a filter that water
         trickles through breathes by itself.

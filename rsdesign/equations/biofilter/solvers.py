@@ -46,7 +46,7 @@ def _mixed_outlet(inlet, flow, area, rate):
 
 
 def loop(load, flow, area, rate, exchange, source, mixed):
-    """The outlet level at which tank and filter are at rest; none where nothing comes in."""
+    """The outlet level of tank and filter in steady state; none where nothing comes in."""
 
     def surplus(x):
         outlet = exp(x)

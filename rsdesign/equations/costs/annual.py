@@ -72,8 +72,7 @@ def sinking_fund(rate: Fraction, life: Years) -> Fraction:
 def equivalent_annual(cost: Money, life: Years, rate: Fraction, salvage: Money = 0.0) -> Money:
     """Equal cost a year that is worth the price less the salvage, with interest.
 
-    Things of unequal life compare by it, each bought again at its end.  Floats or arrays that
-    broadcast.
+    Things of unequal life compare by it, each bought again at its end.
 
     >>> round(equivalent_annual(100000.0, 15.0, 0.10, 20000.0), 1)
     12517.9

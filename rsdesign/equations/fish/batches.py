@@ -80,7 +80,7 @@ def cohorts(cycle: Days, interval: Days) -> Count:
     return most(1.0, ceil(cycle / interval - 1e-9))
 
 
-@definition("F", valid="a plan at rest", example="round(mean_feed(86400.0, 2.0), 6) == 0.5")
+@definition("F", valid="a plan in steady state", example="round(mean_feed(86400.0, 2.0), 6) == 0.5")
 def mean_feed(feed_per_batch: Mass, interval: Days) -> FeedRate:
     """Feed on the mean day."""
     return feed_per_batch / (A_DAY * interval)

@@ -66,7 +66,7 @@ def volume_of_all(volume: Volume, tanks: Count) -> Volume:
 
 @definition(
     "V_c",
-    "room beyond what the fish need is not counted on",
+    "volume beyond what the fish need is not counted on",
     example="counted_volume(3.0, 4.0) == 3.0",
 )
 def counted_volume(required_volume: Volume, volume: Volume) -> Volume:

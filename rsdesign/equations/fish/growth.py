@@ -23,8 +23,8 @@ def weight_after(
 ) -> FishWeight:
     """Weight of a fish after so many days.
 
-    The coefficient is in g^(1/3), times 1000, for each degree and day.  Floats or arrays that
-    broadcast; growth is never negative.
+    The coefficient is in g^(1/3), times 1000, for each degree and day; growth is never
+    negative.
 
     >>> round(weight_after(0.050, 197.0, 28.0, 2.4, 18.3), 3)
     0.566

@@ -159,7 +159,7 @@ def fish_nitrogen(growth: FeedRate, nitrogen_content: Fraction = 0.0264) -> Ammo
 def faecal_nitrogen(
     feed_nitrogen: AmmoniaLoad, fish_nitrogen: AmmoniaLoad, ammonia_load: AmmoniaLoad
 ) -> AmmoniaLoad:
-    """Nitrogen left for the dung, the remainder."""
+    """Nitrogen left in the feces, by difference."""
     return feed_nitrogen - fish_nitrogen - ammonia_load
 
 
@@ -180,12 +180,12 @@ def nitrifier_oxygen(ammonia_load: AmmoniaLoad) -> OxygenRate:
 
 @definition(
     "R",
-    "first-order decay of dung",
+    "first-order decay of feces",
     basis="common practice",
     example="heterotroph_oxygen(2.0, 0.5) == 1.0",
 )
 def heterotroph_oxygen(solids: SolidsLoad, per_solids: Ratio) -> OxygenRate:
-    """Oxygen that rotting waste uses."""
+    """Oxygen that decaying waste uses."""
     return solids * per_solids
 
 

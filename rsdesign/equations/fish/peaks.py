@@ -120,7 +120,7 @@ def cohort_feed(
 @equation(
     latex=r"F = \max_m \sum_j F_j\left(t - j i - 7 m\right)",
     source=PEAK,
-    valid="a plan at rest",
+    valid="a plan in steady state",
     basis="derived",
 )
 def peak_total_feed(
@@ -145,7 +145,12 @@ def peak_total_feed(
     return _largest(_feed, 2.0, cycle, interval, stocked, survival, root, rate, feed_conversion)
 
 
-@equation(latex=r"F = \max_t F\left(t\right)", source=PEAK, valid="a plan at rest", basis="derived")
+@equation(
+    latex=r"F = \max_t F\left(t\right)",
+    source=PEAK,
+    valid="a plan in steady state",
+    basis="derived",
+)
 def peak_cohort_feed(
     stocked: Count,
     stocking_weight: FishWeight,
@@ -168,7 +173,7 @@ def peak_cohort_feed(
 @equation(
     latex=r"B = \max_m \sum_j B_j\left(t - j i - 7 m\right)",
     source=PEAK,
-    valid="a plan at rest",
+    valid="a plan in steady state",
     basis="derived",
 )
 def peak_total_biomass(

@@ -47,7 +47,7 @@ def respired_carbon(fish_oxygen: OxygenRate) -> SolidsLoad:
 def faecal_carbon(
     feed_carbon: SolidsLoad, fish_carbon: SolidsLoad, respired_carbon: SolidsLoad
 ) -> SolidsLoad:
-    """Carbon left for the dung, the remainder."""
+    """Carbon left in the feces, by difference."""
     return feed_carbon - fish_carbon - respired_carbon
 
 

@@ -68,7 +68,7 @@ def tank_carbon_dioxide(
     loop_flow: Flow = 0.0,
     loop_removal: Fraction = 0.0,
 ) -> Concentration:
-    """Carbon dioxide in a mixed tank at rest.
+    """Carbon dioxide in a mixed tank in steady state.
 
     >>> round(tank_carbon_dioxide(0.117 / 3600, 1.194 / 60, 0.3, 1.29, 0.55e-3) * 1e3, 1)
     4.8

@@ -1,4 +1,4 @@
-"""The heat balance of a tank: what comes in, what goes out, where it comes to rest.
+"""The heat balance of a tank: what comes in, what goes out, where it settles.
 
 ``heat_flows`` is the balance term by term; ``heat_balance`` its sum; ``equilibrium_temperature``
 the water temperature at which the sum is zero.  All take the same words for the surroundings,
@@ -174,7 +174,7 @@ def heat_flows(
     [kg/s], what evaporates comes on top, its temperature None when as warm as the tank; ``air_mass_flow`` through the water and ``filter_air``
     through a trickling filter [kg/s]; ``inside_heat`` of fish and motors [W]; ``shell``, the
     conductance of a greenhouse [W/K] with ``shell_sun``, the sun on its floor [W], and the
-    humidity in it.  Floats or arrays that broadcast.  A composition of equations.
+    humidity in it.  A composition of equations.
 
     >>> flows = heat_flows(28.0, 18.0, 0.6, 0.1, 7.0686, relation="quiet pool", wall_conductance=4.9758)
     >>> round(flows.net), round(flows.evaporation), round(flows.walls, 1)
@@ -184,7 +184,9 @@ def heat_flows(
     outdoors, damp = air_temperature, humidity
     if shell is not None:
         around = EXCHANGE * area
-        closed = greenhouse.closed_greenhouse_temperature.__wrapped__(shell, air_temperature, around, water, shell_sun)
+        closed = greenhouse.closed_greenhouse_temperature.__wrapped__(
+            shell, air_temperature, around, water, shell_sun
+        )
         air_temperature = greenhouse.vented_greenhouse_temperature.__wrapped__(
             closed, vent_above, air_temperature, vent_rise
         )
@@ -280,7 +282,7 @@ def heat_balance(
 
 
 COLDEST, HOTTEST = -30.0, 90.0
-"""Between these the balance is searched for its rest [°C]."""
+"""Between these the steady temperature is searched for [°C]."""
 
 ROUNDS = 40
 """Most steps of that search."""

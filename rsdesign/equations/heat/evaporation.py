@@ -38,8 +38,6 @@ QUIET = 0.74
 def latent_heat(temperature: Temperature) -> SpecificEnergy:
     """Heat that turns water to vapour.
 
-    Floats or arrays.
-
     >>> round(latent_heat(28.0))
     2434892
     """
@@ -70,8 +68,6 @@ def pool_transfer(wind: Wind, latent_heat: SpecificEnergy, activity: Ratio = 1.0
 )
 def activity_transfer(activity: Ratio = 1.0) -> VapourTransfer:
     """Evaporation for each pascal, the later relation for pools, without wind.
-
-    Floats or arrays.
 
     >>> activity_transfer(0.5)
     2.0024725e-08
@@ -178,10 +174,7 @@ def rohwer_transfer(wind: Wind, pressure: Pressure = 101325.0) -> VapourTransfer
     example="round(wind_at_nine_metres(2.0), 2) == 2.63",
 )
 def wind_at_nine_metres(wind: Wind) -> Wind:
-    """Wind at 9 m from wind at 2 m.
-
-    Floats or arrays.
-    """
+    """Wind at 9 m from wind at 2 m."""
     return wind * log(67.8 * 9.0 - 5.42) / 4.87
 
 

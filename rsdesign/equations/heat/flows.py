@@ -46,7 +46,9 @@ def sun_gain(
     valid="cloth and glazing over the whole tank",
     example="transmitted_sun(800.0, 0.5, 0.5) == 200.0",
 )
-def transmitted_sun(sun: HeatFlux, shade: Fraction, glazing_transmittance: Fraction = 1.0) -> HeatFlux:
+def transmitted_sun(
+    sun: HeatFlux, shade: Fraction, glazing_transmittance: Fraction = 1.0
+) -> HeatFlux:
     """Sunshine left under shade cloth and glazing."""
     return sun * (1.0 - shade) * glazing_transmittance
 
@@ -68,7 +70,7 @@ def longwave(
 
 @definition(
     "T_s",
-    "the air temperature that would warm a surface as sun and sky do; film at rest",
+    "the air temperature that would warm a surface as sun and sky do; still-air film",
     valid="lids; the radiant heat of a surface at the temperature of the air is taken off",
     example="sol_air_temperature(30.0, 0.05, 0.5, 800.0, 380.0, 480.0) == 45.0",
 )
@@ -80,7 +82,7 @@ def sol_air_temperature(
     sky_heat: HeatFlux,
     cloth_heat: HeatFlux,
 ) -> Temperature:
-    """Temperature that a lid feels outside, in sun and under the sky."""
+    """Sol-air temperature: that of air which would warm a lid as air, sun and sky do."""
     return air_temperature + film * (absorptance * sun + sky_heat - cloth_heat)
 
 
@@ -193,8 +195,6 @@ def stream_warmth(
 )
 def breathing_heat(oxygen_demand: OxygenRate) -> Power:
     """Heat of fish and bacteria, from the oxygen they use.
-
-    Floats or arrays.
 
     >>> round(breathing_heat(0.0955 / 3600))
     361

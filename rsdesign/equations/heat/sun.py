@@ -19,8 +19,6 @@ FAO = "Allen et al. 1998, FAO Irrigation and Drainage Paper 56"
 def sun_distance(day: Days) -> Ratio:
     """How much stronger the sun is on a day than in the mean, from its distance.
 
-    Floats or arrays.
-
     >>> round(float(sun_distance(246.0)), 3)
     0.985
     """
@@ -34,8 +32,6 @@ def sun_distance(day: Days) -> Ratio:
 )
 def declination(day: Days) -> Angle:
     """Height of the noon sun over the equator on a day.
-
-    Floats or arrays.
 
     >>> round(float(declination(246.0)), 3)
     0.12
@@ -62,8 +58,6 @@ def sunset_angle(latitude: Angle, declination: Angle) -> Angle:
 @equation(latex=r"t = \frac{86400}{\pi} \cdot @sunset_angle", source=f"{FAO}, equation 34")
 def daylight(sunset_angle: Angle) -> Hours:
     """Time from sunrise to sunset.
-
-    Floats or arrays.
 
     >>> round(daylight(1.527) / 3600, 1)
     11.7
@@ -153,7 +147,7 @@ def sun_height(latitude: Angle, declination: Angle, hour: Hours) -> Ratio:
 def clear_sun(sun_height: Ratio) -> HeatFlux:
     """Sunshine on level ground at one moment under a clear sky.
 
-    Floats or arrays; 0 at night.
+    Zero at night.
 
     >>> round(float(clear_sun(1.0)), 2)
     1035.09
@@ -170,7 +164,7 @@ def clear_sun(sun_height: Ratio) -> HeatFlux:
 def sun_at_hour(daily: HeatFlux, moment: HeatFlux, moments_mean: HeatFlux) -> HeatFlux:
     """Sunshine of one hour, so that the hours give the day's mean.
 
-    Floats or arrays that broadcast; 0 where the sun does not rise.
+    Zero where the sun does not rise.
 
     >>> sun_at_hour(300.0, 800.0, 400.0)
     600.0
@@ -181,7 +175,7 @@ def sun_at_hour(daily: HeatFlux, moment: HeatFlux, moments_mean: HeatFlux) -> He
 def above_the_air(latitude, day):
     """Sunshine above the air [W/m², mean of day and night] at a latitude [rad] on a day.
 
-    A composition of four equations.  Floats or arrays that broadcast.
+    A composition of four equations.
 
     >>> round(float(above_the_air(-0.3490659, 246.0)) * 0.0864, 1)
     32.2

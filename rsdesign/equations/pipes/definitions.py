@@ -30,13 +30,13 @@ def fitting_losses(
 
 @definition("h", example="total_head(1.0, 0.5) == 1.5")
 def total_head(lift: Head, friction: Head) -> Head:
-    """Lift and friction together."""
+    """Static lift plus friction loss."""
     return lift + friction
 
 
 @definition("x", example="lift_share(1.0, 2.0) == 0.5")
 def lift_share(lift: Head, head: Head) -> Fraction:
-    """Lift over total head."""
+    """Static lift over total head."""
     return ratio(lift, head)
 
 

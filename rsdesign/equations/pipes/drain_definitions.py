@@ -48,7 +48,7 @@ def fall_to_build(head: Head) -> Head:
     latex=r"D = \max\left(\frac{@flow}{@open_share \cdot @weir_coefficient \cdot \pi \cdot "
     r"@head^{1.5}}, \sqrt{\frac{4 \cdot @flow}{@open_share \cdot @orifice_coefficient "
     r"\cdot \pi \cdot \sqrt{2 \cdot 9.80665 \cdot @head}}}\right)",
-    source="weir coefficient from memory, opening coefficient 0.6 as in hydraulics textbooks",
+    source="weir coefficient from memory, orifice coefficient 0.6 as in hydraulics textbooks",
     valid="low heads",
     basis="from memory",
 )

@@ -161,8 +161,7 @@ def drains_needed(
 ) -> Count:
     """Drain pipes of one size side by side, by fall and speed together.
 
-    Where no number of them keeps waste moving, as many as carry the flow.  Floats or arrays that
-    broadcast.
+    Where no number of them keeps waste moving, as many as carry the flow.
 
     >>> drains_needed(0.004, 0.0621, 0.15, 1.0, 6.0, 1e-4, 2.3, 28.0)
     2.0

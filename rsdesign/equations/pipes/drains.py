@@ -25,8 +25,8 @@ from ...core.kinds import (
     latex=r"Q = @open_share \cdot \min\left(@weir_coefficient \cdot \pi \cdot @diameter "
     r"\cdot @head^{1.5}, @orifice_coefficient \cdot \frac{\pi}{4} \cdot @diameter^{2} "
     r"\cdot \sqrt{2 \cdot 9.80665 \cdot @head}\right)",
-    source="weir coefficient from memory, opening coefficient 0.6 as in hydraulics textbooks",
-    valid="low heads; beyond a third of the diameter it gulps",
+    source="weir coefficient from memory, orifice coefficient 0.6 as in hydraulics textbooks",
+    valid="low heads; beyond a third of the diameter it draws air",
     basis="from memory",
 )
 def standpipe_capacity(
@@ -36,7 +36,7 @@ def standpipe_capacity(
     orifice_coefficient: Ratio = 0.6,
     open_share: Fraction = 1.0,
 ) -> Flow:
-    """Flow that a standpipe takes: as a weir, or as an opening when it drowns.
+    """Flow that a standpipe takes: as a weir, or as an orifice once submerged.
 
     >>> round(standpipe_capacity(0.1023, 0.05) * 60000)
     293

@@ -37,7 +37,7 @@ class Fitting:
 
 @dataclass(frozen=True, slots=True)
 class Pump:
-    """A generic pump: its head with the valve shut, its flow without head, its plate watts."""
+    """A generic pump: its head with the valve shut, its flow without head, its rated watts."""
 
     name: str
     label: str
@@ -91,7 +91,7 @@ def _pump_columns():
 
 
 def choose_pump(flow, head, so_many=None):
-    """The pump that gives a flow at a head: fewest plate watts, at most four unless none does.
+    """The pump that gives a flow at a head: fewest rated watts, at most four unless none does.
 
     ``so_many``: the pumps that must do it together; the strongest where none of the table do.
     Each pump's head falls with the square of its flow from shut-off to free flow.  Takes floats

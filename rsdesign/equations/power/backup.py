@@ -147,8 +147,7 @@ def time_until(
 ) -> Minutes:
     """Time in which oxygen falls to a limit, with what the surface brings.
 
-    Zero where oxygen starts below the limit, infinite where it never falls so far.  Floats or
-    arrays that broadcast.
+    Zero where oxygen starts below the limit, infinite where it never falls so far.
 
     >>> round(time_until(0.003, 0.006, 0.003, 0.0078, 1.0, 0.018 / 3600) / 60, 3)
     10.0
@@ -193,7 +192,7 @@ def mean_breathing(time: Hours, hour_factor: Ratio, resting: Ratio, digestion: H
 
 @equation(
     latex=r"k = @per_ten^{\frac{@temperature - @growing_temperature}{10}}",
-    source="a rise of 10 °C about doubles what fish at rest breathe (common practice)",
+    source="a rise of 10 °C about doubles the oxygen use of resting fish (common practice)",
     valid="15 to 35 °C",
     basis="common practice",
 )
@@ -252,7 +251,7 @@ def backup_share(
     beta: Ratio,
     oxygen_limit: Concentration,
 ) -> Fraction:
-    """Share of the everyday air that holds a level of oxygen.
+    """Share of the normal air that holds a level of oxygen.
 
     Infinite where no air can.
 
@@ -303,6 +302,8 @@ def battery_time(
 
 
 @definition("T'", example="heat_wave_temperature(30.0, 3.0) == 33.0")
-def heat_wave_temperature(temperature: Temperature, heat_rise: TemperatureDifference) -> Temperature:
+def heat_wave_temperature(
+    temperature: Temperature, heat_rise: TemperatureDifference
+) -> Temperature:
     """Water in a heat wave."""
     return temperature + heat_rise

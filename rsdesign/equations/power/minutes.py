@@ -43,7 +43,7 @@ def oxygen_at_stop(keep: Concentration, held: Concentration) -> Concentration:
     example="breathing_most(0.5) == 1.3; breathing_most(0.8) == 1.0",
 )
 def breathing_most(per_feed: Ratio, per_feed_most: Ratio = BREATHS[0]) -> Ratio:
-    """Most that fish may breathe, over what the design counts on."""
+    """Most oxygen that fish may use, over what the design counts on."""
     return most(per_feed_most / per_feed, 1.0)
 
 
@@ -54,7 +54,7 @@ def breathing_most(per_feed: Ratio, per_feed_most: Ratio = BREATHS[0]) -> Ratio:
     example="breathing_least(0.5) == 0.6; breathing_least(0.2) == 1.0",
 )
 def breathing_least(per_feed: Ratio, per_feed_least: Ratio = BREATHS[1]) -> Ratio:
-    """Least that fish may breathe, over what the design counts on."""
+    """Least oxygen that fish may use, over what the design counts on."""
     return least(per_feed_least / per_feed, 1.0)
 
 

@@ -66,8 +66,7 @@ def starting_load(
     """Load of a motor in the moment it starts.
 
     ``code_letter`` is the load for each horsepower; ``motor_efficiency`` turns watts at the wall
-    into shaft power and stays 1 where the power is that of the shaft.  Floats or arrays that
-    broadcast.
+    into shaft power and stays 1 where the power is that of the shaft.
 
     >>> round(starting_load(7457.0, 5945.0))
     59450

@@ -20,7 +20,7 @@ from ...core.kinds import (
 
 @definition("S_m", example="ammonia_limit(0.001, 0.0004) == 0.0004")
 def ammonia_limit(total_ammonia: Concentration, bearable: Concentration) -> Concentration:
-    """Total ammonia to hold: the user's limit, or less where the water makes it more poisonous."""
+    """Total ammonia to hold: the user's limit, or less where the water makes it more toxic."""
     return least(total_ammonia, bearable)
 
 

@@ -1,4 +1,4 @@
-"""Where a loop of the balance is closed: the flow that asks for itself, the waste that rots."""
+"""Where a loop of the balance is closed: the flow that depends on itself, the waste that decays."""
 
 from ...core.arrays import most, ratio, sqrt, where
 from ...core.equation import definition, equation
@@ -15,7 +15,7 @@ from ...core.kinds import (
 
 @definition(
     "Q",
-    valid="found by going around the balance until the flow needed is the flow given",
+    valid="found by repeating the balance until the flow needed is the flow given",
     example="agreed_flow(2.0) == 2.0",
 )
 def agreed_flow(flow: Flow) -> Flow:
@@ -30,7 +30,7 @@ def agreed_flow(flow: Flow) -> Flow:
     r"@freed \cdot k}{@solids \cdot c}, k = @decay \cdot @volume + @flow \cdot "
     r"@removal \cdot \left(1 - @rinsed\right), c = @nitrate_limit - @nitrate_source",
     source="conservation of mass of waste, nitrogen and water, solved together",
-    valid="a mixed tank at rest, decay in proportion to the waste in the water",
+    valid="a mixed tank in steady state, decay in proportion to the waste in the water",
     basis="derived",
 )
 def steady_decaying_solids(
@@ -48,11 +48,11 @@ def steady_decaying_solids(
     decay: RatePerTime,
     volume: Volume,
 ) -> SolidsLoad:
-    """Waste that rots, in the water and on the second screen before that is rinsed.
+    """Waste that decays in steady state, in the water and on the second screen before it is rinsed.
 
-    The waste in the water C follows from s = C (q + Q E + decay V), the waste that rots is
+    The waste in the water C follows from s = C (q + Q E + decay V), the waste that decays is
     M = C k with k = decay V + Q E (1 - rinsed), and the new water that holds nitrate is
-    q = (P + M n) / (limit - source), where n is dung nitrogen freed over waste: together a
+    q = (P + M n) / (limit - source), where n is fecal nitrogen freed over waste: together a
     quadratic in C.  Without nitrate left after the plants, q is zero.
 
     >>> round(steady_decaying_solids(1.0, 0.0, 1.0, 1.0, 0.0, 0.0, 2.0, 1.0, 1.0, 0.5, 1.0, 0.5, 1.0), 6)

@@ -105,7 +105,7 @@ def surface_area(flow: Flow, overflow_rate: HydraulicLoad) -> Area:
 
 @definition("v", example="overflow_rate(0.5, 2.0) == 0.25")
 def overflow_rate(flow: Flow, area: Area) -> HydraulicLoad:
-    """Flow over each area of a settler."""
+    """Overflow rate: flow over the plan area of a settler."""
     return flow / area
 
 
@@ -180,7 +180,7 @@ def fines_concentration(
     decay: RatePerTime,
     volume: Volume,
 ) -> Concentration:
-    """Fine waste in the water at rest."""
+    """Fine waste in the water in steady state."""
     return fine_solids / (exchange + flow * polishing + decay * volume)
 
 

@@ -28,20 +28,20 @@ def part_of(part: AmmoniaLoad, whole: AmmoniaLoad) -> Fraction:
 
 @definition(
     "P",
-    "conservation of nitrogen: dung nitrogen in step with the waste that rots, of which "
+    "conservation of nitrogen: fecal nitrogen in proportion to the waste that decays, of which "
     "the bacteria keep the rest",
     example="ammonia_released(2.0, 0.5, 1.0, 4.0) == 0.25",
 )
 def ammonia_released(
     faecal_nitrogen: AmmoniaLoad, freed: Fraction, rotting: SolidsLoad, solids: SolidsLoad
 ) -> AmmoniaLoad:
-    """Ammonia nitrogen freed by the waste that rots in the water."""
+    """Ammonia nitrogen freed by the waste that decays in the water."""
     return most(faecal_nitrogen, 0.0) * freed * ratio(rotting, solids)
 
 
 @definition("P", "conservation of mass", example="ammonia_made(1.0, 0.25) == 1.25")
 def ammonia_made(ammonia: AmmoniaLoad, released: AmmoniaLoad) -> AmmoniaLoad:
-    """Ammonia nitrogen from fish and rotting waste."""
+    """Ammonia nitrogen from fish and decaying waste."""
     return ammonia + released
 
 
@@ -147,7 +147,7 @@ def waste_suspended(fine_solids: SolidsLoad, escaped: SolidsLoad) -> SolidsLoad:
 def waste_polished(
     fines: Concentration, flow: Flow, removal: Fraction, rinsed: Fraction
 ) -> SolidsLoad:
-    """Fine waste that a second screen catches and that is rinsed away before it rots."""
+    """Fine waste that a second screen catches and that is rinsed away before it decays."""
     return fines * flow * removal * rinsed
 
 
@@ -165,13 +165,13 @@ def decaying_solids(
     removal: Fraction,
     rinsed: Fraction,
 ) -> SolidsLoad:
-    """Waste that rots in the water and on the second screen."""
+    """Waste that decays in the water and on the second screen."""
     return fines * (decay * volume + flow * removal * (1.0 - rinsed))
 
 
 @definition("M", "conservation of mass", example="waste_exported(0.5, 0.5) == 0.25")
 def waste_exported(fines: Concentration, exchange: DailyFlow) -> SolidsLoad:
-    """Fine waste that leaves with the old water."""
+    """Fine waste that leaves with the water exchanged."""
     return fines * exchange
 
 

@@ -1,4 +1,4 @@
-"""Un-ionised ammonia: the share of total ammonia nitrogen that poisons fish."""
+"""Un-ionised ammonia: the share of total ammonia nitrogen that is toxic to fish."""
 
 from ...core.arrays import power, ratio
 from ...core.equation import definition, equation

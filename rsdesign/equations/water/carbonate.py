@@ -97,7 +97,7 @@ def _weiss(kelvin):
 def equilibrium_carbon_dioxide(
     temperature: Temperature, pressure: Pressure = 101325.0, mole_fraction: Ratio = 420e-6
 ) -> Concentration:
-    """Carbon dioxide in water that is in balance with air.
+    """Carbon dioxide in water at equilibrium with air.
 
     >>> round(equilibrium_carbon_dioxide(25.0) * 1e3, 2)
     0.61
@@ -116,9 +116,7 @@ def equilibrium_carbon_dioxide(
     basis="from memory",
 )
 def gas_partition(temperature: Temperature) -> Ratio:
-    """Carbon dioxide in a volume of air over that in the same volume of water, at rest.
-
-    Floats or arrays.
+    """Carbon dioxide in a volume of air over that in the same volume of water, at equilibrium.
 
     >>> round(gas_partition(28.0), 2)
     1.29
@@ -133,8 +131,5 @@ def gas_partition(temperature: Temperature) -> Ratio:
     example="round(bicarbonate_dose(1.0), 3) == 1.679",
 )
 def bicarbonate_dose(alkalinity_load: ChemicalDose) -> ChemicalDose:
-    """Baking soda that brings an alkalinity, as CaCO3.
-
-    Floats or arrays.
-    """
+    """Baking soda that brings an alkalinity, as CaCO3."""
     return alkalinity_load * (84.007 / 50.04)

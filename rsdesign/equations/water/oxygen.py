@@ -1,4 +1,4 @@
-"""Dissolved oxygen in water full of air."""
+"""Dissolved oxygen in air-saturated water."""
 
 from ...core.arrays import exp
 from ...core.equation import equation
@@ -16,12 +16,12 @@ from ...core.kinds import Concentration, Pressure, Salinity, Temperature
     r"10^{-5} \cdot @temperature + 6.436 \cdot 10^{-8} \cdot @temperature^{2}, K = "
     r"@temperature + 273.15",
     source="Benson and Krause 1984, equations 24 and 32, as in USGS OWQ TM 2011.03",
-    valid="0 to 40 °C, 0 to 40 g/kg, 0.5 to 1.1 atm, air full of moisture",
+    valid="0 to 40 °C, 0 to 40 g/kg, 0.5 to 1.1 atm, moist air",
 )
 def saturation(
     temperature: Temperature, salinity: Salinity = 0.0, pressure: Pressure = 101325.0
 ) -> Concentration:
-    """Oxygen in water that is full of moist air.
+    """Oxygen in water saturated by moist air.
 
     u is the vapour pressure of water in atm (Green and Carritt 1967, as in the same source) and
     theta the pressure term of equation 24.

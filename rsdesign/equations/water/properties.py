@@ -22,8 +22,6 @@ from ...core.kinds import (
 def pressure_at_elevation(elevation: Elevation) -> Pressure:
     """Air pressure of the standard atmosphere at a height above sea level.
 
-    Floats or arrays.
-
     >>> round(pressure_at_elevation(457.2))
     95952
     """
@@ -43,8 +41,6 @@ def pressure_at_elevation(elevation: Elevation) -> Pressure:
 )
 def density(temperature: Temperature) -> Density:
     """Density of fresh water.
-
-    Floats or arrays.
 
     >>> round(density(20.0), 2)
     998.2
@@ -66,8 +62,6 @@ def density(temperature: Temperature) -> Density:
 )
 def viscosity(temperature: Temperature) -> Viscosity:
     """Dynamic viscosity of fresh water.
-
-    Floats or arrays.
 
     >>> round(viscosity(20.0), 6)
     0.001002
@@ -105,8 +99,6 @@ def kinematic_viscosity(temperature):
 )
 def vapour_pressure(temperature: Temperature) -> Pressure:
     """Vapour pressure of water at saturation.
-
-    Floats or arrays.
 
     >>> round(vapour_pressure(20.0))
     2338
