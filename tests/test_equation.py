@@ -11,7 +11,7 @@ from rsdesign import size
 from rsdesign.core.equation import record, working
 from rsdesign.core.formula import FormulaError, code_of, latex_of, plain_formula, symbols
 from rsdesign.core.units import from_plain
-from rsdesign.equations import pipes
+from rsdesign.equations import heat, pipes
 from rsdesign.equations.fish.loads import ammonia_production, feed_nitrogen, nitrifier_oxygen
 from rsdesign.report.method_book import equations
 from rsdesign.sizing.system import figures
@@ -68,6 +68,16 @@ def test_docstrings_say_what_every_parameter_is(about):
 def test_help_shows_names_and_defaults_and_no_annotations():
     assert str(inspect.signature(pipes.long_side)) == "(width, sides=3.0)"
     assert "sides : float or array, default 3.0" in pipes.long_side.__doc__
+
+
+def test_a_relation_that_hands_its_arguments_on_says_what_they_are():
+    balance, rest = heat.heat_balance.equation, heat.equilibrium_temperature.equation
+    assert list(rest.kinds) == list(balance.kinds)[1:]
+    assert rest.kinds.items() <= balance.kinds.items()
+    assert rest.result.name == "temperature"
+    assert heat.equilibrium_temperature(40.0, 0.15, 2.0, 10.0) == pytest.approx(
+        heat.equilibrium_temperature(air_temperature=40.0, humidity=0.15, wind=2.0, area=10.0)
+    )
 
 
 def test_the_formula_of_a_definition_is_read_from_its_code():

@@ -140,6 +140,24 @@ def definition(
     return equation(latex=symbol, source=source, valid=valid, basis=basis, example=example)
 
 
+def same_arguments(other: Relation, *without: str) -> Callable[[Callable], Callable]:
+    """Say that a function hands its arguments on to another relation, and so takes the same.
+
+    ``without``: arguments of the other that this one finds for itself.
+    """
+
+    def wrap(function: Callable) -> Callable:
+        signature = other.equation.signature
+        kept = [p for name, p in signature.parameters.items() if name not in without]
+        given = inspect.signature(function).return_annotation
+        typing.cast(Any, function).__signature__ = signature.replace(
+            parameters=kept, return_annotation=given
+        )
+        return function
+
+    return wrap
+
+
 def _describe(function: Callable, latex: str, source: str, valid: str, basis: str) -> Equation:
     signature = inspect.signature(function)
     kinds = {name: _kind(p.annotation) for name, p in signature.parameters.items()}

@@ -9,7 +9,7 @@ import dataclasses
 from dataclasses import dataclass
 
 from ...core.arrays import most, root
-from ...core.equation import equation
+from ...core.equation import equation, same_arguments
 from ...core.kinds import (
     AirMassFlow,
     Area,
@@ -294,26 +294,8 @@ ROUNDS = 40
     valid="as there; steady weather",
     basis="derived",
 )
-def equilibrium_temperature(
-    air_temperature: Temperature,
-    humidity: Fraction,
-    wind: Wind,
-    area: Area,
-    sun: HeatFlux = 0.0,
-    sky_heat: HeatFlux | None = None,
-    relation: str = "weather",
-    pressure: Pressure = 101325.0,
-    activity: Ratio = 1.0,
-    covered: Fraction = 0.0,
-    lid_resistance: ThermalResistance = 0.35,
-    wall_conductance: Conductance = 0.0,
-    floor_conductance: Conductance = 0.0,
-    ground_temperature: Temperature = 15.0,
-    exchange: VapourRate = 0.0,
-    source_temperature: Temperature | None = None,
-    air_mass_flow: AirMassFlow = 0.0,
-    inside_heat: Power = 0.0,
-) -> Temperature:
+@same_arguments(heat_balance, "water_temperature")
+def equilibrium_temperature(*surroundings, **more) -> Temperature:
     """Water temperature at which a tank in steady weather neither warms nor cools.
 
     See ``heat_flows`` for each word.
@@ -321,14 +303,9 @@ def equilibrium_temperature(
     >>> round(equilibrium_temperature(40.0, 0.15, 2.0, 10.0, sky_heat=460.0), 1)
     21.1
     """
-    low = COLDEST + 0.0 * (air_temperature + humidity + wind + sun + inside_heat)
-    return root(
-        lambda water: heat_balance.__wrapped__(
-            water, air_temperature, humidity, wind, area, sun, sky_heat, relation, pressure,
-            activity, covered, lid_resistance, wall_conductance, floor_conductance, ground_temperature, exchange,
-            source_temperature, air_mass_flow, inside_heat,
-        ),
-        low,
-        low - COLDEST + HOTTEST,
-        ROUNDS,
-    )  # fmt: skip
+
+    def balance(water: Number) -> Number:
+        return heat_balance.__wrapped__(water, *surroundings, **more)
+
+    low = COLDEST + 0.0 * balance(COLDEST)
+    return root(balance, low, low - COLDEST + HOTTEST, ROUNDS)
