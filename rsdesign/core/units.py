@@ -215,6 +215,10 @@ def from_quantity(value, kind: Kind, name: str):
             f"{name} is a difference of temperatures, but {value} is a reading:"
             f" give it in {would_do}."
         )
+    listed = {u.pint.replace(" ", ""): u for u in FAMILIES[kind.family] if u.pint}
+    same = listed.get(units.replace(" ", ""))
+    if same is not None:  # by the factor of the closed lists: "3 ft" and 3 * ureg.ft are one number
+        return to_plain(value.magnitude, same)
     try:
         return value.to(kind.plain.pint or "dimensionless").magnitude
     except pint.DimensionalityError:

@@ -241,7 +241,7 @@ def _catalogue(
         tank_sizes=np.array(sorted(s.across for s in sizes)),
         pipe_sizes=plumbing_tables.pipe_sizes(),
         widest_pipe=float(plumbing_tables.pipe_sizes()[-1]),
-        widest_standpipe=plumbing_tables.pipe("6 in").inside_diameter,
+        widest_standpipe=float(plumbing_tables.pipe("6 in").inside_diameter),
     )
 
 

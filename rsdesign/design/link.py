@@ -101,7 +101,7 @@ def _unpacked(token: str) -> dict:
         opener = zlib.decompressobj(15, _names())
         text = opener.decompress(packed, LARGEST)
         whole = opener.eof and not opener.unconsumed_tail
-        values = read(text.decode()) if whole else None
+        values = read(text.decode()) if whole else {UNKNOWN: None}
     except (binascii.Error, zlib.error, ValueError, RecursionError):
         raise DesignError(DAMAGED) from None
     unknown = values.get(UNKNOWN, []) if isinstance(values, dict) else None

@@ -17,7 +17,7 @@ import numpy as np
 
 from ..core import tables
 from ..core.choices import DesignError
-from ..core.kinds import KINDS, Kind, UnitError
+from ..core.kinds import KINDS, Kind, Unit, UnitError
 from ..core.units import clipped, parse, show, to_plain
 from ..equations.heat import sky, sun
 
@@ -171,7 +171,7 @@ def _about(name: str, lines: list[str]) -> dict[str, str]:
 
 def _columns(name: str, header: list[str], about: dict) -> list:
     """For each column of the file its name, kind and unit."""
-    found = []
+    found: list[tuple[str, Kind | None, Unit | None]] = []
     for cell in header:
         column, _, bracket = cell.strip().partition("(")
         column, label = column.strip().lower().replace(" ", "_"), bracket.rstrip().removesuffix(")")
