@@ -5,6 +5,7 @@ exercises and the spread study all read the ``Choice`` kept in a dataclass field
 field's annotation gives its kind and so its units.
 """
 
+import contextlib
 import dataclasses
 import functools
 import typing
@@ -160,7 +161,8 @@ def plain_value(entry: Field, value):
     if isinstance(value, (list, tuple)):
         numbers = [plain_value(entry, one) for one in value]
         if all(isinstance(one, (int, float, np.number)) for one in numbers):
-            return np.array(numbers, float)
+            with contextlib.suppress(OverflowError):
+                return np.array(numbers, float)
     return value
 
 

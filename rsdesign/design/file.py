@@ -14,7 +14,7 @@ from pathlib import Path
 from ..core.choices import DesignError, Field, present, span
 from ..core.kinds import Kind, Unit, UnitError
 from ..core.units import clipped, from_plain, parse
-from .model import FIELDS, Design, check, value_of, with_values
+from .model import FIELDS, Design, check, value_of, with_plain, with_values
 
 LARGEST = 256_000
 """Bytes; a design is a few kilobytes, and a larger file is refused before it is parsed."""
@@ -81,7 +81,7 @@ def read_design(text: str, name: str = "the design", goal: bool = True) -> Desig
                 known = [f.name for f in FIELDS.values() if f.section == key]
                 raise DesignError(_no_such(inner, known, "choice", key))
             _take(values, unknown, path, cell)
-    design = with_values(Design(unknown=tuple(unknown)), values)
+    design = with_plain(Design(unknown=tuple(unknown)), values)
     asked = goal or design.goal.fish is not None or design.goal.harvest is not None
     check(design if asked else with_values(design, {"goal.fish": 1.0}))
     return design

@@ -178,15 +178,26 @@ def with_values(design: Design, values: dict | None = None, /, **more) -> Design
     >>> round(changed.tank.depth, 4), round(changed.site.water_temperature, 2)
     (0.9144, 26.67)
     """
-    changes: dict[str, dict] = {}
+    plain = {}
     for path, value in {**(values or {}), **more}.items():
         if path not in FIELDS:
             near = get_close_matches(path, FIELDS, n=1)
             hint = f" Did you mean {near[0]}?" if near else ""
             raise DesignError(f"{path!r} is not a choice of a design.{hint}")
-        part, _, name = path.rpartition(".")
         known = value is None or type(value) in (float, bool)
-        changes.setdefault(part, {})[name] = value if known else plain_value(FIELDS[path], value)
+        plain[path] = value if known else plain_value(FIELDS[path], value)
+    return with_plain(design, plain)
+
+
+def with_plain(design: Design, values: dict) -> Design:
+    """A changed copy whose values stand as they are given, each by its path, for files and links.
+
+    What a stranger wrote is judged by ``check`` and never turned into a number or an array here.
+    """
+    changes: dict[str, dict] = {}
+    for path, value in values.items():
+        part, _, name = path.rpartition(".")
+        changes.setdefault(part, {})[name] = value
     parts = {
         part: dataclasses.replace(getattr(design, part), **inner)
         for part, inner in changes.items()

@@ -81,15 +81,15 @@ def quantity_at(sizing: Sizing, path: str):
 
 def short(sizing: Sizing) -> str:
     """At most ten lines: the fish, the parts nearest to falling short, and the checks that fail."""
-    name = sizing.design.name or "a design"
+    many = max((row.size for row in arrays_of(sizing.design).values()), default=0)
+    name = f"{many:,} designs" if many else sizing.design.name or "a design"
     fish, feed = (words(value_at(sizing, p), figure_at(p).kind) for p in _FISH)
-    failed = [check for check in sizing.checks if not np.all(check.ok)]
     parts = worst_first(sizing.parts)[:5]
     return few(
         [
             f"Sizing of {name}: {fish} fish from each batch, {feed} of feed on the biggest day",
             *(f"  {part.label}: {_needed(part)} needed, {_standing(part)}" for part in parts),
-            f"  {len(failed)} of {len(sizing.checks)} checks ask for something; see .checks",
+            *([] if many else [_failed(sizing.checks)]),
             '  .table() for every figure, ["tank.volume"] for one with its unit,',
             '  .working("filter.required") for how it came about',
         ]
@@ -97,6 +97,11 @@ def short(sizing: Sizing) -> str:
 
 
 _FISH = ("stock.fish", "stock.peak_feed")
+
+
+def _failed(checks: tuple[Check, ...]) -> str:
+    failed = sum(not np.all(check.ok) for check in checks)
+    return f"  {failed} of {len(checks)} checks ask for something; see .checks"
 
 
 def _needed(part: Part) -> str:

@@ -52,7 +52,12 @@ def sweep(design: Design, path: str, values, figures=None, system: str = "us"):
 def _moved(sizing: Sizing) -> list[str]:
     """The figures that are not the same along a sweep."""
     rows = [(figure.path, np.asarray(value)) for figure, value in figures(sizing)]
-    return [path for path, value in rows if value.ndim and np.any(value != value[0])]
+    return [path for path, value in rows if value.ndim and not _all_one(value)]
+
+
+def _all_one(value: np.ndarray) -> bool:
+    first = np.full_like(value, value[0])
+    return np.array_equal(value, first, equal_nan=value.dtype.kind == "f")
 
 
 def _known(path: str) -> str:
