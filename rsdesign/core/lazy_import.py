@@ -42,11 +42,14 @@ def opener(package: str, names: dict[str, str] | None = None) -> Pair:
     return __getattr__, __dir__
 
 
-def subject(package: str) -> Pair:
+def subject(package: str, also: dict[str, str] | None = None) -> Pair:
     """``__getattr__`` and ``__dir__`` of a subject: its modules, and every name written in them.
 
-    What was found once is kept, so that the next look is an ordinary one.
+    ``also``: names under which relations of other subjects are known here, each with its place
+    among the subjects, such as ``"tank.vessel:turnover_time"``.  What was found once is kept, so
+    that the next look is an ordinary one.
     """
+    others = also or {}
     opened, _ = opener(package)
 
     def __getattr__(name: str):  # noqa: N807
@@ -54,6 +57,9 @@ def subject(package: str) -> Pair:
             raise AttributeError(f"module {package!r} has no attribute {name!r}")
         if name in _modules(package):
             return opened(name)
+        if name in others:
+            path, _, written = others[name].partition(":")
+            return getattr(importlib.import_module(f"..{path}", package), written)
         for inner in _modules(package):
             module = importlib.import_module(f".{inner}", package)
             if _written_in(module, name):
@@ -63,7 +69,7 @@ def subject(package: str) -> Pair:
 
     @functools.cache
     def listed() -> list[str]:
-        found = set(_modules(package))
+        found = {*_modules(package), *others}
         for inner in _modules(package):
             module = importlib.import_module(f".{inner}", package)
             found |= {n for n in vars(module) if n[0] != "_" and _written_in(module, n)}
