@@ -5,8 +5,14 @@ from pathlib import Path
 
 import pytest
 
+from rsdesign.core.equation import REGISTER
+from rsdesign.core.figures import figures_of
+from rsdesign.core.kinds import KINDS
+from rsdesign.core.tables import BASES
 from rsdesign.design.model import FIELDS
+from rsdesign.report import glossary
 from rsdesign.report import method_book as methodbook
+from rsdesign.sizing.system import STAGES
 
 ROOT = Path(__file__).resolve().parents[1]
 
@@ -25,9 +31,33 @@ def test_choices_document_is_current():
     )
 
 
+def test_glossary_document_is_current():
+    path = ROOT / "docs" / "glossary.md"
+    assert path.read_text(encoding="utf-8") == glossary.text(), (
+        "run: python -m rsdesign.report.glossary docs/glossary.md"
+    )
+
+
+def test_every_term_is_met_somewhere_in_its_own_unit():
+    methodbook.import_all()
+    terms = glossary.glossary()
+    assert 60 <= len(terms) == len({t.plain for t in terms.values()}) <= 90
+    places = {f.path for name, kind in STAGES.items() for f in figures_of(name, kind)}
+    places |= set(FIELDS) | set(REGISTER)
+    for term in terms.values():
+        assert term.where in places, term
+        assert not term.kind or term.kind in KINDS, term
+        assert term.basis in BASES, term
+        assert term.source, term
+        assert len(term.meaning.split()) <= 30, term.term
+        assert term.meaning.endswith("."), term.term
+    assert "glossary.md" in methodbook.text()
+
+
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md", "docs/limits.md",
                                   "docs/changes.md", "docs/performance.md",
-                                  "docs/deployment.md", "docs/workshop-guide.md"])  # fmt: skip
+                                  "docs/deployment.md", "docs/workshop-guide.md",
+                                  "docs/glossary.md"])  # fmt: skip
 def test_papers_are_there_and_links_lead_somewhere(name):
     path = ROOT / name
     text = path.read_text(encoding="utf-8")
