@@ -74,6 +74,30 @@ def test_readme_names_every_command():
         assert command in text
 
 
+def test_the_python_of_the_readme_runs(monkeypatch):
+    monkeypatch.chdir(ROOT)
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    (code,) = re.findall(r"```python\n(.*?)```", text, re.S)
+    names: dict = {}
+    exec(code, names)
+    assert names["design"].tank.depth == pytest.approx(0.9144)
+
+
+def test_the_places_of_the_ten_questions_are_there():
+    """Each answer names a file, and a word in it that is to be changed."""
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    table = text.split("## Where would you change")[1].split("\n## ")[0]
+    rows = [line.split("|")[1:3] for line in table.splitlines() if line.startswith("| the ")
+            or line.startswith(("| how ", "| a "))]  # fmt: skip
+    assert len(rows) == 10
+    for question, answer in rows:
+        files = [ROOT / p for p in re.findall(r"`((?:rsdesign|data)/[\w/.]+\.\w+)`", answer)]
+        assert files, question
+        found = "".join(path.read_text(encoding="utf-8") for path in files)
+        for word in re.findall(r"`([\w]+)`", answer):
+            assert word in found, (question, word)
+
+
 def test_the_developers_paper_names_every_folder():
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
     for path in (ROOT / "rsdesign").iterdir():

@@ -248,7 +248,7 @@ def _number(name: str, month: int, column: str, unit, text: str) -> float:
 
 def _weather(path: Path, about: dict, values: dict) -> Weather:
     name = path.name
-    latitude, elevation = _latitude(name, about["latitude"]), _elevation(name, about["elevation"])
+    latitude, elevation = _latitude(name, about["latitude"]), _length(name, "elevation", about["elevation"], -450.0, 5000.0)
     for column, other, word in (("air_max", 1.0, "below"), ("air_min", -1.0, "above")):
         wrong = np.flatnonzero((values[column] - values["air_mean"]) * other < 0)
         if wrong.size:
@@ -334,10 +334,6 @@ def _latitude(name: str, text: str) -> float:
         raise DesignError(f"{name}, latitude is {clipped(text)}; choose from -66 to 66 deg, where the"
                           " sun rises every day.")  # fmt: skip
     return float(value)
-
-
-def _elevation(name: str, text: str) -> float:
-    return _length(name, "elevation", text, -450.0, 5000.0)
 
 
 def _length(name: str, what: str, text: str, low: float, high: float) -> float:

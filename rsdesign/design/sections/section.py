@@ -3,6 +3,7 @@
 import dataclasses
 import functools
 import typing
+from collections.abc import Callable
 
 import numpy as np
 
@@ -15,7 +16,7 @@ Made = typing.TypeVar("Made")
 
 
 @typing.dataclass_transform(frozen_default=True, field_specifiers=(dataclasses.field,))
-def section():
+def section() -> Callable[[type[Made]], type[Made]]:
     """The decorator of a section: frozen, equal to another with the same values, arrays included."""
     return _section
 
