@@ -248,7 +248,8 @@ def _number(name: str, month: int, column: str, unit, text: str) -> float:
 
 def _weather(path: Path, about: dict, values: dict) -> Weather:
     name = path.name
-    latitude, elevation = _latitude(name, about["latitude"]), _length(name, "elevation", about["elevation"], -450.0, 5000.0)
+    latitude = _latitude(name, about["latitude"])
+    elevation = _length(name, "elevation", about["elevation"], -450.0, 5000.0)
     for column, other, word in (("air_max", 1.0, "below"), ("air_min", -1.0, "above")):
         wrong = np.flatnonzero((values[column] - values["air_mean"]) * other < 0)
         if wrong.size:
