@@ -1,29 +1,89 @@
 """Design and teach small recirculating fish systems.
 
-``Design`` holds every choice; ``size`` computes the whole balanced system from it; ``load`` and
-``save`` read and write design files; ``units`` reads, shows and converts numbers with units.
-Each is opened when it is first used.
+You say the fish, the site and the water; the package sizes tank, settler, biofilter, air, pump and
+pipe from the feed by mass balance, and says how every number came about::
+
+    from rsdesign import Design, size, sweep
+    design = Design().with_(goal_harvest="480 lb/year", tank_depth="3 ft")
+    sizing = size(design)                      # a notebook shows it as tables
+    sizing["tank.volume"].to("gal")            # a figure as a pint quantity
+    sweep(design, "tank.depth", ["2 ft", "3 ft", "4 ft"], ["tank.width", "pump.head"])
+
+Plain numbers are SI (temperature in °C), text and pint quantities carry their unit, and a choice
+may be an array of values.  Where to go from here:
+
+- ``Design``, ``with_values``, ``load``, ``save``: every choice; ``design.with_(`` and Tab list them
+- ``size``: the whole balance; ``sizing.table()``, ``sizing.checks``, ``sizing.working("pump.head")``
+- ``limits``, ``compare`` with ``candidates``, ``heat``, ``outage``, ``makeup``, ``sweep``: studies of a
+  design; ``handout`` writes the paper to take home
+- ``equations``: the published relations by subject, such as ``equations.water.oxygen.saturation``,
+  each with its units, range and source in its help; numbers or pint quantities
+- ``units``, ``ureg``: numbers as people write them; the registry of pint
+
+``rsdesign serve`` in a terminal opens the workbooks.  Everything here is opened when first used.
 """
 
 from typing import TYPE_CHECKING
 
-from .core.lazy_import import opener
+from .core.lazy_import import opener as _opener
 
 if TYPE_CHECKING:
+    from . import equations
     from .core import units
+    from .core.units import ureg
+    from .core.version import __version__
     from .design.file import load, save
-    from .design.model import Design
-    from .sizing.system import size
+    from .design.model import Design, with_values
+    from .report.handout.files import handout
+    from .sizing.system import Sizing, size
+    from .studies.compare import candidates, compare
+    from .studies.frames import sweep
+    from .studies.heat.study import study as heat
+    from .studies.limits import limits
+    from .studies.makeup.study import study as makeup
+    from .studies.outage.study import study as outage
 
-__getattr__ = opener(
+__getattr__, __dir__ = _opener(
     __name__,
     {
         "Design": "design.model",
+        "Sizing": "sizing.system",
+        "candidates": "studies.compare:candidates",
+        "compare": "studies.compare:compare",
+        "equations": "equations",
+        "handout": "report.handout.files:handout",
+        "heat": "studies.heat.study:study",
+        "limits": "studies.limits:limits",
         "load": "design.file",
+        "makeup": "studies.makeup.study:study",
+        "outage": "studies.outage.study:study",
         "save": "design.file",
         "size": "sizing.system",
+        "sweep": "studies.frames:sweep",
         "units": "core.units",
+        "ureg": "core.units",
+        "with_values": "design.model",
+        "__version__": "core.version",
     },
 )
 
-__all__ = ["Design", "load", "save", "size", "units"]
+__all__ = [
+    "Design",
+    "Sizing",
+    "__version__",
+    "candidates",
+    "compare",
+    "equations",
+    "handout",
+    "heat",
+    "limits",
+    "load",
+    "makeup",
+    "outage",
+    "save",
+    "size",
+    "sweep",
+    "units",
+    "ureg",
+    "with_values",
+]

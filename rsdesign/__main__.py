@@ -300,7 +300,8 @@ def _new(args) -> str:
     from pathlib import Path  # noqa: PLC0415
 
     from .design.catalogue import source_values  # noqa: PLC0415
-    from .design.file import starter, write_new  # noqa: PLC0415
+    from .design.file import write_new  # noqa: PLC0415
+    from .design.starter import starter  # noqa: PLC0415
 
     try:
         given = source_values(args.water) if args.water else {}

@@ -9,6 +9,7 @@ from rsdesign.equations.fish import species
 from rsdesign.equations.heat import tables as heat_tables
 from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.power import tables as standby_tables
+from rsdesign.report.glossary import Term
 from rsdesign.studies import purchases
 
 ROW_CLASSES = {
@@ -21,6 +22,7 @@ ROW_CLASSES = {
     "filter_types": media.FilterType,
     "filter_vessels": media.Vessel,
     "fittings": plumbing_tables.Fitting,
+    "glossary": Term,
     "glazings": heat_tables.Glazing,
     "grains": catalogue.Grain,
     "insulation": heat_tables.Insulation,

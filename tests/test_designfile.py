@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 from rsdesign import Design, load, save, size
 from rsdesign.core import tables
 from rsdesign.core.choices import DesignError
-from rsdesign.design.file import _of_system, read_design, starter, update_text, write_new
+from rsdesign.design.file import read_design, update_text, write_new
 from rsdesign.design.model import FIELDS, value_of, with_values
+from rsdesign.design.starter import _of_system, starter
 
 
 def same(a, b) -> list[str]:

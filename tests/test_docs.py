@@ -5,8 +5,14 @@ from pathlib import Path
 
 import pytest
 
+from rsdesign.core.equation import REGISTER
+from rsdesign.core.figures import figures_of
+from rsdesign.core.kinds import KINDS
+from rsdesign.core.tables import BASES
 from rsdesign.design.model import FIELDS
+from rsdesign.report import glossary
 from rsdesign.report import method_book as methodbook
+from rsdesign.sizing.system import STAGES
 
 ROOT = Path(__file__).resolve().parents[1]
 
@@ -25,9 +31,33 @@ def test_choices_document_is_current():
     )
 
 
+def test_glossary_document_is_current():
+    path = ROOT / "docs" / "glossary.md"
+    assert path.read_text(encoding="utf-8") == glossary.text(), (
+        "run: python -m rsdesign.report.glossary docs/glossary.md"
+    )
+
+
+def test_every_term_is_met_somewhere_in_its_own_unit():
+    methodbook.import_all()
+    terms = glossary.glossary()
+    assert 60 <= len(terms) == len({t.plain for t in terms.values()}) <= 90
+    places = {f.path for name, kind in STAGES.items() for f in figures_of(name, kind)}
+    places |= set(FIELDS) | set(REGISTER)
+    for term in terms.values():
+        assert term.where in places, term
+        assert not term.kind or term.kind in KINDS, term
+        assert term.basis in BASES, term
+        assert term.source, term
+        assert len(term.meaning.split()) <= 30, term.term
+        assert term.meaning.endswith("."), term.term
+    assert "glossary.md" in methodbook.text()
+
+
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md", "docs/limits.md",
                                   "docs/changes.md", "docs/performance.md",
-                                  "docs/deployment.md", "docs/workshop-guide.md"])  # fmt: skip
+                                  "docs/deployment.md", "docs/workshop-guide.md",
+                                  "docs/glossary.md"])  # fmt: skip
 def test_papers_are_there_and_links_lead_somewhere(name):
     path = ROOT / name
     text = path.read_text(encoding="utf-8")
@@ -42,6 +72,30 @@ def test_readme_names_every_command():
     for command in ("rsdesign size", "rsdesign limits", "rsdesign new", "rsdesign heat", "rsdesign handout",
                     "python -m pytest"):  # fmt: skip
         assert command in text
+
+
+def test_the_python_of_the_readme_runs(monkeypatch):
+    monkeypatch.chdir(ROOT)
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    (code,) = re.findall(r"```python\n(.*?)```", text, re.S)
+    names: dict = {}
+    exec(code, names)
+    assert names["design"].tank.depth == pytest.approx(0.9144)
+
+
+def test_the_places_of_the_ten_questions_are_there():
+    """Each answer names a file, and a word in it that is to be changed."""
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    table = text.split("## Where would you change")[1].split("\n## ")[0]
+    rows = [line.split("|")[1:3] for line in table.splitlines() if line.startswith("| the ")
+            or line.startswith(("| how ", "| a "))]  # fmt: skip
+    assert len(rows) == 10
+    for question, answer in rows:
+        files = [ROOT / p for p in re.findall(r"`((?:rsdesign|data)/[\w/.]+\.\w+)`", answer)]
+        assert files, question
+        found = "".join(path.read_text(encoding="utf-8") for path in files)
+        for word in re.findall(r"`([\w]+)`", answer):
+            assert word in found, (question, word)
 
 
 def test_the_developers_paper_names_every_folder():

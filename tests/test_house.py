@@ -3,8 +3,11 @@
 import ast
 import csv
 import doctest
+import functools
 import importlib
+import inspect
 import pkgutil
+import pydoc
 import re
 import subprocess
 import sys
@@ -212,6 +215,142 @@ def test_import_is_light():
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, encoding="utf-8",
                           check=True)  # fmt: skip
     assert done.stdout.strip() == "[]"
+
+
+# --- the public package --------------------------------------------------------------------
+
+PUBLIC = {
+    "Design", "Sizing", "__version__", "candidates", "compare", "equations", "handout", "heat",
+    "limits", "load", "makeup", "outage", "save", "size", "sweep", "units", "ureg", "with_values",
+}  # fmt: skip
+
+
+def test_the_package_lists_its_names():
+    assert set(rsdesign.__all__) == PUBLIC
+    assert set(dir(rsdesign)) == PUBLIC | set(ORDER) - {"__main__"}
+    for name in PUBLIC:
+        assert getattr(rsdesign, name) is not None, name
+    with pytest.raises(AttributeError, match="no attribute 'sizes'"):
+        _ = rsdesign.sizes
+
+
+def test_the_names_that_a_type_checker_sees_are_those_that_are_there():
+    tree = ast.parse((ROOT / "rsdesign" / "__init__.py").read_text(encoding="utf-8"))
+    block = next(node for node in tree.body if isinstance(node, ast.If))
+    seen = {a.asname or a.name for node in block.body for a in node.names}
+    assert seen == PUBLIC
+    for node in block.body:
+        module = importlib.import_module(f"rsdesign.{node.module or ''}".rstrip("."))
+        for a in node.names:
+            assert getattr(rsdesign, a.asname or a.name) is getattr(module, a.name), a.name
+
+
+def test_the_version_is_that_of_the_project():
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    assert rsdesign.__version__ == project["version"]
+    assert "Typing :: Typed" in project["classifiers"]
+    assert (ROOT / "rsdesign" / "py.typed").is_file()
+    assert not [c for c in project["classifiers"] if "License" in c]
+
+
+def test_help_reads_as_an_introduction():
+    text = pydoc.plain(pydoc.render_doc(rsdesign))
+    first = text[: text.index("PACKAGE CONTENTS")]
+    assert "recirculating fish systems" in first
+    assert first.count("\n") < 45
+    for name in PUBLIC - {"__version__", "Sizing"}:
+        assert name in first, name
+
+
+def test_the_example_of_the_introduction_runs():
+    lines = [x.strip() for x in rsdesign.__doc__.splitlines() if x.startswith("    ")]
+    assert len(lines) == 5
+    names: dict = {}
+    exec("\n".join(lines), names)
+    assert names["sizing"]["tank.volume"].to("gal").magnitude > 100
+
+
+SUBJECTS = sorted(p.parent.name for p in (ROOT / "rsdesign" / "equations").glob("*/__init__.py"))
+
+
+def test_a_subject_lists_its_relations_without_heavy_packages():
+    code = (
+        "import sys, rsdesign.equations as eq\n"
+        f"for name in {SUBJECTS}: print(name, *dir(getattr(eq, name)))\n"
+        "print([m for m in ('pandas', 'pint', 'plotly', 'scipy') if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, encoding="utf-8",
+                          check=True)  # fmt: skip
+    *rows, heavy = done.stdout.strip().splitlines()
+    assert heavy == "[]"
+    listed = {row.split()[0]: set(row.split()[1:]) for row in rows}
+    for name in REGISTER:
+        subject, *_, last = name.split(".")
+        if subject in listed:
+            assert last in listed[subject], name
+
+
+CONTRACT = """
+water.oxygen.saturation(temperature, salinity, pressure)
+water.properties.pressure_at_elevation(elevation)
+water.properties.density(temperature)
+water.properties.viscosity(temperature)
+water.properties.vapour_pressure(temperature)
+water.ammonia.unionized_fraction(temperature, ph, salinity)
+water.carbonate.carbon_dioxide(alkalinity, ph, temperature)
+water.carbonate.ph(alkalinity, carbon_dioxide, temperature)
+fish.growth.weight_after(weight, days, temperature, growth_coefficient, base_temperature)
+fish.loads.ammonia_production(feed, protein)
+fish.loads.solids_production(feed, fraction)
+fish.loads.oxygen_demand(feed, per_feed)
+fish.loads.carbon_dioxide_production(oxygen, quotient_by_mass)
+fish.stocking.plan(fish, weight, harvest, weeks)
+tank.volume_for(biomass, density)
+tank.circular_volume(diameter, depth)
+tank.turnover_time(volume, flow)
+solids.stokes_velocity(diameter, particle_density, temperature)
+solids.settling_velocity()
+solids.surface_area(flow, overflow_rate)
+solids.detention_time(volume, flow)
+solids.captured_fraction(flow, area, velocities, mass_fractions)
+biofilter.media_area(ammonia_load, areal_rate)
+biofilter.media_volume(area, specific_surface)
+biofilter.areal_rate()
+biofilter.outlet(inlet, flow, area, rate, mixed)
+biofilter.limited_by()
+biofilter.rule_area(feed)
+biofilter.oxygen_use(ammonia_load)
+biofilter.alkalinity_use(ammonia_load)
+fish.loads.flow_to_hold(load, inlet, outlet)
+air.field_transfer(standard_rate, temperature, oxygen, depth, pressure, alpha, beta, theta, fouling)
+air.air_flow(oxygen_transfer, transfer_efficiency)
+air.blower_power(air_mass_flow, inlet_temperature, inlet_pressure, outlet_pressure, efficiency)
+pipes.friction_factor(reynolds, relative_roughness)
+pipes.head_loss(flow, diameter, length, roughness, minor_losses, temperature)
+pipes.hazen_williams(flow, diameter, length, c)
+pumps.power(flow, head, efficiency)
+pumps.operating_point(pump_curve, system_curve)
+gas.stripped_fraction()
+heat.balance.evaporation()
+heat.heat_balance()
+heat.equilibrium_temperature()
+power.time_to(oxygen_limit, oxygen_start, volume, oxygen_demand)
+costs.annual.straight_line(cost, life, salvage)
+costs.annual.equivalent_annual(cost, life, rate, salvage)
+costs.annual.capital_recovery(rate, life)
+costs.annual.present_value(rate, flows)
+costs.annual.internal_rate(flows)
+costs.annual.loan_payment(principal, rate, years, per_year)
+"""
+"""Relations that others call by name, each with the arguments that it must go on taking."""
+
+
+@pytest.mark.parametrize("line", CONTRACT.split("\n")[1:-1])
+def test_relations_that_others_call_keep_their_name_and_arguments(line):
+    path, _, arguments = line.rstrip(")").partition("(")
+    found = functools.reduce(getattr, path.split("."), rsdesign.equations)
+    names = list(inspect.signature(found).parameters)
+    assert set(filter(None, arguments.split(", "))) <= set(names), names
 
 
 # --- papers --------------------------------------------------------------------------------

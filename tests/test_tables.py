@@ -29,6 +29,8 @@ def test_every_row_says_where_it_comes_from(name):
         assert len(set(names)) == len(names)
         assert all(row.symbol and row.words for row in rows)
         return
+    if name == "glossary":  # words, no numbers: see test_docs
+        return
     for row in rows:
         assert row.source, row
         assert row.place, row

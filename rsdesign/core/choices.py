@@ -5,6 +5,7 @@ exercises and the spread study all read the ``Choice`` kept in a dataclass field
 field's annotation gives its kind and so its units.
 """
 
+import contextlib
 import dataclasses
 import functools
 import typing
@@ -14,7 +15,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from .kinds import FAMILIES, Kind, UnitError
-from .units import clipped, show
+from .units import clipped, from_quantity, is_quantity, parse, show
 
 
 class DesignError(ValueError):
@@ -51,7 +52,7 @@ def choice(
     options=None,
     rule=None,
     rule_words: str = "",
-):
+) -> typing.Any:
     """A dataclass field that carries its description.
 
     ``default``, ``low``, ``high`` and ``rule`` are plain numbers or text with a unit, such as
@@ -137,6 +138,32 @@ def present(path: str, value):
     ('yes', 1.0)
     """
     return FORMER.get((path, value), value) if isinstance(value, bool) else value
+
+
+def plain_value(entry: Field, value):
+    """A value as it may be given in Python, as the plain number or array that a design holds.
+
+    Text with a unit and pint quantities become plain numbers, lists and tuples of them arrays;
+    anything else stays as it is and is judged by ``problem``.  Raises ``DesignError``.
+    """
+    if entry.choice.low is None or entry.choice.options is not None:
+        return value
+    try:
+        if isinstance(value, str):
+            return parse(value, entry.measure)
+        if is_quantity(value):
+            found = from_quantity(value, entry.measure, "it")
+            return np.asarray(found, float) if np.ndim(found) else float(found)
+    except UnitError as wrong:
+        raise DesignError(
+            f"{entry.path} ({entry.choice.label}): {str(wrong).rstrip('.')}; allowed is {span(entry)}."
+        ) from None
+    if isinstance(value, (list, tuple)):
+        numbers = [plain_value(entry, one) for one in value]
+        if all(isinstance(one, (int, float, np.number)) for one in numbers):
+            with contextlib.suppress(OverflowError):
+                return np.array(numbers, float)
+    return value
 
 
 def problem(entry: Field, value) -> str | None:

@@ -5,6 +5,7 @@ never from here.  pint is imported when the first ``Quantity`` is made or met, a
 pint's application registry, so that quantities made elsewhere in a session fit.
 """
 
+import functools
 import math
 import re
 import sys
@@ -193,6 +194,12 @@ def is_quantity(value) -> bool:
     return pint is not None and isinstance(value, pint.Quantity)
 
 
+@functools.cache
+def _listed(family: str) -> dict:
+    """The units of the closed lists by what pint calls them."""
+    return {registry().Unit(unit.pint): unit for unit in FAMILIES[family] if unit.pint}
+
+
 def from_quantity(value, kind: Kind, name: str):
     """A pint quantity as the plain number of a kind.
 
@@ -215,6 +222,9 @@ def from_quantity(value, kind: Kind, name: str):
             f"{name} is a difference of temperatures, but {value} is a reading:"
             f" give it in {would_do}."
         )
+    same = _listed(kind.family).get(value.units)
+    if same is not None:  # by the factor of the closed lists: "3 ft" and 3 * ureg.ft are one number
+        return to_plain(value.magnitude, same)
     try:
         return value.to(kind.plain.pint or "dimensionless").magnitude
     except pint.DimensionalityError:

@@ -2,6 +2,6 @@
 
 from ..core.lazy_import import opener
 
-__getattr__ = opener(
+__getattr__, __dir__ = opener(
     __name__, {"Design": "model", "with_values": "model", "load": "file", "save": "file"}
 )

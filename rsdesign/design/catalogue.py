@@ -166,9 +166,9 @@ class Catalogue:
         """The row of an air machine."""
         return air_devices.device(name)
 
-    def choose_air(self, *needs, kind=None, device=None, mean_flow=None, so_many=None):
+    def choose_air(self, air_flow, pressure, thinner, **told):
         """The machine that brings an air flow, of the kind, size or number told if any is."""
-        return air_devices.choose(*needs, kind, device, mean_flow, so_many)
+        return air_devices.choose(air_flow, pressure, thinner, **told)
 
     def air_of_watts(self, watts, needed, pressure, thinner, kind=None):
         """The machine sold for so many watts, and the air of all of them; ``needed`` if it draws them."""
@@ -241,7 +241,7 @@ def _catalogue(
         tank_sizes=np.array(sorted(s.across for s in sizes)),
         pipe_sizes=plumbing_tables.pipe_sizes(),
         widest_pipe=float(plumbing_tables.pipe_sizes()[-1]),
-        widest_standpipe=plumbing_tables.pipe("6 in").inside_diameter,
+        widest_standpipe=float(plumbing_tables.pipe("6 in").inside_diameter),
     )
 
 

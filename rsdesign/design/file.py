@@ -4,18 +4,17 @@ Files are read with the standard library and rewritten with tomlkit, which keeps
 and every value that did not change.  Everything wrong with a file is said in one sentence.
 """
 
-import json
 import os
-import re
 import secrets
 import tomllib
+import typing
 from difflib import get_close_matches
 from pathlib import Path
 
 from ..core.choices import DesignError, Field, present, span
 from ..core.kinds import Kind, Unit, UnitError
-from ..core.units import clipped, from_plain, parse, show
-from .model import FIELDS, Design, check, value_of, with_values
+from ..core.units import clipped, from_plain, parse
+from .model import FIELDS, Design, check, value_of, with_plain, with_values
 
 LARGEST = 256_000
 """Bytes; a design is a few kilobytes, and a larger file is refused before it is parsed."""
@@ -65,7 +64,8 @@ def read_design(text: str, name: str = "the design", goal: bool = True) -> Desig
         table = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as wrong:
         raise DesignError(_not_toml(text, name, str(wrong))) from None
-    values, unknown = {}, []
+    values: dict[str, object] = {}
+    unknown: list[str] = []
     for key, value in table.items():
         if key in FIELDS:
             _take(values, unknown, key, value)
@@ -81,7 +81,7 @@ def read_design(text: str, name: str = "the design", goal: bool = True) -> Desig
                 known = [f.name for f in FIELDS.values() if f.section == key]
                 raise DesignError(_no_such(inner, known, "choice", key))
             _take(values, unknown, path, cell)
-    design = with_values(Design(unknown=tuple(unknown)), values)
+    design = with_plain(Design(unknown=tuple(unknown)), values)
     asked = goal or design.goal.fish is not None or design.goal.harvest is not None
     check(design if asked else with_values(design, {"goal.fish": 1.0}))
     return design
@@ -106,13 +106,13 @@ def read_value(entry: Field, cell):
         return present(entry.path, cell)
     if isinstance(cell, str):
         try:
-            return parse(cell, entry.kind)
+            return parse(cell, entry.measure)
         except UnitError as wrong:
             raise DesignError(
                 f"{entry.path} ({entry.choice.label}): {str(wrong).rstrip('.')}; allowed is {span(entry)}."
             ) from None
     if isinstance(cell, (int, float)) and not isinstance(cell, bool):
-        if entry.kind.plain.label:
+        if entry.measure.plain.label:
             raise DesignError(
                 f"{entry.path} ({entry.choice.label}) is {clipped(cell)} without a unit: write it with"
                 f' one in quotes, such as "{_sample(entry)}"; allowed is {span(entry)}.'
@@ -128,8 +128,9 @@ def read_value(entry: Field, cell):
 
 
 def _sample(entry: Field) -> str:
-    value = entry.choice.default if entry.choice.default is not None else entry.choice.low
-    return write_value(entry.kind, value, entry.kind.shown("us"))
+    value: typing.Any = entry.choice.default
+    value = entry.choice.low if value is None else value
+    return write_value(entry.measure, value, entry.measure.shown("us"))
 
 
 def _no_such(key: str, known: list[str], what: str, inside: str = "") -> str:
@@ -184,16 +185,16 @@ def write_cell(entry: Field, value, system: str, typed=None):
         return value
     if isinstance(typed, str):
         try:
-            if parse(typed, entry.kind) == value:
+            if parse(typed, entry.measure) == value:
                 return typed
-            unit = entry.kind.unit(typed.strip().lstrip("+-0123456789.eE ").strip())
+            unit = entry.measure.unit(typed.strip().lstrip("+-0123456789.eE ").strip())
         except UnitError:
-            unit = entry.kind.shown(system)
+            unit = entry.measure.shown(system)
     else:
-        unit = entry.kind.shown(system)
+        unit = entry.measure.shown(system)
     if not unit.label and not isinstance(typed, str):
         return float(value)
-    return write_value(entry.kind, float(value), unit)
+    return write_value(entry.measure, float(value), unit)
 
 
 def save(design: Design, path, system: str = "us") -> None:
@@ -272,95 +273,3 @@ def _rewrite(table, name: str, entry: Field, value, system: str) -> None:
 
 def _same(value, other) -> bool:
     return type(value) is type(other) and value == other
-
-
-def starter(system: str = "us", given: dict | None = None) -> str:
-    """A commented file to start from: every choice with its words, its range and its default.
-
-    What must be told stands ready to be changed, and so does what is ``given`` (values by path);
-    the rest stands behind ``#``.
-    """
-    told = {"goal.harvest": _WANTED[system], **(given or {})}
-    lines = [
-        "# A design for a small recirculating fish system.",
-        "# Change what you know. A line that starts with # is left to the sizing:",
-        "# take the # away to choose for yourself. Write 'not known' where you do not know.",
-        "",
-        'name = "My system"',
-    ]
-    part = ""
-    for path, entry in FIELDS.items():
-        if not entry.section:
-            continue
-        if entry.section != part:
-            part = entry.section
-            lines += ["", f"[{part}]"]
-        about = entry.choice
-        words = f"# {about.label}. {about.help}".rstrip()
-        allowed = "" if about.low is None or entry.kind is None else f" ({_span(entry, system)})"
-        if about.options:
-            allowed = f" (one of: {', '.join(about.options())})"
-        lines.append(f"{words}{allowed}")
-        if path in told:
-            lines.append(f"{entry.name} = {_cell(entry, told[path], system)}")
-        else:
-            lines.append(f"# {entry.name} = {_cell(entry, about.default, system)}")
-    return "\n".join(lines) + "\n"
-
-
-TYPED = 4
-"""Digits that people type: a starting value stands with no more, where it cannot be exact."""
-
-
-def typed_value(entry: Field, value: float, system: str) -> str:
-    """A starting value as a person would type it: in the author's words, or in few digits.
-
-    It reads back as the very value where that takes six digits or fewer, else as what the pages
-    show, to four.
-
-    >>> typed_value(FIELDS["site.water_temperature"], 28.0, "us")
-    '82.4 °F'
-    >>> typed_value(FIELDS["tank.depth"], FIELDS["tank.depth"].choice.default, "us")
-    '32 in'
-    """
-    kind, about = entry.kind, entry.choice
-    unit, label = kind.shown(system), about.written.partition(" ")[2]
-    if about.written and value == about.default and _of_system(label, kind, system):
-        return about.written
-    shown = from_plain(value, unit)
-    for digits in range(1, 7):
-        text = f"{float(f'{shown:.{digits}g}'):.10g} {unit.label}".strip()
-        if abs(parse(text, kind) - value) <= 1e-12 * max(abs(value), 1e-30):
-            return text
-    return f"{float(f'{shown:.{TYPED}g}'):.10g} {unit.label}".strip()
-
-
-def _of_system(label: str, kind: Kind, system: str) -> bool:
-    """Whether a unit is one that readers of a display system write."""
-    if kind.us == kind.metric or label == kind.shown(system).label:
-        return True
-    words = set(re.findall(r"[A-Za-z]+", label))
-    american = words & {"ft", "in", "gal", "lb", "oz", "gpm", "cfm", "F", "psi", "mph", "acre"}
-    metric = words & {"m", "cm", "mm", "L", "kg", "g", "C", "kPa", "Pa", "ha"}
-    return not metric if system == "us" else not american
-
-
-_WANTED = {"us": 480 * 0.45359237 / 31557600.0, "metric": 220 / 31557600.0}
-"""The harvest that a starter file stands at: 480 lb or 220 kg a year."""
-
-
-def _span(entry: Field, system: str) -> str:
-    low, high = entry.choice.low, entry.choice.high
-    return f"{show(low, entry.kind, system)} to {show(high, entry.kind, system)}"
-
-
-def _cell(entry: Field, value, system: str) -> str:
-    if value is None:
-        return '"not known"'
-    number = entry.choice.low is not None and (
-        entry.kind.shown(system).label or entry.choice.written
-    )
-    cell = typed_value(entry, value, system) if number else write_cell(entry, value, system)
-    if isinstance(cell, bool):
-        return "true" if cell else "false"
-    return json.dumps(cell, ensure_ascii=False)

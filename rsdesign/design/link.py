@@ -14,7 +14,7 @@ import zlib
 from ..core.choices import DesignError, present
 from ..core.json_input import number, read
 from ..core.tables import data_folder
-from .model import FIELDS, Design, check, value_of, with_values
+from .model import FIELDS, Design, check, value_of, with_plain
 
 VERSION = "1"
 LONGEST = 6000
@@ -82,7 +82,7 @@ def design_of(token: str, within: bool = True) -> Design:
         )
     for path, value in values.items():
         values[path] = present(path, number(value))
-    design = with_values(Design(unknown=tuple(sorted(set(unknown)))), values)
+    design = with_plain(Design(unknown=tuple(sorted(set(unknown)))), values)
     if within:
         check(design)
     return design
@@ -101,7 +101,7 @@ def _unpacked(token: str) -> dict:
         opener = zlib.decompressobj(15, _names())
         text = opener.decompress(packed, LARGEST)
         whole = opener.eof and not opener.unconsumed_tail
-        values = read(text.decode()) if whole else None
+        values = read(text.decode()) if whole else {UNKNOWN: None}
     except (binascii.Error, zlib.error, ValueError, RecursionError):
         raise DesignError(DAMAGED) from None
     unknown = values.get(UNKNOWN, []) if isinstance(values, dict) else None

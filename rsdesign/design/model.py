@@ -7,11 +7,13 @@ Numbers are plain (SI, see ``kinds``); any field marked for sweeping may be an a
 
 import dataclasses
 import functools
+import inspect
 import operator
+from difflib import get_close_matches
 
 import numpy as np
 
-from ..core.choices import DesignError, choice, fields_of, problem
+from ..core.choices import DesignError, choice, fields_of, plain_value, problem
 from .possible import impossible
 from .sections.climate import Climate
 from .sections.goal import Goal, Keep, Site, Source, Stock, Wastes
@@ -19,8 +21,8 @@ from .sections.makeup import Makeup
 from .sections.money import Prices, Terms
 from .sections.pumping import Pump
 from .sections.safety import Safety
+from .sections.section import section
 from .sections.system import Air, Filter, Solids, Tank
-from .sections.words import section
 
 
 @section()
@@ -46,6 +48,34 @@ class Design:
     prices: Prices = dataclasses.field(default_factory=Prices)
     terms: Terms = dataclasses.field(default_factory=Terms)
     unknown: tuple[str, ...] = ()
+
+    def with_(self, **changes) -> "Design":
+        """A changed copy, one word for each choice: ``design.with_(tank_depth="3 ft")``.
+
+        Takes what ``with_values`` takes.  Tab lists the choices; ``None`` lets the sizing choose.
+        Raises ``DesignError`` with one sentence for a word that is no choice, or a value that is
+        none of that choice.
+        """
+        return with_values(self, {path_of(word): value for word, value in changes.items()})
+
+    def __getitem__(self, path: str):
+        """A choice by its path as a pint quantity: ``design["tank.depth"].to("ft")``."""
+        from .notebook import quantity_of  # noqa: PLC0415  (pint is met only by who asks)
+
+        return quantity_of(self, path)
+
+    def _ipython_key_completions_(self) -> list[str]:
+        return list(FIELDS)
+
+    def __repr__(self) -> str:
+        from .notebook import short  # noqa: PLC0415
+
+        return short(self)
+
+    def _repr_html_(self) -> str:
+        from .notebook import html  # noqa: PLC0415
+
+        return html(self)
 
 
 FIELDS = fields_of(Design)
@@ -94,11 +124,11 @@ def value_of(design: Design, path: str):
     return functools.reduce(getattr, path.split("."), design)
 
 
-class Keyed:
-    """Something that a cache may keep: equal to another with the same ``values``."""
+class CacheKey:
+    """Hashable wrapper of a design or a sizing: equal to another with the same ``values``."""
 
-    def __init__(self, of, values: tuple):
-        self.of, self.values = of, values
+    def __init__(self, value, values: tuple):
+        self.value, self.values = value, values
 
     def __hash__(self):
         return hash(self.values)
@@ -107,15 +137,65 @@ class Keyed:
         return self.values == other.values
 
 
-def with_values(design: Design, values: dict | None = None, /, **more) -> Design:
-    """A changed copy: ``with_values(design, {"tank.depth": 1.2})``.
+WORDS = {path.replace(".", "_"): path for path in FIELDS}
+"""Every choice's path by the one word of ``Design.with_``."""
 
-    Raises ``DesignError`` for a path that is not a choice.
+setattr(  # noqa: B010  (completion reads the choices off the signature)
+    Design.with_,
+    "__signature__",
+    inspect.Signature(
+        [
+            inspect.Parameter("self", inspect.Parameter.POSITIONAL_OR_KEYWORD),
+            *(
+                inspect.Parameter(word, inspect.Parameter.KEYWORD_ONLY, default=...)
+                for word in WORDS
+            ),
+        ]
+    ),
+)
+
+
+def path_of(word: str) -> str:
+    """The path of a choice by its one word, such as ``tank_depth``.  Raises ``DesignError``."""
+    if word not in WORDS:
+        near = get_close_matches(word, WORDS, n=1)
+        hint = f" Did you mean {near[0]}?" if near else ""
+        raise DesignError(f"{word!r} is not a choice of a design.{hint}")
+    return WORDS[word]
+
+
+def with_values(design: Design, values: dict | None = None, /, **more) -> Design:
+    """A changed copy: ``with_values(design, {"tank.depth": "3 ft"})``.
+
+    Parameters: ``values``, by the path of a choice, each a plain number (SI; see ``kinds``), text
+    with a unit, a pint quantity, a word, or ``None`` to let the sizing choose.  A choice that may
+    be swept takes an array or a list of numbers, texts or quantities.
+
+    Raises ``DesignError`` with one sentence for a path that is not a choice, and for a unit that
+    does not fit; ranges are checked by ``size``.
+
+    >>> changed = with_values(Design(), {"tank.depth": "3 ft", "site.water_temperature": "80 °F"})
+    >>> round(changed.tank.depth, 4), round(changed.site.water_temperature, 2)
+    (0.9144, 26.67)
     """
-    changes: dict[str, dict] = {}
+    plain = {}
     for path, value in {**(values or {}), **more}.items():
         if path not in FIELDS:
-            raise DesignError(f"{path!r} is not a choice of a design.")
+            near = get_close_matches(path, FIELDS, n=1)
+            hint = f" Did you mean {near[0]}?" if near else ""
+            raise DesignError(f"{path!r} is not a choice of a design.{hint}")
+        known = value is None or type(value) in (float, bool)
+        plain[path] = value if known else plain_value(FIELDS[path], value)
+    return with_plain(design, plain)
+
+
+def with_plain(design: Design, values: dict) -> Design:
+    """A changed copy whose values stand as they are given, each by its path, for files and links.
+
+    What a stranger wrote is judged by ``check`` and never turned into a number or an array here.
+    """
+    changes: dict[str, dict] = {}
+    for path, value in values.items():
         part, _, name = path.rpartition(".")
         changes.setdefault(part, {})[name] = value
     parts = {

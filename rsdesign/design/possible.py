@@ -39,7 +39,7 @@ NO_PUMP = ("pump.bucket_time", "pump.flow", "pump.model")
 """Each tells of a pump: any of them takes back that there is none, and none of them is then left."""
 
 
-def _both(value: float, kind: str) -> str:
+def _both(value, kind: str) -> str:
     us, metric = show(value, KINDS[kind], "us"), show(value, KINDS[kind], "metric")
     return us if us == metric else f"{us} ({metric})"
 

@@ -52,7 +52,7 @@ def _number(name: str, text: str) -> float:
     if name not in NAMES:
         raise DesignError(f"The price list names {name!r}, which is not a price.")
     try:
-        return parse(text, FIELDS[f"prices.{name}"].kind)
+        return parse(text, FIELDS[f"prices.{name}"].measure)
     except UnitError as wrong:
         raise DesignError(f"The price of {name}: {wrong}") from None
 

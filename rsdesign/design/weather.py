@@ -17,7 +17,7 @@ import numpy as np
 
 from ..core import tables
 from ..core.choices import DesignError
-from ..core.kinds import KINDS, Kind, UnitError
+from ..core.kinds import KINDS, Kind, Unit, UnitError
 from ..core.units import clipped, parse, show, to_plain
 from ..equations.heat import sky, sun
 
@@ -171,7 +171,7 @@ def _about(name: str, lines: list[str]) -> dict[str, str]:
 
 def _columns(name: str, header: list[str], about: dict) -> list:
     """For each column of the file its name, kind and unit."""
-    found = []
+    found: list[tuple[str, Kind | None, Unit | None]] = []
     for cell in header:
         column, _, bracket = cell.strip().partition("(")
         column, label = column.strip().lower().replace(" ", "_"), bracket.rstrip().removesuffix(")")
@@ -248,7 +248,8 @@ def _number(name: str, month: int, column: str, unit, text: str) -> float:
 
 def _weather(path: Path, about: dict, values: dict) -> Weather:
     name = path.name
-    latitude, elevation = _latitude(name, about["latitude"]), _elevation(name, about["elevation"])
+    latitude = _latitude(name, about["latitude"])
+    elevation = _length(name, "elevation", about["elevation"], -450.0, 5000.0)
     for column, other, word in (("air_max", 1.0, "below"), ("air_min", -1.0, "above")):
         wrong = np.flatnonzero((values[column] - values["air_mean"]) * other < 0)
         if wrong.size:
@@ -334,10 +335,6 @@ def _latitude(name: str, text: str) -> float:
         raise DesignError(f"{name}, latitude is {clipped(text)}; choose from -66 to 66 deg, where the"
                           " sun rises every day.")  # fmt: skip
     return float(value)
-
-
-def _elevation(name: str, text: str) -> float:
-    return _length(name, "elevation", text, -450.0, 5000.0)
 
 
 def _length(name: str, what: str, text: str, low: float, high: float) -> float:

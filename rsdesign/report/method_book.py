@@ -25,7 +25,7 @@ it. Numbers inside are SI: kg, m, s, Pa, W; concentrations in kg/m³, loads in k
 temperature in °C. *Basis* says how well a source was seen: `seen` (read in the source),
 `derived` (algebra or conservation), `common practice` (a rule of the trade) or `from memory`.
 *Checked against* counts the figures printed by others or computed by general-purpose libraries
-that the relation must give, see `data/published/`.
+that the relation must give, see `data/published/`. Terms: [glossary](glossary.md).
 """
 
 

@@ -80,10 +80,46 @@ class Sizing:
 
     @property
     def checks(self) -> tuple:
-        """Every check, worst first."""
+        """Every check, worst first; a notebook shows them as a table."""
         from .margins import checks  # noqa: PLC0415
+        from .notebook import CheckRows  # noqa: PLC0415
 
-        return checks(self)
+        return CheckRows(checks(self))
+
+    def __getitem__(self, path: str):
+        """A figure by its path as a pint quantity: ``sizing["tank.volume"].to("gal")``."""
+        from .notebook import quantity_at  # noqa: PLC0415  (pint is met only by who asks)
+
+        return quantity_at(self, path)
+
+    def _ipython_key_completions_(self) -> list[str]:
+        return [figure.path for figure, _ in figures(self)]
+
+    def table(self, system: str = "us"):
+        """Every figure as a pandas frame: part, figure, value, unit, source; the path as index.
+
+        Parameters: ``system``, "us", "metric" or "si".  Units stand in ``attrs["units"]`` too, by
+        path.  Raises ``DesignError`` for many designs: ``rsdesign.sweep`` makes a frame of those.
+        """
+        from .notebook import frame  # noqa: PLC0415
+
+        return frame(self, system)
+
+    def working(self, path: str, system: str = "us") -> tuple:
+        """The steps behind a figure: formula, numbers, source; a notebook shows them as a table."""
+        from .notebook import working_of  # noqa: PLC0415
+
+        return working_of(self, path, system)
+
+    def __repr__(self) -> str:
+        from .notebook import short  # noqa: PLC0415
+
+        return short(self)
+
+    def _repr_html_(self) -> str:
+        from .notebook import html  # noqa: PLC0415
+
+        return html(self)
 
 
 STAGES = {

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..core.choices import DesignError, problem
-from ..design.model import FIELDS, Design, Keyed, problems, value_of, with_values
+from ..design.model import FIELDS, CacheKey, Design, problems, value_of, with_values
 from ..design.possible import INSTEAD
 from ..sizing.system import Sizing, size, value_at
 
@@ -42,13 +42,13 @@ def sweep(design: Design, path: str, low: float, high: float, count: int = 31) -
             raise DesignError(wrong)
     start = with_values(design, {path: float(low), **dict.fromkeys(INSTEAD.get(path, ()))})
     choices = (*(value_of(start, name) for name in FIELDS), start.unknown)
-    return _along(Keyed(start, choices), path, float(low), float(high), count)
+    return _along(CacheKey(start, choices), path, float(low), float(high), count)
 
 
 @functools.lru_cache(maxsize=4)
-def _along(key: Keyed, path: str, low: float, high: float, count: int) -> Sweep:
+def _along(key: CacheKey, path: str, low: float, high: float, count: int) -> Sweep:
     """The sweep; wherever the choice itself stands meanwhile, what comes along its range is the same."""
-    design = key.of
+    design = key.value
     wide = low > 0 and high / low >= 100
     values = np.geomspace(low, high, count) if wide else np.linspace(low, high, count)
     wrong = [problems(with_values(design, {path: float(v)})) for v in values]

@@ -2,7 +2,7 @@
 
 from ...core.choices import choice
 from ...core.kinds import Area, ArealRate, Fraction
-from .words import RULE, names, section
+from .section import RULE, names, section
 
 
 @section()

@@ -2,7 +2,7 @@
 
 from ...core.choices import choice
 from ...core.kinds import Area, Count, Fraction, Length, Ratio, Temperature, TemperatureDifference
-from .words import MEMORY, RULE, files, names, section
+from .section import MEMORY, RULE, files, names, section
 
 HEATED = ("no", "yes", "warm by itself")
 """Who decides how warm the water is through the year: the weather, a heater, or the user."""

@@ -16,7 +16,7 @@ from ...core.kinds import (
     Salinity,
     Temperature,
 )
-from .words import MEMORY, RULE, names, section
+from .section import MEMORY, RULE, names, section
 
 
 @section()

@@ -2,7 +2,7 @@
 
 from ...core.choices import choice
 from ...core.kinds import Concentration, CropRate, DailyFlow, Fraction, RatePerTime
-from .words import RULE, names, section
+from .section import RULE, names, section
 
 
 @section()

@@ -16,7 +16,7 @@ from ...core.kinds import (
     Wage,
     Years,
 )
-from .words import RULE, section
+from .section import RULE, section
 
 QUOTE = "your quote; left out, the invented price list"
 

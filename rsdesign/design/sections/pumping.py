@@ -15,7 +15,7 @@ from ...core.kinds import (
     Time,
     Velocity,
 )
-from .words import RULE, names, section
+from .section import RULE, names, section
 
 
 @section()

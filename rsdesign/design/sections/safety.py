@@ -15,7 +15,7 @@ from ...core.kinds import (
     TemperatureDifference,
     Voltage,
 )
-from .words import RULE, section
+from .section import RULE, section
 
 
 @section()

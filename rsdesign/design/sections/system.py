@@ -21,7 +21,7 @@ from ...core.kinds import (
     Velocity,
 )
 from .beds import Beds
-from .words import MEMORY, RULE, names, section
+from .section import MEMORY, RULE, names, section
 
 
 @section()

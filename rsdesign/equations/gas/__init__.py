@@ -2,4 +2,4 @@
 
 from ...core.lazy_import import subject
 
-__getattr__ = subject(__name__)
+__getattr__, __dir__ = subject(__name__)

@@ -6,4 +6,4 @@ in a format and ``files.write`` puts them in a file.
 
 from ...core.lazy_import import opener
 
-__getattr__ = opener(__name__)
+__getattr__, __dir__ = opener(__name__)

@@ -75,3 +75,14 @@ def write(path: Path, content: bytes) -> None:
     except (OSError, ValueError) as wrong:
         reason = getattr(wrong, "strerror", None) or str(wrong)
         raise DesignError(f"{clipped(path, 200)} cannot be written: {reason}.") from None
+
+
+def handout(sizing: Sizing, path, system: str = "us", paper: str = "letter") -> Path:
+    """Write the hand-out of a sizing: a PDF, a page in HTML or a spreadsheet, by the file's name.
+
+    Parameters: ``path`` ending in ``.pdf``, ``.html`` or ``.xlsx``; ``system``, "us" or "metric";
+    ``paper``, "letter" or "a4".  Raises ``DesignError`` with one sentence.
+    """
+    path = Path(path)
+    write(path, make(sizing, check_path(path), system, paper))
+    return path

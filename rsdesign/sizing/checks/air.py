@@ -3,6 +3,7 @@
 import numpy as np
 
 from ...core.kinds import KINDS
+from ...design.model import arrays_of
 from ...equations.air.blowers import altitude_factor
 from ...equations.air.devices import NONE, ROOM, choose, kinds_that_give, types
 from ...equations.pumps import airlift
@@ -189,7 +190,7 @@ def height(s, found) -> None:
         MUCH_MORE,
         RATIO,
         "transfer in proportion to the deficit, ASCE/EWRI 2-06",
-        "" if np.ndim(a.sea_level_ratio) else _undone(s, found),
+        "" if arrays_of(s.design) else _undone(s, found),
     )
 
 

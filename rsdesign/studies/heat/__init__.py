@@ -2,4 +2,4 @@
 
 from ...core.lazy_import import opener
 
-__getattr__ = opener(__name__)
+__getattr__, __dir__ = opener(__name__)

@@ -23,7 +23,7 @@ from ...core.kinds import (
     TemperatureRate,
 )
 from ...core.unit_table import DAY
-from ...design.sections.words import names
+from ...design.sections.section import names
 from ...design.weather import LENGTH, MONTHS, Weather, weather_of
 from ...equations.fish.species import Species, species
 from ...equations.heat import balance as heating

@@ -14,7 +14,7 @@ from ...core.choices import DesignError
 from ...core.figures import figure, stage
 from ...core.kinds import Count, Days, Energy, FishWeight, Mass, Temperature
 from ...core.unit_table import DAY
-from ...design.model import FIELDS, Design, Keyed, value_of
+from ...design.model import FIELDS, CacheKey, Design, value_of
 from ...sizing.system import Sizing
 from ..enterprise import Enterprise, enterprise
 from ..fishyear import DAYS, Allowed
@@ -69,7 +69,7 @@ class Year:
 
 def weathered(sizing: Sizing) -> Weathered:
     """What the weather and the heater make of the year of one design (no arrays); kept for a while."""
-    return _found(Keyed(sizing, tuple(_plain(sizing.design, path) for path in _PATHS)))
+    return _found(CacheKey(sizing, tuple(_plain(sizing.design, path) for path in _PATHS)))
 
 
 def extras(sizing: Sizing) -> dict:
@@ -116,9 +116,9 @@ def _plain(design: Design, path: str):
 
 
 @functools.lru_cache(maxsize=64)
-def _found(key: Keyed) -> Weathered:
+def _found(key: CacheKey) -> Weathered:
     """A money slider moves often and changes no heat: the last answers are kept."""
-    sizing = key.of
+    sizing = key.value
     c = sizing.design.climate
     if c.weather is None:
         return Weathered(TOLD if c.heated == "warm by itself" else NOT_KNOWN)

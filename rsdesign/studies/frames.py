@@ -1,0 +1,72 @@
+"""A choice swept over values of one's own, as a pandas frame with units."""
+
+import numpy as np
+
+from ..core.choices import DesignError, plain_value
+from ..core.notebook import shown_in, unit_in
+from ..design.model import FIELDS, Design, with_values
+from ..design.possible import INSTEAD
+from ..sizing.system import Sizing, figure_at, figures, size, value_at
+
+
+def sweep(design: Design, path: str, values, figures=None, system: str = "us"):
+    """The design at each value of one choice: a pandas frame, a row for each value.
+
+    Parameters: ``path`` of the choice, such as ``"solids.overflow_rate"``; ``values``, plain
+    numbers (SI), texts with a unit or pint quantities; ``figures``, paths of the sizing such as
+    ``["solids.area"]``, else every figure that the choice moves; ``system``, "us", "metric" or
+    "si".  The index is the choice, in the units of the system; units stand in ``attrs["units"]``.
+
+    Raises ``DesignError`` with one sentence for a choice that cannot be swept, a value that is out
+    of its range and a figure that is not there.
+
+    >>> from rsdesign.design.model import Design
+    >>> found = sweep(Design().with_(goal_fish=180), "tank.depth", ["2 ft", "3 ft"], ["tank.volume"])
+    >>> found.attrs["units"]["tank.volume"], list(found.index.round(6))
+    ('gal', [2.0, 3.0])
+    """
+    import pandas as pd  # noqa: PLC0415  (only who asks for a frame needs it)
+
+    entry = FIELDS.get(path)
+    if entry is None or not entry.choice.sweep or entry.choice.low is None:
+        raise DesignError(f"{path!r} is not a choice that can be swept.")
+    unit_in(None, system)
+    row = np.atleast_1d(np.asarray(plain_value(entry, values), float))
+    if row.size == 0:
+        raise DesignError(
+            f"{path} ({entry.choice.label}) has no values to sweep; give at least one."
+        )
+    instead = dict.fromkeys(INSTEAD.get(path, ()))
+    found = size(with_values(design, {path: row, **instead}))
+    wanted = _moved(found) if figures is None else [_known(one) for one in figures]
+    columns, units = {}, {}
+    for name in wanted:
+        number, units[name] = shown_in(value_at(found, name), figure_at(name).kind, system)
+        columns[name] = np.broadcast_to(np.asarray(number), row.shape)
+    index, units[path] = shown_in(row, entry.kind, system)
+    frame = pd.DataFrame(columns, index=pd.Index(index, name=path))
+    frame.attrs.update(units=units, system=system)
+    return frame
+
+
+def _moved(sizing: Sizing) -> list[str]:
+    """The figures that are not the same along a sweep."""
+    rows = [(figure.path, np.asarray(value)) for figure, value in figures(sizing)]
+    return [path for path, value in rows if value.ndim and not _all_one(value)]
+
+
+def _all_one(value: np.ndarray) -> bool:
+    """Whether a row is one value, apart from the last bits of its arithmetic."""
+    first = np.full_like(value, value[0])
+    if value.dtype.kind != "f":
+        return np.array_equal(value, first)
+    return np.allclose(value, first, rtol=1e-12, atol=0.0, equal_nan=True)
+
+
+def _known(path: str) -> str:
+    try:
+        return figure_at(path).path
+    except (KeyError, AttributeError):
+        raise DesignError(
+            f"{path!r} is not a figure of a sizing; sizing.table() lists them."
+        ) from None
