@@ -57,7 +57,7 @@ def serve_so(way: str, port: int) -> None:
     application, config = serve.Series, serve.settings(port, 1)
     pools = config.VoilaKernelManager.kernel_pools_config
     if way == "ordinary":
-        serve.use_fork = lambda: None
+        serve.start_fork_server = lambda: None
     elif way == "pool each":
         pools["default"] = {"pool_size": 1}
     elif way == "pool twenty":
@@ -65,7 +65,7 @@ def serve_so(way: str, port: int) -> None:
     elif way == "prefetch":
         serve.PATIENCE = 900  # a page fetched ahead is met late
     elif way == "no-store":
-        kept = serve.kept_file
+        kept = serve.cached_file
 
         def never_kept(body, kind):
             class Fresh(kept(body, kind)):
@@ -77,7 +77,7 @@ def serve_so(way: str, port: int) -> None:
 
             return Fresh
 
-        serve.kept_file = never_kept
+        serve.cached_file = never_kept
     elif way in ("stock", "denylist"):
         application = _stock(serve)
         config.VoilaConfiguration.template = "lab"
@@ -95,7 +95,7 @@ def _stock(serve):
 
     class Stock(serve.Series):
         def init_handlers(self):
-            self.board = serve.Board()
+            self.board = serve.RoomState()
             return serve.Voila.init_handlers(self)
 
     return Stock

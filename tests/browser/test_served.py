@@ -189,7 +189,7 @@ def test_a_program_that_nobody_came_for_ends_and_those_of_the_pool_and_of_reader
     """Loaded by bare HTTP, without a socket: with a patience of 8 s, it is gone within 20."""
     code = (
         "import sys; from rsdesign.pages import serve as s; from rsdesign.pages.room import traffic;"
-        " traffic.UNMET, s.LOOK = 8.0, 0.5;"
+        " traffic.MAX_UNOPENED, s.LOOK = 8.0, 0.5;"
         " s.serve(int(sys.argv[-1]), False)"
     )
     made = Server(tmp_path, command=["-c", code])
