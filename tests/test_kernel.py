@@ -14,6 +14,7 @@ from jupyter_client import KernelManager
 from jupyter_client.kernelspec import KernelSpec
 from rooms import free_port
 
+from rsdesign.pages.jupyter.served import ServedPage
 from rsdesign.pages.server import fork_provisioner as fork
 from rsdesign.pages.server.file_limits import raise_file_limit
 from rsdesign.pages.server.fork_provisioner import ForkedProcess, ForkServer
@@ -81,6 +82,24 @@ def test_a_cell_prints_and_ends_as_in_any_kernel_and_a_move_is_answered_by_one_m
         assert (answer["msg_type"], answer["content"]["text"]) == ("rsdesign_told", UNKNOWN_PAGE)
     told = until_idle(client, client.execute("print(6 * 7)"))
     assert printed(told, "stdout") == "42\n"
+
+
+def test_a_page_imported_before_the_kernel_uses_the_comm_of_the_kernel(monkeypatch):
+    """Forked pages once got the comm package's placeholder, which sends nothing."""
+    opened = []
+
+    class Comm:
+        comm_id = "c"
+
+        def __init__(self, **options):
+            opened.append(options)
+
+        def on_msg(self, handler):
+            self.handler = handler
+
+    monkeypatch.setattr("comm.create_comm", Comm)
+    assert isinstance(ServedPage("fish").comm, Comm)
+    assert opened == [{"target_name": "rsdesign.page", "data": {}}]
 
 
 def test_a_cell_that_fails_says_so(client):

@@ -4,7 +4,7 @@ It exchanges the same messages as the widget; without the libraries each page op
 sooner and takes 8 MB less.
 """
 
-from comm import create_comm
+import comm
 
 from ..opening import open_page
 from .page_channel import PageChannel
@@ -14,7 +14,8 @@ class ServedPage:
     """A page of the series behind a comm; its display data names the comm for our template."""
 
     def __init__(self, page: str, system: str = "us"):
-        self.comm = create_comm(target_name="rsdesign.page", data={})
+        # Looked up here and not at import: ipykernel replaces it, and may be imported later.
+        self.comm = comm.create_comm(target_name="rsdesign.page", data={})
         session, view = open_page(page, system)
         self.channel = PageChannel(session, self._send, view)
         self.comm.on_msg(self._receive)
