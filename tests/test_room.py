@@ -666,7 +666,7 @@ def call(port, path, body=None, **headers):
 
 @pytest.fixture(scope="module")
 def room():
-    room_state = RoomState(loopback=False, key="ABCDEF")
+    room_state = RoomState(loopback_is_instructor=False, key="ABCDEF")
     with served(room_state, "/services/room/") as port:
         yield room_state, port, "/services/room/"
 

@@ -52,9 +52,10 @@ UNUSED = ["jupyterlab-plotly", "jupyterlab_pygments"]
 
 def serve_so(way: str, port: int) -> None:
     """Serve the series in one of the ways."""
+    from rsdesign.pages.room import limits
     from rsdesign.pages.server import app as serve
 
-    application, config = serve.Series, serve.settings(port, 1)
+    application, config = serve.SeriesApp, serve.voila_config(port, 1)
     pools = config.VoilaKernelManager.kernel_pools_config
     if way == "ordinary":
         serve.start_fork_server = lambda: None
@@ -63,7 +64,7 @@ def serve_so(way: str, port: int) -> None:
     elif way == "pool twenty":
         pools[TO.file] = {"pool_size": TURNING}
     elif way == "prefetch":
-        serve.PATIENCE = 900  # a page fetched ahead is met late
+        limits.MAX_UNOPENED = 900  # a page fetched ahead is opened late
     elif way == "no-store":
         kept = serve.cached_file
 
@@ -93,9 +94,9 @@ def serve_so(way: str, port: int) -> None:
 def _stock(serve):
     """The same application with every handler of Voila's own front end."""
 
-    class Stock(serve.Series):
+    class Stock(serve.SeriesApp):
         def init_handlers(self):
-            self.board = serve.RoomState()
+            self.room_state = serve.RoomState()
             return serve.Voila.init_handlers(self)
 
     return Stock
