@@ -188,7 +188,9 @@ def test_a_request_that_is_none_does_not_end_the_loaded_process(tmp_path):
                 s.recv(64)
         before = server.process
         assert (
-            ForkedProcess(server.fork(["-f", str(tmp_path / "a.json")], dict(os.environ), "")).poll()
+            ForkedProcess(
+                server.fork(["-f", str(tmp_path / "a.json")], dict(os.environ), "")
+            ).poll()
             is None
         )
         assert server.process is before
@@ -215,7 +217,9 @@ def test_files_may_be_opened_by_the_thousand():
     try:
         resource.setrlimit(resource.RLIMIT_NOFILE, (256, kept[1]))
         assert (
-            raise_file_limit(1000) == min(1000, kept[1]) == resource.getrlimit(resource.RLIMIT_NOFILE)[0]
+            raise_file_limit(1000)
+            == min(1000, kept[1])
+            == resource.getrlimit(resource.RLIMIT_NOFILE)[0]
         )
     finally:
         resource.setrlimit(resource.RLIMIT_NOFILE, kept)

@@ -308,11 +308,15 @@ def test_the_instructor_ends_one_team_and_the_others_go_on(room_state):
     first, second = pair(room_state)
     other = Page(room_state)
     other.say(do="join", name="Red", token=TOKENS["school"])
-    assert room_state.instructor_actions.handle({"do": "end_teams", "team": "BLUE"}) == {"done": "1 team ended."}
+    assert room_state.instructor_actions.handle({"do": "end_teams", "team": "BLUE"}) == {
+        "done": "1 team ended."
+    }
     assert first.team is second.team is None
     assert "ended this team" in first.told[-1]
     assert other.team["driving"]
-    assert room_state.instructor_actions.handle({"do": "end_teams", "team": "Blue"}) == {"done": "0 teams ended."}
+    assert room_state.instructor_actions.handle({"do": "end_teams", "team": "Blue"}) == {
+        "done": "0 teams ended."
+    }
     assert [t["name"] for t in room_state.form("us")["teams"]] == ["Red"]
 
 
@@ -362,7 +366,9 @@ def test_a_post_is_computed_from_the_link_alone(room_state):
     year = full_year(sizing).budget
     assert post.computed.values["stock.peak_feed"] == pytest.approx(float(sizing.stock.peak_feed))
     assert post.computed.values["cost.each"] == pytest.approx(float(year.cost_of_each))
-    assert post.computed.values["cost.each_unpaid"] == pytest.approx(float(year.cost_of_each_unpaid))
+    assert post.computed.values["cost.each_unpaid"] == pytest.approx(
+        float(year.cost_of_each_unpaid)
+    )
     assert post.computed.values[MINUTES] == pytest.approx(float(sizing.standby.minutes_peak))
     assert watcher.news["wall"]["version"] == 2
     assert first.told[-1] == "Posted to the wall as Blue."
@@ -429,7 +435,10 @@ def test_the_wall_is_capped_and_cleared(room_state):
     page = Page(room_state).say(do="join", name="Late", token=TOKENS["family"]).say(do="post")
     assert "is full" in page.told[-1]
     room_state.wall.put("Team 0", compute_results(TOKENS["school"]))  # one's own may be replaced
-    assert room_state.instructor_actions.handle({"do": "clear", "team": "Team 0"})["done"] == "1 taken from the wall."
+    assert (
+        room_state.instructor_actions.handle({"do": "clear", "team": "Team 0"})["done"]
+        == "1 taken from the wall."
+    )
     page.say(do="post")
     assert "late" in room_state.wall.posts
     room_state.instructor_actions.handle({"do": "clear"})
@@ -459,7 +468,9 @@ def test_the_tray_is_emptied_by_the_instructor(room_state):
     work = {"set": "s", "learner": "A1", "seal": "x", "work": []}
     room_state.submissions.take(work)
     assert room_state.form("us")["handed_in"] == 1
-    assert room_state.instructor_actions.handle({"do": "clear_tray"}) == {"done": "1 file of work thrown away."}
+    assert room_state.instructor_actions.handle({"do": "clear_tray"}) == {
+        "done": "1 file of work thrown away."
+    }
     assert room_state.form("us")["handed_in"] == len(room_state.submissions) == 0
 
 
@@ -531,7 +542,9 @@ def test_what_was_set_and_not_touched_stays_to_the_last_digit(room_state):
     room_state.instructor_actions.handle({"do": "set", "system": "us", "texts": texts})
     assert room_state.settings.values == {"prices.feed": 1.23456789, "site.elevation": 1000 / 3}
     assert set(texts) == set(ROOM_PATHS)
-    room_state.instructor_actions.handle({"do": "set", "system": "us", "texts": {**texts, "prices.feed": ""}})
+    room_state.instructor_actions.handle(
+        {"do": "set", "system": "us", "texts": {**texts, "prices.feed": ""}}
+    )
     assert "prices.feed" not in room_state.settings.values
 
 
@@ -557,7 +570,10 @@ def test_what_a_room_cannot_set_is_told_and_nothing_is_taken(room_state, asked, 
 
 def test_a_price_file_is_taken_whole_or_not_at_all(room_state):
     text = '[prices]\ncurrency = "€"\nfeed = "0.9 per kg"\nwage = "11 per h"\n'
-    assert room_state.instructor_actions.handle({"do": "prices", "text": text})["done"] == "3 prices taken from the file."
+    assert (
+        room_state.instructor_actions.handle({"do": "prices", "text": text})["done"]
+        == "3 prices taken from the file."
+    )
     assert room_state.settings.values["prices.currency"] == "€"
     assert room_state.settings.values["prices.feed"] == pytest.approx(0.9)
     for bad in ("", "name = 'x'", "[prices]\nfeed = 3", "[prices]\nfede = '1 per kg'", "=", None):

@@ -107,7 +107,10 @@ def test_a_name_read_from_the_right_is_set_apart_and_taken_home_plain():
     room_state.wall.put(shown, compute_results(TOKENS["family"]))
     assert json.loads(room_state.wall.as_json())["posts"][0]["team"] == "שלום 3"
     assert "\u2068" not in room_state.wall.as_csv()
-    assert room_state.instructor_actions.handle({"do": "clear", "team": shown})["done"] == "1 taken from the wall."
+    assert (
+        room_state.instructor_actions.handle({"do": "clear", "team": shown})["done"]
+        == "1 taken from the wall."
+    )
 
 
 def test_rings_that_would_hide_one_another_are_one_with_all_numbers():

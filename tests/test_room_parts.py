@@ -78,7 +78,9 @@ def test_a_message_that_would_break_the_line_is_not_read(odd):
 def test_a_message_that_cannot_be_passed_on_is_told(monkeypatch):
     page = sockets.KernelWebSocket.__new__(sockets.KernelWebSocket)
     page.kernel_id, told = "k", []
-    monkeypatch.setattr(sockets.KernelWebSocket, "settings", {"message_limits": MessageLimits(Clock())})
+    monkeypatch.setattr(
+        sockets.KernelWebSocket, "settings", {"message_limits": MessageLimits(Clock())}
+    )
     monkeypatch.setattr(page, "send_notice", told.append, raising=False)
     page.on_message(json.dumps(WHOLE))  # there is no connection, which is an error inside
     assert told == [sockets.UNREADABLE]

@@ -31,7 +31,10 @@ def clocked(kernels, script):
     state = {"now": 0.0}
 
     async def run():
-        limits, ended = KernelLimits(kernels, lambda: pooled_kernel_ids(kernels), clock=lambda: state["now"]), {}
+        limits, ended = (
+            KernelLimits(kernels, lambda: pooled_kernel_ids(kernels), clock=lambda: state["now"]),
+            {},
+        )
         for second, act in script:
             state["now"] = float(second)
             if act:
@@ -66,7 +69,9 @@ def test_one_in_the_pool_waits_as_long_as_it_takes_and_then_has_its_minute():
 
     async def run():
         state, ended = {"now": 0.0}, {}
-        limits = KernelLimits(kernels, lambda: pooled_kernel_ids(kernels), clock=lambda: state["now"])
+        limits = KernelLimits(
+            kernels, lambda: pooled_kernel_ids(kernels), clock=lambda: state["now"]
+        )
         future = asyncio.ensure_future(made("a"))
         broken = asyncio.ensure_future(asyncio.sleep(3600))
         kernels._pools = {"00_start.ipynb": [future, broken]}

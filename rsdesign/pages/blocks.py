@@ -300,7 +300,11 @@ def margin_bars(session: Session) -> list[dict]:
         if not math.isfinite(margin):
             reach = MAX_SHOWN_MARGIN + 1 if margin > 0 else 0.0
         else:
-            reach = margin if margin <= MAX_SHOWN_MARGIN else MAX_SHOWN_MARGIN + math.log10(margin / MAX_SHOWN_MARGIN)
+            reach = (
+                margin
+                if margin <= MAX_SHOWN_MARGIN
+                else MAX_SHOWN_MARGIN + math.log10(margin / MAX_SHOWN_MARGIN)
+            )
         found.append({
             "name": part.name,
             "label": part.label,

@@ -119,7 +119,9 @@ class AttemptLimiter:
         """Count a wrong attempt; returns the count of all addresses together."""
         self.wrong += 1
         count = self._failures.pop(address, (0, 0.0))[0] + 1
-        doubled = min(count - FREE_ATTEMPTS, 10)  # the longest wait by then; beyond it would overflow
+        doubled = min(
+            count - FREE_ATTEMPTS, 10
+        )  # the longest wait by then; beyond it would overflow
         pause = min(MAX_WAIT, 2.0**doubled) if count >= FREE_ATTEMPTS else 0.0
         self._failures[address] = (count, self._clock() + pause)
         if len(self._failures) > MAX_ADDRESSES:

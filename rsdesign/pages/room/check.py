@@ -63,9 +63,7 @@ def check(port: int, say=print, patience: float = PATIENCE, only: str = "", colo
             f"No other device came within {patience:.0f} seconds. In this order:\n{listed}"
         )
     option = "" if port == 8866 else f" --port {port}"
-    return (
-        f"Yes: {caller} reached this machine. The room works with rsdesign serve --lan{option}."
-    )
+    return f"Yes: {caller} reached this machine. The room works with rsdesign serve --lan{option}."
 
 
 def _usable_addresses(found: list[Address], port: int, say) -> list[Address]:

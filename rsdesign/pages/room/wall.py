@@ -183,7 +183,9 @@ def _choices(posts: list[Post], system: str) -> dict:
         if path in ("name", "note") or len(posts) < 2:
             continue
         values = [value_of(p.computed.design, path) for p in posts]
-        if all(v == values[0] for v in values):  # true of most choices, and formatting all of them is slow
+        if all(
+            v == values[0] for v in values
+        ):  # true of most choices, and formatting all of them is slow
             continue
         cells = [_shown_value(entry, v, system) for v in values]
         if len(set(cells)) > 1:

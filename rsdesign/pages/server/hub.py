@@ -42,9 +42,7 @@ def hub_config(environment: dict[str, str]):
     url = urlsplit(environment["JUPYTERHUB_SERVICE_URL"])
     key = environment.get(KEY, "").strip()
     if key and len(key) < MIN_KEY:
-        raise DesignError(
-            f"{KEY} needs at least {MIN_KEY} letters or digits; it is guessed else."
-        )
+        raise DesignError(f"{KEY} needs at least {MIN_KEY} letters or digits; it is guessed else.")
     pool = environment.get(POOL, "0")
     if not pool.isdecimal() or int(pool) > 40:
         raise DesignError(f"{POOL} is {pool}; give a whole number from 0 to 40.")
