@@ -42,8 +42,7 @@ def defined(tree: ast.AST) -> set[str]:
         elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
             names.add(node.id)
         elif isinstance(node, ast.Attribute) and isinstance(node.ctx, ast.Store):
-            if isinstance(node.value, ast.Name) and node.value.id in ("self", "cls"):
-                names.add(node.attr)
+            names |= {node.attr} if ast.unparse(node.value) in ("self", "cls") else set()
     return names
 
 
