@@ -324,23 +324,23 @@ def _serve(args) -> str:
         if args.check:
             from .pages.room.check import check  # noqa: PLC0415
 
-            return check(args.port, only=args.address, colour=sys.stdout.isatty())
-        from .pages.room.room import Room  # noqa: PLC0415
+            return check(args.port, only=args.address, color=sys.stdout.isatty())
+        from .pages.room.lan import LanAccess  # noqa: PLC0415
         from .pages.server.app import serve  # noqa: PLC0415
     except ImportError as missing:
         raise DesignError(
             f"The workbooks need the package {missing.name}; install rsdesign again."
         ) from None
-    room = None
+    lan = None
     if args.lan:
-        room = Room(args.port, "/", args.wifi, args.wifi_password, args.address, args.token)
+        lan = LanAccess(args.port, "/", args.wifi, args.wifi_password, args.address, args.token)
     if args.class_file:
         from .pages.classroom.class_session import use_class  # noqa: PLC0415
 
         warning = use_class(args.class_file)
         if warning:
             print(warning, file=sys.stderr)
-    serve(args.port, not args.no_browser, args.pool, room, tuple(args.name), args.most)
+    serve(args.port, not args.no_browser, args.pool, lan, tuple(args.name), args.most)
     return "The workbooks are closed."
 
 

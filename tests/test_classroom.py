@@ -10,13 +10,12 @@ from reading import grade
 from tornado.httputil import HTTPHeaders
 
 from rsdesign.core.units import from_plain
-from rsdesign.pages import worked_examples as faded
-from rsdesign.pages.classroom import class_session as desk
-from rsdesign.pages.classroom import view
+from rsdesign.pages import worked_examples
+from rsdesign.pages.classroom import class_session, view
 from rsdesign.pages.classroom.instructor import InstructorSession
 from rsdesign.pages.classroom.learner import LearnerSession
-from rsdesign.pages.jupyter.talk import Talk
-from rsdesign.pages.opening import opened
+from rsdesign.pages.jupyter.page_channel import PageChannel
+from rsdesign.pages.opening import open_page
 from rsdesign.pages.series import CLASS, SERIES
 from rsdesign.pages.server import loopback
 from rsdesign.pages.session import Session
@@ -36,7 +35,7 @@ CODE = BOOK.codes[0]
 
 def said(session, **message) -> dict:
     session.handle(message)
-    assert session.notice != desk.SORRY
+    assert session.notice != class_session.SORRY
     found = view.compose(session)
     json.dumps(found, allow_nan=False)
     return found
@@ -46,7 +45,7 @@ def said(session, **message) -> dict:
 def at_hand(tmp_path, monkeypatch):
     path = tmp_path / "class.toml"
     path.write_text(class_text(BOOK), encoding="utf-8")
-    monkeypatch.setenv(desk.CLASS_FILE, str(path))
+    monkeypatch.setenv(class_session.CLASS_FILE, str(path))
 
 
 def begun(name="ninety-minutes", code=CODE, clock=time.monotonic) -> LearnerSession:
@@ -142,12 +141,12 @@ HOSTILE = [
 @pytest.mark.parametrize("ready", [False, True])
 @pytest.mark.parametrize("page", ["exercises", "instructor"])
 def test_a_hostile_message_gets_a_sentence_and_the_page_goes_on(page, ready):
-    session = opened(page)[0]
+    session = open_page(page)[0]
     if ready:
         session = begun() if page == "exercises" else taught()
     for message in HOSTILE:
         session.handle(message)
-        assert session.notice != desk.SORRY, message
+        assert session.notice != class_session.SORRY, message
         assert session.notice == "" or session.notice[-1] in ".?!1:'", session.notice
         assert len(session.notice) < 400
         assert "Traceback" not in json.dumps(view.compose(session))
@@ -156,10 +155,10 @@ def test_a_hostile_message_gets_a_sentence_and_the_page_goes_on(page, ready):
 @pytest.mark.parametrize("page", CLASS, ids=lambda page: page.name)
 def test_a_page_of_a_class_is_carried_by_the_same_talk(page):
     sent = []
-    session, composer = opened(page.name)
-    talk = Talk(session, lambda content, buffers: sent.append(content), composer)
-    talk.hear({"n": 1, "message": {"do": "open", "kept": None}})
-    talk.hear({"n": 2, "message": {"do": "nothing"}})
+    session, composer = open_page(page.name)
+    talk = PageChannel(session, lambda content, buffers: sent.append(content), composer)
+    talk.receive({"n": 1, "message": {"do": "open", "kept": None}})
+    talk.receive({"n": 2, "message": {"do": "nothing"}})
     assert sent[0]["blocks"]["frame"]["page"] == page.name
     assert list(sent[1]["blocks"]) == ["frame"], "only what changed"
     assert [p["name"] for p in sent[0]["blocks"]["frame"]["class"]] == [p.name for p in CLASS]
@@ -170,11 +169,11 @@ def test_a_page_of_a_class_is_carried_by_the_same_talk(page):
 
 def test_number_and_unit_go_into_two_boxes_and_back():
     for number, unit in (("410", "gal"), ("1,55", "m³"), ("-3.5e2", "g/(m² day)"), ("7", "")):
-        text = desk.joined(number, unit)
-        assert desk.parted(text) == {"number": number, "unit": unit}
-    assert desk.joined("5 ft 10 in", "ft") == "5 ft 10 in"
-    assert desk.joined("35%", "%") == "35%"
-    assert desk.parted("about ten") == {"number": "about ten", "unit": ""}
+        text = class_session.join_unit(number, unit)
+        assert class_session.split_unit(text) == {"number": number, "unit": unit}
+    assert class_session.join_unit("5 ft 10 in", "ft") == "5 ft 10 in"
+    assert class_session.join_unit("35%", "%") == "35%"
+    assert class_session.split_unit("about ten") == {"number": "about ten", "unit": ""}
 
 
 # --- the learner ------------------------------------------------------------------------------
@@ -313,7 +312,7 @@ def handed_in(code: str, good=True, key=BOOK.key) -> str:
     found = exercise_set("ninety-minutes", code, ticket=ticket(key, code))
     work = submissions.blank(found)
     for problem in found.problems:
-        typed = desk.typed_answers(problem, right(problem) if good else wrong(problem))
+        typed = class_session.typed_answers(problem, right(problem) if good else wrong(problem))
         work = work.with_attempt(problem.name, typed, 2)
     work = work.with_reason("feed-ration", "Feed is a share of the weight of the fish.")
     return submissions.write(work, found)
@@ -329,7 +328,7 @@ def test_from_learner_to_marks_three_ways():
     assert short["qr"].startswith("<svg")
     said(session, do="paste", text=short["short"])
     problem = exercise_set("ninety-minutes", three, BOOK.key).problem("feed-ration")
-    typed = desk.typed_answers(problem, right(problem))["feed"]
+    typed = class_session.typed_answers(problem, right(problem))["feed"]
     said(session, do="cell", code=three, column="feed-ration:feed", text=typed)
     found = said(session, do="mark")["result"]
     assert found["words"] == "3 learners marked, 0 not."
@@ -498,7 +497,7 @@ def asked(path: str, address="127.0.0.1", host="localhost", **headers):
 @pytest.mark.parametrize("path", ["/voila/render/90_instructor.ipynb", "/voila/render/90%5Finstructor.ipynb",
                                   "/sub/voila/render//./90_INSTRUCTOR.ipynb/"])  # fmt: skip
 def test_the_instructors_page_is_refused_from_elsewhere(path):
-    refuses = loopback.FromElsewhere().match
+    refuses = loopback.RemoteInstructorRequest().match
     assert refuses(asked(path)) is None
     assert refuses(asked(path, "::1", "[::1]")) is None
     for other in (asked(path, "192.168.1.7"), asked(path, host="192.168.1.2"), asked(path, host="evil.example"),
@@ -516,24 +515,24 @@ def state(stage, typed=None, shown=()) -> str:
 
 @pytest.mark.parametrize("page", [page.name for page in SERIES])
 def test_an_example_fades_step_by_step(page):
-    indexes = {faded.stage_problem(page, stage).case.index for stage in range(4)}
+    indexes = {worked_examples.stage_problem(page, stage).case.index for stage in range(4)}
     assert len(indexes) == 4, "other numbers at every stage"
-    whole = faded.example(page, state(0))
+    whole = worked_examples.example(page, state(0))
     assert whole["done"]
     assert len(whole["steps"]) >= 2
     assert all(step["value"] for step in whole["steps"])
     for stage, blanks in ((1, 1), (2, 2), (3, 1)):
-        one, typed = faded.stage_problem(page, stage), {}
-        found = faded.example(page, state(stage))
+        one, typed = worked_examples.stage_problem(page, stage), {}
+        found = worked_examples.example(page, state(stage))
         assert sum(s["blank"] or s["waits"] for s in found["steps"]) == blanks
         while not found["done"]:
             step = next(s for s in found["steps"] if s["blank"])
-            ask = faded.ask_of(one, step["name"])
+            ask = worked_examples.ask_of(one, step["name"])
             value = from_plain(one.case.truth[ask.name], ask.kind.unit(ask.unit))
             hidden = [one.case.truth[s["name"]] for s in found["steps"] if s["blank"]] + [value]
             texts = [*strings(found["steps"]), found["relation"]]
             assert not any(tells(t, hidden) for t in texts), (page, stage)
-            wrong_one = faded.example(
+            wrong_one = worked_examples.example(
                 page, state(stage, typed | {step["name"]: f"{9.7 * value + 3:.5g} {ask.unit}"})
             )
             told = next(s for s in wrong_one["steps"] if s["name"] == step["name"])
@@ -541,16 +540,16 @@ def test_an_example_fades_step_by_step(page):
             assert told["may_show"]
             assert not told["value"]
             typed[step["name"]] = f"{value:.5g} {ask.unit}".strip()
-            found = faded.example(page, state(stage, typed))
+            found = worked_examples.example(page, state(stage, typed))
             assert next(s for s in found["steps"] if s["name"] == step["name"])["value"], typed
-        assert bool(found["expert"]) is (stage == faded.OWN)
+        assert bool(found["expert"]) is (stage == worked_examples.OWN)
 
 
 def test_a_step_is_shown_after_a_try_and_not_before():
     page, stage = "biofilter", 1
-    name = faded.example(page, state(stage))["steps"][-1]["name"]
-    assert not faded.example(page, state(stage, {}, [name]))["done"]
-    found = faded.example(page, state(stage, {name: "1 L"}, [name]))
+    name = worked_examples.example(page, state(stage))["steps"][-1]["name"]
+    assert not worked_examples.example(page, state(stage, {}, [name]))["done"]
+    found = worked_examples.example(page, state(stage, {name: "1 L"}, [name]))
     assert found["done"]
     assert found["steps"][-1]["value"]
 
@@ -558,7 +557,7 @@ def test_a_step_is_shown_after_a_try_and_not_before():
 @pytest.mark.parametrize("text", ["", "x", "[]", "{}", '{"stage": 9, "typed": {}, "shown": []}',
                                   '{"stage": true, "typed": 3, "shown": 4}', "[" * 300, '{"stage": 1, "typed": {"volume": []}, "shown": [7]}'])  # fmt: skip
 def test_odd_text_is_the_whole_example_or_a_sentence(text):
-    found = faded.example("biofilter", text)
+    found = worked_examples.example("biofilter", text)
     assert found["stage"] in (0, 1)
     session = Session("biofilter")
     session.handle({"do": "answer", "name": "faded-biofilter", "text": text})

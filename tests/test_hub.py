@@ -18,7 +18,7 @@ from needed import missing
 from rsdesign.core.choices import DesignError
 from rsdesign.pages.series import SERIES
 from rsdesign.pages.server.fork_provisioner import SECRETS
-from rsdesign.pages.server.hub import hub_settings
+from rsdesign.pages.server.hub import hub_config
 
 SOLIDS = next(page.file for page in SERIES if page.name == "solids")
 OVERFLOW = {"do": "slide", "path": "solids.overflow_rate", "end": True}
@@ -33,18 +33,18 @@ PLACE = {
 @pytest.mark.parametrize("name", PLACE)
 def test_by_hand_it_says_who_starts_it(name):
     with pytest.raises(DesignError, match=rf"{name} is not set.*rsdesign serve"):
-        hub_settings({**PLACE, name: ""})
+        hub_config({**PLACE, name: ""})
 
 
 def test_a_bad_pool_is_refused_with_its_range():
     with pytest.raises(
         DesignError, match="RSDESIGN_POOL is many; give a whole number from 0 to 40"
     ):
-        hub_settings({**PLACE, "RSDESIGN_POOL": "many"})
+        hub_config({**PLACE, "RSDESIGN_POOL": "many"})
 
 
 def test_a_container_listens_to_all_addresses_when_the_hub_says_so():
-    config = hub_settings({**PLACE, "JUPYTERHUB_SERVICE_URL": "http://:8888/user/anna/"})
+    config = hub_config({**PLACE, "JUPYTERHUB_SERVICE_URL": "http://:8888/user/anna/"})
     assert (config.Voila.ip, config.Voila.port) == ("", 8888)
 
 
@@ -332,4 +332,4 @@ def qr_of(picture) -> str:
 
 def test_a_short_key_of_a_room_is_refused():
     with pytest.raises(DesignError, match="RSDESIGN_ROOM_KEY needs at least 8"):
-        hub_settings({**PLACE, "RSDESIGN_ROOM_KEY": "abc"})
+        hub_config({**PLACE, "RSDESIGN_ROOM_KEY": "abc"})

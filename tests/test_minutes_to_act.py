@@ -15,7 +15,7 @@ from rsdesign.core.tables import data_folder
 from rsdesign.design.link import token_of
 from rsdesign.design.model import with_values
 from rsdesign.pages import blocks
-from rsdesign.pages.room.results import MINUTES, reckon
+from rsdesign.pages.room.results import MINUTES, compute_results
 from rsdesign.pages.session import Session
 from rsdesign.report import outage as outagereport
 from rsdesign.report import outage_words, routines
@@ -90,7 +90,7 @@ def test_one_number_is_told_everywhere(capsys):
     assert page.count(told) >= 3
     assert told in json.dumps(routines.wrong(s, "us"))
     # the wall of a room
-    post = reckon(token_of(s.design))
+    post = compute_results(token_of(s.design))
     assert post.minutes == told
     assert post.values[MINUTES] == pytest.approx(float(s.standby.minutes_peak))
 

@@ -4,7 +4,7 @@ import pytest
 
 from rsdesign.core.choices import DesignError
 from rsdesign.pages import blocks
-from rsdesign.pages.own_candidates import MOST_OWN, kept, read_candidate
+from rsdesign.pages.own_candidates import MAX_OWN, kept, read_candidate
 from rsdesign.pages.session import Session
 from rsdesign.studies import compare
 
@@ -84,7 +84,7 @@ def test_units_may_be_typed_and_commas_mark_decimals():
 
 def test_they_belong_to_their_part_and_can_be_taken_away():
     session = Session("cost")
-    for place in range(MOST_OWN):
+    for place in range(MAX_OWN):
         found = added(session, name=f"vat {place}")
     assert found["full"]
     assert "take one away" in added(session, name="one more")["wrong"]

@@ -16,10 +16,10 @@ from rsdesign.design.link import token_of
 from rsdesign.design.model import FIELDS, value_of, with_values
 from rsdesign.pages import blocks
 from rsdesign.pages.controls import read, span_of, value_at_position
-from rsdesign.pages.jupyter.talk import Talk
+from rsdesign.pages.jupyter.page_channel import PageChannel
 from rsdesign.pages.own_blocks import SLOW
 from rsdesign.pages.series import SERIES
-from rsdesign.pages.session import MOST_PINS, Session, demo
+from rsdesign.pages.session import MAX_PINS, Session, demo
 from rsdesign.report.text import as_dict
 from rsdesign.sizing.margins import word
 from rsdesign.sizing.system import figure_at, size
@@ -391,11 +391,11 @@ def test_the_line_on_top_names_the_worst_part_first_and_every_short_one():
     session.handle({"do": "set", "path": "solids.area", "text": "2 ft²"})
     session.handle({"do": "set", "path": "air.flow", "text": "4 cfm"})
     assert not session.refused
-    line = blocks.strip(session)
+    line = blocks.summary_line(session)
     worst = min(session.parts, key=lambda part: float(part.margin))
     assert word(worst.margin) == "short"
     assert f"tightest: {worst.label.lower()}, " in line
-    short = {p["label"].lower() for p in blocks.planks(session) if p["word"] == "short"}
+    short = {p["label"].lower() for p in blocks.margin_bars(session) if p["word"] == "short"}
     assert len(short) > 1
     assert all(label in line for label in short)
     caption = blocks.compose(session)["picture"]["sentence"]
@@ -406,8 +406,8 @@ def test_the_line_on_top_names_the_worst_part_first_and_every_short_one():
 def test_the_line_on_top_calls_no_part_tight_that_the_sizing_took():
     session = Session("start")
     session.handle({"do": "set", "path": "pump.drain_pipe", "text": "4 in"})
-    assert "short" not in blocks.strip(session)
-    assert "tightest: tank room" in blocks.strip(session)
+    assert "short" not in blocks.summary_line(session)
+    assert "tightest: tank room" in blocks.summary_line(session)
 
 
 def test_i_do_not_know_hands_the_choice_to_the_sizing():
@@ -542,26 +542,26 @@ def test_a_budget_that_is_no_money_is_told():
 
 def test_up_to_four_designs_are_kept_and_compared():
     session = Session("whole")
-    for place in range(MOST_PINS):
+    for place in range(MAX_PINS):
         session.handle({"do": "set", "path": "goal.fish", "text": str(100 + 50 * place)})
         session.handle({"do": "pin", "name": f"plan {place}"})
     session.handle({"do": "pin"})
     assert "take one away" in session.notice
     side = next(b for b in blocks.compose(session)["own"] if b["form"] == "pins")
-    assert len(side["columns"]) == MOST_PINS + 1
+    assert len(side["columns"]) == MAX_PINS + 1
     assert all(len(set(row[1:])) > 1 for row in side["rows"])
 
 
 def test_a_page_that_opens_again_keeps_no_more_designs_and_none_twice():
     session = Session("whole")
     plans = [[f"plan {fish}", token_of(with_values(session.design, {"goal.fish": 100.0 + fish}))]
-             for fish in range(2 * MOST_PINS)]  # fmt: skip
+             for fish in range(2 * MAX_PINS)]  # fmt: skip
     for _ in range(3):
         session.handle({"do": "open", "pins": plans[:2]})
     assert [list(pin) for pin in session.pins] == plans[:2]
     for at in range(len(plans)):
         session.handle({"do": "open", "pins": plans[at:]})
-    assert [list(pin) for pin in session.pins] == plans[:MOST_PINS]
+    assert [list(pin) for pin in session.pins] == plans[:MAX_PINS]
 
 
 DOES = sorted(name.removeprefix("_do_") for name in dir(Session) if name.startswith("_do_"))
@@ -667,12 +667,12 @@ def test_slider_positions_give_round_values_inside_the_span(system):
 
 def test_figures_and_drawing_do_not_wait_for_what_takes_longer():
     sent = []
-    talk = Talk(Session("have"), lambda content, buffers: sent.append(content))
-    talk.hear({"n": 1, "message": {"do": "open"}})
+    channel = PageChannel(Session("have"), lambda content, buffers: sent.append(content))
+    channel.receive({"n": 1, "message": {"do": "open"}})
     assert [m["ack"] for m in sent] == [1], "a page that opens comes whole"
     assert {"figures", "picture", "own"} <= set(sent[0]["blocks"])
     del sent[:]
-    talk.hear({"n": 2, "message": {"do": "set", "path": "tank.depth", "text": "1.2 m"}})
+    channel.receive({"n": 2, "message": {"do": "set", "path": "tank.depth", "text": "1.2 m"}})
     first, then = sent
     assert "figures" in first["blocks"]
     assert "own" not in first["blocks"]
@@ -685,11 +685,11 @@ def test_what_a_page_says_again_is_answered_whole_and_not_done_twice():
     """After a line that broke; a page loaded anew and one in a notebook are heard as ever."""
     sent = []
     session = Session("have")
-    talk = Talk(session, lambda content, buffers: sent.append(content))
+    channel = PageChannel(session, lambda content, buffers: sent.append(content))
 
     def say(n, page="first", **message):
         del sent[:]
-        talk.hear({"n": n, "page": page, "message": message})
+        channel.receive({"n": n, "page": page, "message": message})
         return sent[-1]
 
     start = session.design

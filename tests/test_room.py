@@ -19,14 +19,12 @@ from rsdesign.core.choices import DesignError
 from rsdesign.design.link import token_of
 from rsdesign.design.model import value_of, with_values
 from rsdesign.pages.jupyter.front_files import script
-from rsdesign.pages.room import board as boards
-from rsdesign.pages.room import teams as team_rules
-from rsdesign.pages.room import wall as walls
-from rsdesign.pages.room.board import LOOKS, Board
+from rsdesign.pages.room import state, teams, wall
 from rsdesign.pages.room.handlers import handlers, room_address
-from rsdesign.pages.room.results import MINUTES, RESULTS, reckon
+from rsdesign.pages.room.member import FOLLOWING, ROOM_PATHS, room_values
+from rsdesign.pages.room.results import MINUTES, RESULTS, compute_results
 from rsdesign.pages.room.scatter import span
-from rsdesign.pages.room.visitor import FOLLOWING, ROOM_PATHS, room_values
+from rsdesign.pages.room.state import MAX_WALL_REQUESTS, RoomState
 from rsdesign.pages.session import Session, demo
 from rsdesign.sizing.system import size
 from rsdesign.studies.heat.yearly import full_year
@@ -39,19 +37,19 @@ TOKENS = {name: token_of(demo(name)) for name in ("family", "school", "commercia
 class Page:
     """One open page of a room, with all that it was told."""
 
-    def __init__(self, board: Board, address: str = ""):
+    def __init__(self, room_state: RoomState, address: str = ""):
         self.news: dict = {}
         self.told: list[str] = []
-        self.board = board
-        self.seat = board.sit(self.tell, address)
+        self.room_state = room_state
+        self.connection = room_state.connect(self.send, address)
 
-    def tell(self, kind, data):
+    def send(self, kind, data):
         if kind == "told":
             self.told.append(data)
         self.news[kind] = json.loads(json.dumps(data))
 
     def say(self, **message) -> "Page":
-        self.stays = asyncio.run(self.board.hear(self.seat, message))
+        self.stays = asyncio.run(self.room_state.handle(self.connection, message))
         return self
 
     @property
@@ -67,15 +65,15 @@ class Clock:
 
 
 @pytest.fixture
-def board():
-    made = Board(clock=Clock())
+def room_state():
+    made = RoomState(clock=Clock())
     yield made
     made.close()
 
 
-def pair(board: Board) -> tuple[Page, Page]:
+def pair(room_state: RoomState) -> tuple[Page, Page]:
     """A driver and a follower."""
-    first, second = Page(board), Page(board)
+    first, second = Page(room_state), Page(room_state)
     first.say(do="join", name="Blue", token=TOKENS["family"])
     second.say(do="join", name="blue ", code=first.team["code"].lower())
     return first, second
@@ -84,19 +82,19 @@ def pair(board: Board) -> tuple[Page, Page]:
 # --- teams -----------------------------------------------------------------------------------
 
 
-def test_one_person_alone_leaves_nothing_on_the_server(board):
-    page = Page(board)
+def test_one_person_alone_leaves_nothing_on_the_server(room_state):
+    page = Page(room_state)
     assert page.news == {
         "room": {"values": {}, "units": "", "path": [], "message": "", "number": 0}
     }
-    board.stand(page.seat)
-    assert not board.seats
-    assert not list(board.teams)
-    assert not board.wall.posts
+    room_state.disconnect(page.connection)
+    assert not room_state.connections
+    assert not list(room_state.teams)
+    assert not room_state.wall.posts
 
 
-def test_whoever_starts_a_team_drives_and_the_others_follow_live(board):
-    first, second = pair(board)
+def test_whoever_starts_a_team_drives_and_the_others_follow_live(room_state):
+    first, second = pair(room_state)
     assert first.team["driving"]
     assert not second.team["driving"]
     assert second.team["token"] == TOKENS["family"]
@@ -106,8 +104,8 @@ def test_whoever_starts_a_team_drives_and_the_others_follow_live(board):
     assert first.told == second.told == []
 
 
-def test_a_follower_changes_nothing_until_it_drives(board):
-    first, second = pair(board)
+def test_a_follower_changes_nothing_until_it_drives(room_state):
+    first, second = pair(room_state)
     second.say(do="design", token=TOKENS["commercial"])
     assert "Press 'I drive now'" in second.told[-1]
     assert first.team["token"] == TOKENS["family"]
@@ -118,8 +116,8 @@ def test_a_follower_changes_nothing_until_it_drives(board):
     assert first.told == ["Another of your team drives now. You follow."]
 
 
-def test_of_two_drivers_the_last_hand_over_wins_and_the_other_is_told(board):
-    first, second = pair(board)
+def test_of_two_drivers_the_last_hand_over_wins_and_the_other_is_told(room_state):
+    first, second = pair(room_state)
     second.say(do="drive")
     first.say(
         do="design", token=TOKENS["school"]
@@ -133,9 +131,9 @@ def test_of_two_drivers_the_last_hand_over_wins_and_the_other_is_told(board):
     assert first.told[-1] == "Another of your team drives now. You follow."
 
 
-def test_a_team_is_entered_with_its_code_alone(board):
-    first, _ = pair(board)
-    stranger = Page(board)
+def test_a_team_is_entered_with_its_code_alone(room_state):
+    first, _ = pair(room_state)
+    stranger = Page(room_state)
     stranger.say(do="join", name="Blue")
     assert "There is a team Blue already" in stranger.told[-1]
     stranger.say(do="join", name="Blue", code="AAAAA")
@@ -149,67 +147,67 @@ def test_a_team_is_entered_with_its_code_alone(board):
     assert TOKENS["family"] not in json.dumps(stranger.news)
 
 
-def test_a_team_is_joined_by_its_code_without_a_name(board):
-    first, _ = pair(board)
-    phone = Page(board)
+def test_a_team_is_joined_by_its_code_without_a_name(room_state):
+    first, _ = pair(room_state)
+    phone = Page(room_state)
     phone.say(do="join", name="", code=f" {first.team['code'].lower()} ")
     assert phone.team["name"] == "Blue"
     assert phone.team["driving"] is False
     assert phone.team["token"] == first.team["token"]
-    stranger = Page(board)
+    stranger = Page(room_state)
     stranger.say(do="join", name="", code="AAAAA")
     assert stranger.told[-1].startswith("No team has the code AAAAA")
     stranger.say(do="join", name="", code="")
     assert "A team needs a name" in stranger.told[-1]
-    for _ in range(2 * team_rules.GUESSES):
-        page = Page(board)
+    for _ in range(2 * teams.CODE_BURST):
+        page = Page(room_state)
         page.say(do="join", code="AAAAB")
     assert "Too many wrong codes in this room" in page.told[-1]
     page.say(do="join", name="Blue", code=first.team["code"])
     assert page.team is not None, "name and code still open the door"
 
 
-def test_guessing_a_code_is_slowed(board):
-    first, _ = pair(board)
+def test_guessing_a_code_is_slowed(room_state):
+    first, _ = pair(room_state)
     words = []
-    for at in range(3 * team_rules.TRIES):
-        page = Page(board)
-        wrong = "".join(team_rules.LETTERS[(at // 9**i) % 9] for i in range(team_rules.CODE))
+    for at in range(3 * teams.WRONG_CODE_BURST):
+        page = Page(room_state)
+        wrong = "".join(teams.CODE_LETTERS[(at // 9**i) % 9] for i in range(teams.CODE_LENGTH))
         page.say(do="join", name="Blue", code=wrong)
         words.append(page.told[-1])
-    assert sum("not the code" in w for w in words) == team_rules.TRIES
-    assert sum("Too many wrong codes" in w for w in words) == 2 * team_rules.TRIES
+    assert sum("not the code" in w for w in words) == teams.WRONG_CODE_BURST
+    assert sum("Too many wrong codes" in w for w in words) == 2 * teams.WRONG_CODE_BURST
     assert first.team["here"] == 2
 
 
-def test_a_driver_that_comes_back_drives_again(board):
-    first, second = pair(board)
+def test_a_driver_that_comes_back_drives_again(room_state):
+    first, second = pair(room_state)
     mine = first.team
-    board.stand(first.seat)
+    room_state.disconnect(first.connection)
     assert second.team["driver"] is False
-    again = Page(board)
+    again = Page(room_state)
     again.say(do="join", again=True, name="Blue", code=mine["code"], key=mine["key"], drove=True)
     assert again.team["driving"]
     assert second.team["driver"]
     # A phone that woke while its old line still stands takes the place of its old self.
-    woken = Page(board)
+    woken = Page(room_state)
     woken.say(do="join", again=True, name="Blue", code=mine["code"], key=mine["key"], drove=True)
     assert woken.team["driving"]
     assert again.team is None
     assert "another window" in again.told[-1]
     # Somebody took the wheel meanwhile: then it stays there.
-    board.stand(woken.seat)
+    room_state.disconnect(woken.connection)
     second.say(do="drive")
-    last = Page(board)
+    last = Page(room_state)
     last.say(do="join", again=True, name="Blue", code=mine["code"], key=mine["key"], drove=True)
     assert second.team["driving"]
     assert not last.team["driving"]
 
 
-def test_after_a_restart_a_team_comes_back_with_its_code_and_driver(board):
-    first, second = pair(board)
+def test_after_a_restart_a_team_comes_back_with_its_code_and_driver(room_state):
+    first, second = pair(room_state)
     known = [p.team for p in (first, second)]
-    fresh = Board()
+    fresh = RoomState()
     back = [Page(fresh), Page(fresh)]
     for page, was in zip(reversed(back), reversed(known), strict=True):  # the follower is quicker
         page.say(do="join", again=True, name=was["name"], code=was["code"], key=was["key"],
@@ -221,24 +219,24 @@ def test_after_a_restart_a_team_comes_back_with_its_code_and_driver(board):
 
 
 @pytest.mark.parametrize("gone", [True, False])
-def test_a_driver_whose_page_comes_back_twice_after_a_restart_keeps_the_wheel(board, gone):
+def test_a_driver_whose_page_comes_back_twice_after_a_restart_keeps_the_wheel(room_state, gone):
     """The old page finds the new server, then loads itself anew before it has heard the answer."""
-    first, second = pair(board)
+    first, second = pair(room_state)
     mine, other = first.team, second.team
-    fresh = Board()
+    fresh = RoomState()
     old, new, follower = Page(fresh), Page(fresh), Page(fresh)
     back = {"do": "join", "again": True, "name": "Blue", "code": mine["code"]}
     follower.say(**back, key=other["key"], drove=False)
     old.say(**back, key=mine["key"], drove=True)
     if gone:
-        fresh.stand(old.seat)
+        fresh.disconnect(old.connection)
     new.say(**back, key=mine["key"], drove=True)
     assert new.team["driving"]
     assert not follower.team["driving"]
 
 
-def test_what_a_driver_sends_is_checked(board):
-    first, second = pair(board)
+def test_what_a_driver_sends_is_checked(room_state):
+    first, second = pair(room_state)
     for bad in (None, 7, {}, ["x"], "1.AAAA", "2.abc", "x" * 9000, "<script>alert(1)</script>"):
         before = len(first.told)
         first.say(do="design", token=bad)
@@ -248,87 +246,91 @@ def test_what_a_driver_sends_is_checked(board):
 
 
 @pytest.mark.parametrize("bad", ["1.AAAA", "2.abc", 7, ["x"]])
-def test_a_design_that_cannot_be_read_starts_no_team_and_leaves_none(board, bad):
+def test_a_design_that_cannot_be_read_starts_no_team_and_leaves_none(room_state, bad):
     """Else a team would stand there, closed by a code that nobody has seen."""
-    page, other = Page(board), Page(board)
+    page, other = Page(room_state), Page(room_state)
     page.say(do="join", name="Blue", token=bad)
     assert page.told[-1].endswith(".")
-    assert page.seat.team is None
-    assert not list(board.teams)
+    assert page.connection.team is None
+    assert not list(room_state.teams)
     assert other.say(do="join", name="Blue", token=TOKENS["family"]).team["driving"]
     page.say(do="join", name="Red", token=TOKENS["school"])
     page.say(do="join", name="Green", token=bad)
-    assert page.seat.team.name == "Red"
-    assert page.seat.team.driver is page.seat
-    follower = Page(board).say(do="join", name="Blue", code=other.team["code"], token=bad)
+    assert page.connection.team.name == "Red"
+    assert page.connection.team.driver is page.connection
+    follower = Page(room_state).say(do="join", name="Blue", code=other.team["code"], token=bad)
     assert follower.team["token"] == TOKENS["family"], "who follows brings no design"
 
 
-def test_what_goes_wrong_inside_is_told_to_the_page_and_logged(board, monkeypatch, caplog):
-    page = Page(board)
-    monkeypatch.setattr(board.teams, "join", lambda seat, asked: 1 / 0)
+def test_what_goes_wrong_inside_is_told_to_the_page_and_logged(room_state, monkeypatch, caplog):
+    page = Page(room_state)
+    monkeypatch.setattr(room_state.teams, "join", lambda connection, asked: 1 / 0)
     assert page.say(do="join", name="Blue").stays
     assert "Something went wrong inside" in page.told[-1]
     assert page.told[-1].endswith(".")
     assert "ZeroDivisionError" in caplog.text
 
 
-def test_a_key_that_is_no_text_is_a_wrong_key(board):
+def test_a_key_that_is_no_text_is_a_wrong_key(room_state):
     for key in ("\ud800", "", None, 5, ["x"], "é"):
-        assert board.right_key(key) is False
-    assert board.right_key(f" {board.key.lower()} ")
+        assert room_state.is_instructor_key(key) is False
+    assert room_state.is_instructor_key(f" {room_state.key.lower()} ")
 
 
-def test_caps_of_teams_and_pages(board):
-    holders = [Page(board) for _ in range(team_rules.MOST_TEAMS)]
+def test_caps_of_teams_and_pages(room_state):
+    holders = [Page(room_state) for _ in range(teams.MAX_TEAMS)]
     for at, page in enumerate(holders):
         page.say(do="join", name=f"Team {at}")
         assert page.team
-    late = Page(board).say(do="join", name="One more")
+    late = Page(room_state).say(do="join", name="One more")
     assert "which is all a room can hold" in late.told[-1]
-    board.stand(holders[3].seat)  # a team that nobody has open gives its place
+    room_state.disconnect(holders[3].connection)  # a team that nobody has open gives its place
     late.say(do="join", name="One more")
     assert late.team["driving"]
     code = holders[0].team["code"]
-    more = [Page(board).say(do="join", name="Team 0", code=code)
-            for _ in range(team_rules.MOST_SEATS)]  # fmt: skip
-    assert sum(p.team is not None for p in more) == team_rules.MOST_SEATS - 1
+    more = [Page(room_state).say(do="join", name="Team 0", code=code)
+            for _ in range(teams.MAX_MEMBERS)]  # fmt: skip
+    assert sum(p.team is not None for p in more) == teams.MAX_MEMBERS - 1
     assert "is full" in more[-1].told[-1]
-    while len(board.seats) < boards.MOST_SEATS:
-        Page(board, f"10.0.0.{len(board.seats) // 50}")
+    while len(room_state.connections) < state.MAX_CONNECTIONS:
+        Page(room_state, f"10.0.0.{len(room_state.connections) // 50}")
     with pytest.raises(DesignError, match="The room is full"):
-        Page(board, "10.0.0.99")
-    crowd = Board()
-    for _ in range(boards.MOST_FROM_ONE):
+        Page(room_state, "10.0.0.99")
+    crowd = RoomState()
+    for _ in range(state.MAX_PER_ADDRESS):
         Page(crowd, "10.0.0.1")
     with pytest.raises(DesignError, match="The room is full"):
         Page(crowd, "10.0.0.1")
     Page(crowd, "10.0.0.2")
 
 
-def test_the_instructor_ends_one_team_and_the_others_go_on(board):
-    first, second = pair(board)
-    other = Page(board)
+def test_the_instructor_ends_one_team_and_the_others_go_on(room_state):
+    first, second = pair(room_state)
+    other = Page(room_state)
     other.say(do="join", name="Red", token=TOKENS["school"])
-    assert board.act({"do": "end_teams", "team": "BLUE"}) == {"done": "1 team ended."}
+    assert room_state.instructor_actions.handle({"do": "end_teams", "team": "BLUE"}) == {
+        "done": "1 team ended."
+    }
     assert first.team is second.team is None
     assert "ended this team" in first.told[-1]
     assert other.team["driving"]
-    assert board.act({"do": "end_teams", "team": "Blue"}) == {"done": "0 teams ended."}
-    assert [t["name"] for t in board.form("us")["teams"]] == ["Red"]
+    assert room_state.instructor_actions.handle({"do": "end_teams", "team": "Blue"}) == {
+        "done": "0 teams ended."
+    }
+    assert [t["name"] for t in room_state.form("us")["teams"]] == ["Red"]
 
 
-def test_names_are_one_line_of_plain_text(board):
-    page = Page(board).say(do="join", name="  <img src=x\nonerror=alert(1)>\u202e ")
+def test_names_are_one_line_of_plain_text(room_state):
+    page = Page(room_state).say(do="join", name="  <img src=x\nonerror=alert(1)>\u202e ")
     assert page.team["name"] == "<img src=x onerror=alert(1)>"
     for bad in ("", "  ", None, 5, "x" * 31, "\u200b"):
-        other = Page(board).say(do="join", name=bad)
+        other = Page(room_state).say(do="join", name=bad)
         assert other.team is None
         assert "team" in other.told[-1].lower()
 
 
-def test_a_page_that_shouts_is_slowed_then_shown_out(board):
-    page, other = Page(board), Page(board)
+def test_a_page_that_shouts_is_slowed_then_shown_out(room_state):
+    page, other = Page(room_state), Page(room_state)
     stays = [page.say(do="drive").stays for _ in range(1000)]
     assert not stays[-1]
     assert stays.index(False) < 600
@@ -339,43 +341,45 @@ def test_a_page_that_shouts_is_slowed_then_shown_out(board):
 
 @pytest.mark.parametrize("message", [None, 1, [], {}, {"do": None}, {"do": "eval"}, {"do": ["join"]},
                                      {"do": "act", "text": "x"}, {"do": "post"}, {"do": "drive"}])  # fmt: skip
-def test_forged_messages_get_a_sentence(board, message):
-    page = Page(board)
-    asyncio.run(board.hear(page.seat, message))
+def test_forged_messages_get_a_sentence(room_state, message):
+    page = Page(room_state)
+    asyncio.run(room_state.handle(page.connection, message))
     assert page.told[-1].endswith(".")
-    assert not board.wall.posts
+    assert not room_state.wall.posts
 
 
 # --- the wall ----------------------------------------------------------------------------------
 
 
-def test_a_post_is_computed_from_the_link_alone(board):
-    first, second = pair(board)
-    watcher = Page(board).say(do="watch")
+def test_a_post_is_computed_from_the_link_alone(room_state):
+    first, second = pair(room_state)
+    watcher = Page(room_state).say(do="watch")
     second.say(
         do="post", token=TOKENS["commercial"]
     )  # a follower posts the team's design, no other
     assert first.team
-    assert board.wall.posts["blue"].found.token == TOKENS["family"]
+    assert room_state.wall.posts["blue"].computed.token == TOKENS["family"]
     first.say(do="post", token=TOKENS["school"], values={"stock.peak_feed": 9.9}, team="Red")
-    assert list(board.wall.posts) == ["blue"]
-    post = board.wall.posts["blue"]
+    assert list(room_state.wall.posts) == ["blue"]
+    post = room_state.wall.posts["blue"]
     sizing = size(demo("school"))
     year = full_year(sizing).budget
-    assert post.found.values["stock.peak_feed"] == pytest.approx(float(sizing.stock.peak_feed))
-    assert post.found.values["cost.each"] == pytest.approx(float(year.cost_of_each))
-    assert post.found.values["cost.each_unpaid"] == pytest.approx(float(year.cost_of_each_unpaid))
-    assert post.found.values[MINUTES] == pytest.approx(float(sizing.standby.minutes_peak))
+    assert post.computed.values["stock.peak_feed"] == pytest.approx(float(sizing.stock.peak_feed))
+    assert post.computed.values["cost.each"] == pytest.approx(float(year.cost_of_each))
+    assert post.computed.values["cost.each_unpaid"] == pytest.approx(
+        float(year.cost_of_each_unpaid)
+    )
+    assert post.computed.values[MINUTES] == pytest.approx(float(sizing.standby.minutes_peak))
     assert watcher.news["wall"]["version"] == 2
     assert first.told[-1] == "Posted to the wall as Blue."
 
 
-def test_the_wall_shows_differences_only_and_a_chart_of_any_two(board):
+def test_the_wall_shows_differences_only_and_a_chart_of_any_two(room_state):
     for name, token in TOKENS.items():
-        board.wall.put(name, reckon(token))
+        room_state.wall.put(name, compute_results(token))
     for system in ("us", "metric"):
         shown = json.loads(
-            json.dumps(board.wall.shown(system, "tank.volume", "cost.net"), allow_nan=False)
+            json.dumps(room_state.wall.shown(system, "tank.volume", "cost.net"), allow_nan=False)
         )
         assert [c["team"] for c in shown["cards"]] == list(TOKENS)
         for card in shown["cards"]:
@@ -387,30 +391,30 @@ def test_the_wall_shows_differences_only_and_a_chart_of_any_two(board):
         for row in (*shown["results"]["rows"], *shown["choices"]["rows"]):
             assert len(set(row[1:])) > 1
         assert shown["chart"]["svg"].count("<circle") == 3
-    everything = board.wall.shown()["picks"]
+    everything = room_state.wall.shown()["picks"]
     assert {p["path"] for p in everything} == set(RESULTS)
     for pick in everything:
-        board.wall.shown("us", pick["path"], MINUTES)
-    same = board.wall
+        room_state.wall.shown("us", pick["path"], MINUTES)
+    same = room_state.wall
     same.clear()
-    same.put("a", reckon(TOKENS["family"]))
-    same.put("b", reckon(TOKENS["family"]))
+    same.put("a", compute_results(TOKENS["family"]))
+    same.put("b", compute_results(TOKENS["family"]))
     assert same.shown()["results"]["rows"] == same.shown()["choices"]["rows"] == []
     for bad in ("", "cost.nothing", None):
         with pytest.raises(DesignError, match="not a result"):
             same.shown("us", bad, MINUTES)
 
 
-def test_a_result_without_a_number_is_said_and_never_breaks_the_wall(board):
-    found = reckon(TOKENS["family"])
+def test_a_result_without_a_number_is_said_and_never_breaks_the_wall(room_state):
+    found = compute_results(TOKENS["family"])
     found.values.update({MINUTES: float("inf"), "cost.each": float("nan")})
-    board.wall.put("Blue", found)
-    shown = board.wall.shown("us", MINUTES, "cost.each")
+    room_state.wall.put("Blue", found)
+    shown = room_state.wall.shown("us", MINUTES, "cost.each")
     json.dumps(shown, allow_nan=False)
     assert shown["chart"]["svg"] == ""
     assert "for want of a number: Blue" in shown["chart"]["sentence"]
-    json.loads(board.wall.as_json())
-    assert "nan" not in board.wall.as_csv()
+    json.loads(room_state.wall.as_json())
+    assert "nan" not in room_state.wall.as_csv()
 
 
 @pytest.mark.parametrize(
@@ -424,68 +428,73 @@ def test_an_axis_holds_zero_and_every_value(values):
     assert 2 <= round((high - low) / step) + 1 <= 8
 
 
-def test_the_wall_is_capped_and_cleared(board):
-    found = reckon(TOKENS["family"])
-    for at in range(walls.MOST_POSTS):
-        board.wall.put(f"Team {at}", found)
-    page = Page(board).say(do="join", name="Late", token=TOKENS["family"]).say(do="post")
+def test_the_wall_is_capped_and_cleared(room_state):
+    found = compute_results(TOKENS["family"])
+    for at in range(wall.MAX_POSTS):
+        room_state.wall.put(f"Team {at}", found)
+    page = Page(room_state).say(do="join", name="Late", token=TOKENS["family"]).say(do="post")
     assert "is full" in page.told[-1]
-    board.wall.put("Team 0", reckon(TOKENS["school"]))  # one's own may be replaced
-    assert board.act({"do": "clear", "team": "Team 0"})["done"] == "1 taken from the wall."
+    room_state.wall.put("Team 0", compute_results(TOKENS["school"]))  # one's own may be replaced
+    assert (
+        room_state.instructor_actions.handle({"do": "clear", "team": "Team 0"})["done"]
+        == "1 taken from the wall."
+    )
     page.say(do="post")
-    assert "late" in board.wall.posts
-    board.act({"do": "clear"})
-    assert not board.wall.posts
+    assert "late" in room_state.wall.posts
+    room_state.instructor_actions.handle({"do": "clear"})
+    assert not room_state.wall.posts
 
 
-def test_looks_at_the_wall_are_bounded_and_survive_a_change_meanwhile(board):
-    first = board.wall.shown()
-    board._looking = LOOKS
+def test_looks_at_the_wall_are_bounded_and_survive_a_change_meanwhile(room_state):
+    first = room_state.wall.shown()
+    room_state._queued_wall_requests = MAX_WALL_REQUESTS
     with pytest.raises(DesignError, match="look again"):
-        asyncio.run(board.look("us"))
-    board._looking = 0
-    assert asyncio.run(board.look("us")) == first
-    composed = board.wall._composed
-    board.wall._changed()
+        asyncio.run(room_state.wall_view("us"))
+    room_state._queued_wall_requests = 0
+    assert asyncio.run(room_state.wall_view("us")) == first
+    composed = room_state.wall._composed
+    room_state.wall._changed()
 
     def cleared(*asked):
         found = composed(*asked)
-        board.wall._changed()
+        room_state.wall._changed()
         return found
 
-    board.wall._composed = cleared
-    assert board.wall.shown()["cards"] == first["cards"]
+    room_state.wall._composed = cleared
+    assert room_state.wall.shown()["cards"] == first["cards"]
 
 
-def test_the_tray_is_emptied_by_the_instructor(board):
+def test_the_tray_is_emptied_by_the_instructor(room_state):
     work = {"set": "s", "learner": "A1", "seal": "x", "work": []}
-    board.tray.take(work)
-    assert board.form("us")["handed_in"] == 1
-    assert board.act({"do": "clear_tray"}) == {"done": "1 file of work thrown away."}
-    assert board.form("us")["handed_in"] == len(board.tray) == 0
+    room_state.submissions.take(work)
+    assert room_state.form("us")["handed_in"] == 1
+    assert room_state.instructor_actions.handle({"do": "clear_tray"}) == {
+        "done": "1 file of work thrown away."
+    }
+    assert room_state.form("us")["handed_in"] == len(room_state.submissions) == 0
 
 
-def test_a_queue_of_posts_is_bounded(board, monkeypatch):
-    monkeypatch.setattr(boards, "reckon", lambda token: time.sleep(0.05))
+def test_a_queue_of_posts_is_bounded(room_state, monkeypatch):
+    monkeypatch.setattr(state, "compute_results", lambda token: time.sleep(0.05))
 
     async def many():
-        asked = [board.reckon("") for _ in range(30)]
+        asked = [room_state.compute("") for _ in range(30)]
         return await asyncio.gather(*asked, return_exceptions=True)
 
     refused = [r for r in asyncio.run(many()) if isinstance(r, DesignError)]
-    assert len(refused) == 30 - boards.QUEUE
+    assert len(refused) == 30 - state.MAX_QUEUED_POSTS
     assert "busy" in str(refused[0])
 
 
-def test_the_export_is_whole_and_holds_no_formula(board):
+def test_the_export_is_whole_and_holds_no_formula(room_state):
     evil = with_values(demo("family"), {"prices.currency": "=1+1"})
-    board.wall.put('=HYPERLINK("x")', reckon(token_of(evil)))
-    board.wall.put("Grün, “two”", reckon(TOKENS["school"]))
-    found = json.loads(board.wall.as_json())
+    room_state.wall.put('=HYPERLINK("x")', compute_results(token_of(evil)))
+    room_state.wall.put("Grün, “two”", compute_results(TOKENS["school"]))
+    found = json.loads(room_state.wall.as_json())
     assert [p["team"] for p in found["posts"]] == ['=HYPERLINK("x")', "Grün, “two”"]
     assert set(found["posts"][1]["results"]) == set(RESULTS)
     assert found["posts"][1]["token"] == TOKENS["school"]
-    rows = list(csv.reader(io.StringIO(board.wall.as_csv("metric"))))
+    rows = list(csv.reader(io.StringIO(room_state.wall.as_csv("metric"))))
     assert len(rows) == 3
     assert len({len(r) for r in rows}) == 1
     feed = next(i for i, head in enumerate(rows[0]) if head == "Feed on the biggest day (kg/day)")
@@ -501,9 +510,9 @@ def test_the_export_is_whole_and_holds_no_formula(board):
 # --- settings ----------------------------------------------------------------------------------
 
 
-def test_the_room_sets_what_pages_start_from(board):
-    page = Page(board)
-    done = board.act({"do": "set", "system": "us", "units": "metric", "path": ["start", "outage", "whole"],
+def test_the_room_sets_what_pages_start_from(room_state):
+    page = Page(room_state)
+    done = room_state.instructor_actions.handle({"do": "set", "system": "us", "units": "metric", "path": ["start", "outage", "whole"],
                       "texts": {"prices.electricity": "0.21", "climate.weather": "high valley",
                                 "site.elevation": "1200 ft"}})  # fmt: skip
     assert done["done"].startswith("Set. Pages that open from now on start so.")
@@ -526,15 +535,17 @@ def test_the_room_sets_what_pages_start_from(board):
     assert value_of(own.design, "site.elevation") == value_of(demo("school"), "site.elevation")
 
 
-def test_what_was_set_and_not_touched_stays_to_the_last_digit(board):
-    board.settings.values = {"prices.feed": 1.23456789, "site.elevation": 1000 / 3}
-    form = board.settings.form("us")
+def test_what_was_set_and_not_touched_stays_to_the_last_digit(room_state):
+    room_state.settings.values = {"prices.feed": 1.23456789, "site.elevation": 1000 / 3}
+    form = room_state.settings.form("us")
     texts = {f["path"]: f["text"] for g in form["groups"] for f in g["fields"]}
-    board.act({"do": "set", "system": "us", "texts": texts})
-    assert board.settings.values == {"prices.feed": 1.23456789, "site.elevation": 1000 / 3}
+    room_state.instructor_actions.handle({"do": "set", "system": "us", "texts": texts})
+    assert room_state.settings.values == {"prices.feed": 1.23456789, "site.elevation": 1000 / 3}
     assert set(texts) == set(ROOM_PATHS)
-    board.act({"do": "set", "system": "us", "texts": {**texts, "prices.feed": ""}})
-    assert "prices.feed" not in board.settings.values
+    room_state.instructor_actions.handle(
+        {"do": "set", "system": "us", "texts": {**texts, "prices.feed": ""}}
+    )
+    assert "prices.feed" not in room_state.settings.values
 
 
 @pytest.mark.parametrize(("asked", "field", "words"), [
@@ -549,33 +560,36 @@ def test_what_was_set_and_not_touched_stays_to_the_last_digit(board):
     ({"texts": {"prices.currency": "x" * 41}}, "prices.currency", "at most 40"),
     ({"texts": {"site.water_temperature": "41 °F"}}, "", "site.water_temperature"),
 ])  # fmt: skip
-def test_what_a_room_cannot_set_is_told_and_nothing_is_taken(board, asked, field, words):
-    board.act({"do": "set", "texts": {"prices.wage": "12"}})
-    before = dict(board.settings.values)
-    found = board.act({"do": "set", "system": "us", **asked})
+def test_what_a_room_cannot_set_is_told_and_nothing_is_taken(room_state, asked, field, words):
+    room_state.instructor_actions.handle({"do": "set", "texts": {"prices.wage": "12"}})
+    before = dict(room_state.settings.values)
+    found = room_state.instructor_actions.handle({"do": "set", "system": "us", **asked})
     assert words in found["wrong"][field]
-    assert board.settings.values == before
+    assert room_state.settings.values == before
 
 
-def test_a_price_file_is_taken_whole_or_not_at_all(board):
+def test_a_price_file_is_taken_whole_or_not_at_all(room_state):
     text = '[prices]\ncurrency = "€"\nfeed = "0.9 per kg"\nwage = "11 per h"\n'
-    assert board.act({"do": "prices", "text": text})["done"] == "3 prices taken from the file."
-    assert board.settings.values["prices.currency"] == "€"
-    assert board.settings.values["prices.feed"] == pytest.approx(0.9)
+    assert (
+        room_state.instructor_actions.handle({"do": "prices", "text": text})["done"]
+        == "3 prices taken from the file."
+    )
+    assert room_state.settings.values["prices.currency"] == "€"
+    assert room_state.settings.values["prices.feed"] == pytest.approx(0.9)
     for bad in ("", "name = 'x'", "[prices]\nfeed = 3", "[prices]\nfede = '1 per kg'", "=", None):
         with pytest.raises(DesignError):
-            board.act({"do": "prices", "text": bad})
-    assert len(board.settings.values) == 3
+            room_state.instructor_actions.handle({"do": "prices", "text": bad})
+    assert len(room_state.settings.values) == 3
 
 
-def test_a_message_reaches_every_page_at_once(board):
-    pages = [Page(board) for _ in range(5)]
-    board.act({"do": "say", "text": "Break until 10:30.\x07"})
+def test_a_message_reaches_every_page_at_once(room_state):
+    pages = [Page(room_state) for _ in range(5)]
+    room_state.instructor_actions.handle({"do": "say", "text": "Break until 10:30.\x07"})
     assert {p.news["room"]["message"] for p in pages} == {"Break until 10:30."}
-    board.act({"do": "say", "text": "Break until 10:30."})
+    room_state.instructor_actions.handle({"do": "say", "text": "Break until 10:30."})
     assert {p.news["room"]["number"] for p in pages} == {2}
     with pytest.raises(DesignError, match="at most 300"):
-        board.act({"do": "say", "text": "x" * 301})
+        room_state.instructor_actions.handle({"do": "say", "text": "x" * 301})
 
 
 def test_a_page_believes_no_forged_room():
@@ -624,14 +638,14 @@ def test_a_follower_is_set_by_its_driver_and_refuses_its_own_changes():
 
 
 @contextlib.contextmanager
-def served(board: Board, base: str = "/"):
+def served(room_state: RoomState, base: str = "/"):
     """A room by itself on a port of its own."""
     ready, about = threading.Event(), {}
 
     def run():
         async def main():
             application = tornado.web.Application(
-                handlers(board, base), websocket_max_message_size=16 * boards.LONGEST
+                handlers(room_state, base), websocket_max_message_size=16 * state.MAX_MESSAGE
             )
             server = application.listen(0, "127.0.0.1")
             about.update(loop=tornado.ioloop.IOLoop.current(), stop=asyncio.Event(),
@@ -649,7 +663,7 @@ def served(board: Board, base: str = "/"):
     yield about["port"]
     about["loop"].add_callback(about["stop"].set)
     thread.join(10)
-    board.close()
+    room_state.close()
 
 
 def call(port, path, body=None, **headers):
@@ -668,14 +682,14 @@ def call(port, path, body=None, **headers):
 
 @pytest.fixture(scope="module")
 def room():
-    board = Board(loopback=False, key="ABCDEF")
-    with served(board, "/services/room/") as port:
-        yield board, port, "/services/room/"
+    room_state = RoomState(loopback_is_instructor=False, key="ABCDEF")
+    with served(room_state, "/services/room/") as port:
+        yield room_state, port, "/services/room/"
 
 
 def test_without_the_key_nothing_is_set_cleared_or_exported(room):
-    board, port, base = room
-    board.wall.put("Blue", reckon(TOKENS["family"]))
+    room_state, port, base = room
+    room_state.wall.put("Blue", compute_results(TOKENS["family"]))
     for path in ("room/export.json", "room/export.csv", "room/form.json"):
         status, _, text = call(port, base + path)
         assert status == 403
@@ -688,20 +702,20 @@ def test_without_the_key_nothing_is_set_cleared_or_exported(room):
     status, _, text = call(port, f"{base}room/act", json.dumps({"do": "clear"}),
                            Cookie="rsdesign-instructor=forged")  # fmt: skip
     assert status == 403
-    assert "blue" in board.wall.posts
-    assert board.settings.number == 0
+    assert "blue" in room_state.wall.posts
+    assert room_state.settings.number == 0
 
 
 def test_the_key_opens_the_room_and_guessing_is_slowed(room):
-    board, port, base = room
+    room_state, port, base = room
     status, headers, _ = call(port, f"{base}room/key", json.dumps({"key": " abcdef "}))
     cookie = headers["Set-Cookie"]
     assert status == 200
     assert "HttpOnly" in cookie
     assert "SameSite=Strict" in cookie
-    assert board.key not in cookie
+    assert room_state.key not in cookie
     cookie = cookie.split(";")[0]
-    board.wall.put("Blue", reckon(TOKENS["family"]))
+    room_state.wall.put("Blue", compute_results(TOKENS["family"]))
     status, headers, text = call(port, f"{base}room/export.json", Cookie=cookie)
     assert status == 200
     assert json.loads(text)["posts"][-1]["team"] == "Blue"
@@ -709,7 +723,7 @@ def test_the_key_opens_the_room_and_guessing_is_slowed(room):
     assert call(port, f"{base}room/export.csv", Cookie=cookie)[2].startswith("\ufeffTeam,")
     status, _, text = call(port, f"{base}room/act", json.dumps({"do": "clear"}), Cookie=cookie)
     assert status == 200
-    assert not board.wall.posts
+    assert not room_state.wall.posts
     answers = [call(port, f"{base}room/key", json.dumps({"key": f"AAAA{i}"}))[0] for i in range(20)]
     assert 429 in answers
     assert answers.count(403) <= 10
@@ -750,8 +764,8 @@ def test_a_foreign_page_is_refused(room):
 
 
 def test_whoever_sits_at_the_machine_is_the_instructor_and_nobody_behind_a_proxy():
-    board = Board()
-    with served(board) as port:
+    room_state = RoomState()
+    with served(room_state) as port:
         assert call(port, "/room/form.json")[0] == 200
         for more in ({"X_Forwarded_For": "10.0.0.9"}, {"Forwarded": "for=10.0.0.9"},
                      {"X_Real_Ip": "10.0.0.9"}, {"Host": f"evil.example:{port}"}):  # fmt: skip
@@ -769,7 +783,7 @@ def test_whoever_sits_at_the_machine_is_the_instructor_and_nobody_behind_a_proxy
 
 def test_the_line_of_a_page_end_to_end():
     """A driver and a follower over sockets; a huge message; news that waits is only the latest."""
-    board = Board()
+    room_state = RoomState()
 
     async def heard(line, kind):
         while True:
@@ -817,13 +831,13 @@ def test_the_line_of_a_page_end_to_end():
             line.close()
         await asyncio.sleep(0.3)
 
-    with served(board) as port:
+    with served(room_state) as port:
         asyncio.run(act(port))
         for _ in range(50):
-            if not board.seats:
+            if not room_state.connections:
                 break
             time.sleep(0.1)
-        assert not board.seats
+        assert not room_state.connections
 
 
 def test_a_page_finds_its_room(monkeypatch):
@@ -834,11 +848,11 @@ def test_a_page_finds_its_room(monkeypatch):
     assert "function roomLink" not in script(False)  # a notebook has no room
 
 
-def test_nothing_is_written_to_disk(board, tmp_path, monkeypatch):
+def test_nothing_is_written_to_disk(room_state, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
-    first, _ = pair(board)
+    first, _ = pair(room_state)
     first.say(do="post")
-    board.act({"do": "say", "text": "hello"})
-    board.wall.as_csv()
-    assert board.wall.posts
+    room_state.instructor_actions.handle({"do": "say", "text": "hello"})
+    room_state.wall.as_csv()
+    assert room_state.wall.posts
     assert list(tmp_path.iterdir()) == []

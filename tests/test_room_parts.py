@@ -12,14 +12,23 @@ import pytest
 from tornado.httputil import HTTPHeaders
 
 from rsdesign.core.choices import DesignError
-from rsdesign.pages.room import auth as door
+from rsdesign.pages.room import auth, network
 from rsdesign.pages.room import check as checking
-from rsdesign.pages.room import network
-from rsdesign.pages.room.access import SAFE, Gate, host_of
-from rsdesign.pages.room.limits import AWAY, BURST, FAIR, LEFT, NOBODY, RATE, WAIT, Crowd, Traffic
+from rsdesign.pages.room.access import SAFE_PATH, AccessRouter, host_of
+from rsdesign.pages.room.lan import LanAccess
+from rsdesign.pages.room.limits import (
+    BURST,
+    FAIR_SHARE,
+    LEFT_GRACE,
+    MAX_ABSENCE,
+    RATE,
+    SPACE_TIMEOUT,
+    UNOPENED_GRACE,
+    KernelLimits,
+    MessageLimits,
+)
 from rsdesign.pages.room.poster import poster, wifi_text
-from rsdesign.pages.room.rate_limit import Bucket
-from rsdesign.pages.room.room import Room
+from rsdesign.pages.room.rate_limit import TokenBucket
 from rsdesign.pages.server import sockets
 from rsdesign.pages.server.loopback import is_loopback
 
@@ -41,19 +50,19 @@ WHOLE = {"channel": "shell", "header": {"msg_type": "comm_msg"}, "parent_header"
 
 
 def test_an_honest_message_is_read():
-    assert sockets.kind_of(json.dumps(WHOLE)) == "comm_msg"
-    assert sockets.kind_of(json.dumps({k: v for k, v in WHOLE.items() if k != "buffers"}))
+    assert sockets.message_type(json.dumps(WHOLE)) == "comm_msg"
+    assert sockets.message_type(json.dumps({k: v for k, v in WHOLE.items() if k != "buffers"}))
     for name in ("fish", "pez ñ", "魚", "\U0001f41f", "\\ud800", "a\u200db\n"):
         honest = {**WHOLE, "content": {"data": {"text": name}}}
-        assert sockets.kind_of(json.dumps(honest)) == "comm_msg"
-        assert sockets.kind_of(json.dumps(honest, ensure_ascii=False)) == "comm_msg"
+        assert sockets.message_type(json.dumps(honest)) == "comm_msg"
+        assert sockets.message_type(json.dumps(honest, ensure_ascii=False)) == "comm_msg"
 
 
 @pytest.mark.parametrize("part", ["header", "parent_header", "metadata", "content"])
 def test_a_message_that_lacks_a_part_is_not_read(part):
-    assert sockets.kind_of(json.dumps({k: v for k, v in WHOLE.items() if k != part})) is None
+    assert sockets.message_type(json.dumps({k: v for k, v in WHOLE.items() if k != part})) is None
     for odd in (None, 1, "x", []):
-        assert sockets.kind_of(json.dumps({**WHOLE, part: odd})) is None
+        assert sockets.message_type(json.dumps({**WHOLE, part: odd})) is None
 
 
 @pytest.mark.parametrize(
@@ -63,55 +72,57 @@ def test_a_message_that_lacks_a_part_is_not_read(part):
     ids=ascii,
 )  # fmt: skip
 def test_a_message_that_would_break_the_line_is_not_read(odd):
-    assert sockets.kind_of(json.dumps({**WHOLE, **odd})) is None
+    assert sockets.message_type(json.dumps({**WHOLE, **odd})) is None
 
 
 def test_a_message_that_cannot_be_passed_on_is_told(monkeypatch):
-    page = sockets.Prompt.__new__(sockets.Prompt)
+    page = sockets.KernelWebSocket.__new__(sockets.KernelWebSocket)
     page.kernel_id, told = "k", []
-    monkeypatch.setattr(sockets.Prompt, "settings", {"traffic": Traffic(Clock())})
-    monkeypatch.setattr(page, "tell", told.append, raising=False)
+    monkeypatch.setattr(
+        sockets.KernelWebSocket, "settings", {"message_limits": MessageLimits(Clock())}
+    )
+    monkeypatch.setattr(page, "send_notice", told.append, raising=False)
     page.on_message(json.dumps(WHOLE))  # there is no connection, which is an error inside
-    assert told == [sockets.NOT_READ]
+    assert told == [sockets.UNREADABLE]
 
 
 @pytest.mark.parametrize(
     "origin", ["http://[", "http://[::1", "http://]", "null", "", "http://a\u2100b", "::"]
 )
-def test_an_origin_that_cannot_be_read_is_a_stranger(origin):
+def test_an_origin_that_cannot_be_read_is_a_refusal(origin):
     class Asked:
         headers = HTTPHeaders({"Host": "localhost:8866", "Origin": origin})
 
-    assert "A page of another site" in Gate(None, "/", 8866)._stranger(Asked)
+    assert "A page of another site" in AccessRouter(None, "/", 8866)._refusal(Asked)
     Asked.headers["Origin"] = "http://LOCALHOST:8866"
-    assert Gate(None, "/", 8866)._stranger(Asked) == ""
+    assert AccessRouter(None, "/", 8866)._refusal(Asked) == ""
 
 
-# --- the door ------------------------------------------------------------------------------
+# --- authentication ------------------------------------------------------------------------
 
 
 def test_codes_are_random_readable_and_long_enough():
-    codes = {door.Keys.made().code for _ in range(500)}
+    codes = {auth.RoomKeys.generate().code for _ in range(500)}
     assert len(codes) == 500
     assert {len(c) for c in codes} == {8}
     assert set("".join(codes)) <= set("23456789abcdefghjkmnpqrstuvwxyz")
-    assert len(door.LETTERS) ** door.LENGTH > 8e11
+    assert len(auth.CODE_LETTERS) ** auth.CODE_LENGTH > 8e11
 
 
 @pytest.mark.parametrize("code", ["short", "ab-cd", "ünïcödé9", "--------"])
 def test_a_code_that_is_easily_guessed_is_refused(code):
     with pytest.raises(DesignError, match="at least 8 letters or digits"):
-        door.Keys.made(code)
+        auth.RoomKeys.generate(code)
 
 
 def test_cookies_are_sealed_and_run_out():
-    keys, other = door.Keys.made(), door.Keys.made()
-    cookie = keys.cookie(door.VISITOR, now=1000)
-    name, role = keys.read(cookie, now=1000 + door.LASTS - 1)
+    keys, other = auth.RoomKeys.generate(), auth.RoomKeys.generate()
+    cookie = keys.cookie(auth.VISITOR, now=1000)
+    name, role = keys.read(cookie, now=1000 + auth.LIFETIME - 1)
     assert role == "visitor"
     assert name not in keys.code
-    assert keys.cookie(door.VISITOR, now=1000) != cookie, "each visitor has a name of their own"
-    assert keys.read(cookie, now=1000 + door.LASTS) is None
+    assert keys.cookie(auth.VISITOR, now=1000) != cookie, "each visitor has a name of their own"
+    assert keys.read(cookie, now=1000 + auth.LIFETIME) is None
     assert other.read(cookie, now=1000) is None
     head, _, seal = cookie.rpartition(".")
     for forged in ("", ".", "a.b", head, f"{head}.", f"{head}.é", f"{head.replace('visitor', 'instructor')}.{seal}",
@@ -122,7 +133,7 @@ def test_cookies_are_sealed_and_run_out():
 
 
 def test_whose_token_it_is():
-    keys = door.Keys.made("fishfish9")
+    keys = auth.RoomKeys.generate("fishfish9")
     assert keys.role("FISH-fish 9") == "visitor"
     assert keys.role(keys.instructor) == "instructor"
     for wrong in ("", "fishfish", "fishfish99", keys.instructor.swapcase(), "é" * 300, keys.seal):
@@ -131,43 +142,43 @@ def test_whose_token_it_is():
 
 def test_wrong_tries_wait_longer_and_longer():
     clock = Clock()
-    tries = door.Tries(clock)
+    attempts = auth.AttemptLimiter(clock)
     waits = []
     for _ in range(12):
-        clock.now += tries.wait("a")
-        tries.fail("a")
-        waits.append(tries.wait("a"))
+        clock.now += attempts.wait("a")
+        attempts.record_failure("a")
+        waits.append(attempts.wait("a"))
     assert waits == [0, 0, 0, 0, 1, 2, 4, 8, 16, 30, 30, 30]
-    assert tries.wait("b") == 0
-    tries.right("a")
-    assert tries.wait("a") == 0
-    assert tries.wrong == 12
+    assert attempts.wait("b") == 0
+    attempts.reset("a")
+    assert attempts.wait("a") == 0
+    assert attempts.wrong == 12
     for _ in range(1100):  # a day of guessing: the wait has its end, and the counting none
-        tries.fail("a")
-    assert tries.wait("a") == 30
-    tries = door.Tries(clock)
+        attempts.record_failure("a")
+    assert attempts.wait("a") == 30
+    attempts = auth.AttemptLimiter(clock)
     # At one try in 30 s, three hours of guessing are 360 of 850 thousand million codes.
-    for n in range(3 * door.MOST_ADDRESSES):
-        tries.fail(str(n))
-    assert len(tries._by) == door.MOST_ADDRESSES
+    for n in range(3 * auth.MAX_ADDRESSES):
+        attempts.record_failure(str(n))
+    assert len(attempts._failures) == auth.MAX_ADDRESSES
 
 
 def test_a_room_that_broke_off_keeps_its_keys_for_twelve_hours(tmp_path, monkeypatch):
     for name in ("XDG_STATE_HOME", "LOCALAPPDATA", "HOME"):
         monkeypatch.setenv(name, str(tmp_path))
-    first, again = door.opened(8866, now=0)
+    first, again = auth.load_keys(8866, now=0)
     assert not again
-    assert door.opened(8866, now=door.LASTS - 1) == (first, True)
-    assert door.opened(8866, first.code.upper(), now=10) == (first, True)
-    assert door.opened(8867, now=10)[0] != first
-    assert door.opened(8866, "another-code", now=10)[0].code == "anothercode"
-    kept, _ = door.opened(8866, now=20)
-    assert door.opened(8866, now=20 + door.LASTS + 1)[0] != kept
-    door.state_file(8866).write_text("{", encoding="utf-8")
-    assert not door.opened(8866, now=30)[1]
-    door.closed(8866)
-    assert not door.state_file(8866).exists()
-    door.closed(8866)
+    assert auth.load_keys(8866, now=auth.LIFETIME - 1) == (first, True)
+    assert auth.load_keys(8866, first.code.upper(), now=10) == (first, True)
+    assert auth.load_keys(8867, now=10)[0] != first
+    assert auth.load_keys(8866, "another-code", now=10)[0].code == "anothercode"
+    kept, _ = auth.load_keys(8866, now=20)
+    assert auth.load_keys(8866, now=20 + auth.LIFETIME + 1)[0] != kept
+    auth.state_file(8866).write_text("{", encoding="utf-8")
+    assert not auth.load_keys(8866, now=30)[1]
+    auth.discard_keys(8866)
+    assert not auth.state_file(8866).exists()
+    auth.discard_keys(8866)
 
 
 # --- counting --------------------------------------------------------------------------------
@@ -175,160 +186,160 @@ def test_a_room_that_broke_off_keeps_its_keys_for_twelve_hours(tmp_path, monkeyp
 
 def test_a_person_is_never_cut_off_and_a_flood_is_until_it_ends():
     clock = Clock()
-    traffic = Traffic(clock)
+    limits = MessageLimits(clock)
     for _ in range(60 * 60):  # a minute of the fastest drag
         clock.now += 1 / 60
-        assert traffic.take("person")
+        assert limits.take("person")
     taken = 0
     for _ in range(10_000):  # ten seconds of a thousand a second
         clock.now += 0.001
-        taken += traffic.take("flood")
+        taken += limits.take("flood")
     assert taken <= 1.2 * BURST, "the flood itself never opens it again"
-    assert traffic.dropped == 10_000 - taken
-    assert traffic.take("person")
+    assert limits.dropped == 10_000 - taken
+    assert limits.take("person")
     clock.now += 1.1
-    assert traffic.take("flood"), "it is heard again after a second of quiet"
-    traffic.forget({"person"})
-    assert set(traffic._by) == {"person"}
+    assert limits.take("flood"), "it is heard again after a second of quiet"
+    limits.forget_all_but({"person"})
+    assert set(limits._buckets) == {"person"}
 
 
 def test_a_long_message_counts_as_several():
     clock = Clock()
-    traffic = Traffic(clock)
-    taken = sum(traffic.take("page", 900_000) for _ in range(20))
+    limits = MessageLimits(clock)
+    taken = sum(limits.take("page", 900_000) for _ in range(20))
     assert taken == BURST // 10
     clock.now += 60
-    assert traffic.take("page", 900_000)
+    assert limits.take("page", 900_000)
 
 
 def test_just_under_the_rate_passes_for_ever():
     clock = Clock()
-    bucket = Bucket(BURST, RATE, 50, clock)
+    bucket = TokenBucket(BURST, RATE, 50, clock)
     for _ in range(5000):
         clock.now += 1.01 / RATE
         assert bucket.take()
 
 
-class Programs:
+class FakeKernelManager:
     def __init__(self, *names):
-        self.names = list(names)
+        self.ids = list(names)
 
     def list_kernel_ids(self):
-        return list(self.names)
+        return list(self.ids)
 
     async def shutdown_kernel(self, name):
-        self.names.remove(name)
+        self.ids.remove(name)
 
 
-def crowd(count, most, holder=lambda n: f"v{n}"):
+def limits_with(count, most, holder=lambda n: f"v{n}"):
     clock = Clock()
-    made = Crowd(Programs(*map(str, range(count))), set, most, clock, clock.sleep)
+    made = KernelLimits(FakeKernelManager(*map(str, range(count))), set, most, clock, clock.sleep)
     for n in range(count):
-        made.came(str(n), holder(n))
+        made.on_connect(str(n), holder(n))
     return made, clock
 
 
-def while_one_ends(some, meanwhile):
+def during_shutdown(some, meanwhile):
     """What happens while a program is being ended, which takes its time."""
 
     async def shutdown(name):
-        some.programs.names.remove(name)
+        some.kernel_manager.ids.remove(name)
         meanwhile()
 
-    some.programs.shutdown_kernel = shutdown
+    some.kernel_manager.shutdown_kernel = shutdown
 
 
-def two_left(count, most, ago):
+def two_disconnected(count, most, ago):
     """A room in which the first two pages were left so long ago."""
-    some, clock = crowd(count, most)
-    some.went("0")
-    some.went("1")
+    some, clock = limits_with(count, most)
+    some.on_disconnect("0")
+    some.on_disconnect("1")
     clock.now = ago
     return some, clock
 
 
 def test_pages_that_were_left_make_room_the_longest_first():
-    full, clock = crowd(4, 4)
-    full.went("2")
+    full, clock = limits_with(4, 4)
+    full.on_disconnect("2")
     clock.now = 1
-    full.went("1")
-    assert asyncio.run(full.room_for("new"))
-    assert clock.now >= LEFT, "a page that reloads has a moment"
-    assert full.programs.names == ["0", "1", "3"]
+    full.on_disconnect("1")
+    assert asyncio.run(full.make_space("new"))
+    assert clock.now >= LEFT_GRACE, "a page that reloads has a moment"
+    assert full.kernel_manager.ids == ["0", "1", "3"]
 
 
 def test_a_full_room_waits_for_no_one_when_nobody_is_about_to_go():
-    full, clock = crowd(4, 4)
-    assert not asyncio.run(full.room_for("new"))
+    full, clock = limits_with(4, 4)
+    assert not asyncio.run(full.make_space("new"))
     assert clock.now == 0
 
 
 def test_thirty_who_come_as_thirty_leave_all_get_in():
-    full, clock = crowd(60, 60)
+    full, clock = limits_with(60, 60)
     for n in range(30):
-        full.went(str(n))
+        full.on_disconnect(str(n))
 
     async def all_of_them():
         for n in range(30):
-            assert await full.room_for(f"new {n}")
-            full.programs.names.append(f"program {n}")
-            full.came(f"program {n}", f"new {n}")
+            assert await full.make_space(f"new {n}")
+            full.kernel_manager.ids.append(f"program {n}")
+            full.on_connect(f"program {n}", f"new {n}")
 
     asyncio.run(all_of_them())
-    assert clock.now < LEFT + 1
-    assert not asyncio.run(full.room_for("one more"))
+    assert clock.now < LEFT_GRACE + 1
+    assert not asyncio.run(full.make_space("one more"))
 
 
 def test_a_program_whose_page_has_long_gone_ends_also_where_there_is_room():
-    some, clock = crowd(3, 60)
-    some.went("0")
-    some.went("1")
-    clock.now = AWAY - 1
-    assert asyncio.run(some.tidy()) == []
-    some.came("1", "v1")  # the phone is awake again
-    clock.now = AWAY
-    assert asyncio.run(some.tidy()) == ["0"]
-    assert some.programs.names == ["1", "2"]
-    clock.now = 10 * AWAY
-    assert asyncio.run(some.tidy()) == [], "a page that is open keeps its program"
+    some, clock = limits_with(3, 60)
+    some.on_disconnect("0")
+    some.on_disconnect("1")
+    clock.now = MAX_ABSENCE - 1
+    assert asyncio.run(some.end_abandoned()) == []
+    some.on_connect("1", "v1")  # the phone is awake again
+    clock.now = MAX_ABSENCE
+    assert asyncio.run(some.end_abandoned()) == ["0"]
+    assert some.kernel_manager.ids == ["1", "2"]
+    clock.now = 10 * MAX_ABSENCE
+    assert asyncio.run(some.end_abandoned()) == [], "a page that is open keeps its program"
 
 
 def test_a_program_whose_page_was_closed_ends_at_once_and_a_lost_line_may_come_back():
-    some, clock = crowd(3, 60)
-    some.went("0", said=True)
-    some.went("1")
-    clock.now = LEFT
-    assert asyncio.run(some.tidy()) == ["0"]
-    some.came("1", "v1")
-    some.came("1", "v1")  # a line opened anew before the old one was found dead
-    some.went("1", said=True)
-    clock.now = 2 * AWAY
-    assert asyncio.run(some.tidy()) == []
+    some, clock = limits_with(3, 60)
+    some.on_disconnect("0", left=True)
+    some.on_disconnect("1")
+    clock.now = LEFT_GRACE
+    assert asyncio.run(some.end_abandoned()) == ["0"]
+    some.on_connect("1", "v1")
+    some.on_connect("1", "v1")  # a line opened anew before the old one was found dead
+    some.on_disconnect("1", left=True)
+    clock.now = 2 * MAX_ABSENCE
+    assert asyncio.run(some.end_abandoned()) == []
 
 
 def test_a_page_that_came_back_and_dropped_again_while_another_was_ended_keeps_its_time():
-    some, clock = two_left(2, 60, AWAY)
+    some, clock = two_disconnected(2, 60, MAX_ABSENCE)
 
     def back_and_gone():
         clock.now += 5
-        some.came("1", "v1")
-        some.went("1")
+        some.on_connect("1", "v1")
+        some.on_disconnect("1")
 
-    while_one_ends(some, back_and_gone)
-    assert asyncio.run(some.tidy()) == ["0"]
-    assert some.programs.names == ["1"]
+    during_shutdown(some, back_and_gone)
+    assert asyncio.run(some.end_abandoned()) == ["0"]
+    assert some.kernel_manager.ids == ["1"]
 
 
 def test_two_hundred_loads_without_a_page_all_get_in():
-    full, clock = crowd(0, 60)
+    full, clock = limits_with(0, 60)
 
     async def loads():
         for n in range(200):
             start = clock.now
-            assert await full.room_for("here")
-            assert clock.now - start <= WAIT
-            full.programs.names.append(str(n))
-            full.count()
+            assert await full.make_space("here")
+            assert clock.now - start <= SPACE_TIMEOUT
+            full.kernel_manager.ids.append(str(n))
+            full.kernel_count()
             clock.now += 0.1
 
     asyncio.run(loads())
@@ -336,68 +347,68 @@ def test_two_hundred_loads_without_a_page_all_get_in():
 
 
 def test_a_full_room_takes_from_whoever_has_more_than_is_fair():
-    full, _ = crowd(20, 20, lambda n: "greedy" if n < FAIR + 1 else f"v{n}")
-    assert not asyncio.run(full.room_for("greedy")), "not for the greedy one"
-    assert asyncio.run(full.room_for("new"))
-    assert full.count() == 19
-    full.programs.names.append("20")
-    full.came("20", "new")
-    assert not asyncio.run(full.room_for("newer")), "all that is left is fair"
+    full, _ = limits_with(20, 20, lambda n: "greedy" if n < FAIR_SHARE + 1 else f"v{n}")
+    assert not asyncio.run(full.make_space("greedy")), "not for the greedy one"
+    assert asyncio.run(full.make_space("new"))
+    assert full.kernel_count() == 19
+    full.kernel_manager.ids.append("20")
+    full.on_connect("20", "new")
+    assert not asyncio.run(full.make_space("newer")), "all that is left is fair"
 
 
 def test_programs_that_nobody_came_for_make_room_too():
-    full, clock = crowd(1, 3)
-    full.programs.names += ["a", "b"]
-    assert full.count() == 3
-    full.came("b", "late")
-    assert asyncio.run(full.room_for("new"))
-    assert clock.now >= NOBODY
-    assert full.programs.names == ["0", "b"]
+    full, clock = limits_with(1, 3)
+    full.kernel_manager.ids += ["a", "b"]
+    assert full.kernel_count() == 3
+    full.on_connect("b", "late")
+    assert asyncio.run(full.make_space("new"))
+    assert clock.now >= UNOPENED_GRACE
+    assert full.kernel_manager.ids == ["0", "b"]
 
 
 def test_a_program_that_waited_in_the_pool_is_not_taken_from_the_page_that_got_it():
     pool, clock = {"pooled"}, Clock()
-    made = Crowd(Programs("pooled"), lambda: pool, 2, clock, clock.sleep)
-    made._unmet["pooled"] = 0.0  # seen while it was started, before it stood in the pool
+    made = KernelLimits(FakeKernelManager("pooled"), lambda: pool, 2, clock, clock.sleep)
+    made._unopened["pooled"] = 0.0  # seen while it was started, before it stood in the pool
     clock.now = 100
-    assert made.count() == 0
+    assert made.kernel_count() == 0
     pool.clear()  # handed out, its page is being made
-    made.programs.names.append("other")
-    made.came("other", "v")
-    assert made.count() == 2
-    asyncio.run(made.room_for("new"))
-    assert clock.now >= 100 + NOBODY
+    made.kernel_manager.ids.append("other")
+    made.on_connect("other", "v")
+    assert made.kernel_count() == 2
+    asyncio.run(made.make_space("new"))
+    assert clock.now >= 100 + UNOPENED_GRACE
 
 
 def test_a_page_that_came_while_another_was_ended_keeps_its_program():
-    full, _ = two_left(3, 2, LEFT)
-    while_one_ends(full, lambda: full.came("1", "v1"))
-    assert not asyncio.run(full.room_for("new"))
-    assert full.programs.names == ["1", "2"]
+    full, _ = two_disconnected(3, 2, LEFT_GRACE)
+    during_shutdown(full, lambda: full.on_connect("1", "v1"))
+    assert not asyncio.run(full.make_space("new"))
+    assert full.kernel_manager.ids == ["1", "2"]
 
 
 def test_a_page_that_is_being_made_counts_once():
-    some, _ = crowd(3, 10)
+    some, _ = limits_with(3, 10)
     some.starting = 2
-    assert some.count() == 5
-    some.programs.names.append("made, not met")
+    assert some.kernel_count() == 5
+    some.kernel_manager.ids.append("made, not met")
     some.starting -= 1  # what it started is there
-    assert some.count() == 5
+    assert some.kernel_count() == 5
     some.starting -= 1  # and one gave up
-    assert some.count() == 4
+    assert some.kernel_count() == 4
 
 
 def test_pages_that_start_beside_pages_that_nobody_came_for_count_all():
     """59 loaded and left unmet once let 59 more start beside them."""
-    some, _ = crowd(0, 60)
-    some.programs.names += [f"unmet {n}" for n in range(59)]
+    some, _ = limits_with(0, 60)
+    some.kernel_manager.ids += [f"unmet {n}" for n in range(59)]
     some.starting = 1
-    assert some.count() == 60
-    assert some._to_end("new") == []
+    assert some.kernel_count() == 60
+    assert some._may_end_for("new") == []
 
 
 def test_page_loads_of_one_visitor_are_paced():
-    some, clock = crowd(0, 10)
+    some, clock = limits_with(0, 10)
     assert sum(some.may_load("a") for _ in range(100)) == 60
     assert some.may_load("b")
     clock.now += 2.1
@@ -409,9 +420,9 @@ def test_page_loads_of_one_visitor_are_paced():
 
 def test_addresses_of_this_server_only():
     for good in ("/", "/voila/render/10_a.ipynb", "/a-b/c~d"):
-        assert SAFE.fullmatch(good)
+        assert SAFE_PATH.fullmatch(good)
     for bad in ("", "//x", "/\\x", "x", "/x?y", "/x:y", "/a b", "/x\n", "/@x"):
-        assert not SAFE.fullmatch(bad)
+        assert not SAFE_PATH.fullmatch(bad)
     assert host_of("Barn.Local.:80") == "barn.local"
     assert host_of("[fe80::1]") == "fe80::1"
     assert [is_loopback(a) for a in ("127.9.9.9", "::1", "::ffff:127.0.0.1", "localhost", "192.168.0.1", "")] \
@@ -421,7 +432,7 @@ def test_addresses_of_this_server_only():
 def test_what_kind_of_address_it_is():
     kind = {
         ("wlan0", "192.168.8.2"): "private", ("eth0", "10.1.2.3"): "private", ("eth0", "8.8.8.8"): "public",
-        ("eth0", "169.254.7.7"): "alone", ("docker0", "172.17.0.1"): "virtual", ("utun3", "10.0.0.2"): "virtual",
+        ("eth0", "169.254.7.7"): "link-local", ("docker0", "172.17.0.1"): "virtual", ("utun3", "10.0.0.2"): "virtual",
         ("vEthernet (WSL)", "172.20.0.1"): "virtual",
     }  # fmt: skip
     for (interface, address), wanted in kind.items():
@@ -459,7 +470,7 @@ def test_the_poster_escapes_what_it_is_given():
 def test_a_room_that_cannot_be_says_why(about, words, monkeypatch, tmp_path):
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path))
     with pytest.raises(DesignError, match=words):
-        Room(8866, **about)
+        LanAccess(8866, **about)
 
 
 # --- the check ------------------------------------------------------------------------------

@@ -22,7 +22,7 @@ from rooms import CODE, LAN, Client, RoomServer
 from websockets.exceptions import ConnectionClosed, InvalidStatus
 from websockets.sync.client import connect
 
-from rsdesign.pages.server.sockets import MOST_LINES
+from rsdesign.pages.server.sockets import MAX_SOCKETS_PER_KERNEL
 
 if not LAN:
     missing(ON_NO_NETWORK, allow_module_level=True)
@@ -378,7 +378,7 @@ def test_one_that_reads_nothing_is_let_go():
     from rsdesign.pages.server import sockets
 
     class Stream:
-        _write_buffer = bytes(sockets.BACKLOG + 1)
+        _write_buffer = bytes(sockets.MAX_BACKLOG + 1)
         gone = False
 
         def close(self):
@@ -387,7 +387,7 @@ def test_one_that_reads_nothing_is_let_go():
     class Line:
         stream = Stream()
 
-    class Page(sockets.Prompt):
+    class Page(sockets.KernelWebSocket):
         def __init__(self):
             self.ws_connection = Line()
 
@@ -466,7 +466,7 @@ def test_the_line_of_a_program_is_no_page_and_there_are_few_of_them(room, cookie
     assert "open the page itself" in text
     url = f"ws://{LAN}:{room.port}/api/kernels/{page.program}/channels?session_id="
     line = lambda n: connect(f"{url}{n}", additional_headers={"Cookie": cookie}, compression=None)  # noqa: E731
-    more = [line(n) for n in range(MOST_LINES - 1)]
+    more = [line(n) for n in range(MAX_SOCKETS_PER_KERNEL - 1)]
     with pytest.raises(InvalidStatus) as refused:
         line("more")
     assert refused.value.response.status_code == 429

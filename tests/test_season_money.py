@@ -422,6 +422,6 @@ def test_the_pull_of_a_wall_is_in_pounds_a_foot():
 
 
 def test_the_header_says_the_mean_feed_beside_the_biggest_day():
-    assert blocks.strip(Session()).startswith(
+    assert blocks.summary_line(Session()).startswith(
         "Your fish eat 3.4 lb on the biggest day, 1.8 lb on a mean day"
     )

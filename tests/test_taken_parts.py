@@ -185,7 +185,7 @@ def test_a_part_that_the_sizing_took_is_never_amber():
 
 
 def test_the_tightest_part_is_the_worst_one_everywhere():
-    from rsdesign.pages.blocks import strip
+    from rsdesign.pages.blocks import summary_line
     from rsdesign.pages.room.results import limit_of
     from rsdesign.pages.session import Session
     from rsdesign.report.drawings.system import plan_view
@@ -200,7 +200,7 @@ def test_the_tightest_part_is_the_worst_one_everywhere():
     assert margins == sorted(margins)
     session = Session()
     session.design = design
-    assert "tightest: settler" in strip(session) or session.sizing is not None
+    assert "tightest: settler" in summary_line(session) or session.sizing is not None
 
 
 ONLY_A_PERSON = {

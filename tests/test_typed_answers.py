@@ -11,7 +11,7 @@ import pytest
 from rsdesign.core import unit_words as unitwords
 from rsdesign.core.kinds import FAMILIES, KINDS, UnitError
 from rsdesign.core.units import from_plain
-from rsdesign.pages.classroom import class_session as desk
+from rsdesign.pages.classroom import class_session
 from rsdesign.teaching import typed_sums
 from rsdesign.teaching.answers import unit_named
 from rsdesign.teaching.bank import bank, exercise
@@ -229,11 +229,11 @@ def test_a_sum_is_an_answer_and_goes_through_the_two_boxes():
     (ask,) = found.exercise.asks
     for number in (f"{size / 4:.4f}*4", f"={size - 100:.1f}+100", f"({size:.1f}+{size:.1f})/2",
                    f"2 x {size / 2:.2f}", f"{3 * size:.2f}/3 = {size:.0f}"):  # fmt: skip
-        typed = desk.typed_answers(found, {ask.name: {"number": number, "unit": "gal"}})
+        typed = class_session.typed_answers(found, {ask.name: {"number": number, "unit": "gal"}})
         assert typed == {ask.name: f"{number} gal"}
         assert check(found, typed).right, number
-        boxes = desk.parted(typed[ask.name])
-        assert desk.joined(boxes["number"], boxes["unit"]) == typed[ask.name]
+        boxes = class_session.split_unit(typed[ask.name])
+        assert class_session.join_unit(boxes["number"], boxes["unit"]) == typed[ask.name]
     said = one(found, "1/0 gal")
     assert (
         said.words

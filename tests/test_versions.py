@@ -8,12 +8,11 @@ import pytest
 from rsdesign.__main__ import main
 from rsdesign.core.choices import DesignError
 from rsdesign.core.units import from_plain
-from rsdesign.pages.classroom import class_session as desk
-from rsdesign.pages.classroom import view
+from rsdesign.pages.classroom import class_session, view
 from rsdesign.pages.classroom.instructor import InstructorSession
 from rsdesign.pages.classroom.learner import LearnerSession
-from rsdesign.pages.room import submission_box as trays
-from rsdesign.pages.room.submission_box import KEPT, MOST_OF_ONE, AskFirstError, Tray
+from rsdesign.pages.room import submission_box
+from rsdesign.pages.room.submission_box import KEPT, MAX_VERSIONS, AskFirstError, SubmissionBox
 from rsdesign.teaching import papergrid, submissions, versions
 from rsdesign.teaching.attemptlog import AttemptLog, folder_of
 from rsdesign.teaching.classbook import ClassBook, class_text, with_check
@@ -54,8 +53,8 @@ def table(work) -> dict:
     return json.loads(file(work))
 
 
-def class_tray() -> Tray:
-    return Tray(lambda: BOOK)
+def class_box() -> SubmissionBox:
+    return SubmissionBox(lambda: BOOK)
 
 
 def points(marks, name=NAME):
@@ -66,13 +65,13 @@ def points(marks, name=NAME):
 def class_file(tmp_path, monkeypatch):
     path = tmp_path / "class.toml"
     path.write_text(class_text(BOOK), encoding="utf-8")
-    monkeypatch.setenv(desk.CLASS_FILE, str(path))
+    monkeypatch.setenv(class_session.CLASS_FILE, str(path))
     return path
 
 
 def said(session, **message) -> dict:
     session.handle(message)
-    assert session.notice != desk.SORRY
+    assert session.notice != class_session.SORRY
     found = view.compose(session)
     json.dumps(found, allow_nan=False)
     return found
@@ -107,93 +106,93 @@ def opened(code=CODE) -> LearnerSession:
     ],
 )
 def test_a_hand_in_with_a_bad_seal_is_refused_on_arrival(change, words):
-    tray = class_tray()
+    box = class_box()
     good = table(done(WRONG))
-    assert tray.take(good).startswith("Handed in")
+    assert box.take(good).startswith("Handed in")
     with pytest.raises(DesignError, match=words):
-        tray.take(good | change)
-    assert [f["text"] for f in tray.all()] == [json.dumps(good, ensure_ascii=False)]
+        box.take(good | change)
+    assert [f["text"] for f in box.files()] == [json.dumps(good, ensure_ascii=False)]
 
 
 def test_a_code_that_is_not_of_the_class_and_another_edition_are_refused_on_arrival():
     stranger = exercise_set(SET, "ZZZZ-2", BOOK.key)
     with pytest.raises(DesignError, match="not a code of this class"):
-        class_tray().take(json.loads(submissions.write(submissions.blank(stranger), stranger)))
+        class_box().take(json.loads(submissions.write(submissions.blank(stranger), stranger)))
     old = submissions.Submission(SET, "00000000", found_set().class_mark, CODE, "class")
     with pytest.raises(DesignError, match="another version of the set"):
-        class_tray().take(json.loads(submissions.write(old, found_set())))
+        class_box().take(json.loads(submissions.write(old, found_set())))
 
 
 def test_a_class_that_cannot_be_read_is_said_without_its_path(class_file):
-    tray = Tray(desk.class_at_hand)
-    assert tray.take(table(done(WRONG))).startswith("Handed in")
+    box = SubmissionBox(class_session.local_class)
+    assert box.take(table(done(WRONG))).startswith("Handed in")
     class_file.unlink()
     with pytest.raises(DesignError) as told:
-        tray.take(table(done(WRONG[:1])))
-    assert str(told.value) == trays.NO_CLASS
+        box.take(table(done(WRONG[:1])))
+    assert str(told.value) == submission_box.NO_CLASS
 
 
 def test_without_a_class_every_file_is_kept_and_a_forged_one_replaces_none():
-    tray = Tray()
+    box = SubmissionBox()
     good = table(done(WRONG))
-    tray.take(good)
-    for n in range(MOST_OF_ONE - 1):
-        tray.take(good | {"seal": f"forged {n}", "work": {}}, sure=True)
+    box.take(good)
+    for n in range(MAX_VERSIONS - 1):
+        box.take(good | {"seal": f"forged {n}", "work": {}}, sure=True)
     with pytest.raises(DesignError, match="different versions"):
-        tray.take(good | {"seal": "one more", "work": {}}, sure=True)
-    assert tray.all()[0]["text"] == json.dumps(good, ensure_ascii=False)
-    items = [(f["name"], f["text"]) for f in tray.all()]
+        box.take(good | {"seal": "one more", "work": {}}, sure=True)
+    assert box.files()[0]["text"] == json.dumps(good, ensure_ascii=False)
+    items = [(f["name"], f["text"]) for f in box.files()]
     found = mark_items(items, BOOK.key, BOOK.codes)
     assert points(found.marks[0]).attempts == 3
-    assert len(found.refused) == MOST_OF_ONE - 1
+    assert len(found.refused) == MAX_VERSIONS - 1
 
 
 # --- every version is kept --------------------------------------------------------------------
 
 
 def test_a_blank_hand_in_never_replaces_work_and_is_asked_about_first():
-    tray = class_tray()
-    tray.take(table(done(WRONG, 100)))
+    box = class_box()
+    box.take(table(done(WRONG, 100)))
     blank = table(submissions.blank(found_set(), 200))
     with pytest.raises(AskFirstError) as asked:
-        tray.take(blank)
+        box.take(blank)
     assert "holds 0 answers" in str(asked.value)
     assert "3 were" in str(asked.value)
-    assert tray.hear(blank) == (409, {"ask": str(asked.value)})
-    assert len(tray) == 1, "nothing is taken before the answer"
-    assert tray.hear(blank, sure=True)[0] == 200
-    found = mark_items([(f["name"], f["text"]) for f in tray.all()], BOOK.key, BOOK.codes)
+    assert box.receive(blank) == (409, {"ask": str(asked.value)})
+    assert len(box) == 1, "nothing is taken before the answer"
+    assert box.receive(blank, sure=True)[0] == 200
+    found = mark_items([(f["name"], f["text"]) for f in box.files()], BOOK.key, BOOK.codes)
     assert points(found.marks[0]).attempts == 3
     assert found.differ == ()
     assert "holds all of the others" in found.notes[0]
 
 
 def test_work_that_grows_is_not_asked_about():
-    tray = class_tray()
+    box = class_box()
     for n in range(4):
-        tray.take(table(done(WRONG[:n], 100)))
-    assert len(tray) == 4
+        box.take(table(done(WRONG[:n], 100)))
+    assert len(box) == 4
 
 
 def test_of_versions_that_hold_nothing_of_their_own_the_newest_five_stay():
-    tray = class_tray()
+    box = class_box()
     first = done(WRONG[:1], 50, name="feed-batch")  # holds what no other holds
-    tray.take(table(first))
+    box.take(table(first))
     for n in range(9):
-        tray.take(table(done([{"volume": f"{i} gal"} for i in range(n + 1)], 100)), sure=True)
-    kept = [submissions.read(f["text"], BOOK.key) for f in tray.all()]
+        box.take(table(done([{"volume": f"{i} gal"} for i in range(n + 1)], 100)), sure=True)
+    kept = [submissions.read(f["text"], BOOK.key) for f in box.files()]
     assert len(kept) == KEPT
     assert kept[0].work == first.work
     assert [versions.amount(w) for w in kept[1:]] == [6, 7, 8, 9]
-    assert len({f["name"] for f in tray.all()}) == KEPT, "names stay their own"
+    assert len({f["name"] for f in box.files()}) == KEPT, "names stay their own"
 
 
 def test_no_hand_in_is_lost_whatever_comes_and_in_whatever_order():
-    """Random versions: all that ever was taken is in what the tray gives back."""
+    """Random versions: all that ever was taken is in what the box gives back."""
     import random
 
     for seed in range(60):
-        rng, tray, every = random.Random(seed), class_tray(), []
+        rng, box, every = random.Random(seed), class_box(), []
         for at in range(12):
             names = rng.sample([NAME, "feed-batch", "tank-round"], 2)
             work = submissions.blank(found_set(), rng.choice([0, 100, 200, 300]))
@@ -202,9 +201,9 @@ def test_no_hand_in_is_lost_whatever_comes_and_in_whatever_order():
                     work = work.with_attempt(name, {"volume": f"{rng.randrange(4)} gal"}, 1)
             if rng.random() < 0.2:
                 work = work.with_reason(NAME, f"reason {at}")
-            tray.take(table(work), sure=True)
+            box.take(table(work), sure=True)
             every.append(work)
-        kept = [submissions.read(f["text"], BOOK.key) for f in tray.all()]
+        kept = [submissions.read(f["text"], BOOK.key) for f in box.files()]
         assert not versions.missing(versions.together(kept), versions.together(every)), seed
         reasons = {w.work[NAME].reason for w in every if NAME in w.work} - {""}
         assert reasons <= {w.work[NAME].reason for w in kept if NAME in w.work}, seed
@@ -401,7 +400,7 @@ def test_a_damaged_log_and_a_folder_that_cannot_be_written_stop_nobody(class_fil
     assert not log.ready()
     log.attempt(found_set(), NAME, WRONG[0])
     assert log.read(found_set()).work == {}
-    assert desk.use_class(class_file) == ""
+    assert class_session.use_class(class_file) == ""
 
 
 # --- answers on paper -------------------------------------------------------------------------

@@ -200,6 +200,16 @@ def _listed(family: str) -> dict:
     return {registry().Unit(unit.pint): unit for unit in FAMILIES[family] if unit.pint}
 
 
+def _is_reading(value) -> bool:
+    """Whether a quantity is on a scale without an absolute zero, such as degrees Fahrenheit."""
+    import pint  # noqa: PLC0415
+
+    try:
+        return str((value - value).units) != str(value.units)
+    except pint.OffsetUnitCalculusError:
+        return True
+
+
 def from_quantity(value, kind: Kind, name: str):
     """A pint quantity as the plain number of a kind.
 
@@ -217,7 +227,7 @@ def from_quantity(value, kind: Kind, name: str):
             f"{name} is a temperature, but {value} is a difference of temperatures:"
             f" give it in {would_do}, as a reading."
         )
-    if kind.family == "temperature difference" and not value._is_multiplicative:
+    if kind.family == "temperature difference" and _is_reading(value):
         raise UnitError(
             f"{name} is a difference of temperatures, but {value} is a reading:"
             f" give it in {would_do}."

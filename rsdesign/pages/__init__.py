@@ -1,7 +1,7 @@
 """The workbooks' pages: ``page("solids")`` in a notebook shows one.
 
-``series`` lists the pages, ``session`` holds one person's work, ``blocks`` composes what is shown,
-``jupyter`` puts it on a screen, ``serve`` opens the series in a browser.
+``series`` lists the pages, ``session`` keeps one person's state, ``blocks`` composes what is shown,
+``jupyter`` displays it, ``server`` serves the series to browsers, ``room`` shares a class in session.
 """
 
 
@@ -10,7 +10,7 @@ def page(name: str, system: str = "us"):
 
     Served by ``rsdesign serve`` it is the same page without the notebook around it.
     """
-    import os  # noqa: PLC0415  (importing the room stays light)
+    import os  # noqa: PLC0415  (importing this package stays light)
 
     if "VOILA_PREHEAT" in os.environ:
         from .jupyter.served import ServedPage  # noqa: PLC0415
@@ -28,9 +28,9 @@ def check_figures(name: str) -> None:
     from .session import Session  # noqa: PLC0415
 
     if name in {page.name for page in CLASS}:
-        from .classroom.view import say_bank  # noqa: PLC0415
+        from .classroom.view import print_bank  # noqa: PLC0415
 
-        say_bank()
+        print_bank()
         return
     found = [figures(Session(name, system)) for system in ("us", "metric")]
     for us, metric in zip(*found, strict=True):

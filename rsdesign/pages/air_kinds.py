@@ -1,4 +1,4 @@
-"""The kinds of air machine side by side: what each would draw in this design, and a change that saves."""
+"""The kinds of air machine side by side: the power each would draw, and a change that saves power."""
 
 from ..core.choices import DesignError
 from ..core.units import show
@@ -8,14 +8,14 @@ from ..sizing.system import Sizing, figure_at, size, value_at
 from .session import Session
 
 OWNED = ("air.device", "air.flow", "air.plate_watts")
-"""Each tells of a machine that is owned; then no other kind is offered."""
+"""Choices that describe an owned machine; with one of them no other kind is offered."""
 SHOWN = ("air.device", "air.count", "air.wire_power", "standby.daily_energy")
 SAVES = 0.95
-"""A kind is offered where it draws less than this share of the present one's power."""
+"""A kind is offered where it draws less than this share of the present machine's power."""
 
 
 def kinds(session: Session) -> dict[str, Sizing]:
-    """The design with each kind of machine that can give the air; the sizing takes its size."""
+    """The design sized with each kind of machine that can deliver the air."""
     found = {}
     for kind in FIELDS["air.machine"].choice.options():
         try:

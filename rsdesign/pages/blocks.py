@@ -1,7 +1,7 @@
-"""The blocks that a view shows, as plain data, composed from a session; nothing is computed here.
+"""The blocks of a page as plain data, composed from a session; nothing is computed here.
 
-Each block is sent only when it changed.  Numbers are words in the units shown; markup appears
-only in drawings and formulas, which the package itself makes.
+A block is sent only when it changed.  Numbers are text in the units shown; markup appears only in
+drawings and formulas, which the package itself makes.
 """
 
 import math
@@ -9,41 +9,39 @@ import math
 import numpy as np
 
 from ..core.cautions import cautions_on
-from ..core.kinds import KINDS
-from ..core.units import digits, number, parse, show
+from ..core.units import digits, number, show
 from ..report.limits import told_parts, told_words
 from ..report.rules_of_thumb import MAKERS as MAKERS_OF_CARDS
 from ..report.text import TITLES
 from ..report.year_words import first_line, hottest_line
-from ..sizing import margins as verdict
+from ..sizing import margins
 from ..sizing.margins import Check, percent, worst_first
 from ..sizing.system import Sizing, figure_at, value_at
 from ..sizing.worst_first import worst_part
 from ..studies.costfigures import cost_figure, shown_cost
-from ..studies.heat.brief import hot_day
 from ..studies.heat.yearly import full_year, hotter_than_counted
-from . import pictures
-from . import worked_examples as faded
+from . import pictures, worked_examples
 from .controls import described
+from .guesses import guess
 from .own_blocks import MAKERS, SLOW
 from .series import CLASS, SERIES
 from .session import Session
 from .spec import worded
-from .steps import costs_open, opened
+from .steps import costs_open, open_workings
 
-PLAQUES = {
+BADGES = {
     "let the rest out": "tight", "short": "short", "no": "short", "they die": "short", "below": "short", "above": "short",
     "tight": "tight", "sized to fit": "enough", "enough": "enough", "inside": "enough", "yes": "enough",
 }  # fmt: skip
-"""The shape that goes with a word: open, half or solid plaque."""
+"""The badge that goes with a word: short, tight or enough."""
 IN_VIEW = 5
 
 
 def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
     """Every block of a session's page.
 
-    While a slider moves (not ``settled``), blocks that take longer than a blink wait; those that come
-    ``late`` may be asked for apart, so that figures and drawing need not wait for them.
+    While a slider moves (not ``settled``) slow blocks are left out.  Without ``late`` the blocks of
+    ``late_blocks`` are left out too, so that figures and drawing need not wait for them.
     """
     page, sizing, system = session.page, session.sizing, session.system
     found = {
@@ -53,25 +51,26 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
         "picture": pictures.picture(page.picture, sizing, system),
         "figures": figures(session),
         "checks": checks(session),
-        "parts": planks(session),
+        "parts": margin_bars(session),
         "reply": session.reply,
     }
     if settled or not costs_open(session):
-        found["working"] = opened(session)
+        found["working"] = open_workings(session)
     if settled:
-        found["faded"] = faded.example(page.name, session.answers.get(faded.PLACE + page.name, ""))
+        kept = session.answers.get(worked_examples.PLACE + page.name, "")
+        found["faded"] = worked_examples.example(page.name, kept)
     if not SLOW.intersection(page.blocks):
         found["own"] = own(session)
     return found | late_blocks(session, settled) if late else found
 
 
 def due_late(session: Session, settled: bool) -> bool:
-    """Whether a page has blocks that take longer than a blink, and that are due."""
+    """Whether a page has slow blocks to compose now."""
     return session.full or (settled and bool(SLOW.intersection(session.page.blocks)))
 
 
 def late_blocks(session: Session, settled: bool = True) -> dict:
-    """The charts, and what takes longer than a blink."""
+    """The slow blocks: charts, trade-off, and further blocks of the page."""
     found = {"charts": pictures.charts(session), "tradeoff": pictures.tradeoff(session)}
     if settled and SLOW.intersection(session.page.blocks):
         found["own"] = own(session)
@@ -84,7 +83,7 @@ def own(session: Session) -> list[dict]:
 
 
 def frame(session: Session) -> dict:
-    """The header, the navigation, what can be undone, and whatever is wrong."""
+    """The header, the navigation, what can be undone, and the notice."""
     return {
         "page": session.page.name,
         "laid": " ".join(w for w in ("tables", "answer") if getattr(session.page, w)),
@@ -93,7 +92,7 @@ def frame(session: Session) -> dict:
         "class": [{"name": p.name, "file": p.file, "title": p.title} for p in CLASS],
         "units": session.system,
         "full": session.full,
-        "strip": strip(session),
+        "strip": summary_line(session),
         "token": session.token,
         "undo": session.can_undo,
         "redo": session.can_redo,
@@ -107,10 +106,10 @@ def frame(session: Session) -> dict:
     }
 
 
-def strip(session: Session) -> str:
-    """The one line that goes along with every page.
+def summary_line(session: Session) -> str:
+    """The line at the top of every page: feed, and the part with the least margin.
 
-    >>> strip(Session())[:14]
+    >>> summary_line(Session())[:14]
     'Your fish eat '
     """
     sizing = session.sizing
@@ -159,9 +158,9 @@ def text(session: Session, settled: bool = True) -> dict:
 
 
 def year_words(session: Session, settled: bool) -> list[str]:
-    """What the year rests on, and the hottest week where the design counts on too little.
+    """The assumptions behind the year, and the hottest week where the design counts on too little.
 
-    It takes the heat of a year, so while a slider moves the last words stay.
+    Both need the heat of a whole year, so while a slider moves the last words stay.
     """
     if not session.page.year or session.sizing is None:
         return []
@@ -181,7 +180,7 @@ RULE_PARTS = {
     "air": "air",
     "pump": "pump",
 }
-"""The part whose rule of thumb stands on a page, by part."""
+"""The page that shows the rule of thumb of a part."""
 
 
 def rule(session: Session) -> dict | None:
@@ -203,65 +202,8 @@ def rule(session: Session) -> dict | None:
     }
 
 
-def guess(session: Session) -> dict | None:
-    """The guess asked for, what was guessed, and the figure once it was."""
-    ask = session.page.guess
-    if ask is None or session.sizing is None:
-        return None
-    typed = session.guesses.get(session.page.name, "")
-    kind, value = _answer(session.sizing, ask.figure, bool(typed))
-    unit, mark = kind.shown(session.system), session.design.prices.currency
-    money = kind.family.startswith("money")
-    found = {
-        "ask": ask.ask,
-        "unit": f"{mark} {unit.label}".strip() if money else unit.label,
-        "typed": typed,
-        "figure": ask.figure,
-        "answer": "",
-        "words": "",
-    }
-    if not typed:
-        return found
-    answered = show(value, kind, session.system)
-    found["answer"] = f"{mark}{answered}" if money else answered
-    try:
-        guessed = parse(typed, kind, unit)
-    except ValueError:
-        found["words"] = "Write your guess as a number."
-        found["answer"] = ""
-        return found
-    found["words"] = _compared(guessed, value)
-    return found
-
-
-def _answer(sizing: Sizing, path: str, asked: bool):
-    """The kind and the value that a guess is compared with; no value before there is a guess."""
-    kinds = {
-        "cost.each": "price of mass",
-        "heat.evaporation": "daily flow",
-    }
-    if path in kinds and not asked:
-        return KINDS[kinds[path]], 0.0
-    if path == "cost.each":
-        return KINDS["price of mass"], float(full_year(sizing).budget.cost_of_each)
-    if path == "heat.evaporation":
-        return KINDS["daily flow"], hot_day(sizing)["as designed"].evaporation
-    return figure_at(path).kind, float(value_at(sizing, path))
-
-
-def _compared(guessed: float, value: float) -> str:
-    if not (guessed > 0 and value > 0):
-        return "Your guess and ours stand side by side; which would you trust, and why?"
-    times = guessed / value
-    if 0.8 <= times <= 1.25:
-        return "Close: your guess is within a quarter."
-    if times > 1:
-        return f"Your guess is {number(times, 2)} times as much. What did it leave out?"
-    return f"Your guess is {number(100 * times, 2)} % of it. What is missing?"
-
-
 def choices(session: Session) -> list[dict]:
-    """The choices of the page, each as its control shows it."""
+    """The choices of the page, each with what its control shows."""
     page = session.page
     shown = page.controls if session.full else page.short
     found = []
@@ -278,7 +220,7 @@ def choices(session: Session) -> list[dict]:
 
 
 def figures(session: Session) -> list[dict]:
-    """The figures of the page: label, value and unit as shown, and whether they can be opened."""
+    """The figures of the page: label, value, unit, and whether their working can be opened."""
     if session.sizing is None:
         return []
     page, paths = session.page, session.page.figures
@@ -305,7 +247,7 @@ def cost_figures(session: Session) -> list[dict]:
 
 
 def shown_figure(sizing: Sizing, path: str, system: str) -> dict:
-    """One figure as words."""
+    """One figure as text."""
     about, value = figure_at(path), value_at(sizing, path)
     if about.kind is None or isinstance(value, str) or value is None:
         words, unit = str(value if value is not None else "none"), ""
@@ -328,45 +270,49 @@ def checks(session: Session) -> list[dict]:
     """The checks of the page's parts, worst first, in the units shown."""
     if session.sizing is None or session.page.owned:
         return []
-    found = verdict.checks(session.sizing, session.system, session.page.parts, session.parts)
+    found = margins.checks(session.sizing, session.system, session.page.parts, session.parts)
     return [as_check(c) for c in found]
 
 
 def as_check(check: Check) -> dict:
-    """One check as data: a plaque, a word, a sentence."""
+    """One check as data: badge, word, sentence."""
     return {
         "part": check.part,
         "word": check.word,
-        "plaque": PLAQUES[check.word] if np.all(check.ok) else "short",
+        "plaque": BADGES[check.word] if np.all(check.ok) else "short",
         "words": check.words,
         "limit": check.limit,
         "source": check.source,
     }
 
 
-MOST_SHOWN = 2.0
-"""Planks are drawn to scale up to twice the need, then to a logarithm."""
+MAX_SHOWN_MARGIN = 2.0
+"""Bars are to scale up to twice the need, beyond it logarithmic."""
 
 
-def planks(session: Session) -> list[dict]:
-    """Every part's margin as a plank on a ruler whose post is the need, shortest first."""
+def margin_bars(session: Session) -> list[dict]:
+    """Every part's margin as a bar beside a mark at the need, shortest first."""
     if session.sizing is None or session.page.owned:
         return []
     found, system = [], session.system
     for part in worst_first(session.parts):
         margin = float(part.margin)
         if not math.isfinite(margin):
-            reach = MOST_SHOWN + 1 if margin > 0 else 0.0
+            reach = MAX_SHOWN_MARGIN + 1 if margin > 0 else 0.0
         else:
-            reach = margin if margin <= MOST_SHOWN else MOST_SHOWN + math.log10(margin / MOST_SHOWN)
+            reach = (
+                margin
+                if margin <= MAX_SHOWN_MARGIN
+                else MAX_SHOWN_MARGIN + math.log10(margin / MAX_SHOWN_MARGIN)
+            )
         found.append({
             "name": part.name,
             "label": part.label,
             "word": part.word,
-            "plaque": PLAQUES[part.word],
+            "plaque": BADGES[part.word],
             "share": percent(margin, part.form),
-            "reach": round(min(max(reach, 0.0), MOST_SHOWN + 1) / (MOST_SHOWN + 1), 4),
-            "post": round(1 / (MOST_SHOWN + 1), 4),
+            "reach": round(min(max(reach, 0.0), MAX_SHOWN_MARGIN + 1) / (MAX_SHOWN_MARGIN + 1), 4),
+            "post": round(1 / (MAX_SHOWN_MARGIN + 1), 4),
             "needed": show(part.required, part.kind, system),
             "given": show(part.provided, part.kind, system),
             "form": part.form,

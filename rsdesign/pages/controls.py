@@ -1,4 +1,4 @@
-"""A choice as a page shows it: slider, number box, unit, help, rule and range; and what was typed.
+"""A choice as a page shows it: slider, number box, unit, help, rule and range; and parsing of input.
 
 Everything comes from the field's ``choice(...)`` and kind.  The stored value is always the plain
 number; display units are only how it is written and read, so switching them changes nothing.
@@ -27,34 +27,34 @@ from ..sizing.taken import shown_value
 from .spec import Control, worded
 
 STEPS = 200
-"""Positions of a slider: one press of an arrow key is a two-hundredth of the track."""
+"""Steps of a slider; an arrow key moves it by one."""
 LOG_FROM = 100.0
-"""A span of at least this ratio is drawn on a logarithmic track."""
-LARGEST_SAID = 1e12
+"""A range of at least this ratio gets a logarithmic slider."""
+MAX_REPEATED = 1e12
 """Above this a refused number is not repeated: its zeros cannot be counted."""
-LONGEST = 60
+MAX_INPUT = 60
 """Characters of typed text that are read."""
 
 NOT_TOLD = ("", "?", "i do not know", "unknown", "not known", "do not know")
 
 
 def read(text: str, entry: Field, system: str):
-    """What a person typed for a choice, as the plain number of its kind.
+    """The value typed for a choice, as the plain number of its kind.
 
-    A bare number is in the unit shown.  ``None`` where they do not know.  Raises ``DesignError``
+    A bare number is in the unit shown.  ``None`` for "I do not know".  Raises ``DesignError``
     with one sentence.
 
     >>> read("4,5", FIELDS["tank.depth"], "us") == read("4.5 ft", FIELDS["tank.depth"], "metric")
     True
     """
-    text = text[: LONGEST * 4].strip() if isinstance(text, str) else ""
+    text = text[: MAX_INPUT * 4].strip() if isinstance(text, str) else ""
     label = entry.choice.label
     if text.lower() in NOT_TOLD:
         if entry.optional and entry.path not in INSTEAD:
             return None
         raise DesignError(f"{label} needs a number; allowed is {allowed(entry, system)}.")
     try:
-        if len(text) > LONGEST:
+        if len(text) > MAX_INPUT:
             raise UnitError(f"{clipped(text)} is too long for a number and its unit")
         value = parse(text, entry.kind, entry.kind.shown(system))
     except UnitError as wrong:
@@ -75,7 +75,7 @@ def allowed(entry: Field, system: str) -> str:
 def _not_allowed(entry: Field, value: float, system: str) -> str:
     if math.isfinite(value) and entry.choice.low <= value <= entry.choice.high:
         return f"{entry.choice.label} is {number(value, 12)}; write a whole number."
-    said = show(value, entry.kind, system, 6) if abs(value) < LARGEST_SAID else "far too large"
+    said = show(value, entry.kind, system, 6) if abs(value) < MAX_REPEATED else "far too large"
     return (
         f"{entry.choice.label} is {said}, outside what can be"
         f" computed; choose from {allowed(entry, system)}."
@@ -87,7 +87,7 @@ def _not_allowed(entry: Field, value: float, system: str) -> str:
 
 @functools.cache
 def span_of(control: Control) -> tuple[float, float]:
-    """The ends of a slider as plain numbers."""
+    """The ends of a slider in plain units."""
     about = FIELDS[control.path].choice
     kind = FIELDS[control.path].kind
     ends = []
@@ -101,15 +101,12 @@ def _plain(text: str, kind: Kind) -> float:
 
 
 def is_log(low: float, high: float) -> bool:
-    """Whether a track is logarithmic."""
+    """Whether a slider is logarithmic."""
     return low > 0 and high / low >= LOG_FROM
 
 
 def value_at_position(control: Control, at: float, system: str) -> float:
-    """The round value at a position from 0 to 1 of a slider, in the units shown.
-
-    Rounding is to what a person would choose in the unit on the page; the ends stay exact.
-    """
+    """The value at a slider position from 0 to 1, rounded in the unit shown; the ends stay exact."""
     entry = FIELDS[control.path]
     low, high = span_of(control)
     at = min(max(float(at), 0.0), 1.0)
@@ -137,7 +134,7 @@ def _nice(step: float) -> float:
 
 
 def position_of(control: Control, value: float) -> float:
-    """Where a value stands on its slider, from 0 to 1; beyond the ends, at the end."""
+    """The slider position of a value, from 0 to 1; the nearer end for a value beyond the ends."""
     low, high = span_of(control)
     if is_log(low, high):
         at = math.log(max(value, low * 1e-9) / low) / math.log(high / low)
@@ -175,7 +172,7 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
 
 
 def _help(path: str, value) -> str:
-    """What a choice is for; where it follows from another that is said instead, that one by name."""
+    """The help text of a choice; where it follows from another choice that was given, that one's name."""
     others = [FIELDS[other].choice.label for other in INSTEAD.get(path, ())]
     if value is not None or not others:
         return FIELDS[path].choice.help
@@ -194,7 +191,7 @@ def _words(value, entry: Field, system: str, mark: str) -> str:
 
 
 def _shown(value: float, kind: Kind, system: str, mark: str, figures: int = 3) -> str:
-    """A value with its unit; money with the mark of its currency."""
+    """A value with its unit; money with the currency's symbol."""
     text = show(value, kind, system, figures)
     return f"{mark}{text}" if kind.family.startswith("money") else text
 
@@ -252,7 +249,7 @@ def _a_number(control, entry: Field, value, first, sizing, system: str, mark: st
 
 
 def _on_a_tape(value: float | None, unit) -> str:
-    """Feet and inches of a length that is no whole number of feet."""
+    """A length in feet and inches, unless it is a whole number of feet."""
     if value is None or unit.label != "ft" or not 0.3 <= value < 30.5:
         return ""
     words = feet_and_inches(value)
@@ -260,9 +257,9 @@ def _on_a_tape(value: float | None, unit) -> str:
 
 
 def exact(value: float, kind: Kind, system: str) -> str:
-    """A value in the unit shown: with all its digits where they are few, else rounded to four.
+    """The text of a number box: all digits where they are few, else rounded to four.
 
-    The stored value stays what it was; this is only what stands in the box.
+    The stored value stays unrounded.
 
     >>> exact(3.14159 * 0.3048, FIELDS["tank.width"].kind, "us")
     '3.14159'

@@ -1,4 +1,4 @@
-"""Blocks that belong to one page: the doors, the answer of the second door, balance, pins, lists."""
+"""Further blocks of single pages: doors, owned parts, balance, pinned designs, budget, candidates."""
 
 import math
 
@@ -16,18 +16,18 @@ from ..studies.heat.yearly import extras, full_year
 from ..studies.limits import limits
 from ..studies.stress import movers
 from .air_kinds import air_kinds
-from .own_candidates import ASKED, MOST_OWN, PARTS, of_part
+from .own_candidates import ASKED, MAX_OWN, PARTS, of_part
 from .session import DEMOS, Session, demo
 from .study_blocks import failures, heat_and_water, hottest
 from .tasks import task_lists
 
-PINNED = (
+COMPARED = (
     "goal.fish", "stock.peak_feed", "cost.harvest", "tank.volume", "filter.area", "air.provided",
     "flow.required", "standby.daily_energy", "standby.minutes_peak",
     "standby.minutes_low", "standby.minutes_high",
 )  # fmt: skip
-"""What designs side by side are compared by; design paths and figure paths."""
-MOST_BUYS = 4
+"""The figures by which pinned designs are compared, as design and figure paths."""
+MAX_PURCHASES = 4
 
 
 def doors(session: Session) -> dict:
@@ -46,7 +46,7 @@ def doors(session: Session) -> dict:
 
 
 def may_i(session: Session) -> dict:
-    """May I, with what water, where: a short list that the design answers in part."""
+    """Permit, water and place: a short list, in part answered from the design."""
     d = session.design
     treated = {
         "none": "Your source adds nothing. Test it for iron and gas before you fill.",
@@ -72,7 +72,7 @@ def may_i(session: Session) -> dict:
 
 
 def have_answer(session: Session, planned: bool = False) -> dict:
-    """What the owned parts carry and what is not told; each part, the smallest first; what to buy."""
+    """What the owned parts carry, part by part, the smallest first; what is missing; what to buy."""
     found = {
         "form": "answer",
         "title": "What it can feed",
@@ -114,13 +114,13 @@ def have_answer(session: Session, planned: bool = False) -> dict:
     found["buys"] = [
         {"what": _counted(buy), "cost": money(buy.cost, session.design.prices.currency),
          "gain": show(buy.gain, feed, session.system), "then": buy.then}
-        for buy in known.buys[:MOST_BUYS]
+        for buy in known.buys[:MAX_PURCHASES]
     ]  # fmt: skip
     return found
 
 
 def _buy(known) -> list[str]:
-    """What to buy next, where a whole system is told."""
+    """What to buy next, where a whole system is described."""
     if not known.complete:
         return []
     if not known.buys:
@@ -146,7 +146,7 @@ def _budget(text: str) -> float | None:
 
 
 def balance(session: Session) -> dict:
-    """What each owned part can bear, and what to buy next, beside the planks of all parts."""
+    """What each owned part can bear, and what to buy next, beside the margin_bars of all parts."""
     return {
         **have_answer(session, planned=True),
         "form": "balance",
@@ -156,7 +156,7 @@ def balance(session: Session) -> dict:
 
 
 def pins(session: Session) -> dict:
-    """The kept designs side by side with the one at hand: only what differs."""
+    """The pinned designs beside the current one: only what differs."""
     columns = [("This design", session.sizing)]
     for name, token in session.pins:
         try:
@@ -164,7 +164,7 @@ def pins(session: Session) -> dict:
         except DesignError:
             continue
     rows = []
-    for path in PINNED:
+    for path in COMPARED:
         cells = [_cell(sizing, path, session.system) for _, sizing in columns]
         label = "Fish harvested from each batch" if path == "goal.fish" else _label(path)
         if len(columns) == 1 or len(set(cells)) > 1:
@@ -191,7 +191,7 @@ def _cell(sizing, path: str, system: str) -> str:
 
 
 def handout(session: Session) -> dict:
-    """Three files to take home, made when they are asked for."""
+    """The files to take home; each is made on request."""
     return {
         "form": "handout",
         "title": "Take it home",
@@ -235,7 +235,7 @@ def budget(session: Session) -> dict:
 
 
 def candidates(session: Session) -> dict:
-    """Candidates for one part side by side, by cost a year: invented ones and one's own."""
+    """Candidates for one part side by side by cost a year: invented ones and the reader's own."""
     part = str(session.answers.get("part", "tank"))
     part = part if part in PARTS else "tank"
     mark = session.design.prices.currency
@@ -264,7 +264,7 @@ def candidates(session: Session) -> dict:
         "cross": cross,
         "asked": [["name", "Name", True], *([f, words, must] for f, words, _, _, must in ASKED)],
         "own": [c.name for c in mine],
-        "full": len(mine) >= MOST_OWN,
+        "full": len(mine) >= MAX_OWN,
         "wrong": session.own_wrong,
         "note": "Candidates are invented, but for those marked as yours.",
     }  # fmt: skip
@@ -285,7 +285,7 @@ MAKERS = {
     "pins": pins,
     "task_lists": task_lists,
 }
-"""The makers of the further blocks, by the name a page gives."""
+"""The functions that compose the further blocks, by the names that pages use."""
 
 SLOW = frozenset({"have_answer", "balance", "budget", "failures", "heat_and_water", "hottest"})
-"""Those that take longer than a blink; they follow when a slider is let go."""
+"""The slow ones; they follow when a slider is released."""

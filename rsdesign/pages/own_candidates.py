@@ -1,7 +1,7 @@
 """A grower's own candidates for a part, typed on the cost page beside the invented ones.
 
-They are kept in the session and in the browser, never in a design's link or file: a price that
-somebody was quoted is theirs to pass on.
+They are kept in the session and in the browser, never in a design's link or file: a quoted price is
+the reader's own to pass on.
 """
 
 from ..core.choices import DesignError
@@ -12,16 +12,16 @@ from ..studies.compare import candidates as listed
 
 PARTS = ("tank", "filter", "settler", "air", "pump", "backup")
 """The parts that have candidates, in the order of their list."""
-MOST_OWN = 3
-"""Candidates of one's own for a part."""
-LONGEST_NAME = 40
+MAX_OWN = 3
+"""Own candidates for one part."""
+MAX_NAME = 40
 ASKED = (
     ("cost", "Price", "money", "", True),
     ("life", "Life, years", "years", "year", True),
     ("power", "Watts", "power", "W", False),
     ("daily_time", "Own minutes a day", "minutes", "min", False),
 )
-"""What is asked: field, words, kind, the unit of a bare number, and whether it must be given."""
+"""The form: field, label, kind, unit of a bare number, and whether it is required."""
 
 
 def read_candidate(texts: dict) -> Candidate:
@@ -33,8 +33,8 @@ def read_candidate(texts: dict) -> Candidate:
     name = " ".join(str(texts.get("name") or "").split())
     if not name:
         raise DesignError("Name: give your candidate a name, such as the shop's words for it.")
-    if len(name) > LONGEST_NAME:
-        raise DesignError(f"Name: {clipped(name)} is too long; use {LONGEST_NAME} letters at most.")
+    if len(name) > MAX_NAME:
+        raise DesignError(f"Name: {clipped(name)} is too long; use {MAX_NAME} letters at most.")
     values = {}
     for field, words, kind, unit, must in ASKED:
         text = str(texts.get(field) or "").strip()
@@ -64,16 +64,16 @@ def _range(field: str, kind) -> str:
 def add(own: dict[str, list[dict]], part: str, texts: dict) -> dict[str, list[dict]]:
     """The own candidates with one more.  Raises ``DesignError`` with one sentence."""
     _check_part(part)
-    made, here = read_candidate(texts), own.get(part, [])
-    names = [c.name for c in listed(part)] + [row["name"] for row in here]
+    made, rows = read_candidate(texts), own.get(part, [])
+    names = [c.name for c in listed(part)] + [row["name"] for row in rows]
     if made.name.lower() in (name.lower() for name in names):
         raise DesignError(f"Name: there is a {clipped(made.name)} already; use another name.")
-    if len(here) >= MOST_OWN:
-        raise DesignError(f"{MOST_OWN} of your own are kept for each part; take one away first.")
+    if len(rows) >= MAX_OWN:
+        raise DesignError(f"{MAX_OWN} of your own are kept for each part; take one away first.")
     row = {"name": made.name} | {
         field: str(texts.get(field) or "").strip()[:40] for field, *_ in ASKED
     }
-    return {**own, part: [*here, row]}
+    return {**own, part: [*rows, row]}
 
 
 def drop(own: dict[str, list[dict]], part, name) -> dict[str, list[dict]]:
@@ -88,11 +88,11 @@ def _check_part(part) -> None:
 
 
 def kept(message) -> dict[str, list[dict]]:
-    """What a browser remembered, checked as if it had just been typed; what is odd is dropped."""
+    """The candidates that a browser remembers, checked as if just typed; invalid ones are dropped."""
     own: dict[str, list[dict]] = {}
     for part in PARTS if isinstance(message, dict) else ():
         rows = message.get(part)
-        for row in rows[:MOST_OWN] if isinstance(rows, list) else ():
+        for row in rows[:MAX_OWN] if isinstance(rows, list) else ():
             try:
                 own = add(own, part, row if isinstance(row, dict) else {})
             except DesignError:

@@ -1,4 +1,4 @@
-"""Pictures and charts of a page: which drawing, made from the sizing, ready to be sent."""
+"""Drawings and charts of a page as data, made from the sizing."""
 
 import importlib
 import math
@@ -41,7 +41,7 @@ def as_chart(name: str, chart) -> dict:
 
 
 def plain_data(value):
-    """Arrays as lists, so that a figure can be sent; numbers to six digits."""
+    """A figure as JSON data: arrays as lists, numbers to six digits."""
     if isinstance(value, dict):
         return {key: plain_data(v) for key, v in value.items()}
     if isinstance(value, (list, tuple)):
@@ -82,7 +82,7 @@ def results(page) -> list[dict]:
 
 
 def tradeoff(session: Session) -> dict | None:
-    """The trade-off of the page: what can be swept, what can be watched, and the chart."""
+    """The trade-off of the page: the choices to sweep, the results to show, and the chart."""
     page, sizing = session.page, session.sizing
     if page.tradeoff is None or sizing is None or not session.full:
         return None

@@ -1,4 +1,4 @@
-"""What a page asks for beside a change of the design: working, trade-off, answers, paper, QR code."""
+"""A session's actions that leave the design as it is: working, trade-off, answers, files, QR code."""
 
 from ..core.choices import DesignError
 from ..core.units import clipped
@@ -7,11 +7,11 @@ from ..report.text import TITLES
 from ..sizing.system import STAGES, figure_at
 from ..studies.costfigures import COST_FIGURES
 from . import own_candidates
-from .server.validation import MOST_ANSWERS, without_token
+from .server.validation import MAX_ANSWERS, without_token
 
 
 class Requests:
-    """The part of a session that shows more of the design; needs the session's own fields."""
+    """The part of a session that shows more of a design; it uses the session's fields."""
 
     def _do_guess(self, message: dict) -> None:
         self.guesses = {**self.guesses, self.page.name: str(message.get("text", ""))[:40]}
@@ -31,7 +31,7 @@ class Requests:
         self.open = _toggled(self.open, path)
 
     def _do_tradeoff(self, message: dict) -> None:
-        """Sweep a choice, and show two results along it."""
+        """Sweep a choice and show two results along it."""
         path = str(message.get("sweep"))
         if path not in FIELDS or not FIELDS[path].choice.sweep:
             raise DesignError(f"{clipped(path)} cannot be swept.")
@@ -44,26 +44,26 @@ class Requests:
         self.sweep = {**self.sweep, self.page.name: (path, *pair)}
 
     def _do_answer(self, message: dict) -> None:
-        """Something a block of the page asks, such as the money to spend."""
+        """An answer to a question of a block, such as the money to spend."""
         name, self.own_wrong = str(message.get("name"))[:40], ""
-        if name not in self.answers and len(self.answers) >= MOST_ANSWERS:
+        if name not in self.answers and len(self.answers) >= MAX_ANSWERS:
             raise DesignError("That is more than a page asks; nothing was changed.")
         self.answers = {**self.answers, name: str(message.get("text", ""))[:200]}
 
     def _do_add_candidate(self, message: dict) -> None:
-        """A candidate of one's own for a part; what is wrong is told beside the form."""
+        """Add the person's own candidate for a part; errors show beside the form."""
         self.own_wrong = ""
         try:
             self.own = own_candidates.add(self.own, str(message.get("part")), message)
-        except DesignError as wrong:
-            self.own_wrong = str(wrong)
+        except DesignError as error:
+            self.own_wrong = str(error)
 
     def _do_drop_candidate(self, message: dict) -> None:
         self.own_wrong = ""
         self.own = own_candidates.drop(self.own, message.get("part"), message.get("name"))
 
     def _do_handout(self, message: dict) -> None:
-        """The hand-out of the last design that could be computed, as a file for the browser."""
+        """The hand-out of the last computed design, as a file for the browser."""
         from .server.downloads import handout  # noqa: PLC0415  (only when asked for)
 
         self.reply = handout(self.sizing, self.system, message)

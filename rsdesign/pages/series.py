@@ -1,6 +1,6 @@
-"""The series: every page in its order.  Navigation and every page test walk this list.
+"""The series: every page in order, for navigation and tests.
 
-The pages of a class stand apart: they hold no design.
+The pages of a class are a list of their own: they have no design.
 """
 
 from .classroom.lists import CLASS
@@ -26,9 +26,9 @@ SERIES: tuple[Page, ...] = tuple(
         lists,
     )
 )
-"""Every page in the order in which it is read."""
+"""Every page in reading order."""
 
 
 def page_named(name: str) -> Page:
-    """A page by its name; the first one where there is no such page."""
+    """A page by its name; the first page where there is no such name."""
     return next((page for page in SERIES if page.name == name), SERIES[0])

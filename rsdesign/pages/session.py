@@ -1,8 +1,8 @@
-"""One person's work: the design, undo and redo, units, guesses, pins; and what they ask for.
+"""The state of one person's page: the design, undo and redo, units, guesses, pins; and its actions.
 
-No widgets here.  A view (Jupyter, a test, a script) hands over messages as plain dictionaries and
-shows the blocks that ``blocks.compose`` makes of the session.  Whatever is wrong becomes a
-sentence in ``notice``; the last good results stay, marked as stale.
+No widgets here.  A view (Jupyter, a test, a script) passes messages as plain dictionaries and shows the
+blocks that ``blocks.compose`` makes of the session.  An error becomes a sentence in ``notice``; the last
+good results stay, marked as stale.
 """
 
 import functools
@@ -19,15 +19,15 @@ from ..sizing.system import Sizing, size
 from . import own_candidates
 from .controls import read, value_at_position
 from .requests import Requests
-from .room.visitor import FOLLOWED, Visitor, in_room
+from .room.member import FOLLOWED, RoomMember, in_room
 from .series import SERIES, page_named
-from .server.validation import act_of, check_words, path_of, pins_of
+from .server.validation import check_words, handler_of, path_of, pins_of
 
-MOST_STEPS = 200
+MAX_UNDO = 200
 """Changes that can be undone."""
-MOST_PINS = 4
+MAX_PINS = 4
 DEMOS = {"family": "A family's tank", "school": "A school farm", "commercial": "A small unit"}
-"""The demo designs by file name, with the words on their doors."""
+"""The demo designs by file name, with their titles on the start page."""
 
 SORRY = (
     "Something went wrong inside, and this change was not taken. Your design is kept: undo, or"
@@ -39,12 +39,12 @@ _log = logging.getLogger("rsdesign.pages")
 
 @functools.cache
 def demo(name: str) -> Design:
-    """A demo design; they are read once."""
+    """A demo design; each file is read once."""
     return load(data_folder() / "designs" / f"{name}.toml")
 
 
-class Session(Visitor, Requests):
-    """Everything a page knows of one person; ``handle`` takes what they did."""
+class Session(RoomMember, Requests):
+    """The state of one person's page; ``handle`` takes each action."""
 
     def __init__(self, page: str = "start", system: str = "us"):
         self.page = page_named(page)
@@ -54,7 +54,7 @@ class Session(Visitor, Requests):
         self.sizing: Sizing | None = None
         self.notice = ""
         self.refused: dict[str, dict] = {}
-        """What was typed and could not be taken, by choice: the text and the sentence."""
+        """Typed values that were refused, by choice: the text and the sentence."""
         self.stale = False
         self.full = False
         self.guesses: dict[str, str] = {}
@@ -63,32 +63,32 @@ class Session(Visitor, Requests):
         self.pins: list[tuple[str, str]] = []
         self.sweep: dict[str, tuple[str, str, str]] = {}
         self.answers: dict[str, object] = {}
-        """What further blocks keep, such as the budget."""
+        """State of further blocks, such as the budget."""
         self.own: dict[str, list[dict]] = {}
-        """Candidates of one's own, by part, as they were typed."""
+        """The person's own candidates by part, as typed."""
         self.own_wrong = ""
         self.year_words: tuple = ((), [])
-        """What a page said last of the year, and for which page and units."""
+        """The last words on the year, and the page and units they are for."""
         self.reply: dict = {}
-        """What was asked for once: a file to save, a QR code."""
+        """The answer to a single request: a file to save, a QR code."""
         self._past: list[tuple[Design, Design]] = []
         self._future: list[tuple[Design, Design]] = []
-        """Designs to go back or on to, each with the one from which its changes are told."""
-        self._held = ""
+        """Designs to undo or redo to, each with the design its changes are counted from."""
+        self._drag = ""
         self._parts = None
         self._token: tuple = (None, "")
         self._compute()
 
-    # --- what a view asks ------------------------------------------------------------------
+    # --- what a view reads -----------------------------------------------------------------
 
     @property
     def can_undo(self) -> bool:
-        """Whether there is a change to take back."""
+        """Whether there is a change to undo."""
         return bool(self._past)
 
     @property
     def can_redo(self) -> bool:
-        """Whether there is a change to bring back."""
+        """Whether there is a change to redo."""
         return bool(self._future)
 
     @property
@@ -97,43 +97,43 @@ class Session(Visitor, Requests):
         if self.sizing is None:
             return ""
         design, known = self._token
-        if design is not self.sizing.design and self._held in (
-            "",
-            FOLLOWED,
-        ):  # a drag is written when it ends
+        is_settled = self._drag in ("", FOLLOWED)  # the token changes when a drag ends
+        if design is not self.sizing.design and is_settled:
             known = token_of(self.sizing.design)
             self._token = (self.sizing.design, known)
         return known
 
     def handle(self, message) -> None:
-        """Do what a message asks; every complaint becomes ``notice``."""
+        """Do what a message asks; an error becomes ``notice``."""
         self.reply = {}
         try:
-            act = act_of(self, message, "That is too much text for a design; nothing was changed.")
+            action = handler_of(
+                self, message, "That is too much text for a design; nothing was changed."
+            )
             self.notice = ""
-            act(message)
+            action(message)
         except DesignError as wrong:
             self.notice = str(wrong)
-        except Exception:  # a person must never be left with a silent wrong page
+        except Exception:  # a page must never be wrong without a word
             _log.exception("a page could not do what was asked")
             self.notice = SORRY
             self.stale = True
 
     # --- changes to the design --------------------------------------------------------------
 
-    def _put(self, design: Design, held: str = "") -> None:
-        """Take a changed design; ``held`` names a drag, whose moves undo as one."""
-        self._drives(held == FOLLOWED)
-        if not held or held != self._held:
-            self._past = [*self._past[-MOST_STEPS + 1 :], (self.design, self.start)]
-        self._held = held
+    def _apply(self, design: Design, drag: str = "") -> None:
+        """Take a changed design; ``drag`` names the drag it belongs to, whose moves undo as one."""
+        self._check_may_change(drag == FOLLOWED)
+        if not drag or drag != self._drag:
+            self._past = [*self._past[-MAX_UNDO + 1 :], (self.design, self.start)]
+        self._drag = drag
         self._future = []
         self.design = design
         self._compute()
 
     @property
     def parts(self) -> tuple:
-        """The parts of the sizing, judged once."""
+        """The margins of the sizing's parts, computed once."""
         if self._parts is None:
             self._parts = self.sizing.parts
         return self._parts
@@ -147,37 +147,37 @@ class Session(Visitor, Requests):
             self.stale = True
             self.notice = str(wrong)
 
-    def _change(self, path: str, value, held: str = "") -> None:
+    def _change(self, path: str, value, drag: str = "") -> None:
         self.refused.pop(path, None)
         same = value_of(self.design, path) == value and path not in self.design.unknown
         if same and not (path in NO_PUMP and self.design.pump.none):
             return
-        self._put(_set(self.design, path, value), held)
+        self._apply(_set(self.design, path, value), drag)
 
     def _do_set(self, message: dict) -> None:
         """A typed number or word."""
         path, text = path_of(message), str(message.get("text", ""))
-        # The units in which it was typed, which may have changed since.
+        # It may have been typed before the units were switched.
         units = message.get("units")
         try:
             if path in NO_PUMP and text.strip().lower() == "none":
-                self._put(with_values(self.design, {"pump.none": True, **dict.fromkeys(NO_PUMP)}))
+                self._apply(with_values(self.design, {"pump.none": True, **dict.fromkeys(NO_PUMP)}))
                 self.refused.pop(path, None)
                 return
             self._change(path, self._read(path, text, units if units in SYSTEMS else self.system))
         except DesignError as wrong:
             self.refused[path] = {"text": text[:200], "why": str(wrong)}
-            self._tell_refused(self.page)
+            self._report_refused(self.page)
 
-    def _tell_refused(self, page) -> None:
-        """Say at the top what was refused and has no box on a page that would say so."""
+    def _report_refused(self, page) -> None:
+        """Report at the top what was refused and has no box on the page to report it."""
         shown = () if page is None else page.controls if self.full else page.short
         away = self.refused.keys() - {control.path for control in shown}
         self.notice = " ".join(f"Not taken: {self.refused[path]['why']}" for path in sorted(away))
 
-    def _let_go(self) -> None:
-        """Forget what was refused, but not without a word."""
-        self._tell_refused(None)
+    def _drop_refused(self) -> None:
+        """Forget refused values, with a notice."""
+        self._report_refused(None)
         self.refused.clear()
 
     def _read(self, path: str, text: str, system: str):
@@ -194,7 +194,7 @@ class Session(Visitor, Requests):
         return read(text, entry, system)
 
     def _do_slide(self, message: dict) -> None:
-        """A slider moved; the moves of one drag undo together."""
+        """A slider moved; the moves of one drag undo as one step."""
         path, at = path_of(message), message.get("at")
         if isinstance(at, bool) or not isinstance(at, (int, float)) or not 0 <= at <= 1:
             raise DesignError("A slider stands between its ends; nothing was changed.")
@@ -202,72 +202,72 @@ class Session(Visitor, Requests):
         value = value_at_position(control, at, self.system)
         self._change(path, value, path)  # the last move belongs to the same drag
         if message.get("end"):
-            self._held = ""
+            self._drag = ""
 
     def _do_not_known(self, message: dict) -> None:
-        """ "I do not know": the sizing chooses, and says what."""
+        """ "I do not know": the sizing chooses a value and shows it."""
         path = path_of(message)
         if not FIELDS[path].optional or path in INSTEAD:
             raise DesignError(f"{FIELDS[path].choice.label} must be given.")
         self._change(path, None)
 
     def _do_reset(self, message: dict) -> None:
-        """One choice back to where it started."""
+        """Reset one choice to its starting value."""
         path = path_of(message)
         self.refused.pop(path, None)
         paths = (path, *INSTEAD.get(path, ()), *(("pump.none",) if path in NO_PUMP else ()))
         start = {p: value_of(self.start, p) for p in paths}
         if any(value_of(self.design, p) != v for p, v in start.items()):
-            self._put(with_values(self.design, start))
+            self._apply(with_values(self.design, start))
 
     def _do_reset_all(self, message: dict) -> None:
         self.refused.clear()
         if self.design is not self.start:
-            self._put(self.start)
+            self._apply(self.start)
 
     def _do_undo(self, message: dict) -> None:
-        self._drives()
+        self._check_may_change()
         if not self._past:
             raise DesignError("There is nothing to undo.")
         self._future.append((self.design, self.start))
-        self._takes(*self._past.pop())
-        self._settle()
+        self._restore(*self._past.pop())
+        self._recompute()
 
     def _do_redo(self, message: dict) -> None:
-        self._drives()
+        self._check_may_change()
         if not self._future:
             raise DesignError("There is nothing to redo.")
         self._past.append((self.design, self.start))
-        self._takes(*self._future.pop())
-        self._settle()
+        self._restore(*self._future.pop())
+        self._recompute()
 
-    def _takes(self, design: Design, start: Design) -> None:
+    def _restore(self, design: Design, start: Design) -> None:
         self.design, self.start = design, in_room(start, self.room)
 
-    def _settle(self) -> None:
+    def _recompute(self) -> None:
         self.refused.clear()
-        self._held = ""
+        self._drag = ""
         self._compute()
 
     # --- whole designs ----------------------------------------------------------------------
 
     def _do_open(self, message: dict) -> None:
-        """The first message of a page: the link's token, and what the browser remembers."""
-        self._look(message)
+        """The first message of a page: the link's token and what the browser remembers."""
+        self._read_preferences(message)
         token = message.get("token") or ""
         self._enter(message.get("room"), bool(token))
         if token:
             self._open(design_of(str(token)))
 
     def _open(self, design: Design) -> None:
-        """Another design altogether, which can be undone."""
+        """Replace the whole design, as one step to undo."""
         check_words(design)
         size(design)  # refuse before anything changes
-        self._let_go()
-        self._put(design)
+        self._drop_refused()
+        self._apply(design)
 
-    def _look(self, message: dict) -> None:
-        """Which page, units, depth, guesses and pins a browser asks for; what is odd is dropped."""
+    def _read_preferences(self, message: dict) -> None:
+        """Page, units, depth, guesses and pins of a browser; malformed ones are dropped."""
         if message.get("page") in [page.name for page in SERIES]:
             self.page = page_named(message["page"])
         if message.get("units") in SYSTEMS:
@@ -279,29 +279,29 @@ class Session(Visitor, Requests):
             self.guesses = {k[:40]: v[:40] for k, v in list(known.items())[:40]}
         if "own" in message:
             self.own = own_candidates.kept(message["own"])
-        self.pins = pins_of(message.get("pins"), self.pins, MOST_PINS)
+        self.pins = pins_of(message.get("pins"), self.pins, MAX_PINS)
 
     def _do_page(self, message: dict) -> None:
-        """Turn to another page; the design comes along."""
+        """Show another page with the same design."""
         self.page = page_named(str(message.get("page")))
-        self.open, self._held = [], ""
-        self._tell_refused(self.page)
+        self.open, self._drag = [], ""
+        self._report_refused(self.page)
 
     def _do_units(self, message: dict) -> None:
         if message.get("units") not in SYSTEMS:
             raise DesignError("Choose US units or metric.")
         self.system = message["units"]
-        self._let_go()
+        self._drop_refused()
 
     def _do_depth(self, message: dict) -> None:
         self.full = bool(message.get("full"))
-        self._tell_refused(self.page)
+        self._report_refused(self.page)
 
     def _do_demo(self, message: dict) -> None:
         name = str(message.get("name"))
         if name not in DEMOS:
             raise DesignError(f"There is no demo named {clipped(name)}.")
-        self._drives()
+        self._check_may_change()
         opened = in_room(demo(name), self.room)
         self._open(opened)
         self.start = opened
@@ -317,8 +317,8 @@ class Session(Visitor, Requests):
         self._open(read_design(text, "The file"))
 
     def _do_pin(self, message: dict) -> None:
-        if len(self.pins) >= MOST_PINS:
-            raise DesignError(f"{MOST_PINS} designs are kept already; take one away first.")
+        if len(self.pins) >= MAX_PINS:
+            raise DesignError(f"{MAX_PINS} designs are kept already; take one away first.")
         name = str(message.get("name") or "").strip()[:60] or f"Design {len(self.pins) + 1}"
         self.pins = [*self.pins, (name, self.token)]
 

@@ -1,4 +1,4 @@
-"""What a page is made of: one frozen description, from which everything on it derives.
+"""The description of a page, from which everything on it derives.
 
 A page names choices, figures, pictures and checks by their paths in the design and the sizing;
 their labels, units, ranges, help and sources are written where they are defined, never here.
@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 
 def worded(text: str, system: str) -> str:
-    """Words of a page in one unit system: of ``{4 gallons|15 liters}`` the half that belongs to it.
+    """A page's text in one unit system: of ``{4 gallons|15 liters}`` the half for it.
 
     >>> worded("Raise it {2 ft|0.6 m}.", "metric")
     'Raise it 0.6 m.'
@@ -29,9 +29,9 @@ class Control:
     low: str | None = None
     high: str | None = None
     measured: str = ""
-    """Where the number is read off: words beside the box, such as "with a tape"."""
+    """How to measure the value: words beside the box, such as "with a tape"."""
     nothing: str = ""
-    """What "I have none" says, where that is an answer: a value, or "none"."""
+    """The value of the answer "I have none", where that is one: a value, or "none"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,36 +52,36 @@ class Page:
     question: str
     words: tuple[str, ...]
     short: tuple[Control, ...] = ()
-    """The choices that every reader sees: at most five stay in view."""
+    """The choices that every reader sees; at most five stay in view."""
     more: tuple[Control, ...] = ()
-    """The further choices, when everything is shown."""
+    """Further choices, visible when everything is shown."""
     guess: Guess | None = None
     picture: str = ""
     """A drawing, as ``module.function`` of ``rsdesign.report.drawings``."""
     charts: tuple[str, ...] = ()
-    """Charts, when everything is shown, as ``module.function`` of ``rsdesign.report.drawings``."""
+    """Charts, visible when everything is shown, as ``module.function`` of ``rsdesign.report.drawings``."""
     figures: tuple[str, ...] = ()
     costs: tuple[str, ...] = ()
     """Figures of the budget, before the others."""
     parts: tuple[str, ...] = ()
-    """The parts whose checks stand on the page; none means all."""
+    """The parts whose checks the page shows; none means all."""
     card: str = ""
-    """The part whose by-hand card stands on the page."""
+    """The part whose by-hand card the page shows."""
     rule: str = ""
     """One sentence on the rule of thumb and where it fails; the numbers come from the part."""
     tradeoff: tuple[str, str, str] | None = None
     """The choice first swept on this page, and the two results shown."""
     try_this: str = ""
     blocks: tuple[str, ...] = ()
-    """Further blocks of this page alone, by the name of their maker in ``pages.blocks``."""
+    """Further blocks of this page, by their names in ``own_blocks.MAKERS``."""
     year: bool = False
-    """Whether its first words say what the harvest and the cost of a year rest on."""
+    """Whether its text begins with the assumptions behind the year's harvest and cost."""
     tables: bool = False
-    """Whether they are long, so that on a wide screen the checks stay beside them."""
+    """Whether the further blocks are long, so that a wide screen keeps the checks beside them."""
     owned: bool = False
-    """Whether the page asks what owned parts carry: then nothing of a plan stands on it."""
+    """Whether the page is about owned parts alone, so that it shows nothing of a plan."""
     answer: bool = False
-    """Whether they are the answer itself, so that on a phone they come before figures and checks."""
+    """Whether the further blocks are the answer, so that a phone shows them before figures and checks."""
 
     @property
     def controls(self) -> tuple[Control, ...]:

@@ -1,4 +1,4 @@
-"""The working of a figure as data: formula, numbers put in, result, source; steps open in steps."""
+"""The working of a figure as data: formula, inputs, result and source of each step."""
 
 import functools
 
@@ -10,7 +10,7 @@ from ..studies.heat.yearly import extras
 from .session import Session
 
 
-def opened(session: Session) -> dict:
+def open_workings(session: Session) -> dict:
     """The working of each open figure, by path."""
     if not session.open or session.sizing is None:
         return {}
@@ -26,7 +26,7 @@ def opened(session: Session) -> dict:
 
 
 def costs_open(session: Session) -> bool:
-    """Whether the working of a cost stands open: hundreds of steps, too many for each move."""
+    """Whether the working of a cost is open: its hundreds of steps are too slow for each slider move."""
     return any(path in COST_FIGURES for path in session.open)
 
 
@@ -63,7 +63,7 @@ def _step(step: WorkedStep, made: dict[int, int]) -> dict:
 
 @functools.lru_cache(maxsize=2000)
 def mathml(latex: str) -> str:
-    """LaTeX as MathML, which browsers draw by themselves; the text itself where it cannot be."""
+    """LaTeX as MathML, which browsers draw natively."""
     from latex2mathml.converter import convert  # noqa: PLC0415  (only when a working is opened)
 
     return convert(latex)

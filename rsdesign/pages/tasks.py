@@ -1,4 +1,4 @@
-"""Lists made from the design: before the fish come, every day, when it goes wrong, harvest."""
+"""Task lists made from a design: before stocking, every day, when it goes wrong, harvest."""
 
 import datetime
 
@@ -8,7 +8,7 @@ from .session import Session
 
 
 def task_lists(session: Session) -> dict:
-    """The lists; dates stand in them once a stocking date is given."""
+    """The task lists; they show dates once a stocking date is given."""
     found = {
         "form": "lists",
         "title": "Lists for the wall",

@@ -1,8 +1,8 @@
-"""A worked example on each page that fades: all shown, the last step blank, the last two, your own.
+"""A worked example with fading on each page: all steps shown, the last blank, the last two, your own.
 
-Every stage has other numbers, computed by the steps of an exercise of the bank.  What a learner
-typed comes back as one short text (``Session.answers``), so this block keeps nothing; a blank step
-holds no number that it asks for until that was found, or was asked to be shown after a try.
+Each stage has other numbers, computed by the steps of an exercise of the bank.  What a learner typed
+comes back as one short text (``Session.answers``), so this block keeps no state.  A blank step does not
+contain its number until the learner finds it, or asks for it after an attempt.
 """
 
 import functools
@@ -23,7 +23,7 @@ from ..teaching.variants import Problem, learner_key, problem
 from ..teaching.wording import tells
 
 PLACE = "faded-"
-"""Before the name of a page: where a session keeps what was typed."""
+"""Prefix of a page's name: the key under which a session keeps what was typed."""
 
 EXAMPLES = {
     "start": "whole-chain",
@@ -39,13 +39,13 @@ EXAMPLES = {
     "whole": "whole-chain",
     "lists": "biofilter-alkalinity",
 }
-"""The exercise behind the example of each page."""
+"""The exercise of each page's example."""
 
 STAGES = ("A worked example", "The last step is yours", "The last two steps are yours",
           "Your own problem")  # fmt: skip
 OWN = len(STAGES) - 1
 NEAR = 0.02
-"""How near an earlier step has to come: three figures in each number stay well within it."""
+"""Relative tolerance of an earlier step: rounding to three figures stays well within it."""
 LONGEST = 40
 _LETTER = re.compile(r"^[a-h]\) ")
 _KEY = "worked examples for everybody"
@@ -55,8 +55,7 @@ _KEY = "worked examples for everybody"
 def stage_problem(page: str, stage: int) -> Problem:
     """The problem of one stage; no two stages of a page have the same numbers.
 
-    Numbers where a step that is written out reads, by chance, like one that is asked for are
-    passed over.
+    Skips numbers where a shown step happens to look like the answer to a blank one.
     """
     found = exercise(EXAMPLES[page])
     before = {stage_problem(page, earlier).case.index for earlier in range(stage)}
@@ -74,7 +73,7 @@ def _asked(steps: list[dict], stage: int) -> list[dict]:
 
 
 def _coincides(one: Problem, stage: int) -> bool:
-    """Whether something that is shown reads like a number that is asked for."""
+    """Whether something that is shown looks like the answer to a blank step."""
     steps = way(one)
     asked = _asked(steps, stage)
     hidden = []
@@ -88,7 +87,7 @@ def _coincides(one: Problem, stage: int) -> bool:
 
 
 def read_state(text: str) -> tuple[int, dict[str, str], list[str]]:
-    """Stage, what was typed for each step, and the steps asked to be shown; odd text means none."""
+    """Stage, what was typed for each step, and the steps to reveal; none of them from malformed text."""
     try:
         kept = json.loads(text)
         stage = kept["stage"] if kept["stage"] in range(len(STAGES)) else 0
@@ -100,7 +99,7 @@ def read_state(text: str) -> tuple[int, dict[str, str], list[str]]:
 
 @functools.lru_cache(maxsize=200)
 def example(page: str, text: str = "") -> dict | None:
-    """The block of a page; ``text`` is its state as the front end sent it."""
+    """The block of a page; ``text`` is its state as sent by the front end."""
     if page not in EXAMPLES:
         return None
     stage, typed, seen = read_state(text)
@@ -129,7 +128,7 @@ def example(page: str, text: str = "") -> dict | None:
 
 
 def _line(one: Problem, step: dict, blank: bool, typed, seen, waiting: bool, own: bool) -> dict:
-    """One step: written out, asked for, or waiting for the one above."""
+    """One step: shown, blank, or waiting for the one before."""
     name = step["name"]
     line = {"name": name, "title": step["title"], "given": "", "value": "", "blank": blank,
             "waits": waiting, "words": "", "typed": "", "unit": "", "ask": "", "may_show": False}  # fmt: skip
@@ -154,7 +153,7 @@ def _line(one: Problem, step: dict, blank: bool, typed, seen, waiting: bool, own
 
 
 def ask_of(one: Problem, name: str) -> Ask:
-    """What is asked at a step: as the exercise asks it, or the number of an earlier step."""
+    """The question of a step: the exercise's own, or the number of an earlier step."""
     known = next((ask for ask in one.exercise.numbers if ask.name == name), None)
     if known is not None:
         return known
@@ -164,7 +163,7 @@ def ask_of(one: Problem, name: str) -> Ask:
 
 
 def judged(one: Problem, ask: Ask, text: str) -> tuple[bool, str]:
-    """Whether an answer is right, and the words on it: a slip by its name where it is known."""
+    """Whether an answer is right, and the feedback: a known slip by its name."""
     if ask in one.exercise.numbers:
         found = next(c for c in check(one, {ask.name: text}).checked if c.ask == ask.name)
         return found.right, found.words

@@ -52,20 +52,21 @@ UNUSED = ["jupyterlab-plotly", "jupyterlab_pygments"]
 
 def serve_so(way: str, port: int) -> None:
     """Serve the series in one of the ways."""
+    from rsdesign.pages.room import limits
     from rsdesign.pages.server import app as serve
 
-    application, config = serve.Series, serve.settings(port, 1)
+    application, config = serve.SeriesApp, serve.voila_config(port, 1)
     pools = config.VoilaKernelManager.kernel_pools_config
     if way == "ordinary":
-        serve.use_fork = lambda: None
+        serve.start_fork_server = lambda: None
     elif way == "pool each":
         pools["default"] = {"pool_size": 1}
     elif way == "pool twenty":
         pools[TO.file] = {"pool_size": TURNING}
     elif way == "prefetch":
-        serve.PATIENCE = 900  # a page fetched ahead is met late
+        limits.MAX_UNOPENED = 900  # a page fetched ahead is opened late
     elif way == "no-store":
-        kept = serve.kept_file
+        kept = serve.cached_file
 
         def never_kept(body, kind):
             class Fresh(kept(body, kind)):
@@ -77,7 +78,7 @@ def serve_so(way: str, port: int) -> None:
 
             return Fresh
 
-        serve.kept_file = never_kept
+        serve.cached_file = never_kept
     elif way in ("stock", "denylist"):
         application = _stock(serve)
         config.VoilaConfiguration.template = "lab"
@@ -93,9 +94,9 @@ def serve_so(way: str, port: int) -> None:
 def _stock(serve):
     """The same application with every handler of Voila's own front end."""
 
-    class Stock(serve.Series):
+    class Stock(serve.SeriesApp):
         def init_handlers(self):
-            self.board = serve.Board()
+            self.room_state = serve.RoomState()
             return serve.Voila.init_handlers(self)
 
     return Stock

@@ -188,8 +188,8 @@ def test_a_program_that_nobody_came_for_ends_and_those_of_the_pool_and_of_reader
 ):
     """Loaded by bare HTTP, without a socket: with a patience of 8 s, it is gone within 20."""
     code = (
-        "import sys; from rsdesign.pages import serve as s; from rsdesign.pages.room import traffic;"
-        " traffic.UNMET, s.LOOK = 8.0, 0.5;"
+        "import sys; from rsdesign.pages.server import app as s; from rsdesign.pages.room import limits;"
+        " limits.MAX_UNOPENED, s.CHECK_INTERVAL = 8.0, 0.5;"
         " s.serve(int(sys.argv[-1]), False)"
     )
     made = Server(tmp_path, command=["-c", code])
@@ -221,10 +221,10 @@ def test_a_program_that_nobody_came_for_ends_and_those_of_the_pool_and_of_reader
 def test_nobody_waits_for_a_pool_that_is_being_filled(tmp_path):
     """One visitor takes the program of the pool, and the next is due long after: others start theirs."""
     code = (
-        "import sys; from rsdesign.pages import serve as s; made = s.settings\n"
+        "import sys; from rsdesign.pages.server import app as s; made = s.voila_config\n"
         "def slow(*about):\n"
         "    config = made(*about); config.VoilaKernelManager.fill_delay = 600; return config\n"
-        "s.settings = slow; s.serve(int(sys.argv[-1]), False)"
+        "s.voila_config = slow; s.serve(int(sys.argv[-1]), False)"
     )
     made = Server(tmp_path, command=["-c", code])
     try:

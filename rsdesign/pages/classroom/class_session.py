@@ -1,7 +1,7 @@
-"""What both pages of a class share: hearing a message, and one problem with its words.
+"""What both pages of a class share: message handling, and a problem with its feedback.
 
-No block holds the answer of a problem before the learner has it right: a problem goes out by
-``exercises.page``, and the expert's way only with an attempt that ``check`` calls right.
+No block holds the answer of a problem before the learner has it right: a problem is sent through
+``exercises.page``, and the expert's solution only with an attempt that ``check`` judges right.
 """
 
 import logging
@@ -18,13 +18,13 @@ from ...teaching.hints import RUNGS, hint
 from ...teaching.submissions import MOST_ATTEMPTS, Work
 from ...teaching.typed_sums import sum_end
 from ...teaching.variants import Problem
-from ..server.validation import act_of
+from ..server.validation import handler_of
 
 CLASS_FILE = "RSDESIGN_CLASS"
-"""The variable that names the file of the class, where this machine is the instructor's."""
+"""Environment variable: the file of the class, on the instructor's machine."""
 
-LARGEST = 900_000
-"""Characters of one message: some files of work at once; the socket ends at a million bytes."""
+MAX_MESSAGE = 900_000
+"""Characters of one message, which may hold several files; the socket's limit is a million bytes."""
 
 SORRY = (
     "Something went wrong inside, and this was not done. Your work is kept in this browser;"
@@ -35,7 +35,7 @@ _log = logging.getLogger("rsdesign.pages")
 
 
 class ClassSession:
-    """Hears messages as the sessions of the design pages do; a complaint becomes ``notice``."""
+    """Handles messages as the sessions of the design pages do; an error becomes ``notice``."""
 
     full = False
     page = None
@@ -49,11 +49,11 @@ class ClassSession:
         """Do what a message asks."""
         self.reply, self.notice = {}, ""
         try:
-            act = act_of(self, message, "That is too much at once; nothing was done.")
-            act(message)
+            action = handler_of(self, message, "That is too much at once; nothing was done.")
+            action(message)
         except DesignError as wrong:
             self.notice = str(wrong)
-        except Exception:  # a person must never be left with a silent wrong page
+        except Exception:  # a page must never be wrong without a word
             _log.exception("a page of a class could not do what was asked")
             self.notice = SORRY
 
@@ -69,9 +69,9 @@ NOT_WRITABLE = (
 
 
 def use_class(path) -> str:
-    """Let the pages of this machine know a class; its file is read at once, to see that it is one.
+    """Set the class of this server's pages; its file is read at once, to check it.
 
-    Gives a sentence where attempts cannot be kept beside it.
+    Returns a sentence where attempts cannot be kept beside the file, else an empty one.
     """
     read_class(path)
     os.environ[CLASS_FILE] = str(Path(path).resolve())
@@ -79,20 +79,20 @@ def use_class(path) -> str:
     return "" if log.ready() else NOT_WRITABLE.format(folder=log.folder)
 
 
-def class_at_hand() -> ClassBook | None:
-    """The class whose file this machine was told of, or None: then a ticket is needed."""
+def local_class() -> ClassBook | None:
+    """The class of this server, or None: learners then need a ticket."""
     path = os.environ.get(CLASS_FILE, "")
     return read_class(path) if path else None
 
 
 def attempt_log() -> AttemptLog | None:
-    """Where the attempts of the class at hand are kept: a folder beside its file."""
+    """The log of attempts in a folder beside the class's file; None without a class."""
     path = os.environ.get(CLASS_FILE, "")
     return AttemptLog(folder_of(path)) if path else None
 
 
 def text_of(message: dict, name: str, most: int = 200) -> str:
-    """A text of a message; anything that is not text counts as empty."""
+    """A text field of a message; empty where it holds anything but text."""
     value = message.get(name)
     return value[:most].strip() if isinstance(value, str) else ""
 
@@ -101,24 +101,24 @@ def text_of(message: dict, name: str, most: int = 200) -> str:
 
 
 def typed_answers(problem: Problem, typed) -> dict[str, str]:
-    """What was typed for each thing asked, number and unit put together."""
+    """The typed answer to each question, with number and unit in one text."""
     typed = typed if isinstance(typed, dict) else {}
     found = {}
     for ask in problem.exercise.asks:
         about = typed.get(ask.name)
         if isinstance(about, dict):
-            found[ask.name] = joined(text_of(about, "number", 60), text_of(about, "unit", 40))
+            found[ask.name] = join_unit(text_of(about, "number", 60), text_of(about, "unit", 40))
         elif isinstance(about, str):
             found[ask.name] = about[:100].strip()
     return found
 
 
-def joined(number: str, unit: str) -> str:
-    """A number and a unit as one text; a unit that stands with the number already is not doubled.
+def join_unit(number: str, unit: str) -> str:
+    """A number and a unit as one text; a unit typed with the number is not repeated.
 
-    >>> joined("410 gal", "gal")
+    >>> join_unit("410 gal", "gal")
     '410 gal'
-    >>> joined("410", "gal")
+    >>> join_unit("410", "gal")
     '410 gal'
     """
     end = sum_end(number)
@@ -126,10 +126,10 @@ def joined(number: str, unit: str) -> str:
     return number if re.search(r"[^\W\d_]|[%°'\"]", bare) else f"{number} {unit}".strip()
 
 
-def parted(text: str) -> dict[str, str]:
-    """A text as number and unit, for the two boxes.
+def split_unit(text: str) -> dict[str, str]:
+    """A text as number and unit, for their two boxes.
 
-    >>> parted("1,55 m³")
+    >>> split_unit("1,55 m³")
     {'number': '1,55', 'unit': 'm³'}
     """
     end = sum_end(text)
@@ -140,25 +140,25 @@ def parted(text: str) -> dict[str, str]:
 
 
 def checked(problem: Problem, work: Work, known: dict) -> list[Feedback]:
-    """What is said of each attempt; ``known`` keeps it, since each attempt never changes."""
-    said = []
+    """The feedback on each attempt; ``known`` caches it, since attempts never change."""
+    feedback = []
     for typed in work.attempts:
         key = (problem.name, problem.mark, tuple(sorted(typed.items())))
         if key not in known:
             known[key] = check(problem, typed)
-        said.append(known[key])
-    return said
+        feedback.append(known[key])
+    return feedback
 
 
 def shown_problem(problem: Problem) -> dict:
-    """A problem before any work, with what the front end needs to draw its boxes."""
+    """A problem without any work, with what the front end needs to draw its boxes."""
     return {**problem_page(problem), "mark": problem.mark, "turn": problem.turn}
 
 
 def shown_work(problem: Problem, work: Work, known: dict, *, attempts: int = 0) -> dict:
-    """What was done at a problem and what is said of it.
+    """The work on a problem and the feedback on it.
 
-    Questions before a set are kept without a word on right or wrong: they show what was known.
+    Questions before a set get no feedback: they show what a learner knew.
     """
     said = checked(problem, work, known)
     silent = problem.turn == "before"
@@ -193,14 +193,14 @@ def _words(last: Feedback, silent: bool) -> list[dict]:
 
 
 def _boxes(problem: Problem, work: Work) -> dict:
-    """The last attempt, parted for the boxes."""
+    """The last attempt, split_unit for the boxes."""
     last = work.attempts[-1] if work.attempts else {}
     numbers = {ask.name for ask in problem.exercise.numbers}
-    return {name: parted(text) if name in numbers else text for name, text in last.items()}
+    return {name: split_unit(text) if name in numbers else text for name, text in last.items()}
 
 
 def state(said: list[Feedback], silent: bool) -> str:
-    """One word on how far a problem is: new, kept, right or tried."""
+    """The state of a problem: new, kept, right or tried."""
     if not any(result.counted for result in said):
         return "new"
     if silent:
@@ -208,8 +208,8 @@ def state(said: list[Feedback], silent: bool) -> str:
     return "right" if any(result.right for result in said) else "tried"
 
 
-def room_for_more(work: Work) -> None:
-    """Refuse attempts without end."""
+def check_attempts_left(work: Work) -> None:
+    """Raise ``DesignError`` where a problem has had all the attempts that are kept."""
     if len(work.attempts) >= MOST_ATTEMPTS:
         raise DesignError(
             f"{MOST_ATTEMPTS} tries are enough for one problem; ask your instructor to look at it."

@@ -1,8 +1,8 @@
-"""The instructor's page: a class, the bank, papers to print, and marks of what comes back.
+"""The instructor's page: a class, the exercise bank, papers to print, and marking.
 
-The page is served on this machine alone (``loopback``).  The key of the class lives in this
-session and in the instructor's own browser or file; it is part of one block, ``keep``, and of no
-other, and of a file that the instructor asks for.
+The page is served to this machine alone (``server.loopback``).  The key of the class is in this session
+and in the instructor's own browser or file; it is sent in one block, ``keep``, and in a file that the
+instructor asks for.
 """
 
 import csv
@@ -24,19 +24,19 @@ from . import results
 from .class_session import (
     ClassSession,
     attempt_log,
-    class_at_hand,
-    room_for_more,
+    check_attempts_left,
+    local_class,
     text_of,
     typed_answers,
 )
 from .lists import INSTRUCTOR
 
-MOST_FILES = 2000
+MAX_FILES = 2000
 FROM_ROOM = "room "
-"""How the names of what the room's tray holds begin."""
-LONGEST_CELL = 60
+"""Prefix of the names of files from the room's submission box."""
+MAX_CELL = 60
 TRIAL = "TRIAL"
-"""The code under which an instructor tries an exercise; no card carries it."""
+"""The code under which an instructor tries an exercise; no learner has it."""
 
 
 class InstructorSession(ClassSession):
@@ -49,7 +49,7 @@ class InstructorSession(ClassSession):
         self.book: ClassBook | None = None
         self.set = "ninety-minutes"
         self.wanted: dict = {}
-        """The filter of the bank."""
+        """The filter of the exercise bank."""
         self.shown = ""
         self.trial: Problem | None = None
         self.tried = Work()
@@ -67,7 +67,7 @@ class InstructorSession(ClassSession):
     # --- the class -------------------------------------------------------------------------------
 
     def _do_open(self, message: dict) -> None:
-        """The first message: what this browser kept; what is odd in it is dropped with a word."""
+        """The first message: what this browser kept; an error in it becomes a notice."""
         kept = message.get("kept")
         if not isinstance(kept, dict) or not isinstance(kept.get("class"), str):
             return
@@ -81,7 +81,7 @@ class InstructorSession(ClassSession):
                 self._rubric(code, name, points)
 
     def _do_make(self, message: dict) -> None:
-        """A class of so many fresh codes, saved as a file at once: without it nothing is marked."""
+        """Make a class with new codes and save its file at once: nothing can be marked without it."""
         count = text_of(message, "count", 6)
         if not count.isdecimal():
             raise DesignError("Say how many learners there are, as a whole number.")
@@ -104,7 +104,7 @@ class InstructorSession(ClassSession):
         self.reply = {"file": "class.toml", "text": class_text(book), "type": "text/plain"}
 
     def _do_forget(self, message: dict) -> None:
-        """Take the class off this browser, for a machine that is shared."""
+        """Remove the class from this browser, for a shared machine."""
         self._take(None)
 
     def _class(self) -> ClassBook:
@@ -131,12 +131,12 @@ class InstructorSession(ClassSession):
         self.wanted = wanted
 
     def _do_preview(self, message: dict) -> None:
-        """Three variants side by side, with key and hints."""
+        """Show three variants side by side, with key and hints."""
         self.shown = exercise(text_of(message, "name", 60)).id
         self.trial = None
 
     def _do_try(self, message: dict) -> None:
-        """The same exercise as a learner has it."""
+        """Show the exercise as a learner gets it."""
         found = exercise(text_of(message, "name", 60))
         key = learner_key(self.book.key if self.book else "preview", TRIAL)
         self.shown, self.tried = "", Work()
@@ -148,7 +148,7 @@ class InstructorSession(ClassSession):
         typed = typed_answers(self.trial, message.get("typed"))
         if not any(typed.values()):
             raise DesignError("Type an answer first.")
-        room_for_more(self.tried)
+        check_attempts_left(self.tried)
         blank = Submission("", "", "", TRIAL, "", 0, {self.trial.name: self.tried})
         self.tried = blank.with_attempt(self.trial.name, typed).work[self.trial.name]
 
@@ -159,7 +159,7 @@ class InstructorSession(ClassSession):
         self.tried = blank.with_hint(self.trial.name, self.tried.hints + 1).work[self.trial.name]
 
     def _do_close(self, message: dict) -> None:
-        """Put away the variants or the trial."""
+        """Close the variants or the trial."""
         self.shown, self.trial, self.tried = "", None, Work()
 
     # --- papers ----------------------------------------------------------------------------------
@@ -173,7 +173,7 @@ class InstructorSession(ClassSession):
             self.set, self.grid = chosen, {}
 
     def _do_papers(self, message: dict) -> None:
-        """Sheets, cards and grid, and the key apart, to open and to print."""
+        """Make one of the papers to print: sheets, cards, key, grid or tickets."""
         book, plan = self._class(), set_plan(self.set)
         made = {
             "sheets": ("sheets.html", "Sheets", lambda: sheets.sheets(plan.name, book.codes, book.key)),
@@ -192,7 +192,7 @@ class InstructorSession(ClassSession):
     # --- marking ---------------------------------------------------------------------------------
 
     def _do_add(self, message: dict) -> None:
-        """Files that were handed in: names and texts; a file that is too large comes without one."""
+        """Add submitted files by name and text; one that is too large comes without text."""
         self._class()
         files = message.get("files")
         if not isinstance(files, list):
@@ -200,17 +200,17 @@ class InstructorSession(ClassSession):
         for about in files:
             name = text_of(about, "name", 120) if isinstance(about, dict) else ""
             text = about.get("text") if isinstance(about, dict) else None
-            if not name or len(self.items) >= MOST_FILES:
+            if not name or len(self.items) >= MAX_FILES:
                 continue
             if not name.lower().endswith(KINDS):
-                name = f"{name}.json"  # it is then read as one, and refused with its reason
+                name = f"{name}.json"  # read as JSON, and refused with the reason
             text = text if isinstance(text, str) else " " * (LARGEST + 1)
             self._put(name, text, message.get("late") is True)
         if message.get("more") is not True:
             self._mark()
 
     def _do_paste(self, message: dict) -> None:
-        """Short texts, one a line; each is marked by itself."""
+        """Add short texts, one a line; each is marked by itself."""
         self._class()
         text = text_of(message, "text", 400_000)
         if not text:
@@ -221,12 +221,12 @@ class InstructorSession(ClassSession):
 
     def _put(self, name: str, text: str, late: bool) -> None:
         if (name, text) in self.items and name.startswith(FROM_ROOM):
-            return  # taken from the room before: what came in time does not become late
+            return  # taken from the room before: it keeps its time
         self.items = [item for item in self.items if item[0] != name] + [(name, text)]
         self.late = self.late - {name} | ({name} if late else set())
 
     def _do_clear(self, message: dict) -> None:
-        """Put away the files that were added; the typed grid stays."""
+        """Remove the added files; the typed grid stays."""
         self.items, self.late, self.marks = [], set(), None
 
     def _do_mark(self, message: dict) -> None:
@@ -241,12 +241,12 @@ class InstructorSession(ClassSession):
             raise DesignError(
                 "There is nothing to mark yet: add files, paste texts or type answers."
             )
-        known = class_at_hand()
+        known = local_class()
         counted = attempt_log().read if known is not None and known.key == book.key else None
         self.marks = mark_items(items, book.key, book.codes, self.rubric, self.late, counted)
 
     def _do_cell(self, message: dict) -> None:
-        """One answer from paper."""
+        """Type one answer from paper."""
         self._cell(
             text_of(message, "code", 30), text_of(message, "column"), text_of(message, "text")
         )
@@ -257,11 +257,11 @@ class InstructorSession(ClassSession):
             raise DesignError("That box is not of this class and set; reload the page.")
         row = {k: v for k, v in self.grid.get(code, {}).items() if k != column}
         if text.strip():
-            row[column] = text.strip()[:LONGEST_CELL]
+            row[column] = text.strip()[:MAX_CELL]
         self.grid = {**self.grid, code: row}
 
     def _do_rubric(self, message: dict) -> None:
-        """Points for a reason that was read."""
+        """Give points for a written reason."""
         self._rubric(
             text_of(message, "code", 30), text_of(message, "exercise", 60), message.get("points")
         )
@@ -279,14 +279,14 @@ class InstructorSession(ClassSession):
         self.rubric = {**self.rubric, code: row}
 
     def _do_csv(self, message: dict) -> None:
-        """The marks as a file."""
+        """Save the marks as a file."""
         if self.marks is None:
             raise DesignError("Mark something first.")
         self.reply = {"file": "marks.csv", "text": marks_csv(self.marks), "type": "text/csv"}
 
 
 def _tickets(book: ClassBook) -> str:
-    """A line for each learner: the code, and the ticket that opens this learner's problems only."""
+    """A line for each learner: the code, and the ticket for this learner's problems alone."""
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(["code", "ticket"])
@@ -299,7 +299,7 @@ def _tickets(book: ClassBook) -> str:
 
 
 def _tables(value):
-    """Pairs of code and row of what a browser kept, where it has that shape."""
+    """Pairs of code and row from what a browser kept; anything malformed is skipped."""
     for code, row in value.items() if isinstance(value, dict) else ():
         if isinstance(row, dict):
             yield str(code), row

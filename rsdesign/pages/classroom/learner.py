@@ -1,7 +1,7 @@
-"""The learner's page: a set, a code, one problem after another, and something to hand in.
+"""The learner's page: a set, a code, one problem after another, and a file to hand in.
 
-All that was done lives in one sealed ``Submission``; feedback, hints and progress are worked out
-from it anew, so a page that is opened again goes on where it was.
+All work is kept in one sealed ``Submission``; feedback, hints and progress are derived from it, so a
+page that is opened again continues where it was.
 """
 
 import secrets
@@ -21,9 +21,9 @@ from ...teaching.versions import holds, together
 from .class_session import (
     ClassSession,
     attempt_log,
+    check_attempts_left,
     checked,
-    class_at_hand,
-    room_for_more,
+    local_class,
     shown_problem,
     shown_work,
     state,
@@ -33,10 +33,10 @@ from .class_session import (
 from .lists import EXERCISES
 
 PRACTICE = "practice without a class"
-"""The key of work that nobody marks; everybody knows it."""
+"""The public key for work that nobody marks."""
 
-LONGEST_PAUSE = 30.0
-"""Minutes after which a problem that lies open is not counted on: its learner went away."""
+MAX_PAUSE = 30.0
+"""Minutes on one problem that are counted at most: beyond them its learner was away."""
 
 WORDS = {
     CLASS: "Checked here, and marked by your instructor.",
@@ -61,7 +61,7 @@ class LearnerSession(ClassSession):
         self._since = clock()
         self._known: dict = {}
 
-    # --- beginning, leaving, opening again -------------------------------------------------------
+    # --- begin, leave, reopen --------------------------------------------------------------------
 
     def _do_open(self, message: dict) -> None:
         """The first message of a page: what the browser kept."""
@@ -71,20 +71,20 @@ class LearnerSession(ClassSession):
         try:
             self._do_begin(kept)
         except DesignError:
-            self._do_leave(kept)  # nothing blank takes the place of what is kept
+            self._do_leave(kept)  # blank work must not replace what is kept
             raise
 
     def _do_begin(self, message: dict) -> None:
-        """A set and a code; ``file`` is what the browser kept of them, to go on with."""
+        """Begin a set with a code; ``file`` is earlier work that the browser kept."""
         self._begin(*(text_of(message, name) for name in ("set", "code", "ticket")))
         if isinstance(message.get("file"), str):
             self._load(message["file"])
 
     def _begin(self, name: str, code: str, ticket: str) -> None:
         first, _, rest = ticket.partition(" ")
-        if rest.strip():  # a line of the instructor's list: code and ticket together
+        if rest.strip():  # code and ticket in one line, as in the instructor's list
             code, ticket = first, rest.strip()
-        book = class_at_hand()
+        book = local_class()
         if ticket:
             if not code:
                 raise DesignError("Type the code from your card too, beside the ticket.")
@@ -96,17 +96,17 @@ class LearnerSession(ClassSession):
             found, mode = exercise_set(name, code, PRACTICE), PRACTICE
         self.found, self.mode, self.ticket = found, mode, ticket
         self.work = submissions.blank(found, time.time())
-        self._count()
-        self._turn(found.problems[0].name)
+        self._sync_attempts()
+        self._show(found.problems[0].name)
 
     def _do_leave(self, message: dict) -> None:
-        """Forget who worked here, for a device that is shared."""
+        """Forget the learner, for a shared device."""
         self.found = self.work = None
         self.current = self.ticket = ""
         self._known.clear()
 
     def _do_load(self, message: dict) -> None:
-        """Work from a file that this page saved."""
+        """Load work from a file that this page saved."""
         if self.found is None:
             raise DesignError("Choose the set and type your code first; then open the file.")
         text = message.get("text")
@@ -122,47 +122,47 @@ class LearnerSession(ClassSession):
     def _load(self, text: str) -> None:
         work = submissions.read_own(text, self.found)
         self.work = together([self.work, work]) if self.work.saved else work
-        self._count()
+        self._sync_attempts()
         ahead = [p.name for p in self.found.problems if self._state(p) == "new"]
-        self._turn(ahead[0] if ahead else self.found.problems[0].name)
+        self._show(ahead[0] if ahead else self.found.problems[0].name)
 
-    def _count(self) -> None:
-        """With a class at hand, attempts are counted by code and set, whatever the browser keeps."""
+    def _sync_attempts(self) -> None:
+        """On a server with a class, count attempts by code and set, whatever the browser keeps."""
         log = attempt_log()
         if self.mode == CLASS and log is not None:
             self.work = log.catch_up(self.found, self.work)
 
     # --- working ---------------------------------------------------------------------------------
 
-    def _turn(self, name: str) -> None:
+    def _show(self, name: str) -> None:
         self.current, self._since = name, self._clock()
 
-    def _begun(self) -> None:
+    def _require_set(self) -> None:
         if self.found is None:
             raise DesignError("Choose a set and type your code first.")
 
     def _do_go(self, message: dict) -> None:
-        """Turn to a problem."""
-        self._begun()
-        self._turn(self.found.problem(text_of(message, "name", 60)).name)
+        """Show a problem."""
+        self._require_set()
+        self._show(self.found.problem(text_of(message, "name", 60)).name)
 
     def _do_check(self, message: dict) -> None:
-        """An attempt."""
-        self._begun()
+        """Check an attempt."""
+        self._require_set()
         problem = self.found.problem(self.current)
         typed = typed_answers(problem, message.get("typed"))
         if not any(typed.values()):
             raise DesignError("Type an answer first.")
-        self._count()  # another device may have been at it
-        room_for_more(self._done(problem.name))
-        minutes = min((self._clock() - self._since) / 60, LONGEST_PAUSE)
+        self._sync_attempts()  # another device may have used attempts
+        check_attempts_left(self._done(problem.name))
+        minutes = min((self._clock() - self._since) / 60, MAX_PAUSE)
         self._since = self._clock()
         self.work = self.work.with_attempt(problem.name, typed, minutes)
-        self._count()
+        self._sync_attempts()
 
     def _do_hint(self, message: dict) -> None:
-        """The next hint, which is there after an attempt."""
-        self._begun()
+        """Show the next hint; the first comes after an attempt."""
+        self._require_set()
         problem = self.found.problem(self.current)
         now = self._shown(problem)
         if problem.turn == "before":
@@ -173,8 +173,8 @@ class LearnerSession(ClassSession):
         self.work = self.work.with_hint(problem.name, rung)
 
     def _do_reason(self, message: dict) -> None:
-        """Why the learner thinks so, for the instructor to read."""
-        self._begun()
+        """Keep the learner's reason, for the instructor to read."""
+        self._require_set()
         problem = self.found.problem(self.current)
         if not self.found.rules.reason or problem.turn:
             raise DesignError("No reason is asked for here.")
@@ -183,14 +183,14 @@ class LearnerSession(ClassSession):
     # --- handing in ------------------------------------------------------------------------------
 
     def _do_save(self, message: dict) -> None:
-        """The sealed file, to keep or to hand in."""
-        self._begun()
+        """Save the sealed file, to keep or to hand in."""
+        self._require_set()
         name = f"{self.found.learner}_{self.found.name}.json"
         self.reply = {"file": name, "text": self._file(), "type": "application/json"}
 
     def _do_hand_in(self, message: dict) -> None:
-        """The same as a short text and as a QR code."""
-        self._begun()
+        """Give the work as a short text and as a QR code."""
+        self._require_set()
         if self.mode == PRACTICE:
             raise DesignError("This is practice: there is nobody to hand it in to.")
         short = submissions.short_text(self.work, self.found)
@@ -203,7 +203,7 @@ class LearnerSession(ClassSession):
     def _file(self) -> str:
         return submissions.write(self.work, self.found)
 
-    # --- what is shown ---------------------------------------------------------------------------
+    # --- blocks ----------------------------------------------------------------------------------
 
     def _done(self, name: str) -> Work:
         return self.work.work.get(name, Work())
@@ -223,7 +223,7 @@ class LearnerSession(ClassSession):
         return shown
 
     def blocks(self) -> dict:
-        """The sets there are; once begun, the way through the set and one problem."""
+        """The available sets; in a set also its problems and the current one."""
         found = {"start": self._start(), "set": None, "problem": None, "work": None, "keep": None}
         if self.found is None:
             return found
@@ -240,7 +240,7 @@ class LearnerSession(ClassSession):
         plans = set_plans().values()
         return {
             "begun": self.found is not None,
-            "at_hand": class_at_hand() is not None,
+            "at_hand": local_class() is not None,
             "sets": [{"name": p.name, "title": p.title, "minutes": p.minutes} for p in plans],
             "topics": [{"name": t, "title": set_plan(t).title} for t in TOPICS],
         }
@@ -270,7 +270,7 @@ class LearnerSession(ClassSession):
 
 
 def _of_class(code: str, book: ClassBook) -> str:
-    """A code of the class; a wrong letter is told as such."""
+    """A code of the class; the error says where a letter must be wrong."""
     if not code:
         raise DesignError("Type the code from your card.")
     wanted = code.upper().replace(" ", "-")

@@ -1,11 +1,11 @@
-"""The pages of a class: their words, and where their notebooks lie."""
+"""The pages of a class: their texts and notebook files."""
 
 from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
 class ClassPage:
-    """A page of a class, beside the series: it holds no design."""
+    """A page of a class, apart from the series: it has no design."""
 
     name: str
     file: str

@@ -16,7 +16,7 @@ from ...teaching.variants import learner_key, problem
 from .class_session import shown_problem, shown_work
 
 VARIANTS = ("A", "B", "C")
-"""Codes of the variants that are shown before there is a class."""
+"""Codes of the variants shown without a class."""
 
 SHOWN_SLIPS = 12
 
@@ -39,7 +39,7 @@ def blocks(session) -> dict:
 
 
 def _keep(session) -> dict | None:
-    """What the instructor's own browser keeps; the only block with the key of the class."""
+    """What the instructor's browser keeps; the only block with the key of the class."""
     if session.book is None:
         return None
     return {"class": class_text(session.book), "set": session.set, "grid": session.grid,
@@ -131,7 +131,7 @@ def _grid(session) -> dict | None:
 
 
 def result(session) -> dict | None:
-    """Who did what: the table of the class, a chart, the common slips, the next lesson."""
+    """The marks: the table of the class, a chart, the common slips, the next lesson."""
     found = session.marks
     if found is None:
         return None
@@ -183,11 +183,11 @@ GROUPS = (
     ("tried", "Tried, not right", "var(--rs-line-solids)"),
     ("nothing", "Nothing handed in", "var(--rs-line)"),
 )
-"""Parts of a bar with their words and colours."""
+"""Parts of a bar with their labels and colors."""
 
 
 def chart(found) -> dict:
-    """How many learners got each exercise right, tried it, or left it out."""
+    """A bar chart: how many learners got each exercise right, tried it, or left it out."""
     count: dict[str, Counter] = {}
     for marks in found.marks:
         for row in marks.rows:
@@ -196,9 +196,9 @@ def chart(found) -> dict:
     names = list(count)
     data = [
         {"type": "bar", "orientation": "h", "name": words, "y": names,
-         "x": [count[name][group] for name in names], "marker": {"color": colour},
+         "x": [count[name][group] for name in names], "marker": {"color": color},
          "hovertemplate": "%{y}: %{x} learners<extra>" + words + "</extra>"}
-        for group, words, colour in GROUPS
+        for group, words, color in GROUPS
     ]  # fmt: skip
     ink = {"color": "var(--rs-ink)", "size": 14}
     layout = {
@@ -225,7 +225,7 @@ def chart(found) -> dict:
 
 
 def first(found) -> list[dict]:
-    """The two commonest slips, with words and a worked example of other numbers to show again."""
+    """The two commonest slips, each with advice and a worked example with other numbers."""
     lines = []
     pairs = zip(first_five_minutes(found.marks), common_slips(found.marks), strict=False)
     for words, (name, _, _) in pairs:
@@ -235,7 +235,7 @@ def first(found) -> list[dict]:
 
 
 def reasons(session) -> list[dict]:
-    """Every reason that was written, to be read and given 0 to 3."""
+    """Every written reason, with the points given."""
     return [
         {"code": row.code, "exercise": row.exercise, "title": _heading(row.exercise),
          "reason": row.reason, "points": session.rubric.get(row.code, {}).get(row.exercise)}

@@ -1,18 +1,18 @@
-"""How ``Talk`` composes a page of a class: every block comes from the session itself."""
+"""The view of a page for a class: every block comes from its session."""
 
 
 def compose(session, settled: bool = True, late: bool = True) -> dict:
-    """Every block of the page; nothing here is slow enough to wait for a slider."""
+    """Every block of the page; none is slow."""
     return {"frame": frame(session), **session.blocks(), "reply": session.reply}
 
 
 def due_late(session, settled: bool) -> bool:
-    """Nothing comes late."""
+    """Whether slow blocks follow: never."""
     return False
 
 
 def frame(session) -> dict:
-    """The header, the ways to other pages, and whatever is wrong."""
+    """The header, the links to other pages, and the notice."""
     from ..series import CLASS, SERIES  # noqa: PLC0415  (the series knows these pages too)
 
     page = session.page
@@ -27,8 +27,8 @@ def frame(session) -> dict:
     }
 
 
-def say_bank() -> None:
-    """Print what the bank holds, for the check cells of the notebooks."""
+def print_bank() -> None:
+    """Print the size of the exercise bank, for the check cells of the notebooks."""
     from ...teaching.bank import bank, find  # noqa: PLC0415
     from ...teaching.model import TOPICS  # noqa: PLC0415
     from ...teaching.sets import set_plans  # noqa: PLC0415

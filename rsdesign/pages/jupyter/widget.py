@@ -1,11 +1,11 @@
-"""One widget for a whole page, for JupyterLab: it hears what a person did and sends what changed."""
+"""One widget for a whole page, for JupyterLab: it receives actions and sends the blocks that changed."""
 
 import anywidget
 import traitlets
 
-from ..opening import opened
+from ..opening import open_page
 from .front_files import script, style
-from .talk import Talk
+from .page_channel import PageChannel
 
 
 class PageView(anywidget.AnyWidget):
@@ -16,13 +16,13 @@ class PageView(anywidget.AnyWidget):
     page = traitlets.Unicode().tag(sync=True)
 
     def __init__(self, page: str, system: str = "us"):
-        self.session, view = opened(page, system)
-        self.talk = Talk(self.session, self._tell, view)
+        self.session, view = open_page(page, system)
+        self.channel = PageChannel(self.session, self._send_content, view)
         super().__init__(page=page)
-        self.on_msg(self._hear)
+        self.on_msg(self._receive)
 
-    def _tell(self, content: dict, buffers) -> None:
+    def _send_content(self, content: dict, buffers) -> None:
         self.send(content, buffers=buffers)
 
-    def _hear(self, widget, content, buffers) -> None:
-        self.talk.hear(content)
+    def _receive(self, widget, content, buffers) -> None:
+        self.channel.receive(content)

@@ -1,8 +1,8 @@
-"""The one way in: every request and every socket passes here before anything else sees it.
+"""The access router: every request and every socket passes it before any handler.
 
-Three questions, in this order: is this server meant (``Host``), does the page that asks come from
-this server (``Origin``), and, in a room, has the visitor come in by the door (cookie)?  Who has
-not sees the page with the one box, whatever was asked for.
+It asks, in this order: is this server meant (``Host``), does the request come from a page of this
+server (``Origin``), and, in a room, does it carry the room's cookie?  A visitor without the cookie gets
+the page that asks for the code, whatever was requested.
 """
 
 import html
@@ -15,16 +15,21 @@ from urllib.parse import parse_qsl, urlencode, urlsplit
 import tornado.web
 from tornado.routing import Router
 
-from ..server.loopback import here
-from . import auth as door
+from ..server.loopback import is_local
+from . import auth
 from .notice_page import PAGE
 
-SAFE = re.compile(r"/(?!/)[A-Za-z0-9_./%~-]*")
-"""An address of this server: nothing that a browser could take for another."""
-ALONE = "here"
-"""The visitor's name where only this machine listens."""
-LONGEST_BODY = 65_536
-"""Bytes of a request's body; only the box of the door sends one."""
+SAFE_PATH = re.compile(r"/(?!/)[A-Za-z0-9_./%~-]*")
+"""A path of this server that no browser reads as another site's address."""
+LOCAL_VISITOR = "local"
+"""The visitor's name where only this machine can connect."""
+MAX_BODY = 65_536
+"""Bytes of a request's body; only the code form sends one."""
+UNKNOWN_HOST = (
+    "This server does not go by that name. Open it by the address that stands on the"
+    " poster. (Whoever runs it can add a name with --name.)"
+)
+OTHER_ORIGIN = "A page of another site asked for this; only this server's own pages may."
 
 
 def host_of(netloc: str) -> str:
@@ -38,10 +43,10 @@ def host_of(netloc: str) -> str:
     return netloc.partition(":")[0].lower().rstrip(".")
 
 
-def same_place(origin: str, host: str) -> bool:
-    """Whether a page of this server asks; an ``Origin`` that cannot be read is a stranger's.
+def same_origin(origin: str, host: str) -> bool:
+    """Whether an ``Origin`` header names this server; False where it cannot be read.
 
-    >>> same_place("http://Fish.local:8866", "fish.local:8866"), same_place("http://[", "[")
+    >>> same_origin("http://Fish.local:8866", "fish.local:8866"), same_origin("http://[", "[")
     (True, False)
     """
     try:
@@ -50,91 +55,89 @@ def same_place(origin: str, host: str) -> bool:
         return False
 
 
-def own_names() -> set[str]:
+def local_host_names() -> set[str]:
     """Names by which a network may know this machine."""
     name = socket.gethostname().lower()
     return {"localhost", name, f"{name.partition('.')[0]}.local"} - {""}
 
 
-class Gate(Router):
-    """Hands a request to the pages when it may pass, else to the door.
+class AccessRouter(Router):
+    """Routes a permitted request to ``pages``, any other to the code form or a refusal.
 
-    ``keys`` is None where only this machine listens.  ``request.rsdesign_visitor`` names the
-    visitor for the length of a room; ``request.rsdesign_instructor`` is True for the one who
-    started the server, on the machine itself.
+    ``keys`` is None where only this machine can connect.  It sets ``request.rsdesign_visitor``, a
+    visitor's name for as long as the room lasts, and ``request.rsdesign_instructor``, True for the
+    instructor at this machine.
     """
 
-    def __init__(self, pages, base: str, port: int, keys=None, names=(), say=print):
-        self.pages, self.base, self.keys, self.say = pages, base, keys, say
-        self.tries = door.Tries()
+    def __init__(self, pages, base: str, port: int, keys=None, host_names=(), log=print):
+        self.pages, self.base, self.keys, self.log = pages, base, keys, log
+        self.attempts = auth.AttemptLimiter()
         self.cookie = f"rsdesign-room-{port}"
-        self.names = {n.lower() for n in names} | (own_names() if keys else {"localhost"})
-        self.door = tornado.web.Application(
-            [(r".*", Door, {"gate": self})], log_function=lambda handler: None
+        self.host_names = {n.lower() for n in host_names}
+        self.host_names |= local_host_names() if keys else {"localhost"}
+        self.login = tornado.web.Application(
+            [(r".*", CodeForm, {"router": self})], log_function=lambda handler: None
         )
 
     def find_handler(self, request, **kwargs):
         """The delegate that answers this request."""
-        why = self._stranger(request)
+        why = self._refusal(request)
         if why:
-            return self.door.get_handler_delegate(request, Refused, {"why": why})
+            return self.login.get_handler_delegate(request, Refusal, {"why": why})
         if self.keys is None:
-            request.rsdesign_visitor, request.rsdesign_instructor = ALONE, True
+            request.rsdesign_visitor, request.rsdesign_instructor = LOCAL_VISITOR, True
             return self.pages.find_handler(request, **kwargs)
-        who = self.visitor(request)
+        visitor = self.visitor(request)
         token = dict(parse_qsl(request.query, max_num_fields=None)).get("token")
-        if who is None or token is not None:
-            return self.door.find_handler(request, **kwargs)
-        request.rsdesign_visitor = who[0]
-        request.rsdesign_instructor = who[1] == door.INSTRUCTOR and self.at_home(request)
+        if visitor is None or token is not None:
+            return self.login.find_handler(request, **kwargs)
+        name, role = visitor
+        request.rsdesign_visitor = name
+        request.rsdesign_instructor = role == auth.INSTRUCTOR and self.is_local(request)
         return self.pages.find_handler(request, **kwargs)
 
     def visitor(self, request) -> tuple[str, str] | None:
-        """Name and role of one who carries this room's cookie."""
+        """Name and role from this room's cookie; None without a valid one."""
         try:
-            jar = SimpleCookie(request.headers.get("Cookie", ""))
+            cookies = SimpleCookie(request.headers.get("Cookie", ""))
         except CookieError:
             return None
-        kept = jar.get(self.cookie)
-        return self.keys.read(kept.value) if kept else None
+        cookie = cookies.get(self.cookie)
+        return self.keys.read(cookie.value) if cookie else None
 
-    def at_home(self, request) -> bool:
-        """Whether this is the machine's own browser, by an address of the machine itself."""
-        return here(request)
+    def is_local(self, request) -> bool:
+        """Whether the request comes from this machine's own browser."""
+        return is_local(request)
 
-    def _stranger(self, request) -> str:
-        """Why a request is refused before anybody asks who sent it; empty when it is not."""
+    def _refusal(self, request) -> str:
+        """Why a request is refused, whoever sent it; empty when it is not."""
         host = host_of(request.headers.get("Host", ""))
-        if not self._known(host):
-            return (
-                "This server does not go by that name. Open it by the address that stands on the"
-                " poster. (Whoever runs it can add a name with --name.)"
-            )
-        for origin in request.headers.get_list("Origin") + request.headers.get_list(
-            "Sec-WebSocket-Origin"
-        ):
-            if not same_place(origin, request.headers["Host"]):
-                return "A page of another site asked for this; only this server's own pages may."
+        if not self._is_known(host):
+            return UNKNOWN_HOST
+        origins = request.headers.get_list("Origin")
+        for origin in origins + request.headers.get_list("Sec-WebSocket-Origin"):
+            if not same_origin(origin, request.headers["Host"]):
+                return OTHER_ORIGIN
         return ""
 
-    def _known(self, host: str) -> bool:
+    def _is_known(self, host: str) -> bool:
         try:
             address = ipaddress.ip_address(host)
         except ValueError:
-            return host in self.names
-        # Another site's page can only come here by a name that it made point here.
-        return True if self.keys else address.is_loopback or host in self.names
+            return host in self.host_names
+        # A site that rebinds its own name to this machine sends that name, never an address.
+        return True if self.keys else address.is_loopback or host in self.host_names
 
 
-class Plain(tornado.web.RequestHandler):
-    """A small page of ours for one who has not come in."""
+class StandaloneHandler(tornado.web.RequestHandler):
+    """A small page for a visitor without access to anything else."""
 
     def set_default_headers(self):
-        """Nothing is kept, framed or passed on."""
+        """Nothing is cached, framed or passed on."""
         self.set_header("Server", "rsdesign")
         self.set_header("Cache-Control", "no-store")
         self.set_header("X-Content-Type-Options", "nosniff")
-        self.set_header("Referrer-Policy", "same-origin")  # with none, a form has no Origin
+        self.set_header("Referrer-Policy", "same-origin")  # with none, a form sends no Origin
         self.set_header(
             "Content-Security-Policy",
             "default-src 'none'; style-src 'unsafe-inline'; img-src data:; form-action 'self';"
@@ -142,7 +145,7 @@ class Plain(tornado.web.RequestHandler):
         )
 
     def check_xsrf_cookie(self):
-        """The one form asks for a code: whoever has it needs no forging."""
+        """No check: the only form asks for the code, and whoever has that needs no forgery."""
 
     def page(self, status: int, title: str, body: str) -> None:
         """Answer with a page."""
@@ -154,90 +157,90 @@ class Plain(tornado.web.RequestHandler):
         self.page(status_code, "Not taken", "<p>That could not be read. Go back and try again.</p>")
 
 
-class Refused(Plain):
-    """One sentence for whoever may not even see the door."""
+class Refusal(StandaloneHandler):
+    """One sentence for a request that may not even see the code form."""
 
     def initialize(self, why):
         """Keep the sentence."""
         self.why = why
 
     def prepare(self):
-        """Whatever was asked for."""
+        """Refuse every method alike."""
         self.page(403, "Not here", f"<p>{html.escape(self.why)}</p>")
 
 
-class Door(Plain):
-    """The one box; and the way past it for a right code."""
+class CodeForm(StandaloneHandler):
+    """The form that asks for the room's code; a right code sets the cookie."""
 
-    def initialize(self, gate):
-        """Keep the gate."""
-        self.gate = gate
+    def initialize(self, router):
+        """Keep the access router."""
+        self.router = router
 
     def prepare(self):
-        """Only looking and typing are possible here; a socket gets the same page, as a refusal."""
+        """Allow viewing and submitting alone; a socket gets the form too, as a refusal."""
         if self.request.method not in ("GET", "HEAD", "POST") or "Upgrade" in self.request.headers:
-            self.ask(403)
+            self.show_form(403)
 
     def get(self):
-        """A code in the address, or the box."""
+        """Take a code from the address, or show the form."""
         token = self.get_query_argument("token", None)
         if token is None:
-            self.ask(403)
-        elif self.gate.visitor(self.request) and not self.gate.keys.role(token):
-            self.redirect(self.target(), status=303)  # one who is in already
+            self.show_form(403)
+        elif self.router.visitor(self.request) and not self.router.keys.role(token):
+            self.redirect(self.target(), status=303)  # an old code, from a visitor who has access
         else:
-            self.judge(token)
+            self.check_code(token)
 
     head = get
 
     def post(self):
-        """The code that was typed."""
-        self.judge(self.get_body_argument("token", ""))
+        """Take the code that was typed."""
+        self.check_code(self.get_body_argument("token", ""))
 
     def target(self) -> str:
-        """The address asked for, without the code; the start where it is not one of ours."""
+        """The requested address without the code; the root where it is not a path of this server."""
         path = self.request.path
-        if not SAFE.fullmatch(path):
-            path = self.gate.base
+        if not SAFE_PATH.fullmatch(path):
+            path = self.router.base
         rest = [(k, v) for k, v in parse_qsl(self.request.query) if k != "token"]
         return f"{path}?{urlencode(rest)}" if rest else path
 
-    def judge(self, token: str) -> None:
-        """Let in, or say why not."""
-        gate, address = self.gate, self.request.remote_ip or ""
-        wait = gate.tries.wait(address)
+    def check_code(self, token: str) -> None:
+        """Set the cookie for a right code; show the form again, with a reason, for a wrong one."""
+        router, address = self.router, self.request.remote_ip or ""
+        wait = router.attempts.wait(address)
         if wait:
             seconds = int(wait) + 1
             self.set_header("Retry-After", str(seconds))
-            self.ask(429, f"Too many wrong codes came from this device. Wait {seconds} seconds, then"
-                          " try again.")  # fmt: skip
+            self.show_form(429, f"Too many wrong codes came from this device. Wait {seconds} seconds, then"
+                                " try again.")  # fmt: skip
             return
-        role = gate.keys.role(token)
-        if role == door.INSTRUCTOR and not gate.at_home(self.request):
+        role = router.keys.role(token)
+        if role == auth.INSTRUCTOR and not router.is_local(self.request):
             role = None
         if role is None:
-            wrong = gate.tries.fail(address)
+            wrong = router.attempts.record_failure(address)
             if wrong in (1, 5) or wrong % 20 == 0:
-                gate.say(f"Wrong codes so far: {wrong}, the last one from {address}.")
-            self.ask(
+                router.log(f"Wrong codes so far: {wrong}, the last one from {address}.")
+            self.show_form(
                 403, "That is not the code of this room. Look at the poster and type it again."
             )
             return
-        gate.tries.right(address)
+        router.attempts.reset(address)
         self.set_cookie(
-            gate.cookie, gate.keys.cookie(role), path=gate.base, httponly=True, samesite="Lax",
-            max_age=door.LASTS, secure=self.request.protocol == "https",
+            router.cookie, router.keys.cookie(role), path=router.base, httponly=True, samesite="Lax",
+            max_age=auth.LIFETIME, secure=self.request.protocol == "https",
         )  # fmt: skip
         self.redirect(self.target(), status=303)
 
-    def ask(self, status: int, complaint: str = "") -> None:
-        """The page with the one box."""
-        wrong = f'<p role="alert" id="wrong">{html.escape(complaint)}</p>' if complaint else ""
+    def show_form(self, status: int, error: str = "") -> None:
+        """Answer with the form."""
+        wrong = f'<p role="alert" id="wrong">{html.escape(error)}</p>' if error else ""
         action = html.escape(self.target(), quote=True)
-        self.page(status, "Workbooks for a fish system", BOX.format(wrong=wrong, action=action))
+        self.page(status, "Workbooks for a fish system", FORM.format(wrong=wrong, action=action))
 
 
-BOX = """<p>You have found the room's machine. One more step.</p>{wrong}
+FORM = """<p>You have found the room's machine. One more step.</p>{wrong}
 <form method="post" action="{action}"><label for="code">Code on the poster</label>
 <input id="code" name="token" type="text" autocomplete="off" autocapitalize="none" autocorrect="off" spellcheck="false" maxlength="60" required autofocus>
 <button type="submit">Come in</button></form>

@@ -8,7 +8,7 @@ import time
 
 from ...core.choices import DesignError
 from .network import (  # fmt: skip
-    ALONE,
+    NO_ROUTER,
     Address,
     addresses,
     firewall_hints,
@@ -30,52 +30,55 @@ NO_NETWORK = (
     " where there is none, switch on a router of your own (it needs no internet) or make a hotspot on"
     " one phone (it takes some five to ten devices). With neither, three laptops and paper do."
 )
+SAME_WIFI = (
+    "Is the phone in the same Wi-Fi, with mobile data off? Some phones leave a Wi-Fi without"
+    " internet: tell it to stay."
+)
 
 
-def check(port: int, say=print, patience: float = PATIENCE, only: str = "", colour=False) -> str:
-    """Look at each address, then wait for another device; gives what to tell at the end.
+def check(port: int, say=print, patience: float = PATIENCE, only: str = "", color=False) -> str:
+    """Test each address, then wait for another device to connect.
 
-    Raises ``DesignError`` with the next steps when no other device can or did reach this machine.
+    Prints its progress with ``say`` and returns the result as a sentence.  Raises ``DesignError`` with
+    the next steps when no other device can connect or none did.
     """
     every = addresses()
     found = [a for a in every if not only or a.address == only]
     if only and every and not found:
         raise DesignError(unknown_address(only, every))
-    alone = [ALONE.format(**vars(a)) for a in found if a.kind == "alone"]
-    usable = [a for a in found if a.kind != "alone" and _judge(a, port, say)]
-    if not usable:
-        raise DesignError(alone[0] if alone else NO_NETWORK)
-    for words in alone:
-        say(words)
-    _listener(port).server_close()  # a port that is taken is told before anybody fetches a phone
-    first = usable[0].address
+    first = _usable_addresses(found, port, say)[0].address
+    _listener(port).server_close()  # report a port in use before anybody fetches a phone
     say(
         f"\nThat was this machine asking itself; a firewall shows only when another device asks."
         f"\nNow open this on a phone in the same Wi-Fi, within {patience:.0f} seconds:"
         f"\n\n    http://{first}:{port}\n"
     )
-    say(terminal_code(f"http://{first}:{port}/", colour))
+    say(terminal_code(f"http://{first}:{port}/", color))
     mine = {a.address for a in found} | {"127.0.0.1"}
     caller = wait_for_another(port, mine, patience)
-    if caller:
-        return (
-            f"Yes: {caller} reached this machine. The room works with rsdesign serve --lan"
-            f"{'' if port == 8866 else f' --port {port}'}."
+    if not caller:
+        steps = [SAME_WIFI, *firewall_hints(port), ISOLATED]
+        listed = "\n".join(f"  {n}. {step}" for n, step in enumerate(steps, 1))
+        raise DesignError(
+            f"No other device came within {patience:.0f} seconds. In this order:\n{listed}"
         )
-    steps = [
-        "Is the phone in the same Wi-Fi, with mobile data off? Some phones leave a Wi-Fi without"
-        " internet: tell it to stay.",
-        *firewall_hints(port),
-        ISOLATED,
-    ]
-    listed = "\n".join(f"  {n}. {step}" for n, step in enumerate(steps, 1))
-    raise DesignError(
-        f"No other device came within {patience:.0f} seconds. In this order:\n{listed}"
-    )
+    option = "" if port == 8866 else f" --port {port}"
+    return f"Yes: {caller} reached this machine. The room works with rsdesign serve --lan{option}."
 
 
-def _judge(found: Address, port: int, say) -> bool:
-    """Say what an address is good for; True where a phone may be on its network."""
+def _usable_addresses(found: list[Address], port: int, say) -> list[Address]:
+    """The addresses that a phone may reach.  Raises ``DesignError`` where there is none."""
+    no_router = [NO_ROUTER.format(**vars(a)) for a in found if a.kind == "link-local"]
+    usable = [a for a in found if a.kind != "link-local" and _is_usable(a, port, say)]
+    if not usable:
+        raise DesignError(no_router[0] if no_router else NO_NETWORK)
+    for words in no_router:
+        say(words)
+    return usable
+
+
+def _is_usable(found: Address, port: int, say) -> bool:
+    """Whether a phone may be on the network of an address; says what was found."""
     where = f"{found.interface}: {found.address}"
     wrong = reaches_itself(found.address)
     if found.kind == "virtual":
@@ -94,8 +97,8 @@ def _judge(found: Address, port: int, say) -> bool:
     return True
 
 
-class _Here(http.server.BaseHTTPRequestHandler):
-    """Answers every question with one sentence, and notes who asked."""
+class _Handler(http.server.BaseHTTPRequestHandler):
+    """Answers every request with one sentence, and records which other device sent it."""
 
     timeout = 5
 
@@ -112,10 +115,10 @@ class _Here(http.server.BaseHTTPRequestHandler):
         self.wfile.write(body)
         if self.client_address[0] not in self.server.mine:
             self.server.caller = self.client_address[0]
-            self.server.came.set()
+            self.server.reached.set()
 
-    def log_message(self, *about):
-        """The terminal is for sentences."""
+    def log_message(self, *arguments):
+        """Log nothing: the terminal shows the check's own sentences."""
 
 
 class _Listener(http.server.ThreadingHTTPServer):
@@ -123,15 +126,15 @@ class _Listener(http.server.ThreadingHTTPServer):
     address_family = socket.AF_INET
 
     def handle_error(self, request, client_address):
-        """A phone that hangs up is no fault."""
+        """Ignore a phone that closes its connection early."""
 
 
 def _listener(port: int) -> _Listener:
     try:
-        return _Listener(("", port), _Here)
-    except OSError as wrong:
+        return _Listener(("", port), _Handler)
+    except OSError as error:
         raise DesignError(
-            f"Port {port} cannot be used: {wrong.strerror}. Are the workbooks being served already?"
+            f"Port {port} cannot be used: {error.strerror}. Are the workbooks being served already?"
             " Then open their address on a phone instead, or end them, or check with another --port."
         ) from None
 
@@ -139,14 +142,14 @@ def _listener(port: int) -> _Listener:
 def wait_for_another(port: int, mine: set[str], patience: float) -> str:
     """The address of the first other device that opens the page; empty when none does."""
     server = _listener(port)
-    server.mine, server.caller, server.came = mine, "", threading.Event()
+    server.mine, server.caller, server.reached = mine, "", threading.Event()
     with server:
         threading.Thread(target=server.serve_forever, args=(0.1,), daemon=True).start()
         end = time.monotonic() + patience
         with contextlib.suppress(KeyboardInterrupt):
-            while time.monotonic() < end and not server.came.wait(0.2):
+            while time.monotonic() < end and not server.reached.wait(0.2):
                 pass
         if server.caller:
-            time.sleep(0.3)  # the phone gets its page
+            time.sleep(0.3)  # let the phone receive its page
         server.shutdown()
     return server.caller

@@ -1,7 +1,7 @@
-"""The room over HTTP: one web socket a page, the wall, the instructor's page, its export.
+"""The HTTP interface of a room: a web socket for each page, the wall, the instructor's page, exports.
 
-``handlers(board, base)`` is all that a server needs.  ``allow`` may name one more gate, such as a
-login: it is given the handler and answers with a sentence where it refuses.
+``handlers(room_state, base)`` gives every route.  ``allow`` may add an access check, such as a login: it
+gets the handler and returns a sentence where it refuses.
 """
 
 import asyncio
@@ -18,16 +18,17 @@ import tornado.websocket
 from ...core.choices import DesignError
 from ...core.units import SYSTEMS
 from ..jupyter.front_files import FRONT, style
-from ..server.loopback import here
-from .access import same_place
-from .board import LONGEST, Board
-from .text_input import closing_with_words
+from ..server.loopback import is_local
+from .access import same_origin
+from .state import MAX_MESSAGE, RoomState
+from .text_input import explain_close_code
 
-HERE = Path(__file__).parent / "front"
+FRONT_FOLDER = Path(__file__).parent / "front"
 COOKIE = "rsdesign-instructor"
-LARGEST_POST = 64_000
-"""Bytes of a request that are kept; more is read past, so that the refusal can be heard."""
-READ_PAST = 32_000_000
+MAX_POST = 64_000
+"""Bytes of a request that are kept."""
+MAX_DISCARDED = 32_000_000
+"""Bytes that are read and discarded, so that the client sees the refusal and not a broken connection."""
 POLICY = (
     "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:;"
     " connect-src 'self' ws: wss:; frame-ancestors 'none'; base-uri 'none'; form-action 'self'"
@@ -38,99 +39,99 @@ ONLY = (
 )
 
 
-class _Gate:
-    """What every handler of the room asks first."""
+class _RoomHandler:
+    """Access checks of every handler of the room."""
 
-    def initialize(self, board: Board, base: str, allow: Callable | None = None, **more):
-        self.board, self.base, self.allow, self.more = board, base, allow, more
+    def initialize(self, room_state: RoomState, base: str, allow: Callable | None = None, **more):
+        self.room_state, self.base, self.allow, self.more = room_state, base, allow, more
 
     def refusal(self) -> str:
-        """A sentence where this request has no business here."""
+        """A sentence where this request is refused, else an empty one."""
         origin = self.request.headers.get("Origin")
-        if origin and not same_place(origin, self.request.host):
+        if origin and not same_origin(origin, self.request.host):
             return "A page of another site may not speak for you here."
         return self.allow(self) if self.allow is not None else ""
 
-    def instructor(self) -> bool:
-        """Whoever sits at this machine, or has shown the key."""
-        if self.board.right_cookie(self.get_cookie(COOKIE)):
+    def is_instructor(self) -> bool:
+        """Whether the request is the instructor's: from this machine, or from a browser with the key."""
+        if self.room_state.is_instructor_cookie(self.get_cookie(COOKIE)):
             return True
         if getattr(self.request, "rsdesign_admin", False):
-            return True  # so says the hub that signed them in
+            return True  # an administrator of the hub
         if not getattr(self.request, "rsdesign_instructor", True):
-            return False  # the server's own gate has looked
-        return self.board.loopback and here(self.request)
+            return False  # the access router has decided
+        return self.room_state.loopback_is_instructor and is_local(self.request)
 
 
-class Socket(_Gate, tornado.websocket.WebSocketHandler):
-    """The line between a page and its room; of news that waits, only the latest is sent."""
+class RoomSocket(_RoomHandler, tornado.websocket.WebSocketHandler):
+    """The socket between a page and its room; of queued news only the latest of each kind is sent."""
 
-    seat = None
+    room_connection = None
     ping_interval = 20
-    """Seconds; a phone that sleeps is noticed, and its place is free."""
-    max_message_size = 16 * LONGEST
+    """Seconds; a phone that sleeps is detected, and its place is free again."""
+    max_message_size = 16 * MAX_MESSAGE
 
     def get_websocket_protocol(self):
-        """As it is, but for the words with which it closes."""
-        return closing_with_words(super().get_websocket_protocol())
+        """The protocol, which explains in words why it closes."""
+        return explain_close_code(super().get_websocket_protocol())
 
     def prepare(self):
-        """Refuse before the line opens."""
+        """Refuse before the socket opens."""
         why = self.refusal()
         if why:
             self.set_status(403)
             self.finish(why)
 
     def open(self):
-        """A page opened."""
+        """Register the page with the room."""
         self.set_nodelay(True)
-        self._wait: dict[str, object] = {}
-        self._flows, self._hearing = None, 0
+        self._queue: dict[str, object] = {}
+        self._sending = None
         try:
-            self.seat = self.board.sit(self.tell, self.request.remote_ip)
+            self.room_connection = self.room_state.connect(self.send, self.request.remote_ip)
         except DesignError as full:
             self.close(1008, str(full))
 
-    def tell(self, kind: str, data) -> None:
-        """Queue a piece of news; one of the same kind that still waits is forgotten."""
-        self._wait[kind] = data
-        if self._flows is None:
-            self._flows = asyncio.ensure_future(self._flow())
+    def send(self, kind: str, data) -> None:
+        """Queue news for the page; it replaces queued news of the same kind."""
+        self._queue[kind] = data
+        if self._sending is None:
+            self._sending = asyncio.ensure_future(self._send_queue())
 
-    async def _flow(self) -> None:
+    async def _send_queue(self) -> None:
         with contextlib.suppress(tornado.websocket.WebSocketClosedError):
-            while self._wait:
-                kind = next(iter(self._wait))
-                await self.write_message(json.dumps({kind: self._wait.pop(kind)}))
-        self._flows = None
+            while self._queue:
+                kind = next(iter(self._queue))
+                await self.write_message(json.dumps({kind: self._queue.pop(kind)}))
+        self._sending = None
 
     async def on_message(self, text):
-        """Something a page says; read as text and checked."""
-        if self.seat is None:
+        """Parse a message and let the room handle it."""
+        if self.room_connection is None:
             return
-        if not isinstance(text, str) or len(text) > LONGEST:
+        if not isinstance(text, str) or len(text) > MAX_MESSAGE:
             message = None
-            self.tell("told", "That is too much for one message; nothing was changed.")
+            self.room_connection.notify("That is too much for one message; nothing was changed.")
         else:
             try:
                 message = json.loads(text)
             except (ValueError, RecursionError):
                 message = None
-        if not await self.board.hear(self.seat, message):
+        if not await self.room_state.handle(self.room_connection, message):
             self.close(1008, "Too many messages.")
 
     def on_close(self):
-        """The page closed, or the line was lost."""
-        if self.seat is not None:
-            self.board.stand(self.seat)
+        """Unregister a page that closed or lost its connection."""
+        if self.room_connection is not None:
+            self.room_state.disconnect(self.room_connection)
 
 
 @tornado.web.stream_request_body
-class _Plain(_Gate, tornado.web.RequestHandler):
-    """A request of the room, with no more body than it may have."""
+class _Request(_RoomHandler, tornado.web.RequestHandler):
+    """A plain HTTP request; its body is limited in size."""
 
     only_instructor = False
-    body, read, why = b"", 0, ""
+    body, received, why = b"", 0, ""
 
     def set_default_headers(self):
         self.set_header("Content-Security-Policy", POLICY)
@@ -139,19 +140,19 @@ class _Plain(_Gate, tornado.web.RequestHandler):
         self.set_header("Cache-Control", "no-store")
 
     def prepare(self):
-        self.request.connection.set_max_body_size(READ_PAST)
+        self.request.connection.set_max_body_size(MAX_DISCARDED)
         self.why = self.refusal()
-        if not self.why and self.only_instructor and not self.instructor():
+        if not self.why and self.only_instructor and not self.is_instructor():
             self.why = ONLY
         if self.why and self.request.method != "POST":
             self.refuse(self.why)
 
     def data_received(self, chunk):
-        self.read += len(chunk)
-        self.body = self.body + chunk if self.read <= LARGEST_POST else b""
+        self.received += len(chunk)
+        self.body = self.body + chunk if self.received <= MAX_POST else b""
 
     def check_xsrf_cookie(self):
-        """Foreign pages are refused by their origin, and by taking JSON alone."""
+        """No check: other sites are refused by their origin, and because only JSON is accepted."""
 
     def refuse(self, why: str, status: int = 403) -> None:
         self.set_status(status)
@@ -161,13 +162,13 @@ class _Plain(_Gate, tornado.web.RequestHandler):
         self.set_header("Content-Type", "application/json; charset=utf-8")
         self.finish(json.dumps(about))
 
-    def asked(self) -> dict | None:
-        """The body as data, or None when the request has been refused."""
+    def json_body(self) -> dict | None:
+        """The body as data, or None when the request was refused."""
         if self.why:
             self.refuse(self.why)
             return None
-        if self.read > LARGEST_POST:
-            self.refuse(f"That is {self.read:,} bytes; the room takes {LARGEST_POST:,}.", 413)
+        if self.received > MAX_POST:
+            self.refuse(f"That is {self.received:,} bytes; the room takes {MAX_POST:,}.", 413)
             return None
         if not self.request.headers.get("Content-Type", "").startswith("application/json"):
             self.refuse("The room takes JSON only.", 415)
@@ -181,37 +182,37 @@ class _Plain(_Gate, tornado.web.RequestHandler):
             return None
         return found
 
-    def units(self) -> str:
-        asked = self.get_query_argument("u", "")
-        return asked if asked in SYSTEMS else self.board.settings.units or "us"
+    def unit_system(self) -> str:
+        chosen = self.get_query_argument("u", "")
+        return chosen if chosen in SYSTEMS else self.room_state.settings.units or "us"
 
 
-class Act(_Plain):
-    """What an instructor does."""
+class InstructorAction(_Request):
+    """An action of the instructor on the room."""
 
     only_instructor = True
 
     def post(self):
-        """Set, say, clear."""
-        asked = self.asked()
-        if asked is None:
+        """Do it, and answer with a sentence or with sentences by field."""
+        message = self.json_body()
+        if message is None:
             return
         try:
-            self.answer(self.board.act(asked))
+            self.answer(self.room_state.instructor_actions.handle(message))
         except DesignError as wrong:
             self.refuse(str(wrong), 400)
 
 
-class Key(_Plain):
-    """The instructor's key, typed once at another machine."""
+class InstructorLogin(_Request):
+    """Checks the instructor's key, typed once at another machine."""
 
     def post(self):
-        """Take the key; a browser that showed it is known by a cookie of this server alone."""
-        asked = self.asked()
-        if asked is None:
+        """Set the instructor's cookie for the right key."""
+        message = self.json_body()
+        if message is None:
             return
         try:
-            right = self.board.right_key(asked.get("key"), self.request.remote_ip)
+            right = self.room_state.is_instructor_key(message.get("key"), self.request.remote_ip)
         except DesignError as wrong:
             self.refuse(str(wrong), 429)
             return
@@ -220,85 +221,86 @@ class Key(_Plain):
                 "That is not the instructor's key of this room. Whoever started the room has it."
             )
             return
-        self.set_cookie(COOKIE, self.board.cookie, path=self.base, httponly=True,
+        self.set_cookie(COOKIE, self.room_state.cookie, path=self.base, httponly=True,
                         samesite="Strict", secure=self.request.protocol == "https")  # fmt: skip
         self.answer({"done": "You are the instructor now."})
 
 
-class Form(_Plain):
-    """The instructor's page as data."""
+class SettingsForm(_Request):
+    """The data of the instructor's page."""
 
     only_instructor = True
 
     def get(self):
-        """Settings, teams, posts."""
-        self.answer(self.board.form(self.units()))
+        """Answer with settings, teams and posts."""
+        self.answer(self.room_state.form(self.unit_system()))
 
 
-class WallData(_Plain):
-    """The wall as data."""
+class WallData(_Request):
+    """The data of the wall."""
 
     async def get(self):
-        """In the units and with the two results asked for."""
+        """Answer in the units and with the two results of the query."""
         pair = [self.get_query_argument(k, d) for k, d in
                 (("x", "stock.peak_feed"), ("y", "cost.each"))]  # fmt: skip
         try:
-            shown = await self.board.look(self.units(), *pair)
-            self.answer({**shown, "instructor": self.instructor()})
+            shown = await self.room_state.wall_view(self.unit_system(), *pair)
+            self.answer({**shown, "instructor": self.is_instructor()})
         except DesignError as wrong:
             self.refuse(str(wrong), 400)
 
 
-class HandIn(_Plain):
-    """Work that a learner hands in; one sentence back."""
+class HandIn(_Request):
+    """Receives the work that a learner hands in."""
 
     def post(self):
-        """Put it into the tray."""
-        asked = self.asked()
-        if asked is None:
+        """Put it into the submission box, and answer with one sentence."""
+        work = self.json_body()
+        if work is None:
             return
-        status, said = self.board.tray.hear(asked, self.get_query_argument("sure", "") == "1")
+        sure = self.get_query_argument("sure", "") == "1"
+        status, answer = self.room_state.submissions.receive(work, sure)
         self.set_status(status)
-        self.answer(said)
+        self.answer(answer)
 
 
-class Handed(_Plain):
+class Submissions(_Request):
     """What was handed in, for the instructor's page to mark."""
 
     only_instructor = True
 
     def get(self):
-        """Every file as it came."""
-        self.answer({"files": self.board.tray.all()})
+        """Answer with every file as it came."""
+        self.answer({"files": self.room_state.submissions.files()})
 
 
-class Export(_Plain):
-    """The wall to take home."""
+class WallExport(_Request):
+    """The wall as a file."""
 
     only_instructor = True
 
     def get(self, kind):
-        """As JSON or CSV."""
-        wall = self.board.wall
-        text = wall.as_json() if kind == "json" else f"\ufeff{wall.as_csv(self.units())}"
+        """Answer with JSON or CSV."""
+        wall = self.room_state.wall
+        text = wall.as_json() if kind == "json" else f"\ufeff{wall.as_csv(self.unit_system())}"
         self.set_header("Content-Type", "application/json; charset=utf-8" if kind == "json"
                         else "text/csv; charset=utf-8")  # fmt: skip
         self.set_header("Content-Disposition", f'attachment; filename="wall.{kind}"')
         self.finish(text)
 
 
-class Static(_Plain):
+class StaticFile(_Request):
     """A page, script or style of the room."""
 
     def get(self):
-        """The same for all."""
+        """Answer with the file."""
         self.set_header("Content-Type", self.more["kind"])
         self.finish(self.more["text"])
 
 
 @functools.cache
 def _text(name: str) -> str:
-    return (HERE / name).read_text(encoding="utf-8")
+    return (FRONT_FOLDER / name).read_text(encoding="utf-8")
 
 
 def _script(name: str, base: str) -> str:
@@ -313,9 +315,9 @@ def _page(name: str, base: str) -> str:
         "{title}", title)  # fmt: skip
 
 
-def handlers(board: Board, base: str = "/", allow: Callable | None = None) -> list[tuple]:
-    """Every handler of the room under ``base``, which ends with a slash."""
-    about = {"board": board, "base": base, "allow": allow}
+def handlers(room_state: RoomState, base: str = "/", allow: Callable | None = None) -> list[tuple]:
+    """Every route of the room under ``base``, which ends with a slash."""
+    about = {"room_state": room_state, "base": base, "allow": allow}
     html, js, css = (f"text/{k}; charset=utf-8" for k in ("html", "javascript", "css"))
     fixed = {
         "wall": (_page("wall", base), html),
@@ -325,25 +327,25 @@ def handlers(board: Board, base: str = "/", allow: Callable | None = None) -> li
         "room/style.css": (style(), css),
     }
     return [
-        (f"{base}room/socket", Socket, about),
-        (f"{base}room/act", Act, about),
-        (f"{base}room/key", Key, about),
+        (f"{base}room/socket", RoomSocket, about),
+        (f"{base}room/act", InstructorAction, about),
+        (f"{base}room/key", InstructorLogin, about),
         (f"{base}room/handin", HandIn, about),
-        (f"{base}room/handed.json", Handed, about),
-        (f"{base}room/form.json", Form, about),
+        (f"{base}room/handed.json", Submissions, about),
+        (f"{base}room/form.json", SettingsForm, about),
         (f"{base}room/wall.json", WallData, about),
-        (rf"{base}room/export\.(?P<kind>json|csv)", Export, about),
-        *((f"{base}{name}", Static, {**about, "text": text, "kind": kind})
+        (rf"{base}room/export\.(?P<kind>json|csv)", WallExport, about),
+        *((f"{base}{name}", StaticFile, {**about, "text": text, "kind": kind})
           for name, (text, kind) in fixed.items()),
     ]  # fmt: skip
 
 
 def room_address(base: str = "/") -> str:
-    """Where the pages of a server find their room: beside them, or where ``RSDESIGN_ROOM`` says."""
+    """The base address of the room that pages connect to: their own server's, or ``RSDESIGN_ROOM``."""
     named = os.environ.get("RSDESIGN_ROOM", "")
     return f"/{named.strip('/')}/".replace("//", "/") if named else base
 
 
-def told(address: str) -> str:
-    """What is printed at the start: where the wall and the settings are."""
+def page_addresses(address: str) -> str:
+    """The lines that a server prints at its start: the addresses of wall and settings."""
     return f"The wall for a projector: {address}wall\nThe room, for the instructor: {address}room"

@@ -1,4 +1,4 @@
-"""The addresses of this machine, and which of them a phone on the same network may use."""
+"""The addresses of this machine, and which of them a phone on the same network can reach."""
 
 import contextlib
 import ipaddress
@@ -11,10 +11,8 @@ import psutil
 
 VIRTUAL = ("docker", "br-", "veth", "virbr", "vmnet", "vboxnet", "vethernet", "tun", "tap", "utun",
            "tailscale", "wg", "zt", "lxc", "lxd", "cni", "flannel", "podman")  # fmt: skip
-"""How the networks begin that live inside this machine or in a tunnel: no phone is on them."""
-
-
-ALONE = (
+"""Prefixes of interfaces inside this machine or in a tunnel, which no phone shares."""
+NO_ROUTER = (
     "{interface}: {address} was given by no router: this machine made it up for itself. Check that the"
     " router is on and join its network again."
 )
@@ -29,17 +27,17 @@ class Address:
 
     @property
     def kind(self) -> str:
-        """``private``, ``alone`` (given by no router), ``virtual``, or ``public``."""
+        """``private``, ``link-local`` (assigned by no router), ``virtual`` or ``public``."""
         found = ipaddress.ip_address(self.address)
         if self.interface.lower().startswith(VIRTUAL):
             return "virtual"
         if found.is_link_local:
-            return "alone"
+            return "link-local"
         return "public" if found.is_global else "private"
 
 
 def addresses() -> list[Address]:
-    """Every IPv4 address that is not loopback, the likeliest for a phone first."""
+    """Every IPv4 address that is not loopback, the most likely one for phones first."""
     up = {name for name, about in psutil.net_if_stats().items() if about.isup}
     found = [
         Address(name, entry.address)
@@ -49,9 +47,9 @@ def addresses() -> list[Address]:
         and name in up
         and not ipaddress.ip_address(entry.address).is_loopback
     ]
-    order = {"private": 0, "public": 1, "virtual": 2, "alone": 3}
-    way_out = outward()
-    return sorted(found, key=lambda a: (order[a.kind], a.address != way_out, a.interface))
+    order = {"private": 0, "public": 1, "virtual": 2, "link-local": 3}
+    default = default_address()
+    return sorted(found, key=lambda a: (order[a.kind], a.address != default, a.interface))
 
 
 def unknown_address(asked: str, mine: list[Address]) -> str:
@@ -60,19 +58,19 @@ def unknown_address(asked: str, mine: list[Address]) -> str:
     return f"--address: {asked[:60]} is none of this machine's: {known}."
 
 
-def outward() -> str:
-    """The address from which this machine would reach others; empty without a router.
+def default_address() -> str:
+    """The address from which this machine reaches others; empty without a router.
 
-    Nothing is sent: a datagram socket only looks up the way.
+    Connecting a datagram socket only looks up the route: nothing is sent.
     """
     with contextlib.suppress(OSError), socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as s:
-        s.connect(("203.0.113.1", 9))  # an address kept for documents (RFC 5737)
+        s.connect(("203.0.113.1", 9))  # reserved for documentation (RFC 5737)
         return s.getsockname()[0]
     return ""
 
 
 def reaches_itself(address: str, port: int = 0) -> str:
-    """Listen on an address and connect to it; empty when that works, else why not."""
+    """Try to connect to an address of this machine; empty when that works, else why not."""
     try:
         with socket.create_server((address, port)) as listener:
             listener.settimeout(3)
@@ -84,7 +82,7 @@ def reaches_itself(address: str, port: int = 0) -> str:
 
 
 def firewall_hints(port: int, system: str = sys.platform, etc: Path = Path("/etc")) -> list[str]:
-    """What to do about this system's own firewall, in plain steps."""
+    """Steps for this system's own firewall."""
     if system == "win32":
         return [
             "Windows: set this network to Private (Settings, Network & internet, the network's"

@@ -1,12 +1,12 @@
-"""Small pages of ours that stand alone: a title, and what there is to tell."""
+"""A small stand-alone page with a title and a notice, for refusals and errors."""
 
 import html
 
 
-def told_page(title: str, words: str, home: str = "") -> str:
-    """A small page of ours with one paragraph, and the way to the first page where there is one."""
-    way = f'<p><a href="{html.escape(home)}">Open the first page</a></p>' if home else ""
-    return PAGE.format(title=html.escape(title), body=f"<p>{html.escape(words)}</p>{way}")
+def notice_page(title: str, words: str, home: str = "") -> str:
+    """A page with one paragraph, and a link to the first page where ``home`` gives its address."""
+    link = f'<p><a href="{html.escape(home)}">Open the first page</a></p>' if home else ""
+    return PAGE.format(title=html.escape(title), body=f"<p>{html.escape(words)}</p>{link}")
 
 
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{title}</title>

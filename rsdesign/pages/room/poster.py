@@ -10,7 +10,7 @@ DARK_ON_WHITE, PLAIN = "\x1b[30;107m", "\x1b[0m"
 
 
 def wifi_text(name: str, password: str = "") -> str:
-    r"""What a phone's camera reads to join a network; the usual escapes for ``\ ; , : "``.
+    r"""The text of a QR code with which a phone joins a Wi-Fi network; the usual escapes for ``\ ; , : "``.
 
     >>> wifi_text("Fish; barn", "salt:water")
     'WIFI:T:WPA;S:Fish\\; barn;P:salt\\:water;;'
@@ -26,38 +26,38 @@ def wifi_text(name: str, password: str = "") -> str:
     return f"WIFI:T:WPA;S:{safe(name)};P:{safe(password)};;"
 
 
-def terminal_code(text: str, colour: bool = True) -> str:
+def terminal_code(text: str, color: bool = True) -> str:
     """A QR code in half-height blocks, two rows of it in one line.
 
-    Black on white by colour where the terminal has it; else the blocks are the light parts, as on a
-    dark screen.
+    Black on white where the terminal has colors; else the blocks are the light parts, as on a dark
+    screen.
     """
     rows = [list(row) for row in segno.make(text, error="m", micro=False).matrix_iter(border=2)]
     rows += [[0] * len(rows[0])] * (len(rows) % 2)
-    signs = " ▄▀█" if colour else "█▀▄ "
+    signs = " ▄▀█" if color else "█▀▄ "
     lines = [
         "".join(signs[2 * (up > 0) + (down > 0)] for up, down in zip(*pair, strict=True))
         for pair in zip(rows[::2], rows[1::2], strict=True)
     ]
-    return "\n".join(f"{DARK_ON_WHITE}{line}{PLAIN}" if colour else line for line in lines)
+    return "\n".join(f"{DARK_ON_WHITE}{line}{PLAIN}" if color else line for line in lines)
 
 
-def drawn_code(text: str) -> str:
+def svg_code(text: str) -> str:
     """A QR code as SVG."""
     code = segno.make(text, error="m", micro=False)
     return code.svg_inline(scale=8, border=4, dark="#000", light="#fff", omitsize=True)
 
 
 def poster(address: str, code: str, wifi: str = "", password: str = "", wrong: int = 0) -> str:
-    """The page for the projector, as HTML; it holds the code and is for the instructor alone."""
+    """The poster for the projector as HTML; it shows the code, so it is for the instructor alone."""
     opening = f"{address}?token={readable(code)}"
     steps = []
     if wifi:
         secret = f"<p>Password: <b>{html.escape(password)}</b></p>" if password else ""
-        steps.append(("Join the Wi-Fi", drawn_code(wifi_text(wifi, password)),
+        steps.append(("Join the Wi-Fi", svg_code(wifi_text(wifi, password)),
                       f"<p>Name: <b>{html.escape(wifi)}</b></p>{secret}"))  # fmt: skip
     steps.append((
-        "Open the page", drawn_code(opening),
+        "Open the page", svg_code(opening),
         f"<p>or type <b>{html.escape(address)}</b></p>"
         f"<p>and this code: <b>{html.escape(readable(code))}</b></p>",
     ))  # fmt: skip

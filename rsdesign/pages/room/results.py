@@ -1,4 +1,4 @@
-"""The results by which designs on a wall are compared, each defined elsewhere and only named here."""
+"""The results by which the wall compares designs; each is defined elsewhere and only named here."""
 
 import math
 from dataclasses import dataclass
@@ -21,7 +21,7 @@ MINUTES = "outage.minutes"
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Result:
-    """One result: its path, its words, its kind."""
+    """One result: its path, label and kind."""
 
     path: str
     label: str
@@ -29,7 +29,7 @@ class Result:
     money: bool = False
 
     def shown(self, value: float, system: str, mark: str) -> str:
-        """A value in words."""
+        """A value with its unit, as text."""
         if not math.isfinite(value):
             return "never" if self.path == MINUTES else "no answer"
         if self.money:
@@ -57,7 +57,7 @@ def _of_cost(path: str) -> Result:
 
 
 FIRST = ("stock.peak_feed", "cost.each", "cost.each_unpaid", MINUTES)
-"""What stands on every card, in this order."""
+"""The results on every card, in this order."""
 RESULTS: dict[str, Result] = {
     r.path: r
     for r in (
@@ -78,12 +78,12 @@ RESULTS: dict[str, Result] = {
         _of_cost("cost.minutes"),
     )
 }
-"""Every result of the wall, by its path."""
+"""Every result of the wall by its path."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Reckoned:
-    """A design with its results in plain numbers, what limits it, and its drawing in each system."""
+class ComputedDesign:
+    """A design with its results in SI units, what limits it, and its drawing in each unit system."""
 
     token: str
     design: object
@@ -100,12 +100,12 @@ def result_named(path) -> Result:
     return RESULTS[path]
 
 
-def reckon(token: str) -> Reckoned:
+def compute_results(token: str) -> ComputedDesign:
     """Compute the design of a token.  Raises ``DesignError`` with one sentence.
 
     >>> from rsdesign.design.link import token_of
     >>> from rsdesign.pages.session import demo
-    >>> round(reckon(token_of(demo("family"))).values["stock.peak_feed"] * 86400, 2)
+    >>> round(compute_results(token_of(demo("family"))).values["stock.peak_feed"] * 86400, 2)
     1.53
     """
     if not isinstance(token, str):
@@ -121,7 +121,7 @@ def reckon(token: str) -> Reckoned:
         else:
             value = value_at(sizing, result.path)
         values[path] = float(value)
-    return Reckoned(
+    return ComputedDesign(
         token=token,
         design=sizing.design,
         values=values,
@@ -132,7 +132,7 @@ def reckon(token: str) -> Reckoned:
 
 
 def limit_of(sizing) -> str:
-    """What limits, in the words of the line over every page."""
+    """What limits the design, in the words of the line above every page."""
     found = sizing.parts
     worst = worst_part(found)
     line = f"{worst.label}, {percent(worst.margin, worst.form)}"

@@ -1,4 +1,4 @@
-"""A chart of any two results of the designs on the wall; each design is a numbered ring."""
+"""A scatter chart of two results of the designs on the wall; each design is a numbered ring."""
 
 import math
 
@@ -11,7 +11,7 @@ STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 
 
 def span(values: list[float]) -> tuple[float, float, float]:
-    """Low end, high end and step of an axis that holds every value and zero.
+    """Low end, high end and step of an axis that spans every value and zero.
 
     >>> span([3.0, 7.9])
     (0.0, 8.0, 2.0)
@@ -25,7 +25,7 @@ def span(values: list[float]) -> tuple[float, float, float]:
 
 
 def scatter(designs: list, across, up, system: str) -> dict:
-    """The chart as SVG, the sentence that says the same, and its table.
+    """The chart as SVG, the same in a sentence, and its table.
 
     ``designs``: team, results by path, mark of the currency; ``across`` and ``up`` are results.
     """
@@ -82,7 +82,7 @@ def _drawn(dots: list, pair: tuple, words: list[str], mark: str) -> str:
 
 
 def _places(dots: list) -> list:
-    """Rings that would hide one another become one, with all of their numbers."""
+    """Merge rings that would overlap into one with all their numbers."""
     found = []
     for at, x, y in dots:
         near = (p for p in found if math.hypot(p[1] - x, p[2] - y) < RING / 2)

@@ -1,4 +1,4 @@
-"""What an instructor sets for the room: prices, site, weather, units, the short path, a message."""
+"""What an instructor sets for a room: prices, site, weather, units, the short path, a message."""
 
 import tomllib
 
@@ -11,15 +11,15 @@ from ...sizing.system import size
 from ..controls import read
 from ..series import SERIES
 from ..session import DEMOS, demo
-from .text_input import plain
-from .visitor import ROOM_PATHS
+from .member import ROOM_PATHS
+from .text_input import one_line
 
-LONGEST_MESSAGE = 300
+MAX_MESSAGE = 300
 GROUPS = {"site": "Site", "climate": "Weather", "prices": "The room's price list"}
 
 
 class Settings:
-    """The settings of one room; ``number`` counts messages, so that one said twice is heard twice."""
+    """The settings of one room; ``number`` counts messages, so that a repeated one shows again."""
 
     def __init__(self):
         self.values: dict[str, object] = {}
@@ -29,7 +29,7 @@ class Settings:
         self.number = 0
 
     def public(self) -> dict:
-        """What every page of the room may know."""
+        """The settings as sent to every page."""
         return {
             "values": self.values,
             "units": self.units,
@@ -39,48 +39,51 @@ class Settings:
         }
 
     def say(self, text) -> None:
-        """A message to all; an empty one takes the last away."""
-        text = plain(text)
-        if len(text) > LONGEST_MESSAGE:
+        """Set the message to all pages; an empty one removes it."""
+        text = one_line(text)
+        if len(text) > MAX_MESSAGE:
             raise DesignError(
-                f"The message has {len(text)} characters; a room reads at most {LONGEST_MESSAGE}."
+                f"The message has {len(text)} characters; a room reads at most {MAX_MESSAGE}."
             )
         self.message = text
         self.number += 1
 
-    def change(self, asked: dict) -> dict[str, str]:
-        """Take everything asked for, or nothing: then the sentences, by field."""
-        system = asked.get("system") if asked.get("system") in SYSTEMS else "us"
-        texts = asked.get("texts") if isinstance(asked.get("texts"), dict) else {}
-        values, wrong = dict(self.values), {}
-        for path, text in texts.items():
-            if path not in ROOM_PATHS:
-                wrong[str(path)[:60]] = f"{clipped(path)} is not something a room sets."
-                continue
-            typed = plain(text)
-            if typed == self._text(path, system):
-                continue
-            try:
-                values[path] = _value(path, typed, system)
-            except DesignError as why:
-                wrong[path] = str(why)
-        units = asked.get("units", self.units)
+    def change(self, message: dict) -> dict[str, str]:
+        """Take every change of a message, or none: then a sentence for each field that is wrong."""
+        values, wrong = self._typed_values(message)
+        units = message.get("units", self.units)
         if units not in ("", *SYSTEMS):
             wrong["units"] = "Choose US units, metric, or leave it to each."
-        pages = asked.get("path", list(self.path))
+        pages = message.get("path", list(self.path))
         known = [page.name for page in SERIES]
         if not isinstance(pages, list) or any(p not in known for p in pages):
             wrong["path"] = f"The short path takes pages of the series: {', '.join(known)}."
-        values = {p: v for p, v in values.items() if v is not None}
-        if not wrong:
-            wrong = _together(values)
+        wrong = wrong or _conflict(values)
         if not wrong:
             self.values, self.units = values, units
             self.path = tuple(name for name in known if name in pages)
         return wrong
 
+    def _typed_values(self, message: dict) -> tuple[dict[str, object], dict[str, str]]:
+        """The values with those that were typed, and a sentence for each that is wrong."""
+        system = message.get("system") if message.get("system") in SYSTEMS else "us"
+        texts = message.get("texts") if isinstance(message.get("texts"), dict) else {}
+        values, wrong = dict(self.values), {}
+        for path, text in texts.items():
+            if path not in ROOM_PATHS:
+                wrong[str(path)[:60]] = f"{clipped(path)} is not something a room sets."
+                continue
+            typed = one_line(text)
+            if typed == self._text(path, system):
+                continue
+            try:
+                values[path] = _value(path, typed, system)
+            except DesignError as error:
+                wrong[path] = str(error)
+        return {p: v for p, v in values.items() if v is not None}, wrong
+
     def read_prices(self, text) -> int:
-        """Take the prices of a design file or of one with ``[prices]`` alone; how many."""
+        """Take the prices of a design file, or of one with ``[prices]`` alone; returns how many."""
         try:
             rows = tomllib.loads(str(text)).get("prices")
         except (tomllib.TOMLDecodeError, RecursionError) as wrong:
@@ -97,14 +100,14 @@ class Settings:
             found[path] = value
         if not found:
             raise DesignError("The price file names no price: write them under [prices].")
-        wrong = _together({**self.values, **found})
+        wrong = _conflict({**self.values, **found})
         if wrong:
             raise DesignError(next(iter(wrong.values())))
         self.values = {**self.values, **found}
         return len(found)
 
     def form(self, system: str) -> dict:
-        """The settings as an instructor sees them, in the units asked for."""
+        """The settings as the instructor's form, in one unit system."""
         groups = [
             {"title": title, "fields": [self._field(p, system) for p in ROOM_PATHS
                                         if p.partition(".")[0] == section]}
@@ -140,7 +143,7 @@ class Settings:
 
 
 def _value(path: str, text: str, system: str):
-    """What was typed for a choice, or None where it is left to each design."""
+    """The value typed for a choice, or None where it is left to each design."""
     entry = FIELDS[path]
     if not text:
         return None
@@ -154,11 +157,11 @@ def _value(path: str, text: str, system: str):
     return text
 
 
-def _together(values: dict) -> dict[str, str]:
-    """Whether the demo designs can be computed with these values; the sentence if not."""
+def _conflict(values: dict) -> dict[str, str]:
+    """A sentence where a demo design cannot be computed with these values; else nothing."""
     for name in DEMOS:
         try:
             size(with_values(demo(name), values))
-        except DesignError as why:
-            return {"": f"With these values {DEMOS[name].lower()} cannot be computed: {why}"}
+        except DesignError as error:
+            return {"": f"With these values {DEMOS[name].lower()} cannot be computed: {error}"}
     return {}

@@ -1,8 +1,8 @@
-"""The tray of a room: work that learners hand in, until the instructor takes it; in memory alone.
+"""The submission box of a room: work that learners hand in, until the instructor takes it.
 
-Files stay as they came, seal and all.  Where the room knows its class (``serve --class``) a seal that
-does not fit is refused on arrival; without the key of the class nothing can be checked here, so then
-every file is taken and only marking tells.  No file replaces another: see ``Tray.take``.
+It is in memory alone, and files stay as they came, with their seals.  Where the server knows the class
+(``serve --class``) a wrong seal is refused on arrival; without the key of the class every file is taken,
+and marking checks it.  No file replaces another: see ``SubmissionBox.take``.
 """
 
 import json
@@ -15,35 +15,34 @@ from ...teaching.marking import accepted
 from ...teaching.submissions import RefusedError, Submission, read, understood
 from ...teaching.versions import amount, holds, lacks
 
-MOST = 1000
-"""Files at once."""
+MAX_FILES = 1000
 KEPT = 5
-"""Versions of one learner and set that are kept though another holds all that is in them."""
-MOST_OF_ONE = 20
-"""Versions of one learner and set, whatever is in them."""
+"""Versions of one learner and set that are kept although another holds everything in them."""
+MAX_VERSIONS = 20
+"""Versions of one learner and set altogether."""
 NEEDED = ("set", "learner", "seal", "work")
-LONGEST_NAME = 60
+MAX_NAME = 60
 NO_CLASS = "The class cannot be read on the room's machine; save your work as a file, and say so."
 
 
 class AskFirstError(DesignError):
-    """A question to the learner before a file is taken."""
+    """A question to the learner before a file is accepted."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Version:
-    """A file as it came; ``work`` is what is in it, where that can be read; ``checked``: its seal fits."""
+    """A file as it came; ``work`` is its content where readable; ``checked``: its seal was verified."""
 
-    place: int
+    number: int
     text: str
     work: Submission | None
     checked: bool
 
 
-class Tray:
-    """What was handed in, version by version of each learner and set.
+class SubmissionBox:
+    """What was handed in: the versions of each learner and set.
 
-    ``class_of_room`` gives the class that the room knows, or None.
+    ``class_of_room`` gives the class of this server, or None.
     """
 
     def __init__(self, class_of_room: Callable[[], ClassBook | None] = lambda: None):
@@ -54,8 +53,8 @@ class Tray:
     def __len__(self) -> int:
         return sum(map(len, self._files.values()))
 
-    def hear(self, table: dict, sure: bool = False) -> tuple[int, dict]:
-        """Status and answer of a request that hands a file in."""
+    def receive(self, table: dict, sure: bool = False) -> tuple[int, dict]:
+        """HTTP status and answer for a file that is handed in."""
         try:
             return 200, {"done": self.take(table, sure)}
         except AskFirstError as question:
@@ -64,14 +63,14 @@ class Tray:
             return 400, {"refused": str(wrong)}
 
     def take(self, table: dict, sure: bool = False) -> str:
-        """Keep a file; a sentence for the learner.
+        """Keep a file; returns a sentence for the learner.
 
-        A version with anything in it that no other version holds is never thrown away; of the
-        others the newest stay, up to five in all.  Without a class nothing is thrown away.  Raises ``AskFirstError`` where the work holds less
-        than what was handed in before and nobody was asked (``sure``), ``DesignError`` for what is
-        no work, has a seal that does not fit, or finds no room.
+        A version that holds anything no other version holds is never discarded; of the others the
+        newest stay, up to five in all.  Without a class nothing is discarded.  Raises
+        ``AskFirstError`` where the work holds less than an earlier version and the learner was not
+        asked (``sure``), ``DesignError`` for what is no work, has a wrong seal, or does not fit.
         """
-        work, checked = self._looked_at(table)
+        work, checked = self._verified(table)
         named = (table["learner"], table["set"]) if work is None else (work.learner, work.set)
         before = self._files.get(named, [])
         text = json.dumps(table, ensure_ascii=False)
@@ -80,16 +79,16 @@ class Tray:
         if not sure:
             _ask_first(work, before)
         self._count += 1
-        kept = _fewer([*before, Version(self._count, text, work, checked)], KEPT)
-        if len(self) - len(before) + len(kept) > MOST:
-            kept = _fewer(kept, 1)
-        if len(self) - len(before) + len(kept) > MOST:
+        kept = _discard_contained([*before, Version(self._count, text, work, checked)], KEPT)
+        if len(self) - len(before) + len(kept) > MAX_FILES:
+            kept = _discard_contained(kept, 1)
+        if len(self) - len(before) + len(kept) > MAX_FILES:
             raise DesignError(
                 "The room has no place for more work; save your work as a file instead."
             )
-        if len(kept) > MOST_OF_ONE:
+        if len(kept) > MAX_VERSIONS:
             raise DesignError(
-                f"{MOST_OF_ONE} different versions are here under this code. Save your work as a file,"
+                f"{MAX_VERSIONS} different versions are here under this code. Save your work as a file,"
                 " and tell your instructor."
             )
         self._files[named] = kept
@@ -97,12 +96,12 @@ class Tray:
             return "Handed in again. Nothing is replaced: all that you handed in counts together."
         return "Handed in. You may go on and hand in again: it counts together."
 
-    def _looked_at(self, table: dict) -> tuple[Submission | None, bool]:
-        """The work in a file, its seal checked where the class is known."""
+    def _verified(self, table: dict) -> tuple[Submission | None, bool]:
+        """The work in a file, and whether its seal was verified, as it is where the class is known."""
         if any(name not in table for name in NEEDED):
             raise DesignError("That is no work to hand in; press the button on your page again.")
         named = (table["learner"], table["set"])
-        if not all(isinstance(n, str) and 0 < len(n) <= LONGEST_NAME for n in named):
+        if not all(isinstance(n, str) and 0 < len(n) <= MAX_NAME for n in named):
             raise DesignError("The work names no learner or no set; reload the page.")
         try:
             book = self._class()
@@ -118,15 +117,15 @@ class Tray:
             return None, False
 
     def clear(self) -> int:
-        """Throw everything away; how many files."""
+        """Discard every file; returns how many."""
         count = len(self)
         self._files.clear()
         return count
 
-    def all(self) -> list[dict]:
-        """Every file with a name that stays its own, in the order in which they came."""
-        found = sorted((v for kept in self._files.values() for v in kept), key=lambda v: v.place)
-        return [{"name": f"room {version.place}.json", "text": version.text} for version in found]
+    def files(self) -> list[dict]:
+        """Every file under a stable name, in the order in which they came."""
+        found = sorted((v for kept in self._files.values() for v in kept), key=lambda v: v.number)
+        return [{"name": f"room {version.number}.json", "text": version.text} for version in found]
 
 
 def _ask_first(work: Submission | None, before: list[Version]) -> None:
@@ -142,8 +141,8 @@ def _ask_first(work: Submission | None, before: list[Version]) -> None:
     )
 
 
-def _fewer(versions: list[Version], most: int) -> list[Version]:
-    """At most so many versions, the oldest gone first; one that holds anything of its own stays."""
+def _discard_contained(versions: list[Version], most: int) -> list[Version]:
+    """Discard the oldest versions beyond ``most``; one that holds anything of its own stays."""
     kept = list(versions)
     for version in versions:
         if len(kept) <= most:
@@ -155,5 +154,5 @@ def _fewer(versions: list[Version], most: int) -> list[Version]:
 
 
 def _within(version: Version, other: Version) -> bool:
-    """Whether all of a version is in another; of files whose seal nobody looked at, nothing is known."""
+    """Whether another version holds all of this one; unknown, so False, for unverified files."""
     return version.checked and other.checked and holds(other.work, version.work)

@@ -1,1 +1,1 @@
-"""The web server of the pages: kernels, sockets, files, limits."""
+"""The web server of the pages: Voila application, kernels, sockets, limits, JupyterHub."""

@@ -1,177 +1,125 @@
-"""``rsdesign serve``: the series in a browser, by Voila run in this process, on this machine alone,
-or with ``--lan`` in a room.
+"""``rsdesign serve``: the pages in a browser, by Voila in this process.
 
-A small subclass of Voila's application.  It serves our template, our script and plotly.js with
-headers that let a browser keep them, removes check cells from pages, ends every kernel on Ctrl-C,
-and never shows a traceback or a source.  Every request passes ``room/gate.py`` first.
+A small subclass of Voila's application, for this machine alone or, with ``--lan``, for a class.  It
+serves our template, script and plotly.js with headers that let a browser cache them, removes check
+cells from pages, ends every kernel on Ctrl-C, and shows neither tracebacks nor sources.  Every request
+passes ``room/access.py`` first.
 """
 
-import asyncio
+from .compat import clear_request_info, skip_unused_modules
+
+skip_unused_modules()
+
 import contextlib
 import functools
-import gzip
-import hashlib
 import json
 import logging
 import os
 import re
-import sys
 import tempfile
 import time
 import webbrowser
 from pathlib import Path
 
-# jsonschema's address grammar costs a second at each start of a server and is not used here.
-sys.modules.setdefault("rfc3987_syntax", None)
-
 import tornado.httpserver
 import tornado.ioloop
-import tornado.web
 from traitlets.config import Config
 from voila.app import KernelHandler, TornadoVoilaHandler, Voila, VoilaKernelWebsocketHandler
-from voila.request_info_handler import RequestInfoSocketHandler
 
 from ...core.choices import DesignError
 from ...core.tables import workbooks_folder
 from ..jupyter.front_files import script, style
-from ..room.access import LONGEST_BODY, Gate
-from ..room.auth import closed
-from ..room.board import Board
-from ..room.handlers import handlers, room_address, told
-from ..room.limits import LOOK, MOST, Crowd, Traffic
-from ..room.notice_page import told_page
-from ..room.room import Poster, Room
+from ..room.access import MAX_BODY, AccessRouter
+from ..room.auth import discard_keys
+from ..room.handlers import handlers, page_addresses, room_address
+from ..room.lan import LanAccess, PosterHandler
+from ..room.limits import CHECK_INTERVAL, MAX_KERNELS, KernelLimits, MessageLimits
+from ..room.state import RoomState
 from ..series import CLASS, SERIES
-from .file_limits import raise_files, raise_lines
+from .config import voila_config
+from .file_limits import raise_file_limit, raise_zmq_socket_limit
 from .files import plotly_script
-from .fork_provisioner import SECRETS, use_fork
-from .kernel_pool import ready_only, waiting
-from .loopback import rule
-from .sockets import LONGEST_MESSAGE, STILL, Alive, Prompt, Render
+from .fork_provisioner import SECRETS, start_fork_server
+from .kernel_pool import count_only_started, pooled_kernel_ids
+from .loopback import loopback_rule
+from .sockets import MAX_MESSAGE, KernelStatus, KernelWebSocket, PageHandler
+from .static import NotFound, RootRedirect, cached_file
 
-HERE = Path(__file__).parents[1] / "jupyter"
-IDLE = 600
-"""Seconds after which a program that nobody spoke to ends, whatever became of its page."""
-INTERVAL = 30
-LONGEST_FOLDER = 36
-"""Characters of the folder for passing files; the name of a socket in it has 107 at most on Linux."""
-READ_WITHIN = 120.0
-"""Seconds in which a file must have been read: what nobody reads stays in the memory."""
-SLOWEST = 30.0
-"""Seconds that a request's head or body may take, and that a quiet connection stays open."""
-
-
-def kept_file(body: bytes, kind: str):
-    """A handler of one file, packed once, which browsers may keep while it does not change."""
-    packed = gzip.compress(body, 6)
-    tag = f'"{hashlib.sha256(body).hexdigest()[:16]}"'
-
-    class Kept(tornado.web.RequestHandler):
-        def compute_etag(self):
-            return tag
-
-        def get(self):
-            self.set_header("Content-Type", kind)
-            self.set_header("Cache-Control", "public, max-age=3600")
-            self.set_header("Vary", "Accept-Encoding")
-            if "gzip" in self.request.headers.get("Accept-Encoding", ""):
-                self.set_header("Content-Encoding", "gzip")
-                self.finish(packed)
-            else:
-                self.finish(body)
-            stream = self.request.connection.stream
-            asyncio.get_running_loop().call_later(READ_WITHIN, _let_go, stream)
-
-    return Kept
+JUPYTER_FOLDER = Path(__file__).parents[1] / "jupyter"
+MAX_TEMP_PATH = 36
+"""Characters of the temporary folder's path; a Unix socket's whole path has at most 107 on Linux."""
+REQUEST_TIMEOUT = 30.0
+"""Seconds that a request's head or body may take, and that an idle connection stays open."""
+UNWANTED_ROUTES = (
+    "/voila/tree", "/api/contents", "/voila/files", "/voila/labextensions", "/api/themes",
+    "/voila/static", "/voila/templates", "/api/shutdown", "/voila/query", "/login", "/logout",
+    "/api/me",
+)  # fmt: skip
+"""Voila's file list, contents, files, accounts and notebook front end, which are not served."""
+REPLACED_HANDLERS = {
+    VoilaKernelWebsocketHandler: KernelWebSocket,
+    KernelHandler: KernelStatus,
+    TornadoVoilaHandler: PageHandler,
+}
+"""Voila's handlers and ours that take their places."""
 
 
-def _let_go(stream) -> None:
-    """Close a connection whose other end does not read what is written to it."""
-    if stream.writing():
-        stream.close()
+class SeriesApp(Voila):
+    """The application that serves the series of pages."""
 
-
-class Start(tornado.web.RequestHandler):
-    """The root: on to the first page, with whatever the address carried."""
-
-    def get(self):
-        """Send the browser to the first page."""
-        query = f"?{self.request.query}" if self.request.query else ""
-        self.redirect(f"{self.settings['base_url']}voila/render/{SERIES[0].file}{query}")
-
-
-class Nothing(tornado.web.RequestHandler):
-    """An address that is none, such as a link that was cut short."""
-
-    def prepare(self):
-        """Say so, whatever was asked."""
-        self.set_status(404)
-        words = (
-            "There is no page at this address. The link may have been cut short; ask for it again."
-        )
-        self.finish(told_page("Nothing is here", words, self.settings["base_url"]))
-
-
-class Series(Voila):
-    """The application that serves the series."""
-
-    wanted = True
-    """Whether a browser is to be opened."""
-    room: Room | None = None
-    """The room that is open to the local network; None for this machine alone."""
-    names: tuple[str, ...] = ()
-    """Further names by which this server is reached."""
-    most = MOST
-    """Programs behind open pages."""
-    gate: Gate | None = None
+    browser_wanted = True
+    """Whether to open a browser at the start."""
+    lan: LanAccess | None = None
+    """How the local network gets in; None for this machine alone."""
+    host_names: tuple[str, ...] = ()
+    """Further host names of this server."""
+    max_kernels = MAX_KERNELS
+    router: AccessRouter | None = None
 
     def init_handlers(self):
-        """Voila's pages, less its file list and contents, plus our files."""
+        """Voila's pages without its file list and contents, plus our files and the room."""
         base = self.server_url
-        kept = {
-            "page.js": (
-                front(base, self.room.address if self.room else "").encode(),
-                "text/javascript; charset=utf-8",
-            ),
+        self.room_state = RoomState()
+        for name in SECRETS:  # read by now, and no kernel may see them
+            os.environ.pop(name, None)
+        pages = "|".join(re.escape(page.file) for page in (*SERIES, *CLASS))
+        no_page = (rf"{base}voila/render/(?!(?:{pages})$).*", NotFound)
+        voila = [
+            (pattern, REPLACED_HANDLERS.get(handler, handler), *rest)
+            for pattern, handler, *rest in super().init_handlers()
+            if not _is_unwanted(pattern)
+        ]
+        return [loopback_rule(), (base, RootRedirect), *self._file_handlers(base),
+                *handlers(self.room_state, base), no_page, *voila, (r".*", NotFound)]  # fmt: skip
+
+    def _file_handlers(self, base: str) -> list[tuple]:
+        """Script, style and chart library of the pages; in a room also the poster."""
+        front_end = front_end_script(base, self.lan.address if self.lan else "")
+        files = {
+            "page.js": (front_end.encode(), "text/javascript; charset=utf-8"),
             "style.css": (style().encode(), "text/css; charset=utf-8"),
             "plotly.min.js": (plotly_script(), "text/javascript; charset=utf-8"),
         }
-        ours = [(f"{base}rsdesign/{name}", kept_file(*about)) for name, about in kept.items()]
-        if self.room is not None:
-            about = {"room": self.room, "gate": lambda: self.gate}
-            ours.append((f"{base}rsdesign/poster", Poster, about))
-        instead = {
-            VoilaKernelWebsocketHandler: Prompt,
-            KernelHandler: Alive,
-            TornadoVoilaHandler: Render,
-        }
-        theirs = [
-            (h[0], instead.get(h[1], h[1]), *h[2:])
-            for h in super().init_handlers()
-            if not _unwanted(h[0])
-        ]
-        self.board = Board()
-        for name in SECRETS:  # read by now, and no program behind a page needs them
-            os.environ.pop(name, None)
-        pages = "|".join(re.escape(page.file) for page in (*SERIES, *CLASS))
-        no_page = (rf"{base}voila/render/(?!(?:{pages})$).*", Nothing)
-        room = handlers(self.board, base)
-        return [rule(), (base, Start), *ours, *room, no_page, *theirs, (r".*", Nothing)]
+        found = [(f"{base}rsdesign/{name}", cached_file(*file)) for name, file in files.items()]
+        if self.lan is not None:
+            options = {"lan": self.lan, "router": lambda: self.router}
+            found.append((f"{base}rsdesign/poster", PosterHandler, options))
+        return found
 
     def listen(self):
-        """Open the one port asked for, say where, and serve until stopped."""
-        self._watch()
-        self.gate = self.entry()
+        """Open the port, print where the pages are, and serve until stopped."""
+        self._start_limits()
+        self.router = self.request_router()
         server = tornado.httpserver.HTTPServer(
-            self.gate, max_body_size=LONGEST_BODY, max_buffer_size=2 * LONGEST_MESSAGE,
-            idle_connection_timeout=SLOWEST, body_timeout=SLOWEST,
+            self.router, max_body_size=MAX_BODY, max_buffer_size=2 * MAX_MESSAGE,
+            idle_connection_timeout=REQUEST_TIMEOUT, body_timeout=REQUEST_TIMEOUT,
         )  # fmt: skip
         try:
-            for address in self.room.listens_on if self.room else [self.ip]:
+            for address in self.lan.listens_on if self.lan else [self.ip]:
                 server.listen(self.port, address)
-        except OSError as wrong:
+        except OSError as error:
             raise DesignError(
-                f"Port {self.port} cannot be used: {wrong.strerror}. Try --port {self.port + 1}."
+                f"Port {self.port} cannot be used: {error.strerror}. Try --port {self.port + 1}."
             ) from None
         address = f"http://localhost:{self.port}{self.base_url}"
         self.announce(address)
@@ -180,152 +128,113 @@ class Series(Voila):
             self.ioloop.start()
         except KeyboardInterrupt:
             print("\nEnding every program behind a page.", flush=True)
-            if self.room:
-                closed(self.port)
+            if self.lan:
+                discard_keys(self.port)
         finally:
-            self.board.close()
+            self.room_state.close()
             self.stop()
 
     def announce(self, address: str) -> None:
-        """Say where the pages are, and open a browser there."""
-        if self.room:
-            print(self.room.told(key=self.board.key), flush=True)
-            address = self.room.home("rsdesign/poster")
+        """Print where the pages are, and open a browser there."""
+        if self.lan:
+            print(self.lan.instructions(key=self.room_state.key), flush=True)
+            address = self.lan.instructor_url("rsdesign/poster")
         else:
             print(f"The workbooks are open at {address}\nOnly this machine can reach them."
-                  f" Ctrl-C ends them.\n{told(address)}", flush=True)  # fmt: skip
-        if self.wanted:
-            _opened(address)
+                  f" Ctrl-C ends them.\n{page_addresses(address)}", flush=True)  # fmt: skip
+        if self.browser_wanted:
+            with contextlib.suppress(webbrowser.Error):
+                webbrowser.open_new_tab(address)
 
-    def entry(self):
+    def request_router(self):
         """What every request passes first."""
-        keys = self.room and self.room.keys
-        return Gate(self.app, self.base_url, self.port, keys, self.names,
-                    say=lambda words: print(words, flush=True))  # fmt: skip
+        keys = self.lan and self.lan.keys
+        return AccessRouter(self.app, self.base_url, self.port, keys, self.host_names,
+                            log=lambda words: print(words, flush=True))  # fmt: skip
 
-    def _watch(self) -> None:
-        """What counts and limits: programs nobody came for, messages, who holds what."""
-        raise_lines(self.kernel_manager)
-        ready_only(self.kernel_manager)
-        about = self.app.settings
-        traffic = about["traffic"] = Traffic()
-        pooled = functools.partial(waiting, self.kernel_manager)
-        crowd = about["crowd"] = Crowd(self.kernel_manager, pooled, self.most)
-        about["clock"] = time.monotonic
+    def _start_limits(self) -> None:
+        """Count kernels and messages of each visitor, and end abandoned kernels regularly."""
+        raise_zmq_socket_limit(self.kernel_manager)
+        count_only_started(self.kernel_manager)
+        settings = self.app.settings
+        message_limits = settings["message_limits"] = MessageLimits()
+        pooled = functools.partial(pooled_kernel_ids, self.kernel_manager)
+        kernel_limits = KernelLimits(self.kernel_manager, pooled, self.max_kernels)
+        settings["kernel_limits"] = kernel_limits
+        settings["clock"] = time.monotonic
 
-        async def look():
-            await crowd.tidy()
-            traffic.forget(set(self.kernel_manager.list_kernel_ids()))
-            RequestInfoSocketHandler._cache.clear()  # Voila keeps a line for each page, and nobody asks for it
+        async def check():
+            await kernel_limits.end_abandoned()
+            message_limits.forget_all_but(set(self.kernel_manager.list_kernel_ids()))
+            clear_request_info()
 
-        tornado.ioloop.PeriodicCallback(look, 1000 * LOOK).start()
-
-
-def _unwanted(pattern: str) -> bool:
-    """Voila's file list, its contents, its files and its notebook front end are not served."""
-    parts = ("/voila/tree", "/api/contents", "/voila/files", "/voila/labextensions", "/api/themes",
-             "/voila/static", "/voila/templates", "/api/shutdown", "/voila/query", "/login",
-             "/logout", "/api/me")  # fmt: skip
-    return any(part in pattern for part in parts) or pattern in ("/", "")
+        tornado.ioloop.PeriodicCallback(check, 1000 * CHECK_INTERVAL).start()
 
 
-def front(base: str, room: str = "") -> str:
-    """The script of the served pages, with what it must know of this server; ``room`` is the address
-    of an open one."""
-    series = json.dumps({page.file: page.name for page in SERIES})
-    classes = json.dumps({page.file: page.name for page in CLASS})
-    address = json.dumps(f"{base}rsdesign/plotly.min.js")
-    about = f"window.rsSeries = {series}; window.rsClass = {classes}; window.rsPlotly = {address};"
-    about += f" window.rsRoom = {json.dumps(room_address(base))};"
-    if room:
-        about += f" window.rsLan = {json.dumps(room)};"
+def _is_unwanted(pattern: str) -> bool:
+    return any(route in pattern for route in UNWANTED_ROUTES) or pattern in ("/", "")
+
+
+def front_end_script(base: str, lan_address: str = "") -> str:
+    """The script of the served pages with what it must know of this server.
+
+    ``lan_address`` is the server's address for the local network, where that may come in.
+    """
+    values = {
+        "rsSeries": {page.file: page.name for page in SERIES},
+        "rsClass": {page.file: page.name for page in CLASS},
+        "rsPlotly": f"{base}rsdesign/plotly.min.js",
+        "rsRoom": room_address(base),
+    }
+    if lan_address:
+        values["rsLan"] = lan_address
     hub = os.environ.get("JUPYTERHUB_BASE_URL", "")
     if hub and base.startswith(f"{hub}user/"):
-        about += (
-            f" window.rsHub = {json.dumps({'mine': base, 'theirs': f'{hub}hub/user-redirect/'})};"
-        )
-    return f"{about}\n{script(True)}"
-
-
-def settings(port: int, pool: int, base: str = "/") -> Config:
-    """Everything that is set on the server, in one place."""
-    config = Config()
-    config.Voila.ip = "127.0.0.1"
-    config.Voila.port = port
-    config.Voila.base_url = base
-    config.Voila.open_browser = False
-    config.Voila.tornado_settings = {
-        "websocket_max_message_size": LONGEST_MESSAGE,
-        "headers": {"X-Content-Type-Options": "nosniff", "Referrer-Policy": "same-origin"},
-    }
-    about = config.VoilaConfiguration
-    about.template = "rsdesign"
-    about.show_tracebacks = False
-    about.http_keep_alive_timeout = STILL
-    about.strip_sources = True
-    about.allow_template_override = "NO"
-    about.allow_theme_override = "NO"
-    about.preheat_kernel = pool > 0
-    about.default_pool_size = pool
-    config.VoilaKernelManager.kernel_pools_config = {
-        SERIES[0].file: {"pool_size": pool},
-        "default": {"pool_size": 0},
-    }
-    # A new program is started once the page that took the last one has loaded, not beside it.
-    config.VoilaKernelManager.fill_delay = 4
-    # A program that died is gone: one started in its place would know nothing of its page.
-    config.KernelRestarter.restart_limit = 0
-    config.MappingKernelManager.cull_idle_timeout = IDLE
-    config.MappingKernelManager.cull_interval = INTERVAL
-    config.MappingKernelManager.cull_connected = False
-    config.TagRemovePreprocessor.enabled = True
-    config.TagRemovePreprocessor.remove_cell_tags = ["nbval-check-output"]
-    return config
+        values["rsHub"] = {"mine": base, "theirs": f"{hub}hub/user-redirect/"}
+    lines = " ".join(f"window.{name} = {json.dumps(value)};" for name, value in values.items())
+    return f"{lines}\n{script(True)}"
 
 
 def serve(
     port: int = 8866,
     browser: bool = True,
     pool: int = 1,
-    room: Room | None = None,
-    names: tuple[str, ...] = (),
-    most: int = MOST,
-    application: type = Series,
+    lan: LanAccess | None = None,
+    host_names: tuple[str, ...] = (),
+    max_kernels: int = MAX_KERNELS,
+    application: type = SeriesApp,
     config: Config | None = None,
 ) -> None:
-    """Serve the series until Ctrl-C; every program behind a page then ends.
+    """Serve the series until Ctrl-C; every kernel then ends.
 
-    Without a ``room`` only this machine is listened to.  Another ``application`` brings its own
-    ``config``, in which port and pool stand already.  Raises ``DesignError`` with a sentence when
-    it cannot start.
+    Without ``lan`` only this machine can connect.  Another ``application`` brings its own
+    ``config``, which then sets port and pool.  Raises ``DesignError`` with a sentence when the server
+    cannot start.
     """
-    os.environ["JUPYTER_PATH"] = os.pathsep.join(
-        filter(None, (str(HERE), os.environ.get("JUPYTER_PATH")))
-    )
-    os.environ["PYTHONPATH"] = os.pathsep.join(
-        filter(None, (str(Path(__file__).parents[3]), os.environ.get("PYTHONPATH")))
-    )
+    _prepend_path("JUPYTER_PATH", JUPYTER_FOLDER)
+    _prepend_path("PYTHONPATH", Path(__file__).parents[3])
     for name in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS"):
-        os.environ.setdefault(name, "1")  # thirty pages on two cores must not start sixty threads
+        os.environ.setdefault(name, "1")  # thirty kernels on two cores must not start sixty threads
     with tempfile.TemporaryDirectory(prefix="rsdesign-") as empty:
         os.environ["JUPYTER_CONFIG_DIR"] = empty
-        app = application(config=config or settings(port, pool), log_level=logging.WARNING)
-        # Nobody signs our own notebooks, and whoever reads a terminal need not wonder whom to trust.
-        app.log.addFilter(lambda told: "is not trusted" not in told.getMessage())
-        raise_files()
-        app.wanted, app.room, app.names, app.most = browser, room, names, most
-        source = use_fork()
-        if source is not None and len(tempfile.gettempdir()) <= LONGEST_FOLDER:
-            # Of thirty programs that start at once two may draw the same port; its own file nobody takes.
+        app = application(config=config or voila_config(port, pool), log_level=logging.WARNING)
+        # Silence Jupyter's "not trusted" warning: our notebooks are unsigned.
+        app.log.addFilter(lambda record: "is not trusted" not in record.getMessage())
+        raise_file_limit()
+        app.browser_wanted, app.lan = browser, lan
+        app.host_names, app.max_kernels = host_names, max_kernels
+        fork_server = start_fork_server()
+        if fork_server is not None and len(tempfile.gettempdir()) <= MAX_TEMP_PATH:
+            # Of thirty kernels that start at once two may choose the same port; socket files differ.
             app.config.KernelManager.transport = "ipc"
         try:
             app.initialize([str(workbooks_folder())])
             app.start()
         finally:
-            if source is not None:
-                source.close()
+            if fork_server is not None:
+                fork_server.close()
 
 
-def _opened(url: str) -> None:
-    with contextlib.suppress(webbrowser.Error):
-        webbrowser.open_new_tab(url)
+def _prepend_path(name: str, folder: Path) -> None:
+    """Put a folder first in a path variable, which kernels inherit."""
+    os.environ[name] = os.pathsep.join(filter(None, (str(folder), os.environ.get(name))))

@@ -1,4 +1,4 @@
-"""The hand-out as an answer to a page: a file that the browser keeps."""
+"""The hand-out as a download: the reply to a page that asks for it."""
 
 import base64
 
@@ -8,7 +8,7 @@ from ...sizing.system import Sizing
 
 
 def handout(sizing: Sizing | None, system: str, message: dict) -> dict:
-    """The file of a message's format and paper; ``DesignError`` with a sentence where none is."""
+    """The file in the format and on the paper that a message names; ``DesignError`` where it cannot be."""
     form, paper = message.get("format"), message.get("paper", "letter")
     if form not in files.FORMATS or paper not in ("letter", "a4"):
         raise DesignError("Choose PDF, HTML or a spreadsheet, on letter or A4 paper.")

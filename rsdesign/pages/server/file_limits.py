@@ -1,29 +1,32 @@
-"""How many files and sockets the server may hold: the usual limits are for programs that hold a few."""
+"""How many files and sockets the server may have open; the usual limits are too low for a class."""
 
 import contextlib
 
-FILES = 16_384
-"""Files and sockets; a page takes about fourteen, and often no more than 1,024 (or 256) are allowed."""
-LINES = 16_384
-"""Sockets towards programs; without a word there are 1,023 for all of them."""
+MAX_FILES = 16_384
+"""Open files and sockets; a page takes about 14, and a common limit is 1,024 (or 256)."""
+MAX_ZMQ_SOCKETS = 16_384
+"""ZeroMQ sockets towards kernels; the library's own limit is 1,023."""
 
 
-def raise_files(most: int = FILES) -> int:
-    """Allow this process as many open files as the system lets it; how many, 0 where that is not told."""
+def raise_file_limit(most: int = MAX_FILES) -> int:
+    """Raise this process's limit of open files as far as the system allows.
+
+    Returns the limit now in force; 0 where the system does not tell.
+    """
     try:
         import resource  # noqa: PLC0415  (not on every system)
     except ImportError:
         return 0
-    now, top = resource.getrlimit(resource.RLIMIT_NOFILE)
-    if now == resource.RLIM_INFINITY:
+    soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
+    if soft == resource.RLIM_INFINITY:
         return most
-    wanted = most if top == resource.RLIM_INFINITY else min(most, top)
-    if wanted > now:
-        with contextlib.suppress(ValueError, OSError):  # macOS allows less than it says
-            resource.setrlimit(resource.RLIMIT_NOFILE, (wanted, top))
+    wanted = most if hard == resource.RLIM_INFINITY else min(most, hard)
+    if wanted > soft:
+        with contextlib.suppress(ValueError, OSError):  # macOS allows less than its hard limit
+            resource.setrlimit(resource.RLIMIT_NOFILE, (wanted, hard))
     return resource.getrlimit(resource.RLIMIT_NOFILE)[0]
 
 
-def raise_lines(programs) -> None:
-    """Let a kernel manager speak to as many programs; before it has spoken to the first."""
-    programs.context.max_sockets = LINES
+def raise_zmq_socket_limit(kernel_manager) -> None:
+    """Raise a kernel manager's limit of ZeroMQ sockets; call it before its first kernel starts."""
+    kernel_manager.context.max_sockets = MAX_ZMQ_SOCKETS

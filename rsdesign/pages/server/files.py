@@ -1,4 +1,4 @@
-"""The few files that a served page needs, from installed packages on this machine."""
+"""Files that pages load from other installed packages."""
 
 import functools
 from importlib import resources

@@ -1,4 +1,4 @@
-"""Programs for pages, forked from one that has everything loaded; started the usual way elsewhere."""
+"""Starts page kernels by forking a preloaded process; as ordinary processes where fork is missing."""
 
 import asyncio
 import contextlib
@@ -18,17 +18,17 @@ from pathlib import Path
 import psutil
 from jupyter_client.provisioning import KernelProvisionerFactory, LocalProvisioner
 
-NAME = "rsdesign-fork"
+PROVISIONER_NAME = "rsdesign-fork"
 SECRETS = ("JUPYTERHUB_API_TOKEN", "JPY_API_TOKEN", "RSDESIGN_ROOM_KEY")
-"""What the server may know and no program behind a page."""
-PATIENCE = 20.0
-"""Seconds that the loaded process may take to be ready."""
+"""Environment variables that the server may have and no kernel may."""
+START_TIMEOUT = 20.0
+"""Seconds that the fork server may take to start or to answer."""
 
 
-class Forked:
-    """A forked program, with the few calls that a provisioner makes of a process.
+class ForkedProcess:
+    """A forked kernel, with the methods of ``Popen`` that a provisioner calls.
 
-    It is known by its number and the moment at which it began: numbers are given out again.
+    Identified by pid and start time, because pids are reused.
     """
 
     stdin = stdout = stderr = None
@@ -42,98 +42,98 @@ class Forked:
             self._process, self.returncode = None, 0
 
     def poll(self) -> int | None:
-        """None while it runs."""
+        """The exit code, or None while it runs."""
         if self.returncode is None and not self._process.is_running():
             self.returncode = 0
         return self.returncode
 
     def wait(self, timeout: float | None = None) -> int:
-        """Until it has ended."""
-        end = time.monotonic() + (PATIENCE if timeout is None else timeout)
+        """Wait until it has ended, or for ``timeout`` seconds."""
+        end = time.monotonic() + (START_TIMEOUT if timeout is None else timeout)
         while self.poll() is None and time.monotonic() < end:
             time.sleep(0.02)
         return 0
 
     def send_signal(self, number: int) -> None:
-        """Pass on a signal; one that has ended gets none, and whoever has its number now neither."""
+        """Send a signal; never to another process that got the pid of one that ended."""
         if self.returncode is None:
             with contextlib.suppress(psutil.NoSuchProcess):
                 self._process.send_signal(number)
 
     def terminate(self) -> None:
-        """Ask it to end."""
+        """Send SIGTERM."""
         self.send_signal(signal.SIGTERM)
 
     def kill(self) -> None:
-        """End it."""
+        """Send SIGKILL."""
         self.send_signal(signal.SIGKILL)
 
 
-class Source:
-    """The loaded process, and how it is asked; when it was killed another takes its place."""
+class ForkServer:
+    """The preloaded process and the requests to it; restarted when it was killed."""
 
     def __init__(self):
         self.folder = tempfile.TemporaryDirectory(prefix="rsdesign-fork-")
         self._env = {k: v for k, v in os.environ.items() if k not in SECRETS}
-        self._one, self._closed = threading.Lock(), False
-        self._before: list[subprocess.Popen] = []
-        """Those that were killed: while their input is open the programs that they forked live on."""
+        self._lock, self._closed = threading.Lock(), False
+        self._ended: list[subprocess.Popen] = []
+        """Killed fork servers: their kernels live for as long as this end of their input stays open."""
         self._start()
 
     def _start(self) -> None:
-        self.path = str(Path(self.folder.name) / f"s{len(self._before)}")
+        self.path = str(Path(self.folder.name) / f"s{len(self._ended)}")
         command = [sys.executable, "-m", "rsdesign.pages.server.fork_server", self.path]
         self.process = subprocess.Popen(
             command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, env=self._env
         )
 
     def ready(self) -> bool:
-        """Wait until it has loaded; False when it could not in time."""
-        said = self.process.stdout
-        if select.select([said], [], [], PATIENCE)[0] and said.readline().strip() == b"ready":
+        """Wait until it is ready; False when it was not in time."""
+        stdout = self.process.stdout
+        if select.select([stdout], [], [], START_TIMEOUT)[0] and stdout.readline() == b"ready\n":
             return True
         self.process.kill()
         return False
 
     def fork(self, argv: list[str], env: dict, cwd: str) -> int:
-        """The process number of a new program.  Raises ``OSError`` when none could be had."""
-        asked = json.dumps({"argv": argv, "env": env, "cwd": cwd}).encode() + b"\n"
+        """The pid of a new kernel.  Raises ``OSError`` when there is none."""
+        request = json.dumps({"argv": argv, "env": env, "cwd": cwd}).encode() + b"\n"
         try:
-            return self._asked(asked)
+            return self._send(request)
         except TimeoutError:
             raise  # the first request may still be answered
         except OSError:
-            if not self._there():
+            if not self._ensure_running():
                 raise
-            return self._asked(asked)
+            return self._send(request)
 
-    def _asked(self, request: bytes) -> int:
+    def _send(self, request: bytes) -> int:
         with socket.socket(socket.AF_UNIX, socket.SOCK_STREAM) as s:
-            s.settimeout(PATIENCE)
+            s.settimeout(START_TIMEOUT)
             s.connect(self.path)
             s.sendall(request)
             answer = s.recv(64)
         if not answer:
-            raise OSError("no program was forked")
+            raise OSError("no kernel was forked")
         return int(answer)
 
-    def _there(self) -> bool:
-        """Whether a loaded process runs; one that has ended is started anew, by whoever comes first."""
-        with self._one, contextlib.suppress(subprocess.TimeoutExpired):
+    def _ensure_running(self) -> bool:
+        """Restart the process where it has ended; whether one runs now."""
+        with self._lock, contextlib.suppress(subprocess.TimeoutExpired):
             if self._closed:
                 return False
             self.process.wait(0.5)
             self.process.stdout.close()
-            self._before.append(self.process)
+            self._ended.append(self.process)
             self._start()
             return self.ready()
         return True
 
     def close(self) -> None:
-        """End the loaded process."""
-        with self._one:
+        """End the process, and every kernel forked from it."""
+        with self._lock:
             self._closed = True
-            for process in (*self._before, self.process):
+            for process in (*self._ended, self.process):
                 with contextlib.suppress(OSError):
                     process.stdin.close()
             with contextlib.suppress(subprocess.TimeoutExpired):
@@ -145,41 +145,42 @@ class Source:
 
 
 class ForkProvisioner(LocalProvisioner):
-    """Starts kernels by fork; the usual way when the source has gone."""
+    """A kernel provisioner that forks; it starts an ordinary process where the fork server is gone."""
 
-    source: Source | None = None
+    fork_server: ForkServer | None = None
 
     async def launch_kernel(self, cmd, **kwargs):
         """Start one kernel."""
-        if ForkProvisioner.source is None or cmd[1:3] != ["-m", "ipykernel_launcher"]:
+        fork_server = ForkProvisioner.fork_server
+        if fork_server is None or cmd[1:3] != ["-m", "ipykernel_launcher"]:
             return await super().launch_kernel(cmd, **kwargs)
         env = {k: str(v) for k, v in (kwargs.get("env") or os.environ).items()}
         try:
             pid = await asyncio.to_thread(
-                ForkProvisioner.source.fork, cmd[3:], env, str(kwargs.get("cwd") or "")
+                fork_server.fork, cmd[3:], env, str(kwargs.get("cwd") or "")
             )
         except (OSError, ValueError):
             return await super().launch_kernel(cmd, **kwargs)
-        self.process = Forked(pid)
-        self.pid, self.pgid = pid, None  # a group's number may be another's by now; Forked looks
+        self.process = ForkedProcess(pid)
+        self.pid, self.pgid = pid, None  # a process group's id may be reused; ForkedProcess checks
         return self.connection_info
 
 
-def use_fork() -> Source | None:
-    """Make forking the way in which this server's programs start, where the system can."""
-    if not hasattr(os, "fork") or sys.platform == "darwin":  # its system libraries forbid it
+def start_fork_server() -> ForkServer | None:
+    """Start a fork server and make it this process's way of starting kernels; None where it cannot."""
+    if not hasattr(os, "fork") or sys.platform == "darwin":  # macOS's system libraries forbid it
         return None
-    source = Source()
-    if not source.ready():
-        source.close()
+    fork_server = ForkServer()
+    if not fork_server.ready():
+        fork_server.close()
         return None
-    ForkProvisioner.source = source
+    ForkProvisioner.fork_server = fork_server
     entry = importlib.metadata.EntryPoint(
-        NAME,
+        PROVISIONER_NAME,
         "rsdesign.pages.server.fork_provisioner:ForkProvisioner",
         KernelProvisionerFactory.GROUP_NAME,
     )
     factory = KernelProvisionerFactory.instance()
-    factory.provisioners[NAME] = entry
-    factory.default_provisioner_name = NAME
-    return source
+    factory.provisioners[PROVISIONER_NAME] = entry
+    factory.default_provisioner_name = PROVISIONER_NAME
+    return fork_server

@@ -1,77 +1,71 @@
-"""The kernel behind a served page, with the short way for the messages of a slider.
+"""The kernel of a served page: an ipykernel without what a page never uses.
 
-A notebook's kernel tells all who listen that it is busy and idle again around each message, asks another
-thread to flush two empty streams, and reads every message in a thread of its own first, to hand it to one
-of several shells.  A page has one socket, prints nothing, and knows by the answer that its message was
-taken; without these errands a move costs less than half the processor time.
-
-Nor is a page ever debugged, nor asked what was typed into it before: the debugger alone took 11 MB of
-each of sixty programs.
+A standard kernel publishes busy and idle around each message, has another thread flush two empty
+streams, and receives every message in a thread of its own, to pass it to one of several subshells.
+A page has one socket, prints nothing and sees from the answer that its message was handled; without
+these steps a slider move takes less than half the processor time.  Debugger and input history are
+off too: the debugger alone took 11 MB in each of sixty kernels.
 """
 
-import sys
+from .compat import has_output, skip_unused_modules, without_status
 
-sys.modules.setdefault("debugpy", None)  # whoever imports it is told that there is none
+skip_unused_modules()
 
 from ipykernel.iostream import OutStream  # noqa: E402
 from ipykernel.ipkernel import IPythonKernel  # noqa: E402
 from ipykernel.kernelapp import IPKernelApp  # noqa: E402
 
-AHEAD = (
+from .validation import NOTICE  # noqa: E402
+
+PRELOADED_MODULES = (
     "IPython.core.completerlib", "IPython.extensions.storemagic", "encodings.idna", "ipykernel.debugger",
     "logging.config", "pdb", "psutil", "tornado.platform.asyncio",
 )  # fmt: skip
-"""Modules that a program loads only as it starts; loaded before the fork, all share them."""
-SETTINGS = (
+"""Modules that a kernel imports only as it starts; imported before the fork, all kernels share them."""
+KERNEL_ARGUMENTS = (
     "--log-level=ERROR",
     "--HistoryManager.enabled=False",
-    "--Session.digest_history_size=1000",  # of 65,536: each message left a signature for ever
+    "--Session.digest_history_size=1000",  # default 65,536: each message's signature is kept
 )
-"""What is said to every program."""
+"""Command-line arguments of every page kernel."""
 
-NO_SUCH_PAGE = "A message was for another page than this one and was not taken. Reload the page."
+UNKNOWN_PAGE = "A message was for another page than this one and was not taken. Reload the page."
 
 
-class Stream(OutStream):
-    """What a cell prints; where nothing was printed there is nothing to wait for."""
+class PageOutStream(OutStream):
+    """Standard output or error of a page; flushing does not wait where nothing was printed."""
 
     def flush(self) -> None:
         """Send what was printed."""
-        if self._buffers:
+        if has_output(self):
             super().flush()
 
 
-class Kernel(IPythonKernel):
-    """Runs the cells of a page as any kernel does, and tells of its state around those alone."""
+@without_status("comm_msg")
+class PageKernel(IPythonKernel):
+    """Runs cells like any kernel; comm messages are answered without busy and idle around them."""
 
-    def _publish_status(self, status, channel, parent=None) -> None:
-        about = parent or self.get_parent(channel)
-        if about.get("msg_type") != "comm_msg":
-            super()._publish_status(status, channel, parent)
+    def __init__(self, **options):
+        super().__init__(**options)
+        self._default_comm_msg = self.shell_handlers["comm_msg"]
+        self.shell_handlers["comm_msg"] = self._handle_comm_msg
 
-    def __init__(self, **settings):
-        super().__init__(**settings)
-        self._page = self.shell_handlers["comm_msg"]
-        self.shell_handlers["comm_msg"] = self._to_the_page
-
-    def _to_the_page(self, stream, ident, message):
-        """Pass on what is for the page; what is for something else is refused with a sentence."""
-        page = message["content"].get("comm_id")
-        if isinstance(page, str) and page in self.comm_manager.comms:
-            return self._page(stream, ident, message)
-        self.session.send(
-            self.iopub_socket, "rsdesign_told", {"text": NO_SUCH_PAGE}, parent=message
-        )
+    def _handle_comm_msg(self, stream, ident, message):
+        """Pass on a message for this kernel's page; answer any other with a notice."""
+        comm_id = message["content"].get("comm_id")
+        if isinstance(comm_id, str) and comm_id in self.comm_manager.comms:
+            return self._default_comm_msg(stream, ident, message)
+        self.session.send(self.iopub_socket, NOTICE, {"text": UNKNOWN_PAGE}, parent=message)
         return None
 
 
-class Program(IPKernelApp):
-    """One thread reads the messages of the page and answers them."""
+class PageKernelApp(IPKernelApp):
+    """Starts a page kernel whose main thread receives the shell messages itself."""
 
-    kernel_class = Kernel
-    outstream_class = f"{__name__}.Stream"
+    kernel_class = PageKernel
+    outstream_class = f"{__name__}.PageOutStream"
 
     def init_control(self, context) -> None:
-        """The channels, without the thread that would divide one shell among several."""
+        """Open the control channel, without ipykernel 7's thread that serves subshells."""
         super().init_control(context)
         self.shell_channel_thread = None

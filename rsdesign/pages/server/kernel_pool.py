@@ -1,30 +1,30 @@
-"""The pool: programs that stand ready for the first page, and nobody waits for one that does not."""
+"""Count only started kernels as pooled, so that a visitor never waits for Voila's ``fill_delay``."""
+
+from .compat import kernel_pools
 
 
-def ready_only(programs) -> None:
-    """Let a kernel manager count as its pool what is ready, the rest behind it.
+def count_only_started(kernel_manager) -> None:
+    """Make a kernel manager report only started kernels as its pool, and hand those out first.
 
-    A program that is still to be started counts with Voila as much as a ready one: whoever comes
-    while the pool is filled again would wait for all of its delay, instead of starting their own.
+    Voila counts a kernel that is still to be started too: a visitor who comes while the pool is
+    being refilled would wait for its whole delay instead of starting a kernel of their own.
     """
-    pools = getattr(programs, "_pools", None)
-    if pools is None:  # a kernel manager without a pool
-        return
+    pools = kernel_pools(kernel_manager)
 
-    def size(notebook: str) -> int:
+    def pool_size(notebook: str) -> int:
         pool = pools.get(notebook, [])
-        pool.sort(key=lambda made: not ready(made))
-        return sum(map(ready, pool))
+        pool.sort(key=lambda future: not is_started(future))
+        return sum(map(is_started, pool))
 
-    programs.get_pool_size = size
-
-
-def ready(made) -> bool:
-    """Whether a program of a pool was started."""
-    return made.done() and not made.cancelled() and made.exception() is None
+    kernel_manager.get_pool_size = pool_size
 
 
-def waiting(programs) -> set[str]:
-    """The names of the programs that stand ready for a visitor."""
-    pools = getattr(programs, "_pools", {}).values()
-    return {made.result()["kernel_id"] for pool in pools for made in pool if ready(made)}
+def is_started(future) -> bool:
+    """Whether a pooled kernel has started."""
+    return future.done() and not future.cancelled() and future.exception() is None
+
+
+def pooled_kernel_ids(kernel_manager) -> set[str]:
+    """The ids of the started kernels that wait for a visitor."""
+    pools = kernel_pools(kernel_manager).values()
+    return {future.result()["kernel_id"] for pool in pools for future in pool if is_started(future)}

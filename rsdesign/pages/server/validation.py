@@ -1,4 +1,4 @@
-"""What a message from outside may be: not too large, and about a choice that there is."""
+"""Validation of messages from the front end: their size, their action, the choice they name."""
 
 import json
 from urllib.parse import parse_qsl, urlencode, urlsplit
@@ -8,38 +8,47 @@ from ...core.units import clipped
 from ...design.link import design_of
 from ...design.model import FIELDS, Design, value_of
 
-MOST_ANSWERS = 60
+MAX_ANSWERS = 60
 """Answers that a session keeps."""
-LARGEST = 300_000
+MAX_MESSAGE = 300_000
 """Characters of one message; a design file has a few thousand."""
-
-
-LONGEST_WORDS = 2000
-"""Characters of one text of a design, such as its note: every page holds it, and every undo."""
+MAX_TEXT = 2000
+"""Characters of one text of a design, such as its note: every page and every undo step keeps it."""
+NOTICE = "rsdesign_told"
+"""Message type of a sentence from server or kernel to the reader; the front end shows it."""
 
 
 def size_of(message: dict) -> int:
-    """Characters of a message, without trusting its shape."""
+    """Characters of a message as JSON; more than allowed where it is not JSON."""
     try:
         return len(json.dumps(message))
     except (TypeError, ValueError, RecursionError):
-        return LARGEST + 1
+        return MAX_MESSAGE + 1
 
 
-def act_of(page, message, too_much: str):
-    """What a page does for a message: its own method; ``DesignError`` with a sentence otherwise."""
+def handler_of(target, message, too_large: str):
+    """The method ``_do_NAME`` of a session for a message; ``DesignError`` where there is none."""
     if not isinstance(message, dict) or not isinstance(message.get("do"), str):
         raise DesignError("That was not understood; reload the page.")
-    if size_of(message) > LARGEST:
-        raise DesignError(too_much)
-    act = getattr(page, f"_do_{message['do']}", None)
-    if act is None:
-        raise DesignError(f"{clipped(message['do'])} is not something this page can do.")
-    return act
+    if size_of(message) > MAX_MESSAGE:
+        raise DesignError(too_large)
+    return action_of(target, message, "is not something this page can do.")
+
+
+def action_of(target, message, refusal: str):
+    """The method ``_do_NAME`` of ``target`` for the action that a message names.
+
+    Raises ``DesignError`` with the name and ``refusal`` where there is no such method.
+    """
+    name = message.get("do") if isinstance(message, dict) else None
+    method = getattr(target, f"_do_{name}", None) if isinstance(name, str) else None
+    if method is None:
+        raise DesignError(f"{clipped(name)} {refusal}")
+    return method
 
 
 def path_of(message: dict) -> str:
-    """The choice that a message names; ``DesignError`` where there is none."""
+    """The path of the choice that a message names; ``DesignError`` where there is no such choice."""
     path = message.get("path")
     if not isinstance(path, str) or path not in FIELDS:
         raise DesignError(f"{clipped(path)} is not a choice of a design.")
@@ -47,20 +56,20 @@ def path_of(message: dict) -> str:
 
 
 def check_words(design: Design) -> None:
-    """Raise ``DesignError`` where a text of a whole design is longer than a page can hold."""
+    """Raise ``DesignError`` where a text of a design is longer than a page can keep."""
     for path, entry in FIELDS.items():
         value = value_of(design, path)
-        if isinstance(value, str) and len(value) > LONGEST_WORDS:
+        if isinstance(value, str) and len(value) > MAX_TEXT:
             raise DesignError(
                 f"{path} ({entry.choice.label}) has {len(value):,} characters; write"
-                f" {LONGEST_WORDS:,} characters at most."
+                f" {MAX_TEXT:,} characters at most."
             )
 
 
 def pins_of(listed, kept: list[tuple[str, str]], most: int) -> list[tuple[str, str]]:
-    """The designs that are kept, and those that a browser remembers; what is odd is dropped.
+    """The pinned designs, with those that a browser remembers; malformed entries are dropped.
 
-    A page opens anew after each sleep and lists the same ones each time.
+    A page that reconnects sends the same list again, so duplicates are dropped too.
 
     >>> pins_of([["a", ""], ["a", ""], ["b", "odd"], 3], [("d", "")], 4)
     [('d', ''), ('a', '')]
@@ -78,7 +87,7 @@ def pins_of(listed, kept: list[tuple[str, str]], most: int) -> list[tuple[str, s
 
 
 def without_token(url: str) -> str:
-    """An address without what opens a room; everything else stays as it is.
+    """An address without the room's access token; everything else stays as it is.
 
     >>> without_token("http://192.168.8.2:8866/page?d=1.a-b&token=kfmp-7rqt")
     'http://192.168.8.2:8866/page?d=1.a-b'

@@ -14,10 +14,11 @@ from jupyter_client import KernelManager
 from jupyter_client.kernelspec import KernelSpec
 from rooms import free_port
 
+from rsdesign.pages.jupyter.served import ServedPage
 from rsdesign.pages.server import fork_provisioner as fork
-from rsdesign.pages.server.file_limits import raise_files
-from rsdesign.pages.server.fork_provisioner import Forked, Source
-from rsdesign.pages.server.kernel import NO_SUCH_PAGE
+from rsdesign.pages.server.file_limits import raise_file_limit
+from rsdesign.pages.server.fork_provisioner import ForkedProcess, ForkServer
+from rsdesign.pages.server.kernel import UNKNOWN_PAGE
 
 PAGE = """
 import sys, threading
@@ -29,14 +30,14 @@ print("beside", file=sys.stderr)
 """
 
 
-forking = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system forks no programs")
+forking = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
 
 
 @pytest.fixture(scope="module")
 def client():
     manager = KernelManager()
-    start = "import sys; from rsdesign.pages.server.kernel import SETTINGS, Program;"
-    start += "Program.launch_instance(argv=[*sys.argv[1:], *SETTINGS])"
+    start = "import sys; from rsdesign.pages.server.kernel import KERNEL_ARGUMENTS, PageKernelApp;"
+    start += "PageKernelApp.launch_instance(argv=[*sys.argv[1:], *KERNEL_ARGUMENTS])"
     manager._kernel_spec = KernelSpec(argv=[sys.executable, "-c", start, "-f", "{connection_file}"])
     manager.start_kernel()
     made = manager.client()
@@ -78,9 +79,27 @@ def test_a_cell_prints_and_ends_as_in_any_kernel_and_a_move_is_answered_by_one_m
         foreign = client.session.msg("comm_msg", {"comm_id": another, "data": {}})
         client.shell_channel.send(foreign)
         answer = client.get_iopub_msg(timeout=20)
-        assert (answer["msg_type"], answer["content"]["text"]) == ("rsdesign_told", NO_SUCH_PAGE)
+        assert (answer["msg_type"], answer["content"]["text"]) == ("rsdesign_told", UNKNOWN_PAGE)
     told = until_idle(client, client.execute("print(6 * 7)"))
     assert printed(told, "stdout") == "42\n"
+
+
+def test_a_page_imported_before_the_kernel_uses_the_comm_of_the_kernel(monkeypatch):
+    """Forked pages once got the comm package's placeholder, which sends nothing."""
+    opened = []
+
+    class Comm:
+        comm_id = "c"
+
+        def __init__(self, **options):
+            opened.append(options)
+
+        def on_msg(self, handler):
+            self.handler = handler
+
+    monkeypatch.setattr("comm.create_comm", Comm)
+    assert isinstance(ServedPage("fish").comm, Comm)
+    assert opened == [{"target_name": "rsdesign.page", "data": {}}]
 
 
 def test_a_cell_that_fails_says_so(client):
@@ -105,7 +124,7 @@ def test_a_program_keeps_no_debugger_no_history_and_few_signatures(client):
 def test_a_program_that_ended_gives_its_number_away():
     sleep = [sys.executable, "-c", "import time; time.sleep(60)"]
     beside = [subprocess.Popen(sleep) for _ in "ab"]
-    gone, other = Forked(beside[0].pid), Forked(beside[1].pid)
+    gone, other = ForkedProcess(beside[0].pid), ForkedProcess(beside[1].pid)
     gone.kill()
     beside[0].wait()
     gone.pid = beside[1].pid  # the system has given the number to another
@@ -115,42 +134,42 @@ def test_a_program_that_ended_gives_its_number_away():
     other.kill()
     beside[1].wait()
     assert other.wait(5) == 0
-    assert Forked(beside[1].pid).poll() == 0
+    assert ForkedProcess(beside[1].pid).poll() == 0
 
 
 @pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="no /proc to look in")
 def test_programs_print_to_nobody_rather_than_to_a_pipe_that_nobody_reads():
     """Each kernel prints some lines as it starts; the 144th stood still when the pipe was full."""
-    source = Source()
+    server = ForkServer()
     try:
-        assert source.ready()
-        printed = Path(f"/proc/{source.process.pid}/fd/1")
+        assert server.ready()
+        printed = Path(f"/proc/{server.process.pid}/fd/1")
         for _ in range(50):
             if os.readlink(printed) == os.devnull:
                 break
             time.sleep(0.1)
         assert os.readlink(printed) == os.devnull
     finally:
-        source.close()
+        server.close()
 
 
 @forking
 def test_a_loaded_process_that_was_killed_is_replaced_and_its_programs_live_on(tmp_path):
-    source = Source()
+    server = ForkServer()
     try:
-        assert source.ready()
+        assert server.ready()
         argv = ["-f", str(tmp_path / "a.json")]
-        old = Forked(source.fork(argv, dict(os.environ), str(tmp_path)))
-        before = source.process
+        old = ForkedProcess(server.fork(argv, dict(os.environ), str(tmp_path)))
+        before = server.process
         before.kill()
-        new = Forked(source.fork(["-f", str(tmp_path / "b.json")], dict(os.environ), ""))
-        assert source.process is not before
+        new = ForkedProcess(server.fork(["-f", str(tmp_path / "b.json")], dict(os.environ), ""))
+        assert server.process is not before
         assert new.poll() is None
         assert old.poll() is None
     finally:
-        source.close()
+        server.close()
     with pytest.raises(OSError):  # noqa: PT011
-        source.fork(argv, dict(os.environ), "")
+        server.fork(argv, dict(os.environ), "")
     for program in (old, new):
         program.wait(10)
         assert program.poll() == 0, "they end with the server"
@@ -158,36 +177,38 @@ def test_a_loaded_process_that_was_killed_is_replaced_and_its_programs_live_on(t
 
 @forking
 def test_a_request_that_is_none_does_not_end_the_loaded_process(tmp_path):
-    source = Source()
+    server = ForkServer()
     try:
-        assert source.ready()
+        assert server.ready()
         for nonsense in (b"", b"no request\n", b"{}\n"):
             with socket.socket(socket.AF_UNIX, socket.SOCK_STREAM) as s:
-                s.connect(source.path)
+                s.connect(server.path)
                 s.sendall(nonsense)
                 s.shutdown(socket.SHUT_WR)
                 s.recv(64)
-        before = source.process
+        before = server.process
         assert (
-            Forked(source.fork(["-f", str(tmp_path / "a.json")], dict(os.environ), "")).poll()
+            ForkedProcess(
+                server.fork(["-f", str(tmp_path / "a.json")], dict(os.environ), "")
+            ).poll()
             is None
         )
-        assert source.process is before
+        assert server.process is before
         assert before.poll() is None
     finally:
-        source.close()
+        server.close()
 
 
 @forking
 def test_a_loaded_process_that_never_says_ready_is_given_up(monkeypatch):
-    monkeypatch.setattr(fork, "PATIENCE", 0.2)
-    source = Source()
+    monkeypatch.setattr(fork, "START_TIMEOUT", 0.2)
+    server = ForkServer()
     try:
-        source.process.send_signal(signal.SIGSTOP)
-        assert not source.ready()
-        assert source.process.wait(5) is not None
+        server.process.send_signal(signal.SIGSTOP)
+        assert not server.ready()
+        assert server.process.wait(5) is not None
     finally:
-        source.close()
+        server.close()
 
 
 def test_files_may_be_opened_by_the_thousand():
@@ -196,7 +217,9 @@ def test_files_may_be_opened_by_the_thousand():
     try:
         resource.setrlimit(resource.RLIMIT_NOFILE, (256, kept[1]))
         assert (
-            raise_files(1000) == min(1000, kept[1]) == resource.getrlimit(resource.RLIMIT_NOFILE)[0]
+            raise_file_limit(1000)
+            == min(1000, kept[1])
+            == resource.getrlimit(resource.RLIMIT_NOFILE)[0]
         )
     finally:
         resource.setrlimit(resource.RLIMIT_NOFILE, kept)
@@ -204,11 +227,11 @@ def test_files_may_be_opened_by_the_thousand():
 
 TOLD = """
 import os, sys
-from rsdesign.pages.server.app import Series, serve
+from rsdesign.pages.server.app import SeriesApp, serve
 def announce(self, address):
-    print(self.board.key, [name for name in sys.argv[2:] if name in os.environ], flush=True)
+    print(self.room_state.key, [name for name in sys.argv[2:] if name in os.environ], flush=True)
     raise SystemExit
-Series.announce = announce
+SeriesApp.announce = announce
 serve(port=int(sys.argv[1]), browser=False, pool=0)
 """
 
@@ -225,8 +248,8 @@ def test_no_program_gets_what_the_server_alone_may_know():
 def test_the_loaded_process_does_not_get_it_either(monkeypatch):
     for name in fork.SECRETS:
         monkeypatch.setenv(name, "secret")
-    source = Source()
+    server = ForkServer()
     try:
-        assert not set(fork.SECRETS) & set(psutil.Process(source.process.pid).environ())
+        assert not set(fork.SECRETS) & set(psutil.Process(server.process.pid).environ())
     finally:
-        source.close()
+        server.close()

@@ -1,4 +1,4 @@
-"""Programs behind pages that nobody came for end; those that wait in the pool do not."""
+"""Kernels whose pages never connected end; those that wait in the pool do not."""
 
 import asyncio
 import contextlib
@@ -8,74 +8,79 @@ import time
 import psutil
 from rooms import Client, RoomServer
 
-from rsdesign.pages.room.limits import UNMET, Crowd
-from rsdesign.pages.server.kernel_pool import waiting
+from rsdesign.pages.room.limits import MAX_UNOPENED, KernelLimits
+from rsdesign.pages.server.kernel_pool import pooled_kernel_ids
 
 
-class Programs:
-    """As much of a kernel manager as is looked at."""
+class FakeKernelManager:
+    """The part of a kernel manager that the limits use."""
 
     def __init__(self, *names):
-        self.alive = list(names)
+        self.ids = list(names)
         self._pools = {}
 
     def list_kernel_ids(self):
-        return list(self.alive)
+        return list(self.ids)
 
     async def shutdown_kernel(self, name):
-        self.alive.remove(name)
+        self.ids.remove(name)
 
 
-def clocked(programs, script):
-    """Run a script of (second, act) against one crowd; gives what ended at each second."""
+def clocked(kernels, script):
+    """Run a script of (second, action) against the limits; gives the kernels that ended at each second."""
     state = {"now": 0.0}
 
     async def run():
-        crowd, ended = Crowd(programs, lambda: waiting(programs), clock=lambda: state["now"]), {}
+        limits, ended = (
+            KernelLimits(kernels, lambda: pooled_kernel_ids(kernels), clock=lambda: state["now"]),
+            {},
+        )
         for second, act in script:
             state["now"] = float(second)
             if act:
-                act(crowd)
-            ended[second] = await crowd.tidy()
+                act(limits)
+            ended[second] = await limits.end_abandoned()
         return ended
 
     return asyncio.run(run())
 
 
 def test_a_program_without_a_socket_ends_after_a_minute_and_not_before():
-    assert UNMET == 60.0
-    programs = Programs("a")
-    ended = clocked(programs, [(0, None), (30, None), (59, None), (60, None)])
+    assert MAX_UNOPENED == 60.0
+    kernels = FakeKernelManager("a")
+    ended = clocked(kernels, [(0, None), (30, None), (59, None), (60, None)])
     assert ended == {0: [], 30: [], 59: [], 60: ["a"]}
-    assert programs.alive == []
+    assert kernels.ids == []
 
 
 def test_one_that_was_met_stays_while_its_page_is_open():
-    programs = Programs("a", "b")
-    script = [(0, None), (40, lambda crowd: crowd.came("a", "v")), (60, None), (600, None)]
-    ended = clocked(programs, script)
+    kernels = FakeKernelManager("a", "b")
+    script = [(0, None), (40, lambda limits: limits.on_connect("a", "v")), (60, None), (600, None)]
+    ended = clocked(kernels, script)
     assert ended[60] == ["b"]
-    assert programs.alive == ["a"]
+    assert kernels.ids == ["a"]
 
 
 def test_one_in_the_pool_waits_as_long_as_it_takes_and_then_has_its_minute():
     async def made(name):
         return {"kernel_id": name}
 
-    programs = Programs("a")
+    kernels = FakeKernelManager("a")
 
     async def run():
         state, ended = {"now": 0.0}, {}
-        crowd = Crowd(programs, lambda: waiting(programs), clock=lambda: state["now"])
+        limits = KernelLimits(
+            kernels, lambda: pooled_kernel_ids(kernels), clock=lambda: state["now"]
+        )
         future = asyncio.ensure_future(made("a"))
         broken = asyncio.ensure_future(asyncio.sleep(3600))
-        programs._pools = {"00_start.ipynb": [future, broken]}
+        kernels._pools = {"00_start.ipynb": [future, broken]}
         await asyncio.sleep(0)
         for second in (0, 100, 500, 510, 569, 570):
             state["now"] = float(second)
             if second == 510:
-                programs._pools["00_start.ipynb"].remove(future)  # handed out to a visitor
-            ended[second] = await crowd.tidy()
+                kernels._pools["00_start.ipynb"].remove(future)  # handed out to a visitor
+            ended[second] = await limits.end_abandoned()
         broken.cancel()
         return ended
 
@@ -84,12 +89,12 @@ def test_one_in_the_pool_waits_as_long_as_it_takes_and_then_has_its_minute():
 
 
 def test_a_program_that_ended_by_itself_is_forgotten():
-    programs = Programs("a")
+    kernels = FakeKernelManager("a")
 
-    def gone(crowd):
-        programs.alive.clear()
+    def gone(limits):
+        kernels.ids.clear()
 
-    ended = clocked(programs, [(0, None), (10, gone), (100, None)])
+    ended = clocked(kernels, [(0, None), (10, gone), (100, None)])
     assert ended[100] == []
 
 

@@ -1,6 +1,6 @@
-"""What a page takes from its room: starting values, and the design of a team that is followed.
+"""A page as a member of a room: it starts from the room's values and may follow a team's design.
 
-Imported by every page's program, so it knows nothing of servers.
+Every page kernel imports this module, so it knows nothing of servers.
 """
 
 import math
@@ -22,6 +22,7 @@ ROOM_PATHS = tuple(
 )
 """The choices that an instructor may set for a whole room."""
 FOLLOWED = "followed design"
+"""Marks the changes that come from a followed team, which undo as one."""
 FOLLOWING = (
     "You follow your team's driver, so this was not changed. Press 'I drive now' to change the"
     " design."
@@ -29,7 +30,7 @@ FOLLOWING = (
 
 
 def room_values(values) -> dict:
-    """The room's values that can be taken; what is odd is dropped, never believed.
+    """The valid ones among a room's values; anything else is dropped.
 
     >>> room_values({"site.elevation": 300.0, "tank.depth": 1.0, "prices.wage": "x"})
     {'site.elevation': 300.0}
@@ -45,7 +46,7 @@ def room_values(values) -> dict:
 
 
 def in_room(design: Design, values: dict) -> Design:
-    """A design with the room's values; the design as it is where they do not go together."""
+    """A design with the room's values; unchanged where they do not fit it."""
     try:
         changed = with_values(design, values)
     except DesignError:
@@ -53,15 +54,15 @@ def in_room(design: Design, values: dict) -> Design:
     return design if impossible(changed) else changed
 
 
-class Visitor:
-    """What a session does in a room: it starts from the room's values, and may follow a team."""
+class RoomMember:
+    """The part of a session that belongs to a room: the room's values, and following a team."""
 
     room: Mapping = MappingProxyType({})
-    """The room's values, from which designs start here; replaced, never changed."""
+    """The room's values, from which designs start; replaced, never changed in place."""
     following = False
 
     def _enter(self, values, own: bool) -> None:
-        """Take the room's values; a page with no design of its own (``own``) starts from them."""
+        """Take the room's values; unless the page has its own design (``own``), it starts from them."""
         if not values:
             return
         self.room = room_values(values)
@@ -72,16 +73,16 @@ class Visitor:
 
     @property
     def room_differs(self) -> bool:
-        """Whether the room sets something that this design has otherwise."""
+        """Whether this design differs from a value that the room sets."""
         return any(not _same(value_of(self.design, p), value) for p, value in self.room.items())
 
     def _do_enter(self, message: dict) -> None:
-        """The room's values, for a page that has a design of its own; empty ones take them back."""
+        """Take the room's values for a page with its own design; empty ones withdraw them."""
         self.room = MappingProxyType({})
         self._enter(message.get("room"), own=True)
 
     def _do_use_room(self, message: dict) -> None:
-        """The room's values in this design, which undoes as one change."""
+        """Put the room's values into this design, as one step to undo."""
         if not self.room_differs:
             return
         changed = in_room(self.design, self.room)
@@ -89,27 +90,27 @@ class Visitor:
             raise DesignError(
                 "The room's values do not go together with this design; nothing was changed."
             )
-        self._put(changed)
+        self._apply(changed)
 
-    def _drives(self, followed: bool = False) -> None:
+    def _check_may_change(self, followed: bool = False) -> None:
         if self.following and not followed:
             raise DesignError(FOLLOWING)
 
     def _do_follow(self, message: dict) -> None:
-        """A team's design as its driver has it now; what is followed undoes as one."""
+        """Show the design of the team's driver; all that is followed undoes as one step."""
         if message.get("on") is not True:
-            self.following, self._held = False, ""
+            self.following, self._drag = False, ""
             return
         design = design_of(str(message.get("token") or ""))
         check_words(design)
         size(design)
         self.following = True
-        self._let_go()
-        self._put(design, FOLLOWED)
+        self._drop_refused()
+        self._apply(design, FOLLOWED)
 
 
 def _same(mine, theirs) -> bool:
-    """Equal as far as a link keeps a number."""
+    """Whether two values are equal to the precision that a link keeps."""
     if isinstance(mine, float) and isinstance(theirs, float):
         return math.isclose(mine, theirs, rel_tol=1e-6)
     return mine == theirs

@@ -11,13 +11,12 @@ from rsdesign.core.choices import DesignError
 from rsdesign.design.link import design_of, token_of
 from rsdesign.design.model import value_of
 from rsdesign.pages.room import check as checking
-from rsdesign.pages.room import network
-from rsdesign.pages.room import room as rooms
-from rsdesign.pages.room.board import Board
-from rsdesign.pages.room.results import RESULTS, reckon
+from rsdesign.pages.room import lan, network
+from rsdesign.pages.room.member import FOLLOWING
+from rsdesign.pages.room.results import RESULTS, compute_results
 from rsdesign.pages.room.scatter import scatter
+from rsdesign.pages.room.state import RoomState
 from rsdesign.pages.room.teams import name_of
-from rsdesign.pages.room.visitor import FOLLOWING
 from rsdesign.pages.session import Session, demo
 
 TOKENS = {name: token_of(demo(name)) for name in ("family", "school")}
@@ -34,7 +33,7 @@ def mine(monkeypatch, tmp_path):
 
     def put(*found):
         listed = [network.Address(*about) for about in found]
-        for module in (rooms, checking):
+        for module in (lan, checking):
             monkeypatch.setattr(module, "addresses", lambda: listed)
 
     return put
@@ -42,19 +41,19 @@ def mine(monkeypatch, tmp_path):
 
 def test_the_terminal_says_truly_who_reaches_what(mine):
     mine(("wlan0", "192.168.8.2"))
-    room = rooms.Room(8866)
-    said = room.told(colour=False, key="ABCDE12345")
+    room = lan.LanAccess(8866)
+    said = room.instructions(color=False, key="ABCDE12345")
     for path in ("", "rsdesign/poster", "wall", "room"):
         assert f"http://localhost:8866/{path}?token={room.keys.instructor}\n" in said
     assert "The instructor's key, to open them at another machine: ABCDE12345" in said
     assert "The internet: nothing, unless your router passes it on." in said
     assert "given by no router" not in said
     mine(("eth0", "8.8.4.4"))
-    said = rooms.Room(8866).told(colour=False)
+    said = lan.LanAccess(8866).instructions(color=False)
     assert "The internet: the page that asks for the code." in said
     assert "The internet: nothing" not in said
     mine(("wlan0", "169.254.7.7"))
-    assert "169.254.7.7 was given by no router" in rooms.Room(8866).told(colour=False)
+    assert "169.254.7.7 was given by no router" in lan.LanAccess(8866).instructions(color=False)
 
 
 def test_the_check_tells_a_taken_port_before_anybody_fetches_a_phone(mine):
@@ -104,11 +103,14 @@ def test_a_name_read_from_the_right_is_set_apart_and_taken_home_plain():
     assert name_of(shown) == shown, "typed again from what is shown, it is the same team"
     assert name_of("\u202eBlue\u2069") == "Blue"
     assert name_of("Se\u0301pia") == name_of("S\u00e9pia"), "phones write letters in two ways"
-    board = Board()
-    board.wall.put(shown, reckon(TOKENS["family"]))
-    assert json.loads(board.wall.as_json())["posts"][0]["team"] == "שלום 3"
-    assert "\u2068" not in board.wall.as_csv()
-    assert board.act({"do": "clear", "team": shown})["done"] == "1 taken from the wall."
+    room_state = RoomState()
+    room_state.wall.put(shown, compute_results(TOKENS["family"]))
+    assert json.loads(room_state.wall.as_json())["posts"][0]["team"] == "שלום 3"
+    assert "\u2068" not in room_state.wall.as_csv()
+    assert (
+        room_state.instructor_actions.handle({"do": "clear", "team": shown})["done"]
+        == "1 taken from the wall."
+    )
 
 
 def test_rings_that_would_hide_one_another_are_one_with_all_numbers():
@@ -169,7 +171,7 @@ def test_a_follower_leaves_the_rooms_values_to_the_driver():
 
 
 def test_a_page_that_asks_whether_its_line_carries_is_answered():
-    board, news = Board(), []
-    seat = board.sit(lambda kind, data: news.append(kind))
-    asyncio.run(board.hear(seat, {"do": "hello"}))
+    room_state, news = RoomState(), []
+    connection = room_state.connect(lambda kind, data: news.append(kind))
+    asyncio.run(room_state.handle(connection, {"do": "hello"}))
     assert news == ["room", "hello"]

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from rsdesign.core.choices import DesignError
-from rsdesign.pages.room.submission_box import LONGEST_NAME, MOST, Tray
+from rsdesign.pages.room.submission_box import MAX_FILES, MAX_NAME, SubmissionBox
 from rsdesign.teaching import classbook, exercises, marking, submissions
 
 
@@ -21,10 +21,10 @@ def made():
 
 def test_what_is_handed_in_comes_out_and_can_be_marked():
     klass, codes = made()
-    tray = Tray()
+    box = SubmissionBox()
     for code in codes:
-        assert "Handed in" in tray.take(json.loads(work(code, klass.key)))
-    found = tray.all()
+        assert "Handed in" in box.take(json.loads(work(code, klass.key)))
+    found = box.files()
     assert [f["name"] for f in found] == ["room 1.json", "room 2.json", "room 3.json"]
     read = [submissions.read(f["text"], klass.key) for f in found]
     assert [s.learner for s in read] == codes
@@ -33,29 +33,29 @@ def test_what_is_handed_in_comes_out_and_can_be_marked():
 
 def test_the_same_file_handed_in_again_is_there_once():
     klass, codes = made()
-    tray = Tray()
-    tray.take(json.loads(work(codes[0], klass.key)))
-    assert "again" in tray.take(json.loads(work(codes[0], klass.key)))
-    assert len(tray) == 1
+    box = SubmissionBox()
+    box.take(json.loads(work(codes[0], klass.key)))
+    assert "again" in box.take(json.loads(work(codes[0], klass.key)))
+    assert len(box) == 1
 
 
 @pytest.mark.parametrize("change", [
-    {"learner": ""}, {"learner": "x" * (LONGEST_NAME + 1)}, {"learner": 3}, {"set": None},
+    {"learner": ""}, {"learner": "x" * (MAX_NAME + 1)}, {"learner": 3}, {"set": None},
 ])  # fmt: skip
 def test_what_names_nobody_is_refused(change):
     klass, codes = made()
     table = json.loads(work(codes[0], klass.key)) | change
     with pytest.raises(DesignError, match="names no learner"):
-        Tray().take(table)
+        SubmissionBox().take(table)
     with pytest.raises(DesignError, match="no work to hand in"):
-        Tray().take({"learner": "A"})
+        SubmissionBox().take({"learner": "A"})
 
 
-def test_a_full_tray_says_so_and_still_takes_what_it_knows():
-    tray = Tray()
+def test_a_full_box_says_so_and_still_takes_what_it_knows():
+    box = SubmissionBox()
     table = {"set": "s", "seal": "x", "work": {}}
-    for n in range(MOST):
-        tray.take({**table, "learner": f"L{n}"})
+    for n in range(MAX_FILES):
+        box.take({**table, "learner": f"L{n}"})
     with pytest.raises(DesignError, match="no place for more work"):
-        tray.take({**table, "learner": "one more"})
-    assert "again" in tray.take({**table, "learner": "L0"})
+        box.take({**table, "learner": "one more"})
+    assert "again" in box.take({**table, "learner": "L0"})
