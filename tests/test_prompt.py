@@ -1,5 +1,6 @@
 """The package at a prompt and in a notebook: units in, quantities and tables out, Tab completes."""
 
+import html
 import inspect
 import re
 import subprocess
@@ -244,6 +245,20 @@ def test_a_sweep_of_the_goal_leaves_the_other_way_to_say_it():
 def test_a_sweep_that_cannot_be_is_one_sentence(path, values, figures, said):
     with pytest.raises(DesignError, match=re.escape(said)):
         sweep(demo("family"), path, values, figures)
+
+
+def test_a_hand_out_is_one_call(family, tmp_path):
+    path = rsdesign.handout(family, tmp_path / "out.html")
+    assert family.design.name in html.unescape(path.read_text(encoding="utf-8"))
+    with pytest.raises(DesignError, match=r"\.pdf"):
+        rsdesign.handout(family, tmp_path / "out.doc")
+
+
+def test_studies_take_what_their_help_says(family):
+    assert rsdesign.limits(family.design.with_(pump_flow="20 gpm")).bearings
+    assert rsdesign.compare(family, rsdesign.candidates("tank"))
+    assert rsdesign.outage(family.design).times
+    assert rsdesign.makeup(family, rsdesign.heat(family)).yearly_makeup > 0
 
 
 def test_formulas_take_and_give_quantities():
