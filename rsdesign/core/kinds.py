@@ -88,203 +88,138 @@ def _tidy(label: str) -> str:
     return re.sub(r"\s*/\s*", "/", re.sub(r"\s+", " ", folded)).replace("°", "")
 
 
-# family, US unit, metric unit.  One row a kind; the annotation below it carries the row.
-_KINDS = {
-    "length": ("length", "ft", "m"),
-    "pipe diameter": ("length", "in", "mm"),
-    "head": ("length", "ft", "m"),
-    "grain size": ("length", "µm", "µm"),
-    "roughness": ("length", "mm", "mm"),
-    "elevation": ("length", "ft", "m"),
-    "area": ("area", "ft²", "m²"),
-    "opening area": ("area", "in²", "cm²"),
-    "volume": ("volume", "gal", "m³"),
-    "small volume": ("volume", "gal", "L"),
-    "media volume": ("volume", "ft³", "m³"),
-    "mass": ("mass", "lb", "kg"),
-    "fish weight": ("mass", "lb", "g"),
-    "time": ("time", "s", "s"),
-    "minutes": ("time", "min", "min"),
-    "hours": ("time", "h", "h"),
-    "days": ("days", "day", "day"),
-    "weeks": ("time", "week", "week"),
-    "long time": ("time", "year", "year"),
-    "years": ("years", "year", "year"),
-    "feed rate": ("mass flow", "lb/day", "kg/day"),
-    "harvest rate": ("mass flow", "lb/year", "kg/year"),
-    "ammonia load": ("mass flow", "g/day", "g/day"),
-    "oxygen rate": ("mass flow", "lb/h", "g/h"),
-    "solids load": ("mass flow", "lb/day", "kg/day"),
-    "chemical dose": ("mass flow", "g/day", "g/day"),
-    "air mass flow": ("mass flow", "lb/min", "kg/h"),
-    "flow": ("flow", "gpm", "L/min"),
-    "air flow": ("flow", "cfm", "L/min"),
-    "daily flow": ("flow", "gal/day", "L/day"),
-    "concentration": ("concentration", "mg/L", "mg/L"),
-    "stocking density": ("concentration", "lb/gal", "kg/m³"),
-    "density": ("concentration", "lb/ft³", "kg/m³"),
-    "velocity": ("velocity", "ft/s", "cm/s"),
-    "settling velocity": ("velocity", "ft/min", "mm/s"),
-    "hydraulic load": ("velocity", "gpm/ft²", "m/h"),
-    "areal rate": ("areal mass rate", "g/(ft² day)", "g/(m² day)"),
-    "rate constant": ("velocity", "ft/day", "m/day"),
-    "specific surface": ("per length", "ft²/ft³", "m²/m³"),
-    "transfer efficiency per depth": ("per length", "%/ft", "%/m"),
-    "floor load": ("mass per area", "lb/ft²", "kg/m²"),
-    "area per feed": ("area per mass flow", "ft² per lb/day", "m² per kg/day"),
-    "specific volume": ("specific volume", "gal/lb", "L/kg"),
-    "system coefficient": ("system coefficient", "s²/m⁵", "s²/m⁵"),
-    "tension": ("surface tension", "lb/ft", "N/m"),
-    "pressure": ("pressure", "psi", "kPa"),
-    "power": ("power", "W", "W"),
-    "energy": ("energy", "kWh", "kWh"),
-    "viscosity": ("viscosity", "mPa·s", "mPa·s"),
-    "kinematic viscosity": ("kinematic viscosity", "mm²/s", "mm²/s"),
-    "aeration efficiency": ("transfer per power", "lb/kWh", "kg/kWh"),
-    "rate per time": ("per time", "%/day", "%/day"),
-    "transfer coefficient": ("per time", "1/h", "1/h"),
-    "temperature": ("temperature", "°F", "°C"),
-    "temperature difference": ("temperature difference", "°F apart", "K"),
-    "ratio": ("ratio", "", ""),
-    "fraction": ("ratio", "%", "%"),
-    "salinity": ("salinity", "g/kg", "g/kg"),
-    "pH": ("ph", "", ""),
-    "count": ("count", "", ""),
-    "animals": ("count", "", ""),
-    "choice index": ("index", "", ""),
-    "money": ("money", "", ""),
-    "price of mass": ("money per mass", "per lb", "per kg"),
-    "price of volume": ("money per volume", "per gal", "per m³"),
-    "price of water": ("money per volume", "per 1000 gal", "per m³"),
-    "price of media": ("money per volume", "per ft³", "per m³"),
-    "price of area": ("money per area", "per ft²", "per m²"),
-    "price of length": ("money per length", "per ft", "per m"),
-    "price of energy": ("money per energy", "per kWh", "per kWh"),
-    "price of power": ("money per power", "per W", "per W"),
-    "wage": ("money per time", "per h", "per h"),
-    "angle": ("angle", "deg", "deg"),
-    "heat flux": ("heat flux", "Btu/(h ft²)", "W/m²"),
-    "daily sun": ("heat flux", "kWh/(m² day)", "kWh/(m² day)"),
-    "heat transfer": ("heat transfer", "Btu/(h ft² °F)", "W/(m² K)"),
-    "thermal resistance": ("thermal resistance", "h ft² °F/Btu", "m² K/W"),
-    "conductivity": ("conductivity", "W/(m K)", "W/(m K)"),
-    "conductance": ("conductance", "W/K", "W/K"),
-    "heat capacity": ("heat capacity", "kWh/K", "kWh/K"),
-    "specific energy": ("specific energy", "Btu/lb", "MJ/kg"),
-    "energy per fish": ("specific energy", "kWh/lb", "kWh/kg"),
-    "vapour pressure": ("pressure", "inHg", "kPa"),
-    "vapour rate": ("mass flow", "lb/day", "kg/day"),
-    "vapour flux": ("areal mass rate", "lb/(ft² day)", "kg/(m² day)"),
-    "vapour transfer": ("vapour transfer", "kg/(m² s Pa)", "kg/(m² s Pa)"),
-    "evaporation depth": ("velocity", "in/day", "mm/day"),
-    "wind": ("wind speed", "mph", "m/s"),
-    "temperature rate": ("temperature rate", "°F apart/h", "K/h"),
-    "degree days": ("degree days", "°F·day", "K·day"),
-    "voltage": ("voltage", "V", "V"),
-    "current": ("current", "A", "A"),
-    "charge": ("charge", "Ah", "Ah"),
-    "apparent power": ("power", "kVA", "kVA"),
-    "gas volume": ("volume", "ft³", "m³"),
-    "nitrogen load": ("mass flow", "lb/year", "kg/year"),
-    "crop rate": ("areal mass rate", "lb/(acre year)", "kg/(ha year)"),
-    "land": ("area", "acre", "m²"),
-}
-KINDS = {name: Kind(name, *row) for name, row in _KINDS.items()}
+KINDS: dict[str, Kind] = {}
+"""Every kind by its name."""
 
-Length = Annotated[Number, KINDS["length"]]
-PipeDiameter = Annotated[Number, KINDS["pipe diameter"]]
-Head = Annotated[Number, KINDS["head"]]
-GrainSize = Annotated[Number, KINDS["grain size"]]
-Roughness = Annotated[Number, KINDS["roughness"]]
-Elevation = Annotated[Number, KINDS["elevation"]]
-Area = Annotated[Number, KINDS["area"]]
-OpeningArea = Annotated[Number, KINDS["opening area"]]
-Volume = Annotated[Number, KINDS["volume"]]
-SmallVolume = Annotated[Number, KINDS["small volume"]]
-MediaVolume = Annotated[Number, KINDS["media volume"]]
-Mass = Annotated[Number, KINDS["mass"]]
-FishWeight = Annotated[Number, KINDS["fish weight"]]
-Time = Annotated[Number, KINDS["time"]]
-Minutes = Annotated[Number, KINDS["minutes"]]
-Hours = Annotated[Number, KINDS["hours"]]
-Days = Annotated[Number, KINDS["days"]]
-Weeks = Annotated[Number, KINDS["weeks"]]
-Years = Annotated[Number, KINDS["years"]]
-FeedRate = Annotated[Number, KINDS["feed rate"]]
-HarvestRate = Annotated[Number, KINDS["harvest rate"]]
-AmmoniaLoad = Annotated[Number, KINDS["ammonia load"]]
-OxygenRate = Annotated[Number, KINDS["oxygen rate"]]
-SolidsLoad = Annotated[Number, KINDS["solids load"]]
-ChemicalDose = Annotated[Number, KINDS["chemical dose"]]
-AirMassFlow = Annotated[Number, KINDS["air mass flow"]]
-Flow = Annotated[Number, KINDS["flow"]]
-AirFlow = Annotated[Number, KINDS["air flow"]]
-DailyFlow = Annotated[Number, KINDS["daily flow"]]
-Concentration = Annotated[Number, KINDS["concentration"]]
-StockingDensity = Annotated[Number, KINDS["stocking density"]]
-Density = Annotated[Number, KINDS["density"]]
-Velocity = Annotated[Number, KINDS["velocity"]]
-SettlingVelocity = Annotated[Number, KINDS["settling velocity"]]
-HydraulicLoad = Annotated[Number, KINDS["hydraulic load"]]
-ArealRate = Annotated[Number, KINDS["areal rate"]]
-RateConstant = Annotated[Number, KINDS["rate constant"]]
-SpecificSurface = Annotated[Number, KINDS["specific surface"]]
-EfficiencyPerDepth = Annotated[Number, KINDS["transfer efficiency per depth"]]
-FloorLoad = Annotated[Number, KINDS["floor load"]]
-AreaPerFeed = Annotated[Number, KINDS["area per feed"]]
-SpecificVolume = Annotated[Number, KINDS["specific volume"]]
-SystemCoefficient = Annotated[Number, KINDS["system coefficient"]]
-Tension = Annotated[Number, KINDS["tension"]]
-Pressure = Annotated[Number, KINDS["pressure"]]
-Power = Annotated[Number, KINDS["power"]]
-Energy = Annotated[Number, KINDS["energy"]]
-Viscosity = Annotated[Number, KINDS["viscosity"]]
-KinematicViscosity = Annotated[Number, KINDS["kinematic viscosity"]]
-AerationEfficiency = Annotated[Number, KINDS["aeration efficiency"]]
-RatePerTime = Annotated[Number, KINDS["rate per time"]]
-TransferCoefficient = Annotated[Number, KINDS["transfer coefficient"]]
-Temperature = Annotated[Number, KINDS["temperature"]]
-TemperatureDifference = Annotated[Number, KINDS["temperature difference"]]
-Ratio = Annotated[Number, KINDS["ratio"]]
-Fraction = Annotated[Number, KINDS["fraction"]]
-Salinity = Annotated[Number, KINDS["salinity"]]
-PH = Annotated[Number, KINDS["pH"]]
-Count = Annotated[Number, KINDS["count"]]
-Animals = Annotated[Number, KINDS["animals"]]
-Index = Annotated[Number, KINDS["choice index"]]
-Money = Annotated[Number, KINDS["money"]]
-PriceOfMass = Annotated[Number, KINDS["price of mass"]]
-PriceOfVolume = Annotated[Number, KINDS["price of volume"]]
-PriceOfWater = Annotated[Number, KINDS["price of water"]]
-PriceOfMedia = Annotated[Number, KINDS["price of media"]]
-PriceOfArea = Annotated[Number, KINDS["price of area"]]
-PriceOfLength = Annotated[Number, KINDS["price of length"]]
-PriceOfEnergy = Annotated[Number, KINDS["price of energy"]]
-PriceOfPower = Annotated[Number, KINDS["price of power"]]
-Wage = Annotated[Number, KINDS["wage"]]
-Angle = Annotated[Number, KINDS["angle"]]
-HeatFlux = Annotated[Number, KINDS["heat flux"]]
-DailySun = Annotated[Number, KINDS["daily sun"]]
-HeatTransfer = Annotated[Number, KINDS["heat transfer"]]
-ThermalResistance = Annotated[Number, KINDS["thermal resistance"]]
-Conductivity = Annotated[Number, KINDS["conductivity"]]
-Conductance = Annotated[Number, KINDS["conductance"]]
-HeatCapacity = Annotated[Number, KINDS["heat capacity"]]
-SpecificEnergy = Annotated[Number, KINDS["specific energy"]]
-EnergyPerFish = Annotated[Number, KINDS["energy per fish"]]
-VapourPressure = Annotated[Number, KINDS["vapour pressure"]]
-VapourRate = Annotated[Number, KINDS["vapour rate"]]
-VapourFlux = Annotated[Number, KINDS["vapour flux"]]
-VapourTransfer = Annotated[Number, KINDS["vapour transfer"]]
-EvaporationDepth = Annotated[Number, KINDS["evaporation depth"]]
-Wind = Annotated[Number, KINDS["wind"]]
-TemperatureRate = Annotated[Number, KINDS["temperature rate"]]
-DegreeDays = Annotated[Number, KINDS["degree days"]]
-Voltage = Annotated[Number, KINDS["voltage"]]
-Current = Annotated[Number, KINDS["current"]]
-Charge = Annotated[Number, KINDS["charge"]]
-ApparentPower = Annotated[Number, KINDS["apparent power"]]
-GasVolume = Annotated[Number, KINDS["gas volume"]]
-NitrogenLoad = Annotated[Number, KINDS["nitrogen load"]]
-CropRate = Annotated[Number, KINDS["crop rate"]]
-Land = Annotated[Number, KINDS["land"]]
+
+def _kind(name: str, family: str, us: str, metric: str) -> Kind:
+    """A kind of a family of units, with the unit in which readers of each system see it."""
+    KINDS[name] = Kind(name, family, us, metric)
+    return KINDS[name]
+
+
+Length = Annotated[Number, _kind("length", "length", "ft", "m")]
+PipeDiameter = Annotated[Number, _kind("pipe diameter", "length", "in", "mm")]
+Head = Annotated[Number, _kind("head", "length", "ft", "m")]
+GrainSize = Annotated[Number, _kind("grain size", "length", "µm", "µm")]
+Roughness = Annotated[Number, _kind("roughness", "length", "mm", "mm")]
+Elevation = Annotated[Number, _kind("elevation", "length", "ft", "m")]
+Area = Annotated[Number, _kind("area", "area", "ft²", "m²")]
+OpeningArea = Annotated[Number, _kind("opening area", "area", "in²", "cm²")]
+Volume = Annotated[Number, _kind("volume", "volume", "gal", "m³")]
+SmallVolume = Annotated[Number, _kind("small volume", "volume", "gal", "L")]
+MediaVolume = Annotated[Number, _kind("media volume", "volume", "ft³", "m³")]
+Mass = Annotated[Number, _kind("mass", "mass", "lb", "kg")]
+FishWeight = Annotated[Number, _kind("fish weight", "mass", "lb", "g")]
+Time = Annotated[Number, _kind("time", "time", "s", "s")]
+Minutes = Annotated[Number, _kind("minutes", "time", "min", "min")]
+Hours = Annotated[Number, _kind("hours", "time", "h", "h")]
+Days = Annotated[Number, _kind("days", "days", "day", "day")]
+Weeks = Annotated[Number, _kind("weeks", "time", "week", "week")]
+Years = Annotated[Number, _kind("years", "years", "year", "year")]
+FeedRate = Annotated[Number, _kind("feed rate", "mass flow", "lb/day", "kg/day")]
+HarvestRate = Annotated[Number, _kind("harvest rate", "mass flow", "lb/year", "kg/year")]
+AmmoniaLoad = Annotated[Number, _kind("ammonia load", "mass flow", "g/day", "g/day")]
+OxygenRate = Annotated[Number, _kind("oxygen rate", "mass flow", "lb/h", "g/h")]
+SolidsLoad = Annotated[Number, _kind("solids load", "mass flow", "lb/day", "kg/day")]
+ChemicalDose = Annotated[Number, _kind("chemical dose", "mass flow", "g/day", "g/day")]
+AirMassFlow = Annotated[Number, _kind("air mass flow", "mass flow", "lb/min", "kg/h")]
+Flow = Annotated[Number, _kind("flow", "flow", "gpm", "L/min")]
+AirFlow = Annotated[Number, _kind("air flow", "flow", "cfm", "L/min")]
+DailyFlow = Annotated[Number, _kind("daily flow", "flow", "gal/day", "L/day")]
+Concentration = Annotated[Number, _kind("concentration", "concentration", "mg/L", "mg/L")]
+StockingDensity = Annotated[Number, _kind("stocking density", "concentration", "lb/gal", "kg/m³")]
+Density = Annotated[Number, _kind("density", "concentration", "lb/ft³", "kg/m³")]
+Velocity = Annotated[Number, _kind("velocity", "velocity", "ft/s", "cm/s")]
+SettlingVelocity = Annotated[Number, _kind("settling velocity", "velocity", "ft/min", "mm/s")]
+HydraulicLoad = Annotated[Number, _kind("hydraulic load", "velocity", "gpm/ft²", "m/h")]
+ArealRate = Annotated[Number, _kind("areal rate", "areal mass rate", "g/(ft² day)", "g/(m² day)")]
+RateConstant = Annotated[Number, _kind("rate constant", "velocity", "ft/day", "m/day")]
+SpecificSurface = Annotated[Number, _kind("specific surface", "per length", "ft²/ft³", "m²/m³")]
+EfficiencyPerDepth = Annotated[
+    Number, _kind("transfer efficiency per depth", "per length", "%/ft", "%/m")
+]
+FloorLoad = Annotated[Number, _kind("floor load", "mass per area", "lb/ft²", "kg/m²")]
+AreaPerFeed = Annotated[
+    Number, _kind("area per feed", "area per mass flow", "ft² per lb/day", "m² per kg/day")
+]
+SpecificVolume = Annotated[Number, _kind("specific volume", "specific volume", "gal/lb", "L/kg")]
+SystemCoefficient = Annotated[
+    Number, _kind("system coefficient", "system coefficient", "s²/m⁵", "s²/m⁵")
+]
+Tension = Annotated[Number, _kind("tension", "surface tension", "lb/ft", "N/m")]
+Pressure = Annotated[Number, _kind("pressure", "pressure", "psi", "kPa")]
+Power = Annotated[Number, _kind("power", "power", "W", "W")]
+Energy = Annotated[Number, _kind("energy", "energy", "kWh", "kWh")]
+Viscosity = Annotated[Number, _kind("viscosity", "viscosity", "mPa·s", "mPa·s")]
+KinematicViscosity = Annotated[
+    Number, _kind("kinematic viscosity", "kinematic viscosity", "mm²/s", "mm²/s")
+]
+AerationEfficiency = Annotated[
+    Number, _kind("aeration efficiency", "transfer per power", "lb/kWh", "kg/kWh")
+]
+RatePerTime = Annotated[Number, _kind("rate per time", "per time", "%/day", "%/day")]
+TransferCoefficient = Annotated[Number, _kind("transfer coefficient", "per time", "1/h", "1/h")]
+Temperature = Annotated[Number, _kind("temperature", "temperature", "°F", "°C")]
+TemperatureDifference = Annotated[
+    Number, _kind("temperature difference", "temperature difference", "°F apart", "K")
+]
+Ratio = Annotated[Number, _kind("ratio", "ratio", "", "")]
+Fraction = Annotated[Number, _kind("fraction", "ratio", "%", "%")]
+Salinity = Annotated[Number, _kind("salinity", "salinity", "g/kg", "g/kg")]
+PH = Annotated[Number, _kind("pH", "ph", "", "")]
+Count = Annotated[Number, _kind("count", "count", "", "")]
+Animals = Annotated[Number, _kind("animals", "count", "", "")]
+Index = Annotated[Number, _kind("choice index", "index", "", "")]
+Money = Annotated[Number, _kind("money", "money", "", "")]
+PriceOfMass = Annotated[Number, _kind("price of mass", "money per mass", "per lb", "per kg")]
+PriceOfVolume = Annotated[Number, _kind("price of volume", "money per volume", "per gal", "per m³")]
+PriceOfWater = Annotated[
+    Number, _kind("price of water", "money per volume", "per 1000 gal", "per m³")
+]
+PriceOfMedia = Annotated[Number, _kind("price of media", "money per volume", "per ft³", "per m³")]
+PriceOfArea = Annotated[Number, _kind("price of area", "money per area", "per ft²", "per m²")]
+PriceOfLength = Annotated[Number, _kind("price of length", "money per length", "per ft", "per m")]
+PriceOfEnergy = Annotated[
+    Number, _kind("price of energy", "money per energy", "per kWh", "per kWh")
+]
+PriceOfPower = Annotated[Number, _kind("price of power", "money per power", "per W", "per W")]
+Wage = Annotated[Number, _kind("wage", "money per time", "per h", "per h")]
+Angle = Annotated[Number, _kind("angle", "angle", "deg", "deg")]
+HeatFlux = Annotated[Number, _kind("heat flux", "heat flux", "Btu/(h ft²)", "W/m²")]
+DailySun = Annotated[Number, _kind("daily sun", "heat flux", "kWh/(m² day)", "kWh/(m² day)")]
+HeatTransfer = Annotated[
+    Number, _kind("heat transfer", "heat transfer", "Btu/(h ft² °F)", "W/(m² K)")
+]
+ThermalResistance = Annotated[
+    Number, _kind("thermal resistance", "thermal resistance", "h ft² °F/Btu", "m² K/W")
+]
+Conductivity = Annotated[Number, _kind("conductivity", "conductivity", "W/(m K)", "W/(m K)")]
+Conductance = Annotated[Number, _kind("conductance", "conductance", "W/K", "W/K")]
+HeatCapacity = Annotated[Number, _kind("heat capacity", "heat capacity", "kWh/K", "kWh/K")]
+SpecificEnergy = Annotated[Number, _kind("specific energy", "specific energy", "Btu/lb", "MJ/kg")]
+EnergyPerFish = Annotated[Number, _kind("energy per fish", "specific energy", "kWh/lb", "kWh/kg")]
+VapourPressure = Annotated[Number, _kind("vapour pressure", "pressure", "inHg", "kPa")]
+VapourRate = Annotated[Number, _kind("vapour rate", "mass flow", "lb/day", "kg/day")]
+VapourFlux = Annotated[
+    Number, _kind("vapour flux", "areal mass rate", "lb/(ft² day)", "kg/(m² day)")
+]
+VapourTransfer = Annotated[
+    Number, _kind("vapour transfer", "vapour transfer", "kg/(m² s Pa)", "kg/(m² s Pa)")
+]
+EvaporationDepth = Annotated[Number, _kind("evaporation depth", "velocity", "in/day", "mm/day")]
+Wind = Annotated[Number, _kind("wind", "wind speed", "mph", "m/s")]
+TemperatureRate = Annotated[
+    Number, _kind("temperature rate", "temperature rate", "°F apart/h", "K/h")
+]
+DegreeDays = Annotated[Number, _kind("degree days", "degree days", "°F·day", "K·day")]
+Voltage = Annotated[Number, _kind("voltage", "voltage", "V", "V")]
+Current = Annotated[Number, _kind("current", "current", "A", "A")]
+Charge = Annotated[Number, _kind("charge", "charge", "Ah", "Ah")]
+ApparentPower = Annotated[Number, _kind("apparent power", "power", "kVA", "kVA")]
+GasVolume = Annotated[Number, _kind("gas volume", "volume", "ft³", "m³")]
+NitrogenLoad = Annotated[Number, _kind("nitrogen load", "mass flow", "lb/year", "kg/year")]
+CropRate = Annotated[
+    Number, _kind("crop rate", "areal mass rate", "lb/(acre year)", "kg/(ha year)")
+]
+Land = Annotated[Number, _kind("land", "area", "acre", "m²")]
