@@ -93,6 +93,10 @@ def plain(a, b, c=2.0):
     return 3.0 * a * a / (b - step) / c**2.0 + 1e-9  # a comment
 
 
+def negative(a, b):
+    return -1.0 * a * b - -2.0 * a
+
+
 def branching(a):
     if a > 0:
         return a
@@ -103,6 +107,7 @@ def test_code_becomes_latex_with_brackets_where_they_are_needed():
     assert latex_of(plain) == (
         r"\frac{3 \cdot @a^{2}}{\left(@b - \left(@a - @b\right)\right) \cdot @c^{2}} + 10^{-9}"
     )
+    assert latex_of(negative) == r"-@a \cdot @b - \left(-2 \cdot @a\right)"
     assert code_of(plain) == "step = a - b; 3.0 * a * a / (b - step) / c**2.0 + 1e-9"
 
 

@@ -3,7 +3,8 @@
 ``@equation`` leaves the function as it is for plain numbers (SI, see ``kinds``) and arrays, meets
 pint quantities at the edge, writes units, validity and source into the docstring, keeps the
 relation in a register from which the method document and the tests are made, and records the
-step when somebody asks for the working.
+step when somebody asks for the working.  ``@definition`` is the short form for sums and other
+definitions: one line of code, from which their LaTeX is read (``formula``).
 
 Two things here are shared state, the core's only ones: the register, filled at import and never
 changed, and a context variable that holds the list of a recording in progress.

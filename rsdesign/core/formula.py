@@ -136,7 +136,9 @@ class _Writer:
     def _product(self, *factors: ast.expr) -> tuple[str, int]:
         first = factors[0]
         if isinstance(first, ast.UnaryOp) and len(factors) > 1:
-            return f"-{self._product(first.operand, *factors[1:])[0]}", SUM
+            one = isinstance(first.operand, ast.Constant) and first.operand.value == 1
+            rest = factors[1:] if one else (first.operand, *factors[1:])
+            return f"-{self._product(*rest)[0]}", SUM
         written = [self.text(factor, PRODUCT) for factor in factors]
         counts = Counter(text for text in written if text.startswith(("@", r"\left(")))
         once = [x for n, x in enumerate(written) if x not in counts or x not in written[:n]]

@@ -1,4 +1,4 @@
-"""Small sums of the air side."""
+"""Definitions for the air side."""
 
 import numpy as np
 

@@ -1,4 +1,4 @@
-"""Small sums of the air machines: how many run, how many stand by, and what they draw."""
+"""Definitions for the air machines: how many run, how many stand by, and what they draw."""
 
 from ...core.arrays import ceil, least, most, ratio, where
 from ...core.equation import definition, equation

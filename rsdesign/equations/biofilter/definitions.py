@@ -1,4 +1,4 @@
-"""Small sums of filter media, nitrate and base."""
+"""Definitions for filter media, nitrate and base."""
 
 import numpy as np
 

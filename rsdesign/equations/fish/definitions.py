@@ -1,4 +1,4 @@
-"""Small sums of the stocking plan and the tanks that hold it."""
+"""Definitions for the stocking plan and the tanks that hold it."""
 
 from ...core.arrays import floor, least, most, ratio
 from ...core.equation import definition

@@ -1,4 +1,4 @@
-"""Small sums of carbon, phosphorus and pH."""
+"""Definitions for carbon, phosphorus and pH."""
 
 from ...core.equation import definition, equation
 from ...core.kinds import (

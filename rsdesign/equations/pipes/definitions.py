@@ -1,4 +1,4 @@
-"""Small sums of tanks, pipes and pumps."""
+"""Definitions for tanks, pipes and pumps."""
 
 from math import pi
 

@@ -1,4 +1,4 @@
-"""Small sums of drains, overflows and what runs down."""
+"""Definitions for drains, overflows and what runs down."""
 
 from math import pi
 

@@ -1,4 +1,4 @@
-"""Small sums of flows and their limits."""
+"""Definitions for flows and their limits."""
 
 from ...core.arrays import finite, for_load, index_of_largest, least, most, ratio
 from ...core.equation import definition

@@ -1,4 +1,4 @@
-"""Small sums of waste and the nitrogen in it."""
+"""Definitions for waste and the nitrogen in it."""
 
 from ...core.arrays import most, ratio
 from ...core.equation import definition, equation

@@ -1,1 +1,1 @@
-"""A room: one machine, many phones on the same network; its door, its teams, its wall, in memory."""
+"""A class in session: access from the local network, teams, wall, settings and submissions, in memory."""
