@@ -208,3 +208,16 @@ def test_bad_commands(argv, capsys, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     assert main(argv) == 2
     assert is_one_sentence(capsys.readouterr().err)
+
+
+@pytest.mark.parametrize(("typed", "said"), [
+    (("serve", "--port", "banana"), "--port: 'banana' is not a whole number from 1 to 65535."),
+    (("serve", "--port", "0"), "--port: '0' is not a whole number from 1 to 65535."),
+    (("serve", "--pool", "41"), "--pool: '41' is not a whole number from 0 to 40."),
+    (("serve", "--most", "0"), "--most: '0' is not a whole number from 1 to 1000."),
+    (("exercises", "codes", "two", "-o", "x"), "N: 'two' is not a whole number."),
+    (("exercises", "list", "--minutes", "x"), "--minutes: 'x' is not a number."),
+])  # fmt: skip
+def test_an_argument_that_is_no_number_is_named_with_its_range(typed, said, capsys):
+    assert main(list(typed)) == 2
+    assert f"rsdesign: {said}" in capsys.readouterr().err

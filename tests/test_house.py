@@ -37,6 +37,7 @@ ORDER = (
     "report",
     "teaching",
     "pages",
+    "commands",
     "__main__",
 )
 """Folders from the bottom up; a module imports from its own folder and from those before it."""
@@ -65,6 +66,21 @@ def test_a_folder_imports_only_from_those_before_it(path):
         return
     for other in imports(path):
         assert ORDER.index(other) <= ORDER.index(here), f"{here} imports {other}"
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT)))
+def test_no_module_takes_a_private_name_of_another(path):
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    modules = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and (node.level or "rsdesign" in node.module):
+            for name in node.names:
+                assert not name.name.startswith("_"), f"line {node.lineno} imports {name.name}"
+                modules.add(name.asname or name.name)
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
+            private = node.attr.startswith("_") and not node.attr.endswith("__")
+            assert not (private and node.value.id in modules), f"line {node.lineno}: {node.attr}"
 
 
 @pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT)))

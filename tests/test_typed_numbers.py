@@ -125,11 +125,11 @@ def test_a_file_reads_what_the_page_reads():
 
 
 def test_the_command_reads_a_sum_of_money_as_the_page_does():
-    from rsdesign.__main__ import _money
+    from rsdesign.commands.parser import money
     from rsdesign.pages.own_blocks import _budget
 
     for text in ("1,500", "$1500", "1 500", "1500.00"):
-        assert _money(text) == _budget(text) == 1500.0
+        assert money(text) == _budget(text) == 1500.0
 
 
 SHOWABLE = [k for k in KINDS.values() if k.name not in ("count", "animals")]  # shown whole

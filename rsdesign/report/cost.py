@@ -1,18 +1,18 @@
 """Costs as text for a terminal and as plain data; nothing is computed here."""
 
-import json
-import math
+from dataclasses import asdict, fields
 
 from ..core.kinds import KINDS
 from ..core.units import number, show
+from ..design.model import FIELDS
 from ..equations.costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
 from ..sizing.system import Sizing
 from ..studies.cashflow import cash_flow, reconcile
-from ..studies.compare import Candidate, compare, crossings
+from ..studies.compare import Candidate, Compared, compare, crossings
 from ..studies.enterprise import Enterprise
 from ..studies.heat.yearly import extras, full_year, year_of
 from ..studies.stress import break_evens, movers, stressed
-from .text import row_of, sizing_kind, table_lines
+from .tables import heading, json_text, plain, row_of, section, table_lines, title
 from .year_words import first_line
 
 AXIS = {"wage": ("wage", "wage"), "electricity": ("electricity", "price of energy"),
@@ -62,7 +62,7 @@ def cost_text(sizing: Sizing, system: str) -> str:
     """Budget, break-evens, purchases, work, cash and stress, as tables."""
     found = full_year(sizing)
     mark = sizing.design.prices.currency
-    lines = [sizing.design.name or "Your design", "", *summary(found, system), ""]
+    lines = [title(sizing.design), "", *summary(found, system), ""]
     lines += _budget(found, mark)
     lines += _things(found, mark)
     lines += _work(found)
@@ -88,17 +88,13 @@ def summary(found: Enterprise, system: str) -> list[str]:
     ]
 
 
-def _head(words: str) -> list[str]:
-    return ["", words, "-" * len(words)]
-
-
 def _budget(found: Enterprise, mark: str) -> list[str]:
     b = found.budget
     rows = [("line", "in a full year")]
     for names, total, words in BUDGET:
         rows += [(f"  {LABELS[n]}", money(getattr(b, n), mark)) for n in names]
         rows.append((words, money(getattr(b, total), mark)))
-    return [*_head("Budget of a full year"), *table_lines(rows)]
+    return section("Budget of a full year", rows)
 
 
 def _things(found: Enterprise, mark: str) -> list[str]:
@@ -113,14 +109,14 @@ def _things(found: Enterprise, mark: str) -> list[str]:
         )
         for i in found.items
     ]
-    return [*_head("What is bought, each at its own life"), *table_lines(rows)]
+    return section("What is bought, each at its own life", rows)
 
 
 def _work(found: Enterprise) -> list[str]:
     rows = [("task", "times a year", "hours a year")]
     rows += [(w.label, number(w.times * w.count), number(w.time / 3600)) for w in found.work]
     rows.append(("in all", "", number(found.budget.time / 3600)))
-    return [*_head("Work"), *table_lines(rows)]
+    return section("Work", rows)
 
 
 def _cash(found: Enterprise, mark: str) -> list[str]:
@@ -133,7 +129,7 @@ def _cash(found: Enterprise, mark: str) -> list[str]:
         (p, money(t, mark), money(b, mark))
         for p, t, b in zip(flow.periods, flow.total, flow.balance, strict=True)
     ]
-    lines = [*_head("Cash, own hours unpaid"), *table_lines(rows)]
+    lines = section("Cash, own hours unpaid", rows)
     lines.append(f"Most money needed at once: {money(flow.deepest, mark)}.")
     differ = [r for r in reconcile(found, flow) if r.why]
     return lines + [f"{r.line}: {money(r.budget, mark)} in the budget; {r.why}." for r in differ]
@@ -144,10 +140,10 @@ def _stress(sizing: Sizing, system: str, mark: str, extra: dict) -> list[str]:
     rows += [
         (s.words, money(s.net, mark), money(s.net_unpaid, mark)) for s in stressed(sizing, **extra)
     ]
-    lines = [*_head("Bad turns"), *table_lines(rows)]
+    lines = section("Bad turns", rows)
     rows = [("what it must be to pay for itself", "now", "must be")]
     for b in break_evens(sizing, **extra):
-        kind = KINDS["mass"] if b.path == "stock.harvest" else sizing_kind(b.path)
+        kind = KINDS["mass"] if b.path == "stock.harvest" else FIELDS[b.path].kind
         rows.append(
             (
                 b.words,
@@ -155,10 +151,10 @@ def _stress(sizing: Sizing, system: str, mark: str, extra: dict) -> list[str]:
                 "nothing would do" if b.value is None else show(b.value, kind, system),
             )
         )
-    lines += [*_head("Break-even, one at a time"), *table_lines(rows)]
+    lines += section("Break-even, one at a time", rows)
     rows = [("moved by a tenth", "a tenth less", "a tenth more")]
     rows += [(m.label, money(m.down, mark), money(m.up, mark)) for m in movers(sizing, **extra)]
-    return [*lines, *_head("What moves the net return most"), *table_lines(rows)]
+    return [*lines, *section("What moves the net return most", rows)]
 
 
 def cost_json(sizing: Sizing, system: str) -> str:
@@ -171,9 +167,9 @@ def cost_json(sizing: Sizing, system: str) -> str:
     result = {
         "currency": sizing.design.prices.currency,
         "lines": {n: float(getattr(b, n)) for n in LABELS},
-        "totals": {n: _finite(getattr(b, n)) for n in names},
+        "totals": {n: plain(getattr(b, n)) for n in names},
         "investment": float(found.investment),
-        "energy_for_each": _finite(found.energy_for_each),
+        "energy_for_each": plain(found.energy_for_each),
         "items": [
             {"name": i.name, "quantity": float(i.quantity), "cost": float(i.cost), "life": float(i.life),
              "annual": float(i.annual), "straight": float(i.straight)}
@@ -191,12 +187,7 @@ def cost_json(sizing: Sizing, system: str) -> str:
         "year": row_of(year_of(sizing), system),
         "words": first_line(sizing, system),
     }  # fmt: skip
-    return json.dumps(result, ensure_ascii=False, indent=1, allow_nan=False)
-
-
-def _finite(value):
-    value = float(value)
-    return value if math.isfinite(value) else None
+    return json_text(result)
 
 
 def compare_text(sizing: Sizing, part: str, found: tuple[Candidate, ...], system: str) -> str:
@@ -216,7 +207,7 @@ def compare_text(sizing: Sizing, part: str, found: tuple[Candidate, ...], system
         "",
         *table_lines(rows),
     ]
-    lines += _head("Where two cost the same a year, one thing varied")
+    lines += heading("Where two cost the same a year, one thing varied")
     for x in crossings(sizing, found):
         if x.value is None:
             continue
@@ -226,19 +217,21 @@ def compare_text(sizing: Sizing, part: str, found: tuple[Candidate, ...], system
     return "\n".join([*lines, "", *NOTICE])
 
 
-def compare_json(sizing: Sizing, part: str, found: tuple[Candidate, ...]) -> str:
-    """The same as JSON text, in plain units."""
-    rows = [
-        {"name": c.candidate.name, "cost": c.candidate.cost, "life": c.candidate.life,
-         "equipment": c.equipment, "straight": c.straight, "power": c.power, "labour": c.labour,
-         "yearly": c.yearly, "yearly_unpaid": c.yearly_unpaid, "each": c.each,
-         "each_unpaid": c.each_unpaid}
-        for c in compare(sizing, found)
-    ]  # fmt: skip
-    cross = [
-        {"first": x.first, "second": x.second, "axis": x.axis, "value": x.value, "now": x.now}
-        for x in crossings(sizing, found)
-    ]
-    return json.dumps(
-        {"part": part, "candidates": rows, "crossings": cross}, ensure_ascii=False, indent=1
+def compare_json(sizing: Sizing, parts: dict[str, tuple[Candidate, ...]]) -> str:
+    """The candidates of each part as JSON text, in plain units."""
+    return json_text(
+        [
+            {
+                "part": part,
+                "candidates": [_compared(row) for row in compare(sizing, found)],
+                "crossings": [asdict(x) for x in crossings(sizing, found)],
+            }
+            for part, found in parts.items()
+        ]
     )
+
+
+def _compared(row: Compared) -> dict:
+    thing = row.candidate
+    values = {f.name: plain(getattr(row, f.name)) for f in fields(row) if f.name != "candidate"}
+    return {"name": thing.name, "cost": thing.cost, "life": thing.life, **values}

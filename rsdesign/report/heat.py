@@ -1,92 +1,92 @@
 """A heat study as text for a terminal and as JSON; nothing is computed here."""
 
-import json
-
 import numpy as np
 
 from ..core.figures import figures_of
-from ..core.units import number, show
+from ..core.kinds import KINDS
+from ..core.units import show
 from ..equations.heat.balance import WORDS
 from ..studies.heat import study as heat
 from .heat_words import CAUTIONS, answers, day_words, findings
-from .text import _heading, _kind, _plain, row_of, table_lines
+from .tables import (
+    figure_lines,
+    figure_table,
+    figure_text,
+    heading,
+    json_text,
+    plain,
+    row_of,
+    section,
+    title,
+)
 
-ROWS = ("as designed", "open water", "half shade, open")
-
-
-def _show(thing, name: str, system: str) -> str:
-    value = getattr(thing, name)
-    kind = next(f.kind for f in figures_of("", type(thing)) if f.name == name)
-    if value is None or kind is None:
-        return value or ""
-    if kind.family == "days":
-        return f"{number(value)} days"
-    return show(value, kind, system).replace(" apart", "")
+MONTH_COLUMNS = {
+    "month": "month",
+    "air": "air",
+    "water": "water, not heated",
+    "hottest": "hottest hour",
+    "coldest": "coldest hour",
+    "evaporation": "evaporated",
+    "evaporation_low": "least",
+    "evaporation_high": "most",
+    "heating": "heat to hold it",
+}
+DAY_COLUMNS = {
+    "day": "day",
+    "arrangement": "arrangement",
+    "mean": "mean",
+    "hottest": "hottest",
+    "coldest": "coldest",
+    "swing": "swing",
+    "at_rest": "at rest",
+    "evaporation": "evaporated",
+}
+DEPTH_COLUMNS = {name: name for name in ("depth", "swing", "hottest", "coldest")}
+SHOWN_ARRANGEMENTS = ("as designed", "open water", "half shade, open")
 
 
 def heat_text(study: heat.HeatStudy, system: str) -> str:
     """The study as tables for a terminal."""
-    design = study.sizing.design
-    lines = [design.name or "Your design", f"Weather: {study.weather.name}", ""]
+    lines = [title(study.sizing.design), f"Weather: {study.weather.name}", ""]
     lines += [f"{place}. {words}" for place, words in enumerate(answers(study, system), 1)]
-    lines += _heading("What to look at")
+    lines += heading("What to look at")
     lines += [f"- {words}" for words in findings(study, system)]
-    lines += _heading("Water month by month")
-    names = ("month", "air", "water", "hottest", "coldest", "evaporation", "evaporation_low",
-             "evaporation_high", "heating")  # fmt: skip
-    head = ("month", "air", "water, not heated", "hottest hour", "coldest hour", "evaporated",
-            "least", "most", "heat to hold it")  # fmt: skip
-    lines += table_lines([head, *(tuple(_show(m, n, system) for n in names) for m in study.months)])
-    lines += _heading("Hot, mild and cold day")
-    names = ("day", "arrangement", "mean", "hottest", "coldest", "swing", "at_rest", "evaporation")
-    head = ("day", "arrangement", "mean", "hottest", "coldest", "swing", "at rest", "evaporated")
-    lines += table_lines(
-        [head, *(tuple(_show(c, n, system) for n in names) for c in study.courses)]
-    )
-    lines += _heading("Hot day as designed, hour by hour")
-    lines += _hours(study, system)
-    lines += _heading("Where the heat goes on the hot day, mean of 24 hours")
-    lines += _flows(study, system)
-    lines += _heading("Depth and the hot day")
-    names = ("depth", "swing", "hottest", "coldest")
-    lines += table_lines(
-        [names, *(tuple(_show(d, n, system) for n in names) for d in study.depths)]
-    )
-    lines += _heading("Holding the temperature")
-    lines += table_lines(
-        [(f.label, _show(study.heating, f.name, system))
-         for f in figures_of("heating", heat.Heating)]
-    )  # fmt: skip
-    lines += _heading("Unheated season")
-    lines += table_lines(
-        [(f.label, _season_cell(study.season, f, system))
-         for f in figures_of("season", heat.Season)]
-    )  # fmt: skip
+    lines += heading("Water month by month")
+    lines += figure_table(study.months, system, MONTH_COLUMNS)
+    lines += heading("Hot, mild and cold day")
+    lines += figure_table(study.courses, system, DAY_COLUMNS)
+    lines += section("Hot day as designed, hour by hour", _hours(study, system))
+    lines += section("Where the heat goes on the hot day, mean of 24 hours", _flows(study, system))
+    lines += heading("Depth and the hot day")
+    lines += figure_table(study.depths, system, DEPTH_COLUMNS)
+    lines += [*heading("Holding the temperature"), *figure_lines(study.heating, system)]
+    season = [(f.label, _season_cell(study.season, f, system)) for f in figures_of("", heat.Season)]
+    lines += section("Unheated season", season)
     return "\n".join([*lines, "", "A teaching estimate.", *CAUTIONS])
 
 
 def _season_cell(season, figure, system: str) -> str:
     if figure.name in ("first_day", "last_day"):
         return day_words(getattr(season, figure.name)) if season.season_days else "none"
-    return _show(season, figure.name, system) or "not in one season"
+    return figure_text(season, figure.name, system) or "not in one season"
 
 
-def _hours(study, system: str) -> list[str]:
-    course, kind = study.course("hot"), _kind("air.temperature")
+def _hours(study, system: str) -> list[tuple[str, ...]]:
+    course, kind = study.course("hot"), KINDS["temperature"]
     rows = [("hour", "air", "water")]
     for hour in range(0, 24, 3):
         rows.append((f"{hour}:00", show(course.air[hour], kind, system),
                      show(course.start[hour], kind, system)))  # fmt: skip
-    return table_lines(rows)
+    return rows
 
 
-def _flows(study, system: str) -> list[str]:
-    power = _kind("pump.wire_power")
-    ways = [c for c in study.courses if c.day == "hot" and c.arrangement in ROWS]
+def _flows(study, system: str) -> list[tuple[str, ...]]:
+    power = KINDS["power"]
+    ways = [c for c in study.courses if c.day == "hot" and c.arrangement in SHOWN_ARRANGEMENTS]
     rows = [("gain of the water", *(c.arrangement for c in ways))]
     for name, words in WORDS.items():
         rows.append((words, *(show(c.flows[name].mean(), power, system) for c in ways)))
-    return table_lines(rows)
+    return rows
 
 
 def heat_json(study: heat.HeatStudy, system: str) -> str:
@@ -104,16 +104,16 @@ def heat_json(study: heat.HeatStudy, system: str) -> str:
         "relations": {"used": study.relation, "m_per_s": study.relations},
         "cautions": list(CAUTIONS),
     }
-    return json.dumps(found, ensure_ascii=False, indent=1, allow_nan=False)
+    return json_text(found)
 
 
 def _by_hour(course) -> dict:
     return {
         "hours": {
             "unit": "°C, W",
-            "air": _plain(course.air),
-            "water": _plain(course.middle),
-            "heat": _plain(course.heat),
-            "flows": {name: _plain(np.asarray(flow)) for name, flow in course.flows.items()},
+            "air": plain(course.air),
+            "water": plain(course.middle),
+            "heat": plain(course.heat),
+            "flows": {name: plain(np.asarray(flow)) for name, flow in course.flows.items()},
         }
     }

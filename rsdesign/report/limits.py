@@ -1,6 +1,5 @@
 """What the parts that one owns can carry, in words: for a terminal, a page, a paper and as JSON."""
 
-import json
 import math
 from dataclasses import dataclass
 
@@ -9,7 +8,8 @@ from ..design.model import FIELDS
 from ..sizing.margins import Part
 from ..sizing.system import figure_at
 from ..studies.limits import MAIN, Bearing, Limits
-from .text import CAUTIONS, _cell, _heading, _value, table_lines
+from .tables import cell, heading, json_text, section, table_lines, title, value_text
+from .text import CAUTIONS
 
 NAMES = {"tank": "tank", "pump": "pump", "filter": "filter", "air": "air machine"}
 """The main parts as a person calls them."""
@@ -144,31 +144,30 @@ def _needs(found: Limits, system: str) -> str:
     if not found.needs or not all(math.isfinite(float(p.required)) for p in found.needs):
         return ""
     amounts = [
-        NEEDED[p.name].format(amount=_value(p.required, p.kind, system)) for p in found.needs
+        NEEDED[p.name].format(amount=value_text(p.required, p.kind, system)) for p in found.needs
     ]
     return f"For that many fish there must be {listed(amounts)}."
 
 
 def limits_text(found: Limits, system: str) -> str:
     """What limits, and what to buy next, for a terminal."""
-    lines = [found.sizing.design.name or "Your design", ""]
+    lines = [title(found.sizing.design), ""]
     said = answer(found, system)
     lines += [words for words in (said.sure, *said.more) if words]
     if found.planned:
-        feed = _value(found.sizing.stock.peak_feed, figure_at("stock.peak_feed").kind, system)
+        feed = value_text(found.sizing.stock.peak_feed, figure_at("stock.peak_feed").kind, system)
         lines.append(f"The plan in the file feeds {feed}.")
     if found.told:
-        lines += _heading("What each told part can carry, smallest first")
         rows = [("part", "feed a day", "fish in a batch")]
         rows += [(b.words, feed_words(b, system), count_words(b)) for b in shown_bearings(found)]
-        lines += table_lines(rows)
+        lines += section("What each told part can carry, smallest first", rows)
     if found.chosen:
         lines.append(f"Not told, so sized to fit and never the limit: {', '.join(found.chosen)}.")
     if found.complete:
-        lines += _heading("Buy next, most feed for the money first (invented prices)")
+        lines += heading("Buy next, most feed for the money first (invented prices)")
         lines += _buys(found, system)
     if found.assumed:
-        lines += _heading("What you left open, and what was taken")
+        lines += heading("What you left open, and what was taken")
         lines += [f"- {sentence}" for sentence in found.assumed]
     return "\n".join([*lines, "", *CAUTIONS])
 
@@ -210,19 +209,19 @@ def limits_json(found: Limits, system: str) -> str:
         "told": list(found.told),
         "not_told": list(found.untold),
         "bearings": [
-            {"part": b.part, "words": b.words, "feed": _cell(b.feed, feed, system),
+            {"part": b.part, "words": b.words, "feed": cell(b.feed, feed, system),
              "fish": b.fish if math.isfinite(b.fish) else None}
             for b in found.bearings
         ],
         "first": list(found.ties) if found.first else [],
         "chosen": list(found.chosen),
-        "needs": {p.name: _cell(float(p.required), p.kind, system) for p in found.needs},
+        "needs": {p.name: cell(float(p.required), p.kind, system) for p in found.needs},
         "buys": [
             {"purchase": b.purchase.name, "count": b.count, "cost": b.cost,
-             "gain": _cell(b.gain, feed, system),
-             "gain_for_money": _cell(b.gain_for_money, feed, system), "then": b.then}
+             "gain": cell(b.gain, feed, system),
+             "gain_for_money": cell(b.gain_for_money, feed, system), "then": b.then}
             for b in found.buys
         ],
         "assumed": list(found.assumed),
     }  # fmt: skip
-    return json.dumps(result, ensure_ascii=False, indent=1, allow_nan=False)
+    return json_text(result)

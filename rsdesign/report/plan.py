@@ -5,8 +5,9 @@ from ..core.units import number, show
 from ..equations.fish.plan import Plan
 from ..equations.fish.stocking import plan
 from ..sizing.system import Sizing
+from .tables import table_lines, title
 
-PLAIN = ("number", "weight", "biomass", "feed")
+COLUMNS = ("number", "weight", "biomass", "feed")
 
 
 def plan_of(sizing: Sizing) -> Plan:
@@ -29,22 +30,20 @@ def plan_of(sizing: Sizing) -> Plan:
 
 def plan_text(sizing: Sizing, system: str) -> str:
     """Numbers, mean weight, weight and feed of every batch, and in total, for each week."""
-    from .text import table_lines  # noqa: PLC0415
-
     found = plan_of(sizing)
     kinds = (KINDS["animals"], KINDS["fish weight"], KINDS["mass"], KINDS["feed rate"])
     rows = [("week", "batch", "fish", "mean weight", "weight", "feed a day")]
     for place, week in enumerate(found.week):
         for batch in range(found.number.shape[0]):
             if found.number[batch, place] > 0:
-                cells = [getattr(found, name)[batch, place] for name in PLAIN]
+                cells = [getattr(found, name)[batch, place] for name in COLUMNS]
                 shown = [show(c, k, system) for c, k in zip(cells, kinds, strict=True)]
                 rows.append((number(week), str(batch + 1), *shown))
         total = show(found.biomass[:, place].sum(), kinds[2], system)
         rows.append((number(week), "all", "", "", total,
                      show(found.feed[:, place].sum(), kinds[3], system)))  # fmt: skip
     head = [
-        sizing.design.name or "Your design",
+        title(sizing.design),
         "",
         f"Buy {show(found.to_stock, kinds[0], system)} fingerlings for each batch,"
         f" {show(found.fingerlings_per_year, kinds[0], system)} a year. First sale"

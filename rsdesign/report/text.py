@@ -1,22 +1,18 @@
-"""Results as text for a terminal and as JSON; nothing is computed here."""
-
-import json
-import math
+"""A sizing as text for a terminal and as JSON; nothing is computed here."""
 
 import numpy as np
 
 from ..core.arrays import worst
-from ..core.figures import figures_of
-from ..core.kinds import Kind
-from ..core.units import in_system, number, show
-from ..design.model import arrays_of
+from ..core.units import number
+from ..design.model import FIELDS, arrays_of
 from ..sizing.assumptions import assumptions
-from ..sizing.margins import SLACK, Part, percent, worst_first
+from ..sizing.margins import Part, percent, worst_first
 from ..sizing.stages.flow import CONSTITUENTS
-from ..sizing.system import STAGES, Sizing, figure_at, figures
+from ..sizing.system import STAGES, Sizing, figure_at, figures, value_at
 from ..sizing.working import PART_STAGES
 from ..studies.heat.yearly import year_of
 from .rules_of_thumb import cards
+from .tables import cell, heading, json_text, plain, row_of, section, title, value_text
 from .year_words import lines as lines_of_year
 
 TITLES = {
@@ -52,48 +48,27 @@ WORD = 14
 """Letters that the word of a check has room for."""
 
 
-def table_lines(rows: list[tuple[str, ...]]) -> list[str]:
-    """Rows of words in columns."""
-    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
-    return [
-        "  ".join(c.ljust(w) for c, w in zip(row, widths, strict=True)).rstrip() for row in rows
-    ]
-
-
-def _heading(text: str) -> list[str]:
-    return ["", text, "-" * len(text)]
-
-
-def _value(value, kind: Kind | None, system: str) -> str:
-    if value is None:
-        return ""
-    if kind is None or isinstance(value, str):
-        return str(value)
-    return show(float(np.max(value)), kind, system)
-
-
 def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
     """The sizing as tables for a terminal."""
     d = sizing.design
-    lines = [d.name or "Your design"] + ([d.note] if d.note else [])
+    lines = [title(d)] + ([d.note] if d.note else [])
     lines += [
         "",
-        f"{_value(sizing.stock.fish, _kind('stock.fish'), system)} {d.stock.species} of"
-        f" {_value(d.goal.weight, sizing_kind('goal.weight'), system)} from each batch eat"
-        f" {_value(sizing.stock.peak_feed, _kind('stock.peak_feed'), system)} on the biggest day;"
+        f"{_figure(sizing, 'stock.fish', system)} {d.stock.species} of"
+        f" {value_text(d.goal.weight, FIELDS['goal.weight'].kind, system)} from each batch eat"
+        f" {_figure(sizing, 'stock.peak_feed', system)} on the biggest day;"
         f" {CONSTITUENTS[int(np.max(sizing.flow.governing))]} needs the most flow.",
     ]
     lines += year_lines(sizing, system)
-    lines += _heading("Parts")
     rows = [("part", "needed", "given", "rule of thumb", "how it stands")]
     rows += [_part_row(part, system) for part in worst_first(sizing.parts)]
-    lines += table_lines(rows)
-    lines += _heading("Checks, worst first")
+    lines += section("Parts", rows)
+    lines += heading("Checks, worst first")
     lines += [f"{check.word:{WORD}}{check.words}" for check in sizing.checks]
     lines += _figure_tables(sizing, system, every)
     taken = assumptions(sizing, system)
     if taken:
-        lines += _heading("What you left open, and what was taken")
+        lines += heading("What you left open, and what was taken")
         lines += [f"- {sentence}" for sentence in taken]
     lines += ["", *CAUTIONS]
     return "\n".join(lines)
@@ -111,27 +86,20 @@ CAUTIONS = (
 )
 
 
-def _kind(path: str) -> Kind | None:
-    return figure_at(path).kind
-
-
-def sizing_kind(path: str) -> Kind | None:
-    """The kind of a choice."""
-    from ..design.model import FIELDS  # noqa: PLC0415
-
-    return FIELDS[path].kind
+def _figure(sizing: Sizing, path: str, system: str) -> str:
+    return value_text(value_at(sizing, path), figure_at(path).kind, system)
 
 
 def _part_row(part: Part, system: str) -> tuple[str, ...]:
     at_most = part.form == "at most"
-    needed = _value(part.required, part.kind, system)
+    needed = value_text(part.required, part.kind, system)
     margin = worst(part.margin)
     share = percent(margin, part.form)
     return (
         part.label,
         f"at most {needed}" if at_most else needed,
-        _value(part.provided, part.kind, system),
-        _value(part.rule, part.kind, system),
+        value_text(part.provided, part.kind, system),
+        value_text(part.rule, part.kind, system),
         f"{part.word}, {share}",
     )
 
@@ -141,7 +109,7 @@ def _figure_tables(sizing: Sizing, system: str, every: bool) -> list[str]:
 
     def flush():
         if rows:
-            lines.extend([*_heading(TITLES[stage]), *table_lines(rows)])
+            lines.extend(section(TITLES[stage], rows))
 
     for figure, value in figures(sizing):
         if not every and figure.path not in KEY_FIGURES:
@@ -149,7 +117,7 @@ def _figure_tables(sizing: Sizing, system: str, every: bool) -> list[str]:
         if figure.stage != stage:
             flush()
             stage, rows = figure.stage, []
-        rows.append((figure.label, _value(value, figure.kind, system), figure.path))
+        rows.append((figure.label, value_text(value, figure.kind, system), figure.path))
     flush()
     return lines
 
@@ -160,47 +128,22 @@ def card_text(sizing: Sizing, wanted: str, system: str) -> str:
     card = cards(sizing, system).get(stage)
     if card is None:
         return ""
-    lines = _heading("By hand")
+    lines = heading("By hand")
     lines += [*card.lines, f"Computed: {number(card.computed)} {card.unit} ({card.figure})."]
     return "\n".join(lines[1:])
-
-
-# --- JSON ----------------------------------------------------------------------------------
-
-
-def _plain(value):
-    """A number that JSON can hold; what is not finite becomes null."""
-    if isinstance(value, np.ndarray) and value.ndim:
-        return [_plain(v) for v in value.tolist()]
-    if isinstance(value, np.ndarray):
-        value = value.item()
-    if isinstance(value, (bool, np.bool_)):
-        return bool(value)
-    if isinstance(value, (int, float, np.number)):
-        return float(value) if math.isfinite(value) else None
-    return value
-
-
-def _cell(value, kind: Kind | None, system: str):
-    if value is None:
-        return None
-    if kind is None or isinstance(value, str):
-        return {"value": value, "unit": "", "si": value}
-    shown, unit = in_system(value, kind, system)
-    return {"value": _plain(shown), "unit": unit, "si": _plain(value)}
 
 
 def as_dict(sizing: Sizing, system: str) -> dict:
     """Every figure, part and check as plain data."""
     found: dict = {name: {} for name in STAGES}
     for figure, value in figures(sizing):
-        found[figure.stage][figure.name] = _cell(value, figure.kind, system)
+        found[figure.stage][figure.name] = cell(value, figure.kind, system)
     found["parts"] = {
         part.name: {
-            "required": _cell(part.required, part.kind, system),
-            "provided": _cell(part.provided, part.kind, system),
-            "rule": _cell(part.rule, part.kind, system),
-            "margin": _plain(part.margin),
+            "required": cell(part.required, part.kind, system),
+            "provided": cell(part.provided, part.kind, system),
+            "rule": cell(part.rule, part.kind, system),
+            "margin": plain(part.margin),
             "word": part.word,
             "owned": part.owned,
         }
@@ -208,8 +151,8 @@ def as_dict(sizing: Sizing, system: str) -> dict:
     }
     found["checks"] = [
         {
-            "part": check.part, "kind": check.kind, "ok": _plain(check.ok),
-            "margin": _plain(check.margin), "word": check.word, "words": check.words,
+            "part": check.part, "kind": check.kind, "ok": plain(check.ok),
+            "margin": plain(check.margin), "word": check.word, "words": check.words,
             "limit": check.limit, "source": check.source,
         }
         for check in sizing.checks
@@ -222,16 +165,4 @@ def as_dict(sizing: Sizing, system: str) -> dict:
 
 def as_json(sizing: Sizing, system: str) -> str:
     """The sizing as JSON text."""
-    return json.dumps(as_dict(sizing, system), ensure_ascii=False, indent=1, allow_nan=False)
-
-
-__all__ = ["SLACK", "as_dict", "as_json", "card_text", "size_text"]
-
-
-def row_of(thing, system: str) -> dict:
-    """Every figure of a stage by name, for JSON; words as they are."""
-    return {
-        f.name: _cell(getattr(thing, f.name), f.kind, system)
-        for f in figures_of("", type(thing))
-        if f.kind is not None or isinstance(getattr(thing, f.name), str)
-    }
+    return json_text(as_dict(sizing, system))

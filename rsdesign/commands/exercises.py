@@ -1,4 +1,4 @@
-"""The part of the command line for exercises: codes, sheets, marks, and the list of the bank."""
+"""Commands for exercises: codes, sheets, marks, and the list of the bank."""
 
 import csv
 import json
@@ -44,7 +44,7 @@ def add(commands) -> None:
 
 
 def _codes(args) -> str:
-    from .classbook import new_class, write_class  # noqa: PLC0415
+    from ..teaching.classbook import new_class, write_class
 
     book = new_class(args.count)
     write_class(book, args.out)
@@ -55,11 +55,11 @@ def _codes(args) -> str:
 
 
 def _sheet(args) -> str:
-    from . import sheets  # noqa: PLC0415
-    from .classbook import read_class  # noqa: PLC0415
-    from .papergrid import grid  # noqa: PLC0415
-    from .paperlength import pages_words  # noqa: PLC0415
-    from .sets import set_plan  # noqa: PLC0415
+    from ..teaching import sheets
+    from ..teaching.classbook import read_class
+    from ..teaching.papergrid import grid
+    from ..teaching.paperlength import pages_words
+    from ..teaching.sets import set_plan
 
     book, plan = read_class(args.codes), set_plan(args.set)
     folder = Path(args.out)
@@ -83,10 +83,10 @@ def _sheet(args) -> str:
 
 
 def _mark(args) -> str:
-    from .attemptlog import AttemptLog, folder_of  # noqa: PLC0415
-    from .classbook import read_class  # noqa: PLC0415
-    from .classtable import common_slips, first_five_minutes, marks_csv  # noqa: PLC0415
-    from .marking import mark_folder  # noqa: PLC0415
+    from ..teaching.attemptlog import AttemptLog, folder_of
+    from ..teaching.classbook import read_class
+    from ..teaching.classtable import common_slips, first_five_minutes, marks_csv
+    from ..teaching.marking import mark_folder
 
     class_file = args.codes or Path(args.folder) / "class.toml"
     book = read_class(class_file)
@@ -134,9 +134,9 @@ def _reasons(path: str) -> dict[str, dict[str, float]]:
 
 
 def _list(args) -> str:
-    from .bank import find  # noqa: PLC0415
-    from .model import TOPICS  # noqa: PLC0415
-    from .sets import set_plans  # noqa: PLC0415
+    from ..teaching.bank import find
+    from ..teaching.model import TOPICS
+    from ..teaching.sets import set_plans
 
     found = find(args.topic, args.minutes, args.level, True if args.paper else None, args.form)
     if args.json:
