@@ -49,7 +49,8 @@ def source(name: str) -> str:
     return (FRONT / name).read_text(encoding="utf-8")
 
 
-def _joined(entry: str) -> str:
+def script_of(entry: str) -> str:
+    """A module with all that it imports, as one text without imports and exports."""
     texts = (_EXPORT.sub("", _IMPORT.sub("", source(name))) for name in modules(entry))
     return "\n".join(texts)
 
@@ -57,13 +58,13 @@ def _joined(entry: str) -> str:
 @functools.cache
 def script(page: str) -> str:
     """The script of a page that a server serves: ``served`` for the series, ``wall`` or ``settings``."""
-    return "(() => {\n" + _joined(f"{page}.js") + "})();\n"
+    return "(() => {\n" + script_of(f"{page}.js") + "})();\n"
 
 
 @functools.cache
 def notebook_module() -> str:
     """The front end as one module for JupyterLab; it exports ``render``."""
-    return _joined("notebook.js")
+    return script_of("notebook.js")
 
 
 @functools.cache
