@@ -18,7 +18,7 @@ from tornado.websocket import websocket_connect
 from rsdesign.core.choices import DesignError
 from rsdesign.design.link import token_of
 from rsdesign.design.model import value_of, with_values
-from rsdesign.pages.jupyter.front_files import script
+from rsdesign.pages.jupyter.front_files import notebook_module, script
 from rsdesign.pages.room import state, teams, wall
 from rsdesign.pages.room.handlers import handlers, room_address
 from rsdesign.pages.room.member import FOLLOWING, ROOM_PATHS, room_values
@@ -844,8 +844,8 @@ def test_a_page_finds_its_room(monkeypatch):
     assert room_address("/sub/") == "/sub/"
     monkeypatch.setenv("RSDESIGN_ROOM", "services/room")
     assert room_address("/user/ana/") == "/services/room/"
-    assert "function roomLink" in script(True)
-    assert "function roomLink" not in script(False)  # a notebook has no room
+    assert "function roomLink" in script("served")
+    assert "function roomLink" not in notebook_module()  # a notebook has no room
 
 
 def test_nothing_is_written_to_disk(room_state, tmp_path, monkeypatch):

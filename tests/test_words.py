@@ -59,7 +59,7 @@ def test_a_working_opens_with_words(page):
 
 
 def test_symbols_stand_behind_a_further_line():
-    front = ROOT / "rsdesign" / "pages" / "jupyter" / "front" / "3_blocks.js"
+    front = ROOT / "rsdesign" / "pages" / "front" / "figures.js"
     text = front.read_text(encoding="utf-8")
     step = text[text.index("function oneStep") : text.index("function lazily")]
     shown = step[step.index("return make") :]

@@ -2,7 +2,6 @@
 
 import json
 import os
-from pathlib import Path
 
 import pytest
 from views import WAIT, code_in, join, says
@@ -399,7 +398,7 @@ def test_lost_entry_the_state_of_a_box_keeps_its_promises_in_random_order(browse
     """Every text that is left is heard once and in order; nothing is written under the caret but the
     answer to the box's own text; in the end the box shows what the program holds."""
     view = browser.new_page()
-    view.add_script_tag(content=(Path(front_files.FRONT) / "1_entry.js").read_text(encoding="utf-8")
+    view.add_script_tag(content=front_files.script_of("entry.js")
                         + "window.entryState = entryState; window.ENTRY = ENTRY;")  # fmt: skip
     assert view.evaluate(WALK, list(range(4000)))[:5] == []
     view.close()
@@ -415,7 +414,7 @@ def test_lost_entry_the_state_of_a_box_keeps_its_promises_in_random_order(browse
 ])  # fmt: skip
 def test_lost_entry_the_state_of_a_box_step_by_step(browser, steps):
     view = browser.new_page()
-    view.add_script_tag(content=(Path(front_files.FRONT) / "1_entry.js").read_text(encoding="utf-8")
+    view.add_script_tag(content=front_files.script_of("entry.js")
                         + "window.entryState = entryState; window.ENTRY = ENTRY;")  # fmt: skip
     odd = view.evaluate("""(steps) => { const s = entryState("8"), odd = []; for (const step of steps.split("|")) {
       const [act, text] = step.split(" ");

@@ -1,30 +1,73 @@
-"""The front end's files as text."""
+"""The front end's modules, each page's joined into one script: one request instead of forty.
+
+A module imports names as they are (no renaming, no default) and exports functions and constants where
+they are declared; so a joined script is its modules, those that a module imports before it, without
+their ``import`` lines and the word ``export``.
+"""
 
 import functools
-from pathlib import Path
+import re
+from pathlib import Path, PurePosixPath
 
-FRONT = Path(__file__).parent / "front"
+FRONT = Path(__file__).parents[1] / "front"
 STYLES = ("style.css", "class.css")
 
-SERVED = {"1_line.js", "8_link.js", "9_room.js"}
-"""What only a served page has: its lines to the program and to the room."""
+_IMPORT = re.compile(r'^import \{[^}]*\} from "(\.[^"]*)";\n', re.MULTILINE)
+_EXPORT = re.compile(r"^export (?=(?:async )?function|const|let)", re.MULTILINE)
 
 
-def _joined(paths: list[Path]) -> str:
-    return "".join(path.read_text(encoding="utf-8") for path in paths)
+def modules(entry: str) -> list[str]:
+    """The modules of a page, by their paths under ``FRONT``: what a module imports stands before it."""
+    order: list[str] = []
+    begun: set[str] = set()
+
+    def add(name: str) -> None:
+        if name in begun:
+            return
+        begun.add(name)
+        for path in _IMPORT.findall(source(name)):
+            add(_beside(name, path))
+        order.append(name)
+
+    add(entry)
+    return order
+
+
+def _beside(name: str, path: str) -> str:
+    """The module that ``name`` imports as ``path``."""
+    parts: list[str] = list(PurePosixPath(name).parent.parts)
+    for part in PurePosixPath(path).parts:
+        if part == "..":
+            parts.pop()
+        else:
+            parts.append(part)
+    return "/".join(parts)
+
+
+def source(name: str) -> str:
+    """The text of one module or style."""
+    return (FRONT / name).read_text(encoding="utf-8")
+
+
+def script_of(entry: str) -> str:
+    """A module with all that it imports, as one text without imports and exports."""
+    texts = (_EXPORT.sub("", _IMPORT.sub("", source(name))) for name in modules(entry))
+    return "\n".join(texts)
 
 
 @functools.cache
-def script(served: bool) -> str:
-    """The front end as one script: for a notebook as a module, for a served page as it stands."""
-    paths = sorted(FRONT.glob("*.js"))
-    if served:
-        return "(() => {\n" + _joined(paths) + "window.rsStart = startServed;\n})();\n"
-    return _joined([p for p in paths if p.name not in SERVED]) + "export default { render };\n"
+def script(page: str) -> str:
+    """The script of a page that a server serves: ``served`` for the series, ``wall`` or ``settings``."""
+    return "(() => {\n" + script_of(f"{page}.js") + "})();\n"
+
+
+@functools.cache
+def notebook_module() -> str:
+    """The front end as one module for JupyterLab; it exports ``render``."""
+    return script_of("notebook.js")
 
 
 @functools.cache
 def style() -> str:
     """The look of the pages."""
-    folder = Path(__file__).parent
-    return "".join((folder / name).read_text(encoding="utf-8") for name in STYLES)
+    return "".join(source(name) for name in STYLES)

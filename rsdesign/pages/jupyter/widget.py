@@ -4,14 +4,14 @@ import anywidget
 import traitlets
 
 from ..opening import open_page
-from .front_files import script, style
+from .front_files import notebook_module, style
 from .page_channel import PageChannel
 
 
 class PageView(anywidget.AnyWidget):
     """A page of the series.  Everything it shows comes from its ``session``."""
 
-    _esm = script(False)
+    _esm = notebook_module()
     _css = style()
     page = traitlets.Unicode().tag(sync=True)
 

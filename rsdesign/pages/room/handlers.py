@@ -6,24 +6,21 @@ gets the handler and returns a sentence where it refuses.
 
 import asyncio
 import contextlib
-import functools
 import json
 import os
 from collections.abc import Callable
-from pathlib import Path
 
 import tornado.web
 import tornado.websocket
 
 from ...core.choices import DesignError
 from ...core.units import SYSTEMS
-from ..jupyter.front_files import FRONT, style
+from ..jupyter.front_files import FRONT, script, style
 from ..server.loopback import is_local
 from .access import same_origin
 from .state import MAX_MESSAGE, RoomState
 from .text_input import explain_close_code
 
-FRONT_FOLDER = Path(__file__).parent / "front"
 COOKIE = "rsdesign-instructor"
 MAX_POST = 64_000
 """Bytes of a request that are kept."""
@@ -298,20 +295,14 @@ class StaticFile(_Request):
         self.finish(self.more["text"])
 
 
-@functools.cache
-def _text(name: str) -> str:
-    return (FRONT_FOLDER / name).read_text(encoding="utf-8")
-
-
 def _script(name: str, base: str) -> str:
-    helpers = ((FRONT / file).read_text(encoding="utf-8") for file in ("1_dom.js", "1_line.js"))
-    parts = (f"const BASE = {json.dumps(base)};", *helpers, _text("common.js"), _text(name))
-    return "(() => {\n" + "\n".join(parts) + "\n})();\n"
+    return f"window.rsBase = {json.dumps(base)};\n{script(name)}"
 
 
 def _page(name: str, base: str) -> str:
     title = {"wall": "The wall", "settings": "The room"}[name]
-    return _text("page.html").replace("{base}", base).replace("{name}", name).replace(
+    text = (FRONT / "room.html").read_text(encoding="utf-8")
+    return text.replace("{base}", base).replace("{name}", name).replace(
         "{title}", title)  # fmt: skip
 
 
@@ -322,8 +313,8 @@ def handlers(room_state: RoomState, base: str = "/", allow: Callable | None = No
     fixed = {
         "wall": (_page("wall", base), html),
         "room": (_page("settings", base), html),
-        "room/wall.js": (_script("wall.js", base), js),
-        "room/settings.js": (_script("settings.js", base), js),
+        "room/wall.js": (_script("wall", base), js),
+        "room/settings.js": (_script("settings", base), js),
         "room/style.css": (style(), css),
     }
     return [

@@ -192,7 +192,7 @@ def front_end_script(base: str, lan_address: str = "") -> str:
     if hub and base.startswith(f"{hub}user/"):
         values["rsHub"] = {"mine": base, "theirs": f"{hub}hub/user-redirect/"}
     lines = " ".join(f"window.{name} = {json.dumps(value)};" for name, value in values.items())
-    return f"{lines}\n{script(True)}"
+    return f"{lines}\n{script('served')}"
 
 
 def serve(

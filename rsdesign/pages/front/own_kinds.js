@@ -1,0 +1,167 @@
+// Blocks of one page: the doors, the answer to "what can it feed?", designs side by side, lists.
+
+import { heldBox } from "./boxes.js";
+import { button, folded, make } from "./dom.js";
+import { ownCandidate } from "./own_candidate.js";
+import { answerOf, dated, door, steps } from "./own_parts.js";
+import { REPORT } from "./own_report.js";
+import { table } from "./table.js";
+
+/** @returns {HTMLElement | null} */
+const firstChoice = () => document.querySelector(".rs-choices input, .rs-choices select");
+
+export const OWN = {
+  doors: (b, say) => [
+    make(
+      "div",
+      { class: "rs-doors" },
+      b.doors.map((d) => door(d.title, d.words, () => (d.do === "page" ? say.turn(d.page) : firstChoice()?.focus()))),
+      door(
+        "Show me one that works",
+        "Three examples, all invented:",
+        null,
+        make(
+          "span",
+          { class: "rs-demos" },
+          b.demos.map((d) =>
+            make(
+              "button",
+              { type: "button", class: "rs-button", title: d.words, onclick: () => say({ do: "demo", name: d.name }) },
+              d.title,
+            ),
+          ),
+        ),
+      ),
+    ),
+  ],
+  steps: (b) => [steps(b.steps)],
+  answer: (b, say) => answerOf(b, say),
+  balance: (b, say) => answerOf(b, say),
+  pins: (b, say) => pinned(b, say),
+  budget: (b) => [
+    b.summary.map((w) => make("p", {}, w)),
+    table({ headings: ["Line", "In a full year"], rows: b.rows, totals: b.totals }, "Budget of a full year"),
+    make("h3", {}, "What moves the net return most"),
+    table(
+      { headings: ["Moved by a tenth", "A tenth less", "A tenth more"], rows: b.movers },
+      "Net return when one thing moves",
+    ),
+    folded(
+      "What is bought, each at its own life",
+      table({ headings: ["Part", "First cost", "Life", "A year"], rows: b.items }, "Parts"),
+    ),
+    folded("Work in a year", table({ headings: ["Task", "Hours"], rows: b.work }, "Hours of work in a year")),
+    b.notice.map((w) => make("p", { class: "rs-source" }, w)),
+  ],
+  candidates: (b, say) => {
+    const pick = make(
+      "select",
+      { id: "rs-part", onchange: () => say({ do: "answer", name: "part", text: pick.value }) },
+      b.parts.map((p) => make("option", { value: p }, p)),
+    );
+    pick.value = b.part;
+    return [
+      make("div", { class: "rs-line" }, make("label", { for: "rs-part" }, "Part"), pick),
+      table({ headings: b.headings, rows: b.rows }, "Candidates, cheapest a year first"),
+      make("p", { class: "rs-source" }, b.note),
+      ownCandidate(b, say),
+      b.cross.length
+        ? folded(
+            "Where two cost the same",
+            make(
+              "ul",
+              {},
+              b.cross.map((w) => make("li", {}, w)),
+            ),
+          )
+        : null,
+    ];
+  },
+  report: (b, say) => b.items.map((item) => REPORT[item.kind](item, say)),
+  handout: (b, say) => [
+    make("p", {}, b.words),
+    make(
+      "div",
+      { class: "rs-picks" },
+      b.formats.map((f) =>
+        make(
+          "button",
+          {
+            type: "button",
+            class: "rs-button",
+            onclick: () => say({ do: "handout", format: f.format, paper: f.paper || "letter" }),
+          },
+          f.title,
+        ),
+      ),
+    ),
+  ],
+  offer: (b, say) => [
+    b.words.map((w) => make("p", {}, w)),
+    b.acts.map((a) =>
+      make(
+        "button",
+        { type: "button", class: "rs-button", onclick: () => say({ do: "set", path: a.path, text: a.text }) },
+        a.title,
+      ),
+    ),
+    b.rows.length ? folded("Every kind in this design", table({ headings: b.headings, rows: b.rows }, b.title)) : null,
+  ],
+  lists: (b, say) => [
+    dated(b, say),
+    b.lists.map((list) => make("div", { class: "rs-list" }, make("h3", {}, list.title), steps(list.steps))),
+  ],
+};
+
+/**
+ * Designs side by side.
+ * @param {any} b
+ * @param {Say} say
+ */
+function pinned(b, say) {
+  const box = heldBox(say, "rs-pin-name", () => make("input", { id: "rs-pin-name", type: "text", maxlength: 60 }));
+  const keep = () => {
+    say({ do: "pin", name: box.value });
+    box.value = "";
+  };
+  return [
+    make("p", {}, "Keep up to four designs and see what differs."),
+    make(
+      "div",
+      { class: "rs-picks" },
+      make("label", { for: "rs-pin-name" }, "Name "),
+      box,
+      button("Keep this design", keep),
+    ),
+    b.columns.length > 1
+      ? make(
+          "div",
+          { class: "rs-picks" },
+          b.columns.slice(1).map((name, i) =>
+            make(
+              "span",
+              {},
+              make(
+                "button",
+                { type: "button", class: "rs-button", onclick: () => say({ do: "open_pin", index: i }) },
+                `Open ${name}`,
+              ),
+              make(
+                "button",
+                {
+                  type: "button",
+                  class: "rs-small",
+                  "aria-label": `Take away ${name}`,
+                  onclick: () => say({ do: "unpin", index: i }),
+                },
+                "Take away",
+              ),
+            ),
+          ),
+        )
+      : null,
+    b.same
+      ? make("p", {}, "The kept designs do not differ in these figures.")
+      : table({ headings: ["", ...b.columns], rows: b.rows }, "Designs side by side"),
+  ];
+}

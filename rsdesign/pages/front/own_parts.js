@@ -1,0 +1,129 @@
+// What blocks of single pages are made of.
+
+import { heldBox } from "./boxes.js";
+import { folded, make } from "./dom.js";
+import { table } from "./table.js";
+
+/**
+ * @param {string} title
+ * @param {string} words
+ * @param {(() => void) | null} act
+ * @param {Node} [more]
+ */
+export function door(title, words, act, more) {
+  return make(
+    "div",
+    { class: "rs-door" },
+    act
+      ? make("button", { type: "button", class: "rs-button rs-big", onclick: act }, title)
+      : make("strong", { class: "rs-big" }, title),
+    make("p", {}, words),
+    more,
+  );
+}
+
+/** @param {any[]} list */
+export function steps(list) {
+  return make(
+    "ol",
+    { class: "rs-todo" },
+    list.map(([head, words]) => make("li", {}, make("strong", {}, head + ": "), words)),
+  );
+}
+
+/**
+ * @param {any} b
+ * @param {Say} say
+ */
+export function answerOf(b, say) {
+  const box = heldBox(
+    say,
+    "rs-budget",
+    () => make("input", { id: "rs-budget", type: "text", inputmode: "decimal" }),
+    b.budget,
+    (text) => ({ do: "answer", name: "budget", text }),
+  );
+  return [
+    make("div", { class: "rs-line" }, make("label", { for: "rs-budget" }, "Money to spend"), box),
+    b.wrong ? make("p", { class: "rs-wrong" }, b.wrong) : null,
+    make(
+      "div",
+      { role: "status" },
+      b.sentence ? make("p", { class: "rs-answer" }, b.sentence) : null,
+      b.more.map((w) => make("p", {}, w)),
+    ),
+    make(
+      "ul",
+      { class: "rs-planks" },
+      b.bars.map((bar) =>
+        make(
+          "li",
+          {},
+          make("span", {}, make("strong", {}, bar.label), ` · feeds ${bar.value}, ${bar.fish} fish`),
+          make(
+            "span",
+            { class: "rs-plank", "aria-hidden": "true" },
+            make("span", { class: "rs-board", style: `width:${100 * bar.share}%` }),
+          ),
+        ),
+      ),
+    ),
+    b.buys.length
+      ? make(
+          "div",
+          {},
+          make("h3", {}, "Buy next, most feed for the money first"),
+          table(
+            {
+              headings: ["What", "Cost (invented price)", "Feed gained", "Then the limit is"],
+              rows: b.buys.map((x) => [x.what, x.cost, x.gain, x.then]),
+            },
+            "What to buy next",
+          ),
+        )
+      : null,
+    b.before.length
+      ? make(
+          "div",
+          {},
+          make("h3", {}, "Do not buy fish yet"),
+          make(
+            "ul",
+            {},
+            b.before.map((w) => make("li", {}, w)),
+          ),
+        )
+      : null,
+    b.assumed.length
+      ? folded(
+          "What you left open, and what we took",
+          make(
+            "ul",
+            {},
+            b.assumed.map((w) => make("li", {}, w)),
+          ),
+        )
+      : null,
+  ];
+}
+
+/**
+ * @param {any} b
+ * @param {Say} say
+ */
+export function dated(b, say) {
+  const box = heldBox(
+    say,
+    "rs-stocking",
+    () => make("input", { id: "rs-stocking", type: "date" }),
+    b.date,
+    (text) => ({ do: "answer", name: "stocking_date", text }),
+  );
+  return make(
+    "div",
+    { class: "rs-line" },
+    make("label", { for: "rs-stocking" }, "Day the fish come"),
+    box,
+    b.wrong ? make("p", { class: "rs-wrong" }, b.wrong) : null,
+  );
+}
