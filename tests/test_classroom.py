@@ -27,7 +27,7 @@ from rsdesign.teaching.exercises import exercise_set, ticket
 from rsdesign.teaching.hints import shown_answer
 from rsdesign.teaching.model import TOPICS
 from rsdesign.teaching.sets import set_plan, set_plans
-from rsdesign.teaching.wording import tells
+from rsdesign.teaching.wording import reveals
 
 BOOK = ClassBook("an invented class key", tuple(with_check(b) for b in ("K7QP", "M3TT", "W9XZ")))
 CODE = BOOK.codes[0]
@@ -192,7 +192,7 @@ def test_no_block_tells_an_answer_before_it_is_found(name):
         for found in blocks:
             texts = [*strings(found["problem"]), *strings(found["work"])]
             typed = set(strings(found["work"]["typed"]))
-            told = [t for t in texts if t not in typed and tells(t, hidden)]
+            told = [t for t in texts if t not in typed and reveals(t, hidden)]
             assert not told, (problem.name, told)
             assert found["work"]["expert"] == []
             assert found["work"]["state"] in ("new", "tried", "kept"), problem.name
@@ -531,7 +531,7 @@ def test_an_example_fades_step_by_step(page):
             value = from_plain(one.case.truth[ask.name], ask.kind.unit(ask.unit))
             hidden = [one.case.truth[s["name"]] for s in found["steps"] if s["blank"]] + [value]
             texts = [*strings(found["steps"]), found["relation"]]
-            assert not any(tells(t, hidden) for t in texts), (page, stage)
+            assert not any(reveals(t, hidden) for t in texts), (page, stage)
             wrong_one = worked_examples.example(
                 page, state(stage, typed | {step["name"]: f"{9.7 * value + 3:.5g} {ask.unit}"})
             )

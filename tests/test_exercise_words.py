@@ -64,7 +64,7 @@ def test_a_wrong_order_says_which_place_to_look_at_and_not_that_it_is_right():
     right, said = found.answer(ask), []
     for order in map("".join, itertools.permutations(right)):
         told = check(found, {ask.name: order}).checked[0]
-        if told.slip == "letters in another order":
+        if told.mistake == "letters in another order":
             place = next(i for i, (a, b) in enumerate(zip(order, right, strict=True)) if a != b)
             assert f"Look first at place {place + 1} of your order" in told.words
             assert f"{order[place]} does not belong there" in told.words
@@ -80,7 +80,7 @@ def test_no_internal_name_stands_in_tomorrows_first_five_minutes():
         right = found.answer(found.exercise.asks[0])
         for order in (right[0] + right[2] + right[1] + right[3:], right[1] + right[0] + right[2:]):
             said = check(found, {found.exercise.asks[0].name: order}).checked[0]
-            if said.slip == "letters in another order":
+            if said.mistake == "letters in another order":
                 typed[code] = {f"tank-rank:{found.exercise.asks[0].name}": order}
     assert typed
     marks = mark_items([("g.csv", grid(plan, book.codes, typed))], book.key, book.codes).marks
@@ -121,7 +121,7 @@ def test_the_questions_say_what_is_rounded_and_what_a_price_is_for():
         *(a.text for a in e.asks),
         e.relation,
         e.worked,
-        *(s.words for s in e.slips),
+        *(s.words for s in e.misconceptions),
     ]
     assert not any("unit" in text for text in texts)
     assert "has not begun" in e.ask("stop").text

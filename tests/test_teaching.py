@@ -2,7 +2,7 @@
 
 What is sampled here is walked in full by ``tests/bench/bench_exercises.py``: a thousand codes over
 every exercise.  Because numbers come from short lists, *every* combination that can be drawn is
-looked at here once for its answer, its band and its text; slips are tried on a spread of them.
+looked at here once for its answer, its band and its text; misconceptions are tried on a spread of them.
 """
 
 import dataclasses
@@ -31,7 +31,7 @@ from rsdesign.teaching import (
 )
 from rsdesign.teaching.bank import bank, exercise, find
 from rsdesign.teaching.cases import answers as final_numbers
-from rsdesign.teaching.cases import case, close, fault, index_of, planted_value, slip_value
+from rsdesign.teaching.cases import case, close, fault, index_of, misconception_value, planted_value
 from rsdesign.teaching.checking import check
 from rsdesign.teaching.exercises import exercise_set, page, read_ticket, ticket
 from rsdesign.teaching.hints import hints, shown_answer
@@ -40,7 +40,7 @@ from rsdesign.teaching.model import FORMS, TOPICS, ExerciseError
 from rsdesign.teaching.sets import set_plan, set_plans
 from rsdesign.teaching.submissions import RefusedError
 from rsdesign.teaching.variants import Problem, learner_key, problem
-from rsdesign.teaching.wording import tells
+from rsdesign.teaching.wording import reveals
 
 KEY = "an invented class key"
 ALL = list(bank().values())
@@ -100,13 +100,13 @@ def test_an_exercise_says_what_it_is_for(e):
         assert len(text) > 8, e.id
     assert 1 <= e.level <= 3
     assert 2 <= e.minutes <= 20
-    assert e.slips or e.planted or e.form == "rank", "no slip is foreseen"
-    for slip in e.slips:
-        assert len(slip.words) > 20, slip.name
-        assert slip.words.endswith((".", "?")), slip.name
-    names = [s.name for s in e.slips if s.ask]
-    assert len({(s.ask, s.name) for s in e.slips}) == len(names), "a slip is named twice"
-    words = [(s.ask, s.words) for s in e.slips]
+    assert e.misconceptions or e.planted or e.form == "rank", "no slip is foreseen"
+    for misconception in e.misconceptions:
+        assert len(misconception.words) > 20, misconception.name
+        assert misconception.words.endswith((".", "?")), misconception.name
+    names = [s.name for s in e.misconceptions if s.ask]
+    assert len({(s.ask, s.name) for s in e.misconceptions}) == len(names), "a slip is named twice"
+    words = [(s.ask, s.words) for s in e.misconceptions]
     assert len(set(words)) == len(words), "two slips share their words"
     for ask in e.numbers:
         assert 0 < ask.tolerance <= 0.05, ask.name
@@ -123,10 +123,10 @@ def test_every_combination_that_can_be_drawn_is_sound(e):
         found = case(e, index)
         for ask in e.numbers:
             assert ask.low <= found.truth[ask.name] <= ask.high
-            for slip in e.slips:
-                if slip.ask == ask.name:
-                    wrong = slip_value(found, slip)
-                    assert not close(ask, wrong, found.truth[ask.name]), slip.name
+            for misconception in e.misconceptions:
+                if misconception.ask == ask.name:
+                    wrong = misconception_value(found, misconception)
+                    assert not close(ask, wrong, found.truth[ask.name]), misconception.name
 
 
 def test_a_fault_is_seen():
@@ -160,7 +160,7 @@ WANTED = [
 
 
 def test_the_slips_of_the_trade_are_all_there():
-    assert not set(WANTED) - {s.name for e in ALL for s in e.slips}
+    assert not set(WANTED) - {s.name for e in ALL for s in e.misconceptions}
 
 
 # --- variants --------------------------------------------------------------------------------
@@ -223,16 +223,19 @@ def test_the_key_is_accepted_and_each_slip_gets_its_own_words(e):
         assert done.expert
         shown = {a.name: shown_answer(found, a) for a in e.asks}
         assert check(found, shown).right, "the printed key is not accepted"
-        for slip in e.slips:
-            ask = e.ask(slip.ask)
-            wrong = slip_value(found.case, slip)
+        for misconception in e.misconceptions:
+            ask = e.ask(misconception.ask)
+            wrong = misconception_value(found.case, misconception)
             text = typed(ask, wrong) if ask.form == "number" else found.lettered(ask, wrong)
             told = check(found, {**right(found), ask.name: text})
             one = next(c for c in told.checked if c.ask == ask.name)
-            assert not one.number, slip.name
-            assert not one.right, slip.name
-            assert not told.right, slip.name
-            assert (one.slip, one.words) == (slip.name, slip.words), (slip.name, one)
+            assert not one.number, misconception.name
+            assert not one.right, misconception.name
+            assert not told.right, misconception.name
+            assert (one.mistake, one.words) == (misconception.name, misconception.words), (
+                misconception.name,
+                one,
+            )
             assert not told.expert, "the way is shown after success only"
         for planted in e.planted:
             if found.case.planted is planted:
@@ -241,7 +244,7 @@ def test_the_key_is_accepted_and_each_slip_gets_its_own_words(e):
                 told = check(found, {**right(found), ask.name: text})
                 one = next(c for c in told.checked if c.ask == ask.name)
                 assert not one.right
-                assert one.slip == "mistake taken over"
+                assert one.mistake == "mistake taken over"
                 assert f"ine {planted.line} " not in one.words, "the line is given away"
 
 
@@ -272,7 +275,7 @@ def test_number_and_unit_are_marked_apart():
     bare = one(f"{gallons:.0f}")
     assert bare.number
     assert bare.unit is False
-    assert bare.slip == "no unit"
+    assert bare.mistake == "no unit"
     litres = one(f"{gallons:.0f} L")
     assert litres.number
     assert litres.unit is False
@@ -363,7 +366,7 @@ def test_an_order_nearly_right_is_worth_half():
     told = check(found, {"order": ", ".join(swapped)}).checked[0]
     assert told.share == 0.5
     assert not told.right
-    assert check(found, {"order": order[::-1]}).checked[0].slip == "order turned round"
+    assert check(found, {"order": order[::-1]}).checked[0].mistake == "order turned round"
 
 
 def test_a_line_after_the_mistake_is_told_so():
@@ -382,14 +385,14 @@ def test_nothing_shown_before_success_holds_the_learners_own_answer(e):
         found = own(e.id, f"L{n}")
         numbers = final_numbers(found.case)
         seen = json.dumps(page(found), ensure_ascii=False)
-        assert not tells(_words_only(page(found)), numbers), seen
-        for rung in hints(found):
-            assert not tells(rung, numbers), rung
+        assert not reveals(_words_only(page(found)), numbers), seen
+        for level in hints(found):
+            assert not reveals(level, numbers), level
         for attempt in ({}, {a.name: "1" for a in e.asks}, {a.name: "12 xyz" for a in e.asks}):
             told = check(found, attempt)
             for one in told.checked:
                 if not one.right:
-                    assert not tells(one.words, numbers), one.words
+                    assert not reveals(one.words, numbers), one.words
 
 
 def _words_only(value) -> str:
@@ -403,9 +406,9 @@ def _words_only(value) -> str:
 
 def test_the_third_hint_has_other_numbers_from_the_same_functions():
     found = own("tank-round")
-    rungs = hints(found)
-    assert len(set(rungs)) == 3
-    assert rungs[2].startswith("With other numbers")
+    levels = hints(found)
+    assert len(set(levels)) == 3
+    assert levels[2].startswith("With other numbers")
 
 
 # --- sets ------------------------------------------------------------------------------------
@@ -630,12 +633,12 @@ def test_the_table_names_the_common_slips(tmp_path):
     for code in book.codes:
         found = exercise_set("ninety-minutes", code, book.key)
         p = found.problem(e.id)
-        wrong = slip_value(p.case, e.slips[0])
+        wrong = misconception_value(p.case, e.misconceptions[0])
         work = submissions.blank(found).with_attempt(p.name, {"feed": typed(e.asks[0], wrong)})
         (tmp_path / f"{code}.json").write_text(submissions.write(work, found), encoding="utf-8")
     done = mark_folder(tmp_path, book.key, book.codes)
-    assert classtable.common_slips(done.marks)[0] == (e.id, e.slips[0].name, 5)
-    assert e.slips[0].words in classtable.first_five_minutes(done.marks)[0]
+    assert classtable.common_mistakes(done.marks)[0] == (e.id, e.misconceptions[0].name, 5)
+    assert e.misconceptions[0].words in classtable.first_five_minutes(done.marks)[0]
     header, rows = classtable.class_table(done)
     assert header[:2] == ("code", "all")
     assert len(rows) == 5
@@ -659,7 +662,7 @@ def test_sheets_hold_no_answers_and_the_key_holds_all():
             for ask in p.exercise.asks:
                 assert shown_answer(p, ask) in answers_page
         for numbers, text in _problem_parts(found):
-            assert not tells(text, numbers)
+            assert not reveals(text, numbers)
     assert "<script" not in html
     assert "http" not in html
     assert html.count("<section class='learner'>") == 2
@@ -710,8 +713,8 @@ def test_from_nothing_to_marks_on_the_command_line(tmp_path, capsys):
     ("argv", "words"),
     [
         (["codes", "0", "-o", "x"], "from 1 to 500"),
-        (["codes", "many", "-o", "x"], "Argument N: 'many' is not a whole number."),
-        (["list", "--minutes", "ten"], "Argument --minutes: 'ten' is not a number."),
+        (["codes", "many", "-o", "x"], "N: 'many' is not a whole number."),
+        (["list", "--minutes", "ten"], "--minutes: 'ten' is not a number."),
         (["sheet", "three-hours", "--codes", "nowhere.toml", "-o", "x"], "is not there"),
         (["mark", "nowhere", "-o", "x.csv"], "is not there"),
         (["list", "--topic", "goats"], "is not a topic"),

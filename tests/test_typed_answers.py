@@ -113,19 +113,19 @@ def test_words_in_an_answer_are_read_and_no_bad_unit_is_suggested():
 SLIPS = ["galz", "gqllons", "gallos", "litrs", "furlongs", "??", "L/", "galones y", "gal gal"]
 
 
-@pytest.mark.parametrize("slip", SLIPS)
-def test_a_typing_slip_in_a_unit_costs_no_attempt_and_tells_nothing_of_the_number(slip):
+@pytest.mark.parametrize("mistake", SLIPS)
+def test_a_typing_slip_in_a_unit_costs_no_attempt_and_tells_nothing_of_the_number(mistake):
     """The words are the same for a right number and a wrong one: no free look at the answer."""
     found = own("units-rule-volume")
     size = gallons(found)
-    right, wrong = one(found, f"{size:.0f} {slip}"), one(found, f"{2.7 * size:.0f} {slip}")
+    right, wrong = one(found, f"{size:.0f} {mistake}"), one(found, f"{2.7 * size:.0f} {mistake}")
     assert right.words == wrong.words
     assert right.words.endswith("This costs no attempt.")
     assert "Did you mean" not in right.words
     for said in (right, wrong):
         assert not said.counted
-        assert (said.number, said.share, said.slip) == (False, 0.0, "")
-    work = Work(({"volume": f"{size:.0f} {slip}"},) * 3 + ({"volume": f"{size:.0f} gal"},))
+        assert (said.number, said.share, said.mistake) == (False, 0.0, "")
+    work = Work(({"volume": f"{size:.0f} {mistake}"},) * 3 + ({"volume": f"{size:.0f} gal"},))
     row = mark_one(found, work, set_plan("three-hours").rules)
     assert row.attempts == 1
     assert row.right

@@ -85,7 +85,7 @@ def _sheet(args) -> str:
 def _mark(args) -> str:
     from ..teaching.attemptlog import AttemptLog, folder_of
     from ..teaching.classbook import read_class
-    from ..teaching.classtable import common_slips, first_five_minutes, marks_csv
+    from ..teaching.classtable import common_mistakes, first_five_minutes, marks_csv
     from ..teaching.marking import mark_folder
 
     class_file = args.codes or Path(args.folder) / "class.toml"
@@ -103,10 +103,10 @@ def _mark(args) -> str:
               for m in found.marks]  # fmt: skip
     lines += [f"  Note: {note}" for note in found.notes]
     lines += [f"  Not marked, {name}: {sentence}" for name, sentence in found.refused]
-    slips = common_slips(found.marks)[:5]
-    if slips:
-        lines.append("Most common slips:")
-        lines += [f"  {name}, {slip}: {n}" for name, slip, n in slips]
+    mistakes = common_mistakes(found.marks)[:5]
+    if mistakes:
+        lines.append("Most common mistakes:")
+        lines += [f"  {name}, {mistake}: {n}" for name, mistake, n in mistakes]
     first = first_five_minutes(found.marks)
     if first:
         lines.append("For the first five minutes of the next lesson:")

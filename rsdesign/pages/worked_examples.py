@@ -20,7 +20,7 @@ from ..teaching.misconceptions import size_words
 from ..teaching.model import Ask
 from ..teaching.steps import kinds_of
 from ..teaching.variants import Problem, learner_key, problem
-from ..teaching.wording import tells
+from ..teaching.wording import reveals
 
 PLACE = "faded-"
 """Prefix of a page's name: the key under which a session keeps what was typed."""
@@ -83,7 +83,7 @@ def _coincides(one: Problem, stage: int) -> bool:
     shown = [step for step in steps if step not in asked] if stage != OWN else []
     texts = [one.text, hint(one, 2), *(s["given"] for s in asked[:1] if stage != OWN)]
     texts += [f"{s['given']} {s['value']}" for s in shown]
-    return any(tells(text, hidden) for text in texts)
+    return any(reveals(text, hidden) for text in texts)
 
 
 def read_state(text: str) -> tuple[int, dict[str, str], list[str]]:

@@ -39,7 +39,7 @@ class WrongUnitError(NoUnitError):
 
 
 class UnknownUnitError(NoUnitError):
-    """A number with a word that is no unit known here: a typing slip, which is no attempt."""
+    """A number with a word that is no unit known here: a typing mistake, which is no attempt."""
 
 
 def written(label: str, kind: Kind) -> str:

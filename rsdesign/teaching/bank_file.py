@@ -14,10 +14,10 @@ from .model import (
     Draw,
     Exercise,
     ExerciseError,
+    Misconception,
     Option,
     Planted,
     Published,
-    Slip,
     Step,
 )
 from .steps import kind_of
@@ -99,7 +99,7 @@ def read_exercise(raw: dict, topic: str, file: str = "the exercise") -> Exercise
         title=raw["title"], level=raw["level"], minutes=raw["minutes"],
         paper=raw.get("paper", True), objective=raw["objective"], question=raw["question"],
         draws=draws, steps=steps, asks=asks,
-        slips=tuple(_slip(at, s, last, asks, known) for s in raw.get("slip", ())),
+        misconceptions=tuple(_misconception(at, s, last, asks, known) for s in raw.get("slip", ())),
         lines=tuple(raw.get("line", ())),
         planted=tuple(_planted(at, p, len(raw.get("line", ()))) for p in raw.get("planted", ())),
         options=tuple(_option(at, o) for o in raw.get("option", ())),
@@ -201,7 +201,7 @@ def _ask(at: _Where, raw: dict, steps, draws) -> Ask:
     )  # fmt: skip
 
 
-def _slip(at: _Where, raw: dict, last: str, asks, known: set) -> Slip:
+def _misconception(at: _Where, raw: dict, last: str, asks, known: set) -> Misconception:
     at.keys(raw, "slip", ("name", "words"), ("ask", "change", "instead", "times", "plus", "by",
                                              "rule", "cost"))  # fmt: skip
     ask = raw.get("ask", last)
@@ -213,7 +213,7 @@ def _slip(at: _Where, raw: dict, last: str, asks, known: set) -> Slip:
     if not set(raw) & {"change", "instead", "times", "plus", "by", "rule", "cost"}:
         at.wrong(f"the slip {raw['name']!r} does nothing")
     instead = {n: _step(at, {"name": n, **s}) for n, s in raw.get("instead", {}).items()}
-    return Slip(
+    return Misconception(
         raw["name"], raw["words"], ask, raw.get("change", {}), instead,
         float(raw.get("times", 1.0)), float(raw.get("plus", 0.0)), raw.get("by", ""),
         raw.get("rule", ""), raw.get("cost", ""),

@@ -1,7 +1,7 @@
 """One way in which the numbers of an exercise may fall, with everything that follows from it.
 
 A case is known by its place among all combinations of the short lists.  It is accepted only when
-the answer is sound, inside its band, not given away by the text, and clear of every known slip.
+the answer is sound, inside its band, not given away by the text, and clear of every known misconception.
 """
 
 import functools
@@ -11,15 +11,15 @@ from math import inf
 from ..core.units import from_plain
 from . import drawing_numbers as picking
 from .bank_file import LETTERS
-from .model import Ask, Exercise, Planted, Slip
+from .model import Ask, Exercise, Misconception, Planted
 from .steps import finite, kinds_of, resolve, run
-from .wording import fill, tells
+from .wording import fill, reveals
 
 CLEAR = 1.5
-"""A known slip lies at least this many tolerances from the answer."""
+"""A known misconception lies at least this many tolerances from the answer."""
 
 BETWEEN = 0.005
-"""Two slips of one answer differ at least by this share, so that each gets its own words."""
+"""Two misconceptions of one answer differ at least by this share, so that each gets its own words."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -53,7 +53,7 @@ class Case:
     def value(self, ask: Ask, by: str = "", rule: str = "", cost: str = ""):
         """The answer: a plain number, the place of an option, places in order, or a letter.
 
-        ``by``, ``rule`` and ``cost`` put another number or rule in, as a slip does.
+        ``by``, ``rule`` and ``cost`` put another number or rule in, as a misconception does.
         """
         if ask.form == "number":
             return self.truth[by or ask.name]
@@ -98,13 +98,13 @@ def index_of(exercise: Exercise, texts: dict) -> int:
     return index
 
 
-def slip_value(found: Case, slip: Slip, fixed: dict | None = None):
-    """What a learner who makes this slip answers; ``fixed`` holds own earlier results."""
-    ask = found.exercise.ask(slip.ask)
+def misconception_value(found: Case, misconception: Misconception, fixed: dict | None = None):
+    """What a learner who makes this misconception answers; ``fixed`` holds own earlier results."""
+    ask = found.exercise.ask(misconception.ask)
     if ask.form != "number":
-        return found.value(ask, slip.by, slip.rule, slip.cost)
-    env = run(found.exercise, found.drawn, slip.change, slip.instead, fixed)
-    return env[slip.by or ask.name] * slip.times + slip.plus
+        return found.value(ask, misconception.by, misconception.rule, misconception.cost)
+    env = run(found.exercise, found.drawn, misconception.change, misconception.instead, fixed)
+    return env[misconception.by or ask.name] * misconception.times + misconception.plus
 
 
 def planted_value(found: Case, ask: Ask) -> float | None:
@@ -125,7 +125,7 @@ def fault(exercise: Exercise, index: int) -> str:
         why = _number_fault(found, ask) if ask.form == "number" else _letter_fault(found, ask)
         if why:
             return f"{ask.name}: {why}"
-    if any(tells(text, answers(found)) for text in shown_texts(found)):
+    if any(reveals(text, answers(found)) for text in shown_texts(found)):
         return "the text holds the answer"
     return ""
 
@@ -136,7 +136,9 @@ def _number_fault(found: Case, ask: Ask) -> str:
         return "no finite answer"
     if not ask.low <= truth <= ask.high:
         return "outside its band"
-    taken = [slip_value(found, s) for s in found.exercise.slips if s.ask == ask.name]
+    taken = [
+        misconception_value(found, s) for s in found.exercise.misconceptions if s.ask == ask.name
+    ]
     if found.planted is not None:
         taken.append(planted_value(found, ask))
     for place, value in enumerate(taken):
@@ -151,8 +153,11 @@ def _letter_fault(found: Case, ask: Ask) -> str:
     truth = found.value(ask)
     if truth is None:
         return "too close to call"
-    for slip in found.exercise.slips:
-        if slip.ask == ask.name and slip_value(found, slip) in (truth, None):
+    for misconception in found.exercise.misconceptions:
+        if misconception.ask == ask.name and misconception_value(found, misconception) in (
+            truth,
+            None,
+        ):
             return "a slip lands on the answer"
     return ""
 

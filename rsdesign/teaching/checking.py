@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from ..core.kinds import UnitError
-from . import misconceptions as slips
+from . import misconceptions as mistakes
 from .answers import (
     NoUnitError,
     Reading,
@@ -26,7 +26,7 @@ class Checked:
     """What is said of one thing asked.
 
     ``number`` and ``unit`` are marked apart (``unit`` is None where none is wanted); ``read`` is
-    how the answer was read; ``slip`` the name of a known slip; ``share`` what it is worth, 0 to 1;
+    how the answer was read; ``mistake`` the name of a known mistake; ``share`` what it is worth, 0 to 1;
     ``counted`` is False where nothing is an attempt: ``unread`` where something was typed that could
     not be read.
     """
@@ -35,7 +35,7 @@ class Checked:
     number: bool
     unit: bool | None
     read: str
-    slip: str
+    mistake: str
     words: str
     share: float
     counted: bool = True
@@ -79,7 +79,7 @@ def check(problem: Problem, typed: dict) -> Feedback:
     """Check one attempt.
 
     Where a box cannot be read, a word in a unit or a sum for instance, it is no attempt, and
-    nothing is said of any number: else a slip of the keyboard would be a free look at the answer.
+    nothing is said of any number: else a mistake of the keyboard would be a free look at the answer.
 
     Parameters: ``typed`` holds the text for each thing asked by its name; a missing one counts as
     empty.  Never raises for what was typed.
@@ -118,7 +118,9 @@ def _unjudged(found: Checked) -> Checked:
     elif found.read:
         words = WAITS.format(read=found.read)
     unit = None if found.unit is None else False
-    return replace(found, number=False, unit=unit, slip="", words=words, share=0.0, counted=False)
+    return replace(
+        found, number=False, unit=unit, mistake="", words=words, share=0.0, counted=False
+    )
 
 
 def _unread(ask: Ask, words: str) -> Checked:
@@ -147,18 +149,18 @@ def _number(problem: Problem, ask: Ask, text: str, own: dict) -> Checked:
     try:
         reading = read(text, ask)
     except UnknownUnitError as without:
-        number = slips.close_number(ask, without.number, following, ask.unit)
+        number = mistakes.close_number(ask, without.number, following, ask.unit)
         if number:
             own[ask.name] = following
         return Checked(ask.name, number, False, f"{without.number:.10g}", "unit not known",
                        str(without), 0.5 if number else 0.0, unread=True)  # fmt: skip
     except NoUnitError as without:
-        number = slips.close_number(ask, without.number, following, ask.unit)
+        number = mistakes.close_number(ask, without.number, following, ask.unit)
         first = "The number is right. " if number else ""
-        slip = "wrong kind of unit" if isinstance(without, WrongUnitError) else "no unit"
+        mistake = "wrong kind of unit" if isinstance(without, WrongUnitError) else "no unit"
         if number and isinstance(own, dict):
             own[ask.name] = following
-        return Checked(ask.name, number, False, f"{without.number:.10g}", slip,
+        return Checked(ask.name, number, False, f"{without.number:.10g}", mistake,
                        f"{first}{without}", 0.5 if number else 0.0)  # fmt: skip
     except UnitError as wrong:
         return _unread(ask, str(wrong))
@@ -192,21 +194,21 @@ def _unit_wanted(ask: Ask, reading: Reading, value: float, truth: float) -> Chec
 
 
 def _wrong(problem: Problem, ask: Ask, reading: Reading, value, truth, own) -> Checked:
-    """A wrong number: a listed slip, a right number with another unit, a factor, or its size."""
+    """A wrong number: a listed mistake, a right number with another unit, a factor, or its size."""
     fixed = {k: v for k, v in own.items() if k != ask.name}
     unit = True if ask.kind.plain.label else None
-    slip = slips.listed(problem.case, ask, value, truth, fixed)
-    if slip is None:
-        label = slips.another_unit(ask, reading, truth)
+    mistake = mistakes.listed(problem.case, ask, value, truth, fixed)
+    if mistake is None:
+        label = mistakes.another_unit(ask, reading, truth)
         if label:
             there = written(reading.unit.label, ask.kind)
             words = f"The number is right in {written(label, ask.kind)}, but you wrote {there}."
             return Checked(ask.name, True, False, reading.words, "wrong unit written", words, 0.5)
-        slip = slips.factor(ask, value, truth)
-    if slip is None:
-        words = f"{slips.size_words(value, truth)} We read {reading.words}."
+        mistake = mistakes.factor(ask, value, truth)
+    if mistake is None:
+        words = f"{mistakes.size_words(value, truth)} We read {reading.words}."
         return Checked(ask.name, False, unit, reading.words, "", words, 0.0)
-    return Checked(ask.name, False, unit, reading.words, slip.name, slip.words, 0.0)
+    return Checked(ask.name, False, unit, reading.words, mistake.name, mistake.words, 0.0)
 
 
 def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
@@ -220,9 +222,9 @@ def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
     if answer == right:
         why = f" {problem.case.planted.words}" if ask.form == "line" else ""
         return Checked(ask.name, True, None, answer, "", f"Right.{why}", 1.0)
-    slip = slips.letter_slip(problem, ask, answer)
-    if slip is not None:
-        return Checked(ask.name, False, None, answer, slip.name, slip.words, 0.0)
+    mistake = mistakes.letter_misconception(problem, ask, answer)
+    if mistake is not None:
+        return Checked(ask.name, False, None, answer, mistake.name, mistake.words, 0.0)
     if ask.form == "order":
         off = sum(a != b for a, b in zip(answer, right, strict=True))
         share = 0.5 if off == 2 else 0.0
@@ -231,13 +233,13 @@ def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
             f"{off} of {count} letters stand in the wrong place. Look first at place {first + 1} of your"
             f" order: {answer[first]} does not belong there. Work out the number behind each letter."
         )
-        return Checked(ask.name, False, None, answer, ORDER_SLIP, words, share)
+        return Checked(ask.name, False, None, answer, WRONG_ORDER, words, share)
     words, name = _pick_words(problem, ask, answer)
     return Checked(ask.name, False, None, answer, name, words, 0.0)
 
 
-ORDER_SLIP = "letters in another order"
-"""Said where no known slip explains an order."""
+WRONG_ORDER = "letters in another order"
+"""Said where no known mistake explains an order."""
 
 
 def _pick_words(problem: Problem, ask: Ask, answer: str) -> tuple[str, str]:

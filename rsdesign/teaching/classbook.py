@@ -54,7 +54,7 @@ def with_check(body: str) -> str:
 
 
 def well_written(code: str) -> bool:
-    """Whether a code fits its check letter, so that a slip of the pen is seen at once."""
+    """Whether a code fits its check letter, so that a mistake of the pen is seen at once."""
     body, _, check = code.strip().upper().partition("-")
     known = len(body) == BODY and all(letter in ALPHABET for letter in body)
     return known and with_check(body) == f"{body}-{check}"

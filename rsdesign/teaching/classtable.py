@@ -1,4 +1,4 @@
-"""The table of who did what in a class, its marks as CSV, and the common slips with what to say to them."""
+"""The table of who did what in a class, its marks as CSV, and the common mistakes with what to say to them."""
 
 import csv
 import io
@@ -45,35 +45,36 @@ def _share(row):
     return row.right if row.turn else row.points / row.out_of
 
 
-def common_slips(marks: tuple[Marks, ...]) -> list[tuple[str, str, int]]:
-    """Triples of exercise, slip and how many learners made it, the most common first."""
+def common_mistakes(marks: tuple[Marks, ...]) -> list[tuple[str, str, int]]:
+    """Triples of exercise, mistake and how many learners made it, the most common first."""
     count = Counter(
-        (row.exercise.partition("/")[0], slip)
+        (row.exercise.partition("/")[0], mistake)
         for found in marks
         for row in found.rows
-        for slip in row.slips
+        for mistake in row.mistakes
     )
     return sorted(
-        ((name, slip, n) for (name, slip), n in count.items()), key=lambda t: (-t[2], t[0], t[1])
+        ((name, mistake, n) for (name, mistake), n in count.items()),
+        key=lambda t: (-t[2], t[0], t[1]),
     )
 
 
-UNIT_SLIPS = ("no unit", "wrong kind of unit", "wrong unit written", "other unit wanted")
-"""Slips in writing, which no relation mends."""
+UNIT_MISTAKES = ("no unit", "wrong kind of unit", "wrong unit written", "other unit wanted")
+"""Mistakes in writing, which no relation mends."""
 
 
-def slip_words(name: str, slip: str) -> str:
-    """What to say to a slip in front of all: its own words and the relation of the exercise."""
-    if slip in UNIT_SLIPS:
+def mistake_words(name: str, mistake: str) -> str:
+    """What to say to a mistake in front of all: its own words and the relation of the exercise."""
+    if mistake in UNIT_MISTAKES:
         return "Say the unit with every number, and ask if it measures the right thing."
-    words = next((s.words for s in exercise(name).slips if s.name == slip), "")
+    words = next((s.words for s in exercise(name).misconceptions if s.name == mistake), "")
     return " ".join(filter(None, (words, exercise(name).relation)))
 
 
 def first_five_minutes(marks: tuple[Marks, ...], most: int = 2) -> list[str]:
-    """Words for the next lesson's first minutes: the commonest slips with what to say to them."""
+    """Words for the next lesson's first minutes: the commonest mistakes with what to say to them."""
     lines = []
-    for name, slip, count in common_slips(marks)[:most]:
+    for name, mistake, count in common_mistakes(marks)[:most]:
         who = "1 learner" if count == 1 else f"{count} learners"
-        lines.append(f"{exercise(name).title}, {slip} ({who}): {slip_words(name, slip)}")
+        lines.append(f"{exercise(name).title}, {mistake} ({who}): {mistake_words(name, mistake)}")
     return lines

@@ -1,4 +1,4 @@
-"""Three rungs of help, given after an attempt and costing nothing, and the way an expert goes."""
+"""Three levels of help, given after an attempt and costing nothing, and the way an expert goes."""
 
 from ..core.formula import symbols
 from ..core.kinds import Kind, Unit
@@ -10,25 +10,25 @@ from .steps import function_at, kinds_of, leading_to
 from .variants import Problem, other_case, other_text
 from .wording import both
 
-RUNGS = 3
+HINTS = 3
 
 
-def hint(problem: Problem, rung: int) -> str:
-    """One rung: 1 the principle, 2 which relation, 3 a worked step with other numbers.
+def hint(problem: Problem, level: int) -> str:
+    """One level: 1 the principle, 2 which relation, 3 a worked step with other numbers.
 
     The numbers of the third are drawn from the same lists and computed by the same functions;
     they are never the learner's own, and its text never holds the learner's own answer.
     """
-    if rung <= 1:
+    if level <= 1:
         return problem.case.fill(problem.exercise.principle)
-    if rung == 2:
+    if level == 2:
         return problem.case.fill(problem.exercise.relation)
     return "With other numbers: " + other_text(other_case(problem))
 
 
 def hints(problem: Problem) -> tuple[str, ...]:
-    """All three rungs."""
-    return tuple(hint(problem, rung) for rung in range(1, RUNGS + 1))
+    """All three levels."""
+    return tuple(hint(problem, level) for level in range(1, HINTS + 1))
 
 
 def way(problem: Problem) -> list[dict]:

@@ -1,4 +1,4 @@
-"""Marks: what each attempt is worth, which slips were made, and a folder of work marked at once."""
+"""Marks: what each attempt is worth, which mistakes were made, and a folder of work marked at once."""
 
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
@@ -30,7 +30,7 @@ class Mark:
     attempts: int
     minutes: float
     right: bool
-    slips: tuple[str, ...]
+    mistakes: tuple[str, ...]
     words: str
     reason: str = ""
     turn: str = ""
@@ -173,10 +173,10 @@ def mark_one(
         points *= rules.late
     if problem.turn:
         points = out_of = 0.0
-    slips = [c.slip for r in counted for c in r.checked if c.slip]
+    mistakes = [c.mistake for r in counted for c in r.checked if c.mistake]
     return Mark(
         problem.learner, problem.name, round(points, 4), out_of, len(counted),
-        round(work.minutes, 1), used.right if used else False, tuple(dict.fromkeys(slips)),
+        round(work.minutes, 1), used.right if used else False, tuple(dict.fromkeys(mistakes)),
         used.words if used else "Nothing was handed in.", work.reason, problem.turn,
     )  # fmt: skip
 

@@ -1,10 +1,10 @@
-"""Which slip was made: the listed ones of an exercise first, then slips of units and factors."""
+"""Which misconception was made: the listed ones of an exercise first, then misconceptions of units and factors."""
 
 from dataclasses import dataclass
 
 from ..core.units import from_plain
 from .answers import Reading
-from .cases import Case, close, planted_value, slip_value
+from .cases import Case, close, misconception_value, planted_value
 from .model import Ask
 from .steps import finite
 from .variants import Problem
@@ -28,7 +28,7 @@ FACTORS = (
     (4.0, "radius and diameter", "Across and radius differ by two, their squares by four."),
     (2.0, "a half or a double", "Look for a radius, a diameter, or something counted twice."),
 )
-"""Factors that people miss, the name of the slip, and what to remember."""
+"""Factors that people miss, the name of the misconception, and what to remember."""
 
 
 TAKEN_OVER = (
@@ -39,14 +39,14 @@ TAKEN_OVER = (
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """The slip that was seen: its name, and the words for the learner."""
+    """The misconception that was seen: its name, and the words for the learner."""
 
     name: str
     words: str
 
 
 def listed(found: Case, ask: Ask, value: float, truth: float, fixed=None) -> Found | None:
-    """The slip of the exercise whose answer lies nearest to a wrong number, if one is near."""
+    """The misconception of the exercise whose answer lies nearest to a wrong number, if one is near."""
     best, miss = None, None
     for name, words, wrong in _wrong_answers(found, ask, fixed):
         if not finite(wrong) or close(ask, wrong, truth) or not close(ask, value, wrong):
@@ -58,9 +58,13 @@ def listed(found: Case, ask: Ask, value: float, truth: float, fixed=None) -> Fou
 
 
 def _wrong_answers(found: Case, ask: Ask, fixed):
-    for slip in found.exercise.slips:
-        if slip.ask == ask.name:
-            yield slip.name, slip.words, slip_value(found, slip, fixed)
+    for misconception in found.exercise.misconceptions:
+        if misconception.ask == ask.name:
+            yield (
+                misconception.name,
+                misconception.words,
+                misconception_value(found, misconception, fixed),
+            )
     if found.planted is not None:
         yield "mistake taken over", TAKEN_OVER, planted_value(found, ask)
 
@@ -114,15 +118,15 @@ def size_words(value: float, truth: float) -> str:
     return "Your number is too small."
 
 
-def letter_slip(problem: Problem, ask: Ask, answer: str) -> Found | None:
-    """The slip behind a wrong letter or a wrong order, if it is a known one."""
+def letter_misconception(problem: Problem, ask: Ask, answer: str) -> Found | None:
+    """The misconception behind a wrong letter or a wrong order, if it is a known one."""
     found = problem.case
-    for slip in found.exercise.slips:
-        if slip.ask != ask.name:
+    for misconception in found.exercise.misconceptions:
+        if misconception.ask != ask.name:
             continue
-        value = slip_value(found, slip)
+        value = misconception_value(found, misconception)
         if value is not None and problem.lettered(ask, value) == answer:
-            return Found(slip.name, slip.words)
+            return Found(misconception.name, misconception.words)
     right = problem.answer(ask)
     if ask.form == "order" and answer == right[::-1]:
         return Found(

@@ -1,4 +1,4 @@
-"""What an exercise is made of: what is drawn, computed, asked, and the slips that are known."""
+"""What an exercise is made of: what is drawn, computed, asked, and the misconceptions that are known."""
 
 from dataclasses import dataclass
 
@@ -112,8 +112,8 @@ class Ask:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Slip:
-    """A known slip: how it changes the way to the answer, and the words a learner is told."""
+class Misconception:
+    """A known misconception: how it changes the way to the answer, and the words a learner is told."""
 
     name: str
     words: str
@@ -177,7 +177,7 @@ class Exercise:
     draws: tuple[Draw, ...]
     steps: tuple[Step, ...]
     asks: tuple[Ask, ...]
-    slips: tuple[Slip, ...]
+    misconceptions: tuple[Misconception, ...]
     lines: tuple[str, ...]
     planted: tuple[Planted, ...]
     options: tuple[Option, ...]

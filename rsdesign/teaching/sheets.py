@@ -155,18 +155,18 @@ def key(name: str, codes, class_key) -> str:
 
 
 def _key_words(plan: SetPlan) -> str:
-    """Once for all learners: how near is near enough, and the slips to look for."""
+    """Once for all learners: how near is near enough, and the misconceptions to look for."""
     out = ["<section class='learner'><h2>What to look for</h2>"]
     for e in dict.fromkeys(e for e, _ in plan.turns):
         near = "; ".join(
             f"within {100 * a.tolerance:g} % ({a.why})" for a in e.numbers if a.tolerance >= 1e-6
         )
-        slips = "".join(
-            f"<li><b>{escape(s.name)}</b>: {escape(s.words)}</li>" for s in e.slips
+        misconceptions = "".join(
+            f"<li><b>{escape(s.name)}</b>: {escape(s.words)}</li>" for s in e.misconceptions
         ) + "".join(f"<li><b>line {p.line}</b>: {escape(p.words)}</li>" for p in e.planted)
         out.append(
             f"<h3>{escape(e.title)} <span class='small'>({escape(e.id)})</span></h3>"
-            f"<p class='small'>{escape(near)}</p><ul class='small'>{slips}</ul>"
+            f"<p class='small'>{escape(near)}</p><ul class='small'>{misconceptions}</ul>"
         )
     return "".join(out) + "</section>"
 
@@ -199,10 +199,10 @@ def preview(name: str, class_key="preview", learners=("A", "B", "C")) -> str:
         answers = "".join(
             f"<li>{escape(a.name)}: {escape(shown_answer(found, a))}</li>" for a in e.asks
         )
-        rungs = "".join(f"<li>{escape(h)}</li>" for h in hints(found))
+        levels = "".join(f"<li>{escape(h)}</li>" for h in hints(found))
         columns.append(
             f"<div><h2 class='code'>{escape(learner)}</h2>{_question(found)}"
-            f"<p><b>Answer</b></p><ul>{answers}</ul><p><b>Hints</b></p><ol>{rungs}</ol></div>"
+            f"<p><b>Answer</b></p><ul>{answers}</ul><p><b>Hints</b></p><ol>{levels}</ol></div>"
         )
     head = f"<h1>{escape(e.title)}</h1><p>{escape(e.objective)}</p>"
     return _page(e.title, f"{head}<div class='three'>{''.join(columns)}</div>")

@@ -101,7 +101,7 @@ def _typed(text: str, kind: Kind | None):
 def run(exercise: Exercise, env: dict, change=None, instead=None, fixed=None) -> dict:
     """Every number of a problem by its name.
 
-    ``env`` holds what was drawn; ``change`` puts other values in (a slip, an option), ``instead``
+    ``env`` holds what was drawn; ``change`` puts other values in (a misconception, an option), ``instead``
     other steps; ``fixed`` holds a learner's own earlier results, which are taken in place of ours.
     """
     kinds = kinds_of(exercise)
@@ -224,7 +224,7 @@ def names_in(value) -> set[str]:
 
 @functools.cache
 def leading_to(exercise: Exercise) -> tuple[Step, ...]:
-    """The steps on the way to the numbers asked for; those for slips and options are left out."""
+    """The steps on the way to the numbers asked for; those for misconceptions and options are left out."""
     wanted = {ask.name for ask in exercise.numbers}
     kept = []
     for step in reversed(exercise.steps):

@@ -78,10 +78,10 @@ class Submission:
         new = replace(self.work.get(name, Work()), reason=str(reason)[:LONGEST_REASON])
         return replace(self, work={**self.work, name: new}, saved=self.saved + 1)
 
-    def with_hint(self, name: str, rung: int) -> "Submission":
+    def with_hint(self, name: str, level: int) -> "Submission":
         """A copy that remembers the highest hint seen; hints cost nothing."""
         old = self.work.get(name, Work())
-        return replace(self, work={**self.work, name: replace(old, hints=max(old.hints, rung))})
+        return replace(self, work={**self.work, name: replace(old, hints=max(old.hints, level))})
 
 
 def blank(found: ExerciseSet, began: float = 0) -> Submission:

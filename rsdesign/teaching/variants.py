@@ -13,7 +13,7 @@ from .bank_file import LETTERS
 from .cases import Case, answers, case, close, fault, worked_lines
 from .model import Ask, Exercise, ExerciseError
 from .steps import kinds_of
-from .wording import fill, tells
+from .wording import fill, reveals
 
 TRIES = 400
 """Combinations tried before an exercise is called unfit; the tests hold it far from there."""
@@ -183,7 +183,7 @@ def other_case(found: Problem) -> Case:
             continue
         other = case(e, index)
         same = any(close(a, other.truth[a.name], found.case.truth[a.name]) for a in e.numbers)
-        if not same and not tells(other_text(other), own):
+        if not same and not reveals(other_text(other), own):
             return other
     raise ExerciseError(f"The exercise {e.id!r} has no other numbers for its worked hint.")
 

@@ -70,7 +70,7 @@ def numbers_in(text: str) -> list[float]:
     return found
 
 
-def tells(text: str, answers: list[float], near: float = 0.004) -> bool:
+def reveals(text: str, answers: list[float], near: float = 0.004) -> bool:
     """Whether a text holds one of these numbers to three figures, and so would give it away."""
     return any(
         abs(found - answer) <= near * abs(answer)

@@ -8,14 +8,14 @@ from pathlib import Path
 from rsdesign.core.units import from_plain
 from rsdesign.teaching import classbook, sheets, submissions
 from rsdesign.teaching.bank import bank
-from rsdesign.teaching.cases import answers, close, slip_value
+from rsdesign.teaching.cases import answers, close, misconception_value
 from rsdesign.teaching.checking import check
 from rsdesign.teaching.exercises import exercise_set, page
 from rsdesign.teaching.hints import hints
 from rsdesign.teaching.marking import mark_folder
 from rsdesign.teaching.sets import set_plan
 from rsdesign.teaching.variants import learner_key, problem
-from rsdesign.teaching.wording import tells
+from rsdesign.teaching.wording import reveals
 
 CODES, LEARNERS, SETS = 1000, 30, ("ninety-minutes", "three-hours", "five-sessions")
 
@@ -24,12 +24,16 @@ def main() -> None:
     """Print the table; every fault found is an error."""
     rows = []
     start = time.perf_counter()
-    count, slips, variants = walk()
+    count, misconceptions, variants = walk()
     took = time.perf_counter() - start
     rows.append((f"{CODES:,} codes × {len(bank())} exercises: answer in its band, key accepted",
                  f"{count:,} problems, {variants:,} different, no fault", "no fault"))  # fmt: skip
     rows.append(
-        ("each slip of each of them: own words, never marked right", f"{slips:,} slips", "all")
+        (
+            "each misconception of each of them: own words, never marked right",
+            f"{misconceptions:,} misconceptions",
+            "all",
+        )
     )
     rows.append(
         ("time for both, and for the hints of each different problem", f"{took:.0f} s", "stated")
@@ -58,7 +62,7 @@ def right(found) -> dict:
 
 def walk() -> tuple[int, int, int]:
     """Every code at every exercise; each different problem is looked into once."""
-    seen, slips = set(), 0
+    seen, misconceptions = set(), 0
     for n in range(CODES):
         key = learner_key("an invented class key", f"L{n}")
         for e in bank().values():
@@ -69,8 +73,8 @@ def walk() -> tuple[int, int, int]:
             if what in seen:
                 continue
             seen.add(what)
-            slips += look_into(found)
-    return CODES * len(bank()), slips, len(seen)
+            misconceptions += look_into(found)
+    return CODES * len(bank()), misconceptions, len(seen)
 
 
 def look_into(found) -> int:
@@ -78,22 +82,22 @@ def look_into(found) -> int:
     good = right(found)
     assert check(found, good).right, found.name
     numbers = answers(found.case)
-    for rung in hints(found):
-        assert not tells(rung, numbers), (found.name, rung)
+    for level in hints(found):
+        assert not reveals(level, numbers), (found.name, level)
     seen = page(found)
     text = json.dumps([seen[k] for k in ("title", "objective", "text", "lines", "options", "asks")],
                       ensure_ascii=False)  # fmt: skip
-    assert not tells(text, numbers), found.name
-    for slip in found.exercise.slips:
-        ask = found.exercise.ask(slip.ask)
-        wrong = slip_value(found.case, slip)
+    assert not reveals(text, numbers), found.name
+    for misconception in found.exercise.misconceptions:
+        ask = found.exercise.ask(misconception.ask)
+        wrong = misconception_value(found.case, misconception)
         is_number = ask.form == "number"
         assert not is_number or not close(ask, wrong, found.answer(ask))
         answer = typed(ask, wrong) if is_number else found.lettered(ask, wrong)
         one = next(c for c in check(found, {**good, ask.name: answer}).checked if c.ask == ask.name)
-        assert not one.right, (found.name, slip.name)
-        assert one.words == slip.words, (found.name, slip.name, one)
-    return len(found.exercise.slips)
+        assert not one.right, (found.name, misconception.name)
+        assert one.words == misconception.words, (found.name, misconception.name, one)
+    return len(found.exercise.misconceptions)
 
 
 def marked(name: str) -> tuple[str, str, str]:

@@ -14,7 +14,7 @@ from ...teaching.attemptlog import AttemptLog, folder_of
 from ...teaching.checking import Feedback, check
 from ...teaching.classbook import ClassBook, read_class
 from ...teaching.exercises import page as problem_page
-from ...teaching.hints import RUNGS, hint
+from ...teaching.hints import HINTS, hint
 from ...teaching.submissions import MOST_ATTEMPTS, Work
 from ...teaching.typed_sums import sum_end
 from ...teaching.variants import Problem
@@ -166,7 +166,7 @@ def shown_work(problem: Problem, work: Work, known: dict, *, attempts: int = 0) 
     right = any(result.right for result in said)
     last = said[-1] if said else None
     best = next((result for result in said if result.right), last)
-    rungs = 0 if silent else min(work.hints, RUNGS)
+    levels = 0 if silent else min(work.hints, HINTS)
     return {
         "name": problem.name,
         "attempts": counted,
@@ -176,8 +176,8 @@ def shown_work(problem: Problem, work: Work, known: dict, *, attempts: int = 0) 
         "typed": _boxes(problem, work),
         "words": [] if last is None else _words(last, silent),
         "expert": list(best.expert) if right and not silent else [],
-        "hints": [hint(problem, rung) for rung in range(1, rungs + 1)],
-        "may_hint": bool(counted and not silent and not right and rungs < RUNGS),
+        "hints": [hint(problem, level) for level in range(1, levels + 1)],
+        "may_hint": bool(counted and not silent and not right and levels < HINTS),
         "reason": work.reason,
     }
 

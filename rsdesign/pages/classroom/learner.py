@@ -11,7 +11,7 @@ from ...core.choices import DesignError
 from ...teaching import submissions
 from ...teaching.classbook import ClassBook, new_class, well_written
 from ...teaching.exercises import CLASS, COPY, ExerciseSet, exercise_set
-from ...teaching.hints import RUNGS
+from ...teaching.hints import HINTS
 from ...teaching.marking import mark_one
 from ...teaching.model import TOPICS, ExerciseError
 from ...teaching.sets import set_plan, set_plans
@@ -169,8 +169,8 @@ class LearnerSession(ClassSession):
             raise DesignError("These questions go without hints; a guess is fine.")
         if not now["attempts"]:
             raise DesignError("Try first; a hint comes after an attempt.")
-        rung = min(len(now["hints"]) + 1, RUNGS)
-        self.work = self.work.with_hint(problem.name, rung)
+        level = min(len(now["hints"]) + 1, HINTS)
+        self.work = self.work.with_hint(problem.name, level)
 
     def _do_reason(self, message: dict) -> None:
         """Keep the learner's reason, for the instructor to read."""

@@ -4,9 +4,9 @@ from collections import Counter
 
 from ...teaching.bank import exercise, find
 from ...teaching.classbook import class_text
-from ...teaching.classtable import class_table, common_slips, first_five_minutes
+from ...teaching.classtable import class_table, common_mistakes, first_five_minutes
 from ...teaching.exercises import class_mark
-from ...teaching.hints import RUNGS, hint, hints, shown_answer
+from ...teaching.hints import HINTS, hint, hints, shown_answer
 from ...teaching.marking import RUBRIC
 from ...teaching.model import FORMS, TOPICS
 from ...teaching.papergrid import cells
@@ -18,7 +18,7 @@ from .class_session import shown_problem, shown_work
 VARIANTS = ("A", "B", "C")
 """Codes of the variants shown without a class."""
 
-SHOWN_SLIPS = 12
+SHOWN_MISTAKES = 12
 
 
 def blocks(session) -> dict:
@@ -84,7 +84,7 @@ def preview(session) -> dict:
             "answers": [[ask.name.replace("_", " "), shown_answer(one, ask)] for ask in found.asks],
             "hints": list(hints(one)),
         })  # fmt: skip
-    slips = [{"name": s.name, "words": s.words} for s in found.slips]
+    slips = [{"name": s.name, "words": s.words} for s in found.misconceptions]
     slips += [{"name": f"line {p.line}", "words": p.words} for p in found.planted]
     return {"name": found.id, "title": found.title, "objective": found.objective,
             "columns": columns, "slips": slips}  # fmt: skip
@@ -131,12 +131,12 @@ def _grid(session) -> dict | None:
 
 
 def result(session) -> dict | None:
-    """The marks: the table of the class, a chart, the common slips, the next lesson."""
+    """The marks: the table of the class, a chart, the common mistakes, the next lesson."""
     found = session.marks
     if found is None:
         return None
     header, rows = class_table(found)
-    slips = common_slips(found.marks)
+    slips = common_mistakes(found.marks)
     return {
         "words": f"{_learners(len(found.marks))} marked, {len(found.refused)} not.",
         "table": {
@@ -152,7 +152,9 @@ def result(session) -> dict | None:
         "refused": [{"name": name, "words": words} for name, words in found.refused],
         "slips": {
             "headings": ["Exercise", "Slip", "Learners"],
-            "rows": [[exercise(name).title, slip, str(n)] for name, slip, n in slips[:SHOWN_SLIPS]],
+            "rows": [
+                [exercise(name).title, slip, str(n)] for name, slip, n in slips[:SHOWN_MISTAKES]
+            ],
         },
         "chart": chart(found),
         "first": first(found),
@@ -225,12 +227,12 @@ def chart(found) -> dict:
 
 
 def first(found) -> list[dict]:
-    """The two commonest slips, each with advice and a worked example with other numbers."""
+    """The two commonest mistakes, each with advice and a worked example with other numbers."""
     lines = []
-    pairs = zip(first_five_minutes(found.marks), common_slips(found.marks), strict=False)
+    pairs = zip(first_five_minutes(found.marks), common_mistakes(found.marks), strict=False)
     for words, (name, _, _) in pairs:
         board = problem(exercise(name), "BOARD", learner_key("an example for the board", "BOARD"))
-        lines.append({"words": words, "example": hint(board, RUNGS)})
+        lines.append({"words": words, "example": hint(board, HINTS)})
     return lines
 
 
