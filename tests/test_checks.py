@@ -170,7 +170,11 @@ def test_speeds_and_pressures_that_the_sizing_keeps_are_those_of_the_table(famil
 def test_many_designs_at_a_height_are_judged_too():
     """The advice on height is for one design; with arrays beside it, it is left out."""
     design = demo("family")
-    swept = {"site.elevation": 3600.0, "keep.oxygen": 4.2e-3, "tank.density": np.linspace(10, 60, 5)}
+    swept = {
+        "site.elevation": 3600.0,
+        "keep.oxygen": 4.2e-3,
+        "tank.density": np.linspace(10, 60, 5),
+    }
     assert len(size(with_values(design, swept)).checks) > 10
 
 

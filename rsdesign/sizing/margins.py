@@ -2,7 +2,7 @@
 
 from ..core.kinds import KINDS
 from .checks.forms import fill, run_checks
-from .checks.rows import PartRow, asked, part_rows, value
+from .checks.rows import PartRow, applies, part_rows, value
 from .judging import (
     ENOUGH,
     FIT,
@@ -20,7 +20,7 @@ from .judging import (
 
 def parts(sizing) -> tuple[Part, ...]:
     """Every part of a sizing, as ``data/judged_parts.csv`` lists them."""
-    return tuple(_part(sizing, row) for row in part_rows() if asked(sizing, row.when))
+    return tuple(_part(sizing, row) for row in part_rows() if applies(sizing, row.when))
 
 
 def _part(sizing, row: PartRow) -> Part:
@@ -33,7 +33,7 @@ def _part(sizing, row: PartRow) -> Part:
         required=value(sizing, row.required),
         provided=value(sizing, row.provided),
         rule=value(sizing, row.rule) if row.rule else None,
-        owned=asked(sizing, row.owned),
+        owned=applies(sizing, row.owned),
         capacity=bool(row.capacity),
         source=row.source,
         remark=f" {remark}" if remark else "",

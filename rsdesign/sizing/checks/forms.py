@@ -22,16 +22,16 @@ from ..judging import (
     word,
 )
 from .advice import ADVICE
-from .rows import NAMED, CheckRow, asked, check_rows, holds, value
+from .rows import NAMED, CheckRow, applies, check_rows, holds, value
 
 
 def run_checks(sizing, system: str | None = None, only: tuple[str, ...] = ()) -> Iterator[Check]:
-    """Every check of the table that is asked of a sizing, in the table's order.
+    """Every check of the table that applies to a sizing, in the table's order.
 
     ``system`` is the display system of the words, None for both; ``only`` the parts wanted.
     """
     for row in check_rows():
-        if (not only or row.part in only) and asked(sizing, row.when):
+        if (not only or row.part in only) and applies(sizing, row.when):
             actual = holds(sizing, row.figure) if row.form in TRUTHS else value(sizing, row.figure)
             if actual is not None:
                 low, high = row.limit(sizing, row.low), row.limit(sizing, row.high)
@@ -106,7 +106,7 @@ def _ratio(reading: Reading) -> Check:
     if row.kept:
         verdict = ENOUGH if np.all(ok) else SHORT
     else:
-        verdict = word(margin, bool(row.sized) and asked(reading.sizing, row.sized))
+        verdict = word(margin, bool(row.sized) and applies(reading.sizing, row.sized))
     shown = reading.shown(limit)
     return reading.check(row.form, ok, margin, verdict, f"{row.form} {shown}", shown, row.advice)
 

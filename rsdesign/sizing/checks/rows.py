@@ -98,12 +98,12 @@ class PartRow:
 
 
 def check_rows() -> tuple[CheckRow, ...]:
-    """Every check, in the order in which they are asked."""
+    """Every check, in the order in which they are judged."""
     return read("checks", CheckRow)
 
 
 def part_rows() -> tuple[PartRow, ...]:
-    """Every part of which a margin is told."""
+    """Every part that has a margin."""
     return read("judged_parts", PartRow)
 
 
@@ -166,8 +166,8 @@ def _compared(sizing, text: str) -> Any:
     return _OPERATORS[word](value(sizing, path), rest[0] if number is None else number)
 
 
-def asked(sizing, condition: str) -> bool:
-    """Whether a check is asked: where its condition holds for any of the designs."""
+def applies(sizing, condition: str) -> bool:
+    """Whether a check applies: where its condition holds for any of the designs."""
     return bool(np.any(holds(sizing, condition)))
 
 

@@ -155,24 +155,24 @@ def filter_stage(
     )
 
 
-def _shape(choice, room, flow, tables: Catalogue):
+def _shape(choice, vessel_volume, flow, tables: Catalogue):
     """How many vessels, their cross-section together, and how deep they are filled."""
     kind, owned = tables.filter_type, tables.vessel
     if owned.floor > 0.0:
         deep = owned.depth if choice.depth is None else smaller(choice.depth, owned.depth)
         count = choice.vessels
         if count is None:
-            count = biofilter.vessels_needed(room, owned.floor, deep)
+            count = biofilter.vessels_needed(vessel_volume, owned.floor, deep)
         section = biofilter.floors_together(owned.floor, count)
-        return count, section, biofilter.filter_depth(room, section)
+        return count, section, biofilter.filter_depth(vessel_volume, section)
     depth = choice.depth
     if depth is None:
         depth = biofilter.wall_depth(
-            room, flow, kind.depth, kind.hydraulic_low, kind.hydraulic_high, kind.depth_low,
+            vessel_volume, flow, kind.depth, kind.hydraulic_low, kind.hydraulic_high, kind.depth_low,
             kind.depth_high,
         )  # fmt: skip
-    section = biofilter.cross_section(room, depth)
+    section = biofilter.cross_section(vessel_volume, depth)
     count = choice.vessels
     if count is None:
-        count = biofilter.vessels_needed(room, section, depth)
+        count = biofilter.vessels_needed(vessel_volume, section, depth)
     return count, section, depth
