@@ -11,6 +11,7 @@ levels that are really met.
 
 import dataclasses
 import functools
+from typing import Any
 
 import numpy as np
 
@@ -122,7 +123,7 @@ class Sizing:
         return html(self)
 
 
-STAGES = {
+STAGES: dict[str, Any] = {
     field.name: field.type
     for field in dataclasses.fields(Sizing)
     if field.name not in ("design", "tables")
@@ -291,7 +292,8 @@ def _in_blocks(design: Design, count: int) -> Sizing:
     Numbers of a block go straight to their rows of one table, so that the memory of a block
     serves the next one; names, of which the longest is not known ahead, are joined at the end.
     """
-    kept: dict[tuple, object] = {}
+    kept: dict[tuple, Any] = {}
+    names: dict[tuple, list] = {}
     for start in range(0, count, BLOCK):
         rows = slice(start, min(start + BLOCK, count))
         block = _size(_block(design, rows))

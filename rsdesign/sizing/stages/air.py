@@ -156,9 +156,8 @@ def air(
     design: Design, stock: Stock, setting: AirSetting, need: AirNeed, to_airlifts, tables: Catalogue
 ) -> Air:
     """The air side of a design, on the peak day at the warmest week."""
-    choice, keep = design.air, design.keep
+    choice = design.air
     rule_demand = eq.air.rule_oxygen(stock.peak_feed)
-    level = (setting.saturation, choice.beta, keep.oxygen)
     in_all = eq.air.total_air_flow(need.required, to_airlifts)
     line = air_line(choice, in_all, setting.stone_depth, setting.density, setting.pressure, tables)
     mean = need.required * stock.mean_feed / stock.peak_feed + to_airlifts  # only to choose
@@ -177,7 +176,6 @@ def air(
     one_off = eq.air.air_after_failure(each, count, spare, to_airlifts)
     transfer = _brought(used, setting)
     all_air = _brought(provided, setting)
-    low = oxygen.saturation(setting.temperature, design.source.salinity, SEA_LEVEL)
     return Air(
         temperature=setting.temperature,
         pressure=setting.pressure,
@@ -192,8 +190,6 @@ def air(
         efficiency=setting.efficiency,
         required=need.required,
         tank_required=eq.air.air_by_feed(need.required, stock.tank_feed, stock.peak_feed),
-        sea_level_ratio=eq.air.air_over_sea_level(low, *level),
-        sea_level_oxygen=eq.air.oxygen_as_at_sea_level(low, *level),
         to_airlifts=to_airlifts,
         in_all=in_all,
         spare=spare,
@@ -208,15 +204,26 @@ def air(
         transfer=transfer,
         transfer_all_air=all_air,
         transfer_efficiency=eq.air.transfer_for_power(transfer, machine["wire_power"]),
-        mean_oxygen=eq.air.tank_oxygen(*level, need.mean_demand, transfer),
-        peak_oxygen=eq.air.tank_oxygen(*level, need.demand, transfer),
-        peak_oxygen_all_air=eq.air.tank_oxygen(*level, need.demand, all_air),
         rule_demand=rule_demand,
         rule=eq.air.rule_air(need.required, rule_demand, need.demand),
         largest_off=_brought(one_off, setting),
+        **_oxygen_levels(design, setting, need, transfer, all_air),
         **line,
         **machine,
     )
+
+
+def _oxygen_levels(design: Design, setting: AirSetting, need: AirNeed, transfer, all_air) -> dict:
+    """Oxygen that the air holds in the tanks, and the same air beside that of sea level."""
+    level = (setting.saturation, design.air.beta, design.keep.oxygen)
+    low = oxygen.saturation(setting.temperature, design.source.salinity, SEA_LEVEL)
+    return {
+        "sea_level_ratio": eq.air.air_over_sea_level(low, *level),
+        "sea_level_oxygen": eq.air.oxygen_as_at_sea_level(low, *level),
+        "mean_oxygen": eq.air.tank_oxygen(*level, need.mean_demand, transfer),
+        "peak_oxygen": eq.air.tank_oxygen(*level, need.demand, transfer),
+        "peak_oxygen_all_air": eq.air.tank_oxygen(*level, need.demand, all_air),
+    }
 
 
 SEA_LEVEL = 101325.0

@@ -1,5 +1,8 @@
 """What the fish and the bacteria make of the feed on the biggest day."""
 
+import dataclasses
+import functools
+
 from ... import equations as eq
 from ...core.figures import figure, stage
 from ...core.kinds import (
@@ -168,6 +171,12 @@ def loads_after_decay(design: Design, before: LoadsBeforeDecay, decaying) -> Loa
     )
 
 
+@functools.cache
+def field_names(results: type) -> tuple[str, ...]:
+    """Names of the figures of a stage, read once."""
+    return tuple(f.name for f in dataclasses.fields(results))
+
+
 def loads(design: Design, stock: Stock, before: LoadsBeforeDecay, after: LoadsAfterDecay) -> Loads:
     """Every load as it is shown."""
     wastes, feed = design.wastes, stock.peak_feed
@@ -177,9 +186,9 @@ def loads(design: Design, stock: Stock, before: LoadsBeforeDecay, after: LoadsAf
     beds = design.filter
     hidden = ("warm_fish", "beds_capacity", "plants_nitrogen")
     known = {
-        name: getattr(before, name) for name in LoadsBeforeDecay.__slots__ if name not in hidden
+        name: getattr(before, name) for name in field_names(LoadsBeforeDecay) if name not in hidden
     }
-    known |= {name: getattr(after, name) for name in LoadsAfterDecay.__slots__}
+    known |= {name: getattr(after, name) for name in field_names(LoadsAfterDecay)}
     return Loads(
         faecal_share=eq.solids.part_of(before.faecal_nitrogen, before.feed_nitrogen),
         feed_carbon=feed_carbon,
