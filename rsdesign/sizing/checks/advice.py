@@ -5,6 +5,7 @@ Each function takes a sizing and ``shown``, which prints a value of a kind, and 
 
 import numpy as np
 
+from ...design.model import arrays_of
 from ...equations.air.blowers import altitude_factor
 from ...equations.air.devices import kinds_that_give as kinds_giving
 from ...equations.air.devices import types
@@ -50,7 +51,7 @@ def kind_that_draws_least(sizing, shown) -> str:
 def what_undoes_height(sizing, shown) -> str:
     """The oxygen, and the alkalinity, that would undo the cost of height for a single design."""
     air, gas, keep = sizing.air, sizing.gas, sizing.design.keep
-    if np.ndim(air.sea_level_ratio) or np.ndim(gas.ammonia_limit):
+    if arrays_of(sizing.design):
         return ""
 
     def level(value) -> str:
