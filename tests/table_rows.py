@@ -10,6 +10,7 @@ from rsdesign.equations.heat import tables as heat_tables
 from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.power import tables as standby_tables
 from rsdesign.report.glossary import Term
+from rsdesign.sizing.checks.rows import CheckRow, PartRow
 from rsdesign.studies import purchases
 
 ROW_CLASSES = {
@@ -18,6 +19,7 @@ ROW_CLASSES = {
     "air_types": air_devices.AirType,
     "backups": standby_tables.Backup,
     "bases": standby_tables.Base,
+    "checks": CheckRow,
     "diffusers": air_devices.Diffuser,
     "filter_types": media.FilterType,
     "filter_vessels": media.Vessel,
@@ -26,6 +28,7 @@ ROW_CLASSES = {
     "glazings": heat_tables.Glazing,
     "grains": catalogue.Grain,
     "insulation": heat_tables.Insulation,
+    "judged_parts": PartRow,
     "media": media.Medium,
     "pipes": plumbing_tables.Pipe,
     "plant_beds": catalogue.PlantBed,

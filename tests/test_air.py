@@ -407,7 +407,7 @@ def test_height_says_what_would_undo_it():
 
 
 def test_the_alkalinity_named_undoes_the_low_limit_on_ammonia():
-    from rsdesign.sizing.checks.air import alkalinity_that_undoes
+    from rsdesign.sizing.checks.advice import alkalinity_that_undoes
 
     high = demo("family", site__elevation=6000 * FOOT)
     s = size(high)

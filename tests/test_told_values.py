@@ -1,4 +1,4 @@
-"""One design has one answer: telling it the values that it took leaves every figure as it was."""
+"""One design has one answer: with_taken_values it the values that it took leaves every figure as it was."""
 
 import math
 
@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from rsdesign import Design, size
 from rsdesign.design.model import FIELDS, problems, value_of, with_values
 from rsdesign.sizing.system import figures
-from rsdesign.sizing.taken import FIGURES, READINGS, ROWS, SECTIONS, taken, telling
+from rsdesign.sizing.taken import FIGURES, READINGS, ROWS, SECTIONS, taken, with_taken_values
 
 NEAR = 1e-9
 
@@ -38,16 +38,16 @@ def judged(design: Design, one_by_one: bool = True) -> dict[str, list[str]]:
     """For each choice told, and for all together, the figures that it changed."""
     before = size(design)
     values = taken(before)
-    tellings = {"all together": without_twins(values)}
+    with_taken_valuess = {"all together": without_twins(values)}
     if one_by_one:
         for path in values:
             told = {path: values[path]}
             if path in ("tank.width", "tank.length") and design.tank.shape == "rectangle":
                 told = {p: values[p] for p in ("tank.width", "tank.length")}  # given together
-            tellings[path] = told
+            with_taken_valuess[path] = told
     found = {}
-    for name, told in tellings.items():
-        after = telling(design, told)
+    for name, told in with_taken_valuess.items():
+        after = with_taken_values(design, told)
         assert not problems(after), (name, problems(after))
         moved = changed(before, size(after))
         if moved:

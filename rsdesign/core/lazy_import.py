@@ -9,8 +9,9 @@ import importlib
 import pkgutil
 import sys
 from collections.abc import Callable
+from typing import Any
 
-Pair = tuple[Callable[[str], object], Callable[[], list[str]]]
+Pair = tuple[Callable[[str], Any], Callable[[], list[str]]]
 
 
 def opener(package: str, names: dict[str, str] | None = None) -> Pair:

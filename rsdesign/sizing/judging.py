@@ -1,13 +1,14 @@
 """How a part and a check are judged: the margin, its word, its share in words."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from ..core.arrays import worst
 from ..core.kinds import Kind
 from ..core.units import show
-from ..equations.margins import at_least, at_most, inside
+from ..equations.margins import at_least, at_most
 
 SHORT, TIGHT, ENOUGH, FIT = "short", "tight", "enough", "sized to fit"
 LET_OUT = "let the rest out"
@@ -32,9 +33,9 @@ class Part:
     label: str
     kind: Kind
     form: str
-    required: object
-    provided: object
-    rule: object
+    required: Any
+    provided: Any
+    rule: Any
     owned: bool
     capacity: bool
     source: str
@@ -64,8 +65,8 @@ class Check:
 
     part: str
     kind: str
-    ok: object
-    margin: object
+    ok: Any
+    margin: Any
     word: str
     words: str
     limit: str
@@ -120,157 +121,26 @@ def percent(margin, form: str = "at least") -> str:
     return f"{100 * lowest:.0f} % of need"
 
 
-class Checks:
-    """Collects checks; each method is one kind of check.
-
-    ``system`` is the display system of the words, None for both; ``only`` the parts asked for.
-    """
-
-    def __init__(self, system: str | None = None, only: tuple[str, ...] = ()):
-        self.found: list[Check] = []
-        self.system, self.only = system, only
-
-    def shown(self, value, kind: Kind) -> str:
-        """A value as the words show it."""
-        if self.system is None or value is None or np.ndim(value):
-            return _shown(value, kind)
-        return show(value, kind, self.system)
-
-    def _skips(self, part: str) -> bool:
-        return bool(self.only) and part not in self.only
-
-    def _add(self, part, kind, ok, margin, word_, words, limit, source):
-        self.found.append(Check(part, kind, ok, margin, word_, words, limit, source))
-
-    def part(self, part: Part) -> None:
-        if self._skips(part.name):
-            return
-        margin = part.margin
-        limit = self.shown(part.required, part.kind)
-        self._add(
-            part.name,
-            part.form,
-            margin >= 1 - SLACK,
-            margin,
-            part.word,
-            f"{part.label}: {percent(margin, part.form)}.{_refusal(part)}",
-            limit,
-            part.source,
-        )
-
-    def least(
-        self, part, label, actual, limit, kind, source, after="", taken=False, kept=False
-    ) -> None:
-        """``taken``: what the sizing sized for this very limit; ``kept``: a count or a rule, which
-        is kept or not and nothing lies near it.
-        """
-        if self._skips(part):
-            return
-        margin = at_least.__wrapped__(actual, limit)
-        ok = margin >= 1 - SLACK
-        self._add(
-            part,
-            "at least",
-            ok,
-            margin,
-            _kept(ok) if kept else word(margin, taken),
-            f"{label}: {self.shown(actual, kind)}, at least {self.shown(limit, kind)}.{_if_not(ok, after)}",
-            self.shown(limit, kind),
-            source,
-        )
-
-    def most(
-        self, part, label, actual, limit, kind, source, after="", taken=False, kept=False
-    ) -> None:
-        """``taken``: what the sizing sized for this very limit; ``kept`` as in ``least``."""
-        if self._skips(part):
-            return
-        margin = at_most.__wrapped__(limit, actual)
-        ok = margin >= 1 - SLACK
-        self._add(
-            part,
-            "at most",
-            ok,
-            margin,
-            _kept(ok) if kept else word(margin, taken),
-            f"{label}: {self.shown(actual, kind)}, at most {self.shown(limit, kind)}.{_if_not(ok, after)}",
-            self.shown(limit, kind),
-            source,
-        )
-
-    def band(
-        self, part, label, actual, low, high, kind, source, after="", always="", let_in=False
-    ) -> None:
-        """``let_in``: whether the air that is let in keeps within the band."""
-        if self._skips(part):
-            return
-        margin = inside.__wrapped__(actual, low, high)
-        ok = margin >= 1 - SLACK
-        side = INSIDE if np.all(ok) else BELOW if np.any(actual < low) else ABOVE
-        side = _spare(ok, let_in, side)
-        limit = f"{self.shown(low, kind)} to {self.shown(high, kind)}"
-        self._add(
-            part,
-            "band",
-            ok | let_in,
-            margin,
-            side,
-            f"{label}: {self.shown(actual, kind)}, best {limit}.{always}{_if_not(ok, after)}",
-            limit,
-            source,
-        )
-
-    def difference(
-        self, part, label, actual, limit, under, kind, source, after="", let_in=False
-    ) -> None:
-        """A reading that must stay under (or over) a limit: a distance, no ratio.
-
-        ``let_in``: whether the air that is let in keeps the limit.
-        """
-        if self._skips(part):
-            return
-        distance = (limit - actual) if under else (actual - limit)
-        ok = distance >= -SLACK
-        side = "under" if under else "over"
-        self._add(
-            part,
-            "difference",
-            ok | let_in,
-            distance,
-            _spare(ok, let_in, "inside" if np.all(ok) else "outside"),
-            f"{label}: {self.shown(actual, kind)}, to stay {side} {self.shown(limit, kind)}.{_if_not(ok, after)}",
-            self.shown(limit, kind),
-            source,
-        )
-
-    def yes(self, part, words, ok, source, after="", no="no") -> None:
-        if self._skips(part):
-            return
-        good = bool(np.all(ok))
-        self._add(
-            part,
-            "yes/no",
-            ok,
-            np.asarray(ok, float) if np.ndim(ok) else float(ok),
-            "yes" if good else no,
-            f"{words}{_if_not(ok, after)}",
-            "yes",
-            source,
-        )
+def check_of_part(part: Part, system: str | None = None) -> Check:
+    """The margin of a part as a check, in the words of one display system or of both."""
+    margin = part.margin
+    return Check(
+        part.name,
+        part.form,
+        margin >= 1 - SLACK,
+        margin,
+        part.word,
+        f"{part.label}: {percent(margin, part.form)}.{_refusal(part)}",
+        show_value(part.required, part.kind, system),
+        part.source,
+    )
 
 
-def _spare(ok, let_in, side: str) -> str:
-    """The word of a check of all the air: advice where only what is let out would do harm."""
-    return side if np.all(ok) or not np.all(ok | let_in) else LET_OUT
-
-
-def _kept(ok) -> str:
-    return ENOUGH if bool(np.all(ok)) else SHORT
-
-
-def _if_not(ok, words: str) -> str:
-    """What to do, said only where something is wrong."""
-    return "" if bool(np.all(ok)) else words
+def show_value(value, kind: Kind, system: str | None = None) -> str:
+    """A value in one display system, or in both; of many designs, the span in both."""
+    if system is None or value is None or np.ndim(value):
+        return _shown(value, kind)
+    return show(value, kind, system)
 
 
 def _shown(value, kind: Kind) -> str:

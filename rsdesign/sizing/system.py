@@ -2,7 +2,7 @@
 
 A stage reads the design and the stages before it.  One loop is closed here: the flow sets how
 much waste is caught and how much carbon dioxide a stripping filter takes, and both come back
-through rotting waste, pH and the ammonia limit to the flow that is needed.  The loop is closed
+through decaying waste, pH and the ammonia limit to the flow that is needed.  The loop is closed
 for the system as planned, with the air and the flow that the fish need: so the ammonia limit
 belongs to the water and the fish, and a small pump or much air does not loosen it.  Then
 the air and the flow that are really there, the flow where pump and pipe meet, give the pH and the
@@ -11,6 +11,7 @@ levels that are really met.
 
 import dataclasses
 import functools
+from typing import Any
 
 import numpy as np
 
@@ -23,17 +24,17 @@ from ..design.catalogue import Catalogue, catalogue
 from ..design.model import Design, arrays_of, check, with_values
 from ..equations.fish.loads import ammonia_production
 from ..equations.water import properties
-from .stages.air import Air, air, need, setting
+from .stages.air import Air, air, air_need, air_setting
 from .stages.bed import Bed, bed
 from .stages.filter import Filter, filter_stage
-from .stages.flow import Flows, asked_flow, exchange, flows
-from .stages.gas import Gas, gas, gas_exchange, limit
-from .stages.loads import Loads, after_rotting, before_rotting, loads
+from .stages.flow import Flows, exchange, flows, required_flow
+from .stages.gas import Gas, exchange_at_site, gas, limit
+from .stages.loads import Loads, loads, loads_after_decay, loads_before_decay
 from .stages.machines import airlift_air
 from .stages.moving import moving
 from .stages.power import Standby, standby
 from .stages.pump import Pump, pump
-from .stages.solids import Solids, planned_waste, rotting_waste, solids
+from .stages.solids import Solids, decaying_waste, planned_waste, solids
 from .stages.stock import Stock, stock
 from .stages.tank import Tank, Turning, tank, turning
 from .stages.water import Water, water
@@ -122,7 +123,7 @@ class Sizing:
         return html(self)
 
 
-STAGES = {
+STAGES: dict[str, Any] = {
     field.name: field.type
     for field in dataclasses.fields(Sizing)
     if field.name not in ("design", "tables")
@@ -174,69 +175,70 @@ def _size(design: Design) -> Sizing:
     """One block of designs, unchecked."""
     tables = catalogue(design)
     plan = stock(design, tables.species, tables.ration)
-    warm = _or(design.site.warmest_water, design.site.water_temperature)
-    room = tank(design, plan, properties.density(warm), tables)
-
-    here = setting(design, room, tables)
-    passing = gas_exchange(design, here, tables)
-
-    bare = before_rotting(design, plan, tables)
+    warmest = first_given(design.site.warmest_water, design.site.water_temperature)
+    tanks = tank(design, plan, properties.density(warmest), tables)
+    setting = air_setting(design, tanks, tables)
+    gas_exchange = exchange_at_site(design, setting, tables)
+    before_decay = loads_before_decay(design, plan, tables)
 
     def around(flow):
-        """Once around the balance at a flow, with as much air as is needed: the flow asked for."""
-        rotting, suspended = planned_waste(design, bare, room, flow, tables)
-        made = after_rotting(design, bare, rotting)
-        new_water = exchange(design, made)
-        aired = need(made, here, tables)
-        found = limit(design, made, here, passing, aired.required, new_water, flow)
-        asked = asked_flow(
-            design, made, room, aired, passing, found.ammonia_limit, new_water, suspended,
-            tables,
+        """Once around the balance at a flow, with the air that is needed: the flow required."""
+        decaying, suspended = planned_waste(design, before_decay, tanks, flow, tables)
+        after_decay = loads_after_decay(design, before_decay, decaying)
+        new_water = exchange(design, after_decay)
+        needed_air = air_need(after_decay, setting, tables)
+        limits = limit(
+            design, after_decay, setting, gas_exchange, needed_air.required, new_water, flow
+        )
+        required = required_flow(
+            design, after_decay, tanks, needed_air, gas_exchange, limits.ammonia_limit, new_water,
+            suspended, tables,
         )  # fmt: skip
-        return found, asked
+        return limits, required
 
-    planned = _agreed_flow(around, design, plan)
-    ideal, asked = around(planned)
-    most = ideal.ammonia_limit
-    by = moving(design, room, asked.required, warm, tables)
-    flow = by.flow
-    rotting = rotting_waste(design, bare, room, flow, tables)
-    living = after_rotting(design, bare, rotting)
-    made = loads(design, plan, bare, living)
-    new_water = exchange(design, living)
-    aired = need(living, here, tables)
-    oxygen = air(design, plan, here, aired, airlift_air(design, by.count), tables)
-    found = limit(design, living, here, passing, oxygen.used, new_water, flow)
-    gases = gas(design, living, here, passing, found, most, oxygen, new_water, flow, tables)
-    left = solids(design, made, room, flow, new_water, tables)
-    cleaned = filter_stage(design, plan, made, oxygen, gases, flow, new_water, tables)
-    rolled = bed(design, made, here, oxygen, cleaned, tables)
-    moved = pump(design, room, plan, by, warm, tables)
+    planned, required = around(_agreed_flow(around, design, plan))
+    moved = moving(design, tanks, required.required, warmest, tables)
+    flow = moved.flow
+    decaying = decaying_waste(design, before_decay, tanks, flow, tables)
+    after_decay = loads_after_decay(design, before_decay, decaying)
+    all_loads = loads(design, plan, before_decay, after_decay)
+    new_water = exchange(design, after_decay)
+    needed_air = air_need(after_decay, setting, tables)
+    oxygen = air(design, plan, setting, needed_air, airlift_air(design, moved.count), tables)
+    limits = limit(design, after_decay, setting, gas_exchange, oxygen.used, new_water, flow)
+    gases = gas(
+        design, after_decay, setting, gas_exchange, limits, planned.ammonia_limit, oxygen,
+        new_water, flow, tables,
+    )  # fmt: skip
+    biofilter = filter_stage(design, plan, all_loads, oxygen, gases, flow, new_water, tables)
+    filter_air = bed(design, all_loads, setting, oxygen, biofilter, tables)
+    pumps = pump(design, tanks, plan, moved, warmest, tables)
     return Sizing(
         design=design,
         tables=tables,
         stock=plan,
-        loads=made,
-        tank=room,
-        turning=turning(design, plan, room, flow, properties.density(warm)),
+        loads=all_loads,
+        tank=tanks,
+        turning=turning(design, plan, tanks, flow, properties.density(warmest)),
         air=oxygen,
         gas=gases,
-        flow=flows(design, plan, room, asked, oxygen, new_water, tables),
-        solids=left,
-        filter=cleaned,
-        bed=rolled,
-        pump=moved,
-        water=water(design, made, room, plan.peak_feed, new_water),
-        standby=standby(design, plan, made, room, oxygen, rolled, moved, tables),
+        flow=flows(design, plan, tanks, required, oxygen, new_water, tables),
+        solids=solids(design, all_loads, tanks, flow, new_water, tables),
+        filter=biofilter,
+        bed=filter_air,
+        pump=pumps,
+        water=water(design, all_loads, tanks, plan.peak_feed, new_water),
+        standby=standby(design, plan, all_loads, tanks, oxygen, filter_air, pumps, tables),
     )
 
 
-def _or(value: Concentration | None, otherwise):
+def first_given(value: Concentration | None, otherwise):
+    """A choice, or what stands for it where it was left out."""
     return otherwise if value is None else value
 
 
 def _agreed_flow(around, design: Design, plan: Stock):
-    """The flow that asks for itself: a secant in its logarithm, a fixed number of times.
+    """The flow that equals the flow it requires: a secant in its logarithm, a fixed number of times.
 
     Around the loop the flow needed rises more slowly than the flow given, so the difference of
     the logarithms has one root; it is nearly a straight line, and six evaluations leave about
@@ -245,17 +247,17 @@ def _agreed_flow(around, design: Design, plan: Stock):
     ammonia = ammonia_production.__wrapped__(plan.peak_feed, design.stock.protein)
     first = ammonia / (design.keep.total_ammonia * design.filter.removal)
     x = log(first)
-    asked = log(around(first)[-1].required)
+    required = log(around(first)[-1].required)
     slope = 0.0
     for _ in range(SEARCHES - 1):
-        if settled(asked - x):
+        if settled(required - x):
             break
-        x_next = x + (asked - x) / (1.0 - slope)
-        next_asked = log(around(exp(x_next))[-1].required)
-        slope = ratio(next_asked - asked, x_next - x, 0.0)
+        x_next = x + (required - x) / (1.0 - slope)
+        next_required = log(around(exp(x_next))[-1].required)
+        slope = ratio(next_required - required, x_next - x, 0.0)
         slope = where(abs(slope) < STEEPEST, slope, 0.0)
-        x, asked = x_next, next_asked
-    return eq.solids.agreed_flow(exp(x + (asked - x) / (1.0 - slope)))
+        x, required = x_next, next_required
+    return eq.solids.agreed_flow(exp(x + (required - x) / (1.0 - slope)))
 
 
 def settled(difference) -> bool:
@@ -290,7 +292,8 @@ def _in_blocks(design: Design, count: int) -> Sizing:
     Numbers of a block go straight to their rows of one table, so that the memory of a block
     serves the next one; names, of which the longest is not known ahead, are joined at the end.
     """
-    kept: dict[tuple, object] = {}
+    kept: dict[tuple, Any] = {}
+    names: dict[tuple, list] = {}
     for start in range(0, count, BLOCK):
         rows = slice(start, min(start + BLOCK, count))
         block = _size(_block(design, rows))

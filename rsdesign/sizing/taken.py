@@ -1,6 +1,6 @@
 """What the sizing took where a design is silent, in the words and numbers of the choice itself.
 
-A design that is told all of this has the figures it had before (``tests/test_told_values.py``).
+A design in which all of these are set has the figures it had before (``tests/test_told_values.py``).
 """
 
 import numpy as np
@@ -53,7 +53,7 @@ ROWS = {
 
 READINGS = {
     "keep.measured_ph": "a reading, which stands in for the pH computed at every flow and air",
-    "pump.bucket_time": "a reading, another way of telling pump.flow",
+    "pump.bucket_time": "a reading, another way of with_taken_values pump.flow",
     "pump.sump_spare": "a reading; the sizing says how much room is needed, and takes none",
 }
 """Choices that may be left out for which the sizing takes nothing, and why."""
@@ -124,7 +124,7 @@ def taken(sizing) -> dict:
     return found
 
 
-def telling(design: Design, values: dict) -> Design:
-    """The design told so much; a choice that says the same in another way is left out."""
+def with_taken_values(design: Design, values: dict) -> Design:
+    """The design with these values set; a choice that says the same in another way is left out."""
     instead = {other: None for path in values for other in INSTEAD.get(path, ())}
     return with_values(design, {**instead, **values})

@@ -1,1 +1,1 @@
-"""Every check of a sizing in words: what a careful neighbor would ask about each part."""
+"""The checks of a design: rows of ``data/checks.csv``, and the few figures and words computed here."""

@@ -22,13 +22,13 @@ from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.air import aeration
 from ...equations.water import oxygen, properties
-from .loads import After
+from .loads import LoadsAfterDecay
 from .machines import air_line, machines
 from .stock import Stock
 from .tank import Tank
 
 AT_SURFACE = 0.0
-"""Depth at which water is full of air: the surface, the safe side; at 0.7 m it would be 3 % more."""
+"""Depth of air saturation [m]: the surface, the safe side; at 0.7 m it would be 3 % more."""
 
 
 @stage()
@@ -91,7 +91,7 @@ class Air:
 
 
 @stage()
-class Setting:
+class AirSetting:
     """What the site and the stones fix before any load is known."""
 
     temperature: Temperature
@@ -105,7 +105,7 @@ class Setting:
 
 
 @stage()
-class Need:
+class AirNeed:
     """Oxygen to bring, and the air for it."""
 
     mean_demand: OxygenRate
@@ -114,7 +114,7 @@ class Need:
     required: AirFlow
 
 
-def setting(design: Design, room: Tank, tables: Catalogue) -> Setting:
+def air_setting(design: Design, tank: Tank, tables: Catalogue) -> AirSetting:
     """Pressure, saturation and transfer at the site in the warmest week."""
     choice = design.air
     temperature = design.site.warmest_water
@@ -123,11 +123,11 @@ def setting(design: Design, room: Tank, tables: Catalogue) -> Setting:
     pressure = properties.pressure_at_elevation(design.site.elevation)
     depth = choice.stone_depth
     if depth is None:
-        depth = eq.air.stone_depth(room.depth)
+        depth = eq.air.stone_depth(tank.depth)
     per_depth = choice.efficiency
     if per_depth is None:
         per_depth = tables.diffuser.efficiency_per_depth
-    return Setting(
+    return AirSetting(
         temperature=temperature,
         pressure=pressure,
         density=properties.density(temperature),
@@ -142,88 +142,95 @@ def setting(design: Design, room: Tank, tables: Catalogue) -> Setting:
     )  # fmt: skip
 
 
-def need(loads: After, here: Setting, tables: Catalogue) -> Need:
+def air_need(loads: LoadsAfterDecay, setting: AirSetting, tables: Catalogue) -> AirNeed:
     """Oxygen for the loads, and the air that brings it."""
     in_filter = eq.air.oxygen_from_filter(loads.nitrifier_oxygen, tables.filter_type.tank_share)
     demand = eq.air.oxygen_for_tank(loads.peak_oxygen, in_filter)
-    standard = aeration.standard_rate_needed(demand, here.factor)
-    required = aeration.air_flow(standard, here.efficiency)
+    standard = aeration.standard_rate_needed(demand, setting.factor)
+    required = aeration.air_flow(standard, setting.efficiency)
     mean_demand = eq.air.oxygen_for_tank(loads.mean_oxygen, in_filter)
-    return Need(mean_demand, demand, standard, required)
+    return AirNeed(mean_demand, demand, standard, required)
 
 
 def air(
-    design: Design, stock: Stock, here: Setting, asked: Need, to_airlifts, tables: Catalogue
+    design: Design, stock: Stock, setting: AirSetting, need: AirNeed, to_airlifts, tables: Catalogue
 ) -> Air:
     """The air side of a design, on the peak day at the warmest week."""
-    choice, keep = design.air, design.keep
+    choice = design.air
     rule_demand = eq.air.rule_oxygen(stock.peak_feed)
-    level = (here.saturation, choice.beta, keep.oxygen)
-    in_all = eq.air.total_air_flow(asked.required, to_airlifts)
-    line = air_line(choice, in_all, here.stone_depth, here.density, here.pressure, tables)
-    mean = asked.required * stock.mean_feed / stock.peak_feed + to_airlifts  # only to choose
-    taken = machines(choice, in_all, mean, line["discharge_pressure"], here.pressure, tables)
-    each, count = taken["device_flow"], taken["count"]
-    provided = eq.air.air_for_stones(taken["total"], to_airlifts)
-    used = eq.air.admitted_air_flow(provided, asked.required)
+    in_all = eq.air.total_air_flow(need.required, to_airlifts)
+    line = air_line(choice, in_all, setting.stone_depth, setting.density, setting.pressure, tables)
+    mean = need.required * stock.mean_feed / stock.peak_feed + to_airlifts  # only to choose
+    machine = machines(choice, in_all, mean, line["discharge_pressure"], setting.pressure, tables)
+    each, count = machine["device_flow"], machine["count"]
+    provided = eq.air.air_for_stones(machine["total"], to_airlifts)
+    used = eq.air.admitted_air_flow(provided, need.required)
     spare = choice.spare
     if spare is None:
         spare = eq.air.spare_machines(
-            asked.required, each, asked.mean_demand, asked.demand, to_airlifts, count
+            need.required, each, need.mean_demand, need.demand, to_airlifts, count
         )
     running = eq.air.machines_on_mean_day(
-        asked.required, each, stock.mean_feed, stock.peak_feed, to_airlifts, count
+        need.required, each, stock.mean_feed, stock.peak_feed, to_airlifts, count
     )
     one_off = eq.air.air_after_failure(each, count, spare, to_airlifts)
-    transfer = _brought(used, here)
-    all_air = _brought(provided, here)
-    low = oxygen.saturation(here.temperature, design.source.salinity, SEA_LEVEL)
+    transfer = _brought(used, setting)
+    all_air = _brought(provided, setting)
     return Air(
-        temperature=here.temperature,
-        pressure=here.pressure,
-        saturation=here.saturation,
-        mean_demand=asked.mean_demand,
-        demand=asked.demand,
-        tank_demand=eq.air.share_by_feed(asked.demand, stock.tank_feed, stock.peak_feed),
-        stone_depth=here.stone_depth,
-        field_factor=here.factor,
-        standard_needed=asked.standard,
-        per_depth=here.per_depth,
-        efficiency=here.efficiency,
-        required=asked.required,
-        tank_required=eq.air.air_by_feed(asked.required, stock.tank_feed, stock.peak_feed),
-        sea_level_ratio=eq.air.air_over_sea_level(low, *level),
-        sea_level_oxygen=eq.air.oxygen_as_at_sea_level(low, *level),
+        temperature=setting.temperature,
+        pressure=setting.pressure,
+        saturation=setting.saturation,
+        mean_demand=need.mean_demand,
+        demand=need.demand,
+        tank_demand=eq.air.share_by_feed(need.demand, stock.tank_feed, stock.peak_feed),
+        stone_depth=setting.stone_depth,
+        field_factor=setting.factor,
+        standard_needed=need.standard,
+        per_depth=setting.per_depth,
+        efficiency=setting.efficiency,
+        required=need.required,
+        tank_required=eq.air.air_by_feed(need.required, stock.tank_feed, stock.peak_feed),
         to_airlifts=to_airlifts,
         in_all=in_all,
         spare=spare,
         provided=provided,
         used=used,
         mean_count=running,
-        mean_power=eq.air.running_power(taken["wire_power"], running, count),
+        mean_power=eq.air.running_power(machine["wire_power"], running, count),
         plate_watts=eq.air.installed_power(
-            taken["wire_power"], eq.air.power_each(taken["wire_power"], count), spare
+            machine["wire_power"], eq.air.power_each(machine["wire_power"], count), spare
         ),
         stones=aeration.diffuser_count(used, tables.diffuser.air_flow),
         transfer=transfer,
         transfer_all_air=all_air,
-        transfer_efficiency=eq.air.transfer_for_power(transfer, taken["wire_power"]),
-        mean_oxygen=eq.air.tank_oxygen(*level, asked.mean_demand, transfer),
-        peak_oxygen=eq.air.tank_oxygen(*level, asked.demand, transfer),
-        peak_oxygen_all_air=eq.air.tank_oxygen(*level, asked.demand, all_air),
+        transfer_efficiency=eq.air.transfer_for_power(transfer, machine["wire_power"]),
         rule_demand=rule_demand,
-        rule=eq.air.rule_air(asked.required, rule_demand, asked.demand),
-        largest_off=_brought(one_off, here),
+        rule=eq.air.rule_air(need.required, rule_demand, need.demand),
+        largest_off=_brought(one_off, setting),
+        **_oxygen_levels(design, setting, need, transfer, all_air),
         **line,
-        **taken,
+        **machine,
     )
+
+
+def _oxygen_levels(design: Design, setting: AirSetting, need: AirNeed, transfer, all_air) -> dict:
+    """Oxygen that the air holds in the tanks, and the same air beside that of sea level."""
+    level = (setting.saturation, design.air.beta, design.keep.oxygen)
+    low = oxygen.saturation(setting.temperature, design.source.salinity, SEA_LEVEL)
+    return {
+        "sea_level_ratio": eq.air.air_over_sea_level(low, *level),
+        "sea_level_oxygen": eq.air.oxygen_as_at_sea_level(low, *level),
+        "mean_oxygen": eq.air.tank_oxygen(*level, need.mean_demand, transfer),
+        "peak_oxygen": eq.air.tank_oxygen(*level, need.demand, transfer),
+        "peak_oxygen_all_air": eq.air.tank_oxygen(*level, need.demand, all_air),
+    }
 
 
 SEA_LEVEL = 101325.0
 """Pressure of the air at sea level [Pa]: the standard atmosphere."""
 
 
-def _brought(flow, here: Setting):
-    """Oxygen that so much air brings here, at the oxygen to keep."""
-    given = aeration.standard_transfer(flow, here.per_depth, here.stone_depth)
-    return eq.air.field_rate(given, here.factor)
+def _brought(flow, setting: AirSetting):
+    """Oxygen that an air flow brings at the site, at the oxygen to keep."""
+    given = aeration.standard_transfer(flow, setting.per_depth, setting.stone_depth)
+    return eq.air.field_rate(given, setting.factor)

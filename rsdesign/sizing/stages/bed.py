@@ -7,10 +7,10 @@ from ...core.kinds import AirFlow, Count, OxygenRate, Power, Pressure
 from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.air import aeration
-from .air import Air, Setting
+from .air import Air, AirSetting
 from .filter import Filter
 from .loads import Loads
-from .machines import NO_MACHINE, aired
+from .machines import NO_MACHINE, air_of_machine
 
 
 @stage()
@@ -30,7 +30,7 @@ class Bed:
 
 
 def bed(
-    design: Design, loads: Loads, here: Setting, air: Air, vessel: Filter, tables: Catalogue
+    design: Design, loads: Loads, setting: AirSetting, air: Air, vessel: Filter, tables: Catalogue
 ) -> Bed:
     """The filter's own air: from its floor, its depth and the oxygen it takes.
 
@@ -42,16 +42,16 @@ def bed(
     depth = where(there, vessel.depth, SHALLOW)
     rolling = eq.air.air_for_floor(vessel.cross_section, kind.air_rate)
     oxygen = eq.air.oxygen_from_filter(loads.nitrifier_oxygen, kind.tank_share)
-    gauge = aeration.discharge_pressure(depth, here.density, choice.stone_loss, air.line_loss)
+    gauge = aeration.discharge_pressure(depth, setting.density, choice.stone_loss, air.line_loss)
     breathing, row, each = rolling, NO_MACHINE, rolling
     required = rolling
     if kind.air_rate > 0.0:
         caught = aeration.transfer_efficiency(tables.coarse.efficiency_per_depth, depth)
-        breathing = aeration.air_flow(aeration.standard_rate_needed(oxygen, here.factor), caught)
+        breathing = aeration.air_flow(aeration.standard_rate_needed(oxygen, setting.factor), caught)
         required = where(there, eq.air.larger_air(rolling, breathing), 0.0)
-        thinner = aeration.altitude_factor(here.pressure, choice.intake_temperature)
+        thinner = aeration.altitude_factor(setting.pressure, choice.intake_temperature)
         row = tables.choose_air(required, gauge, thinner)
-        each = aired(row, gauge, thinner, tables)
+        each = air_of_machine(row, gauge, thinner, tables)
     count = eq.air.machines_needed(required, each)
     return Bed(
         for_rolling=rolling,

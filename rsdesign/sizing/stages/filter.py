@@ -78,7 +78,7 @@ def filter_stage(
     tables: Catalogue,
 ) -> Filter:  # fmt: skip
     """The filter at a flow [m³/s]."""
-    choice, kind, medium = design.filter, tables.filter_type, tables.medium
+    choice, kind = design.filter, tables.filter_type
     temperature = design.site.coldest_feeding_water
     if temperature is None:
         temperature = design.site.water_temperature
@@ -89,32 +89,17 @@ def filter_stage(
     )
 
     chemistry = (at_media, temperature, gas.ph, design.keep.alkalinity, choice.derate)
-    rate = biofilter.rate_law(*chemistry)
     least = biofilter.least_flow(load, gas.ammonia_limit)
     needed = biofilter.outlet_for(load, flow, gas.ammonia_limit)
-    if kind.mixed:
-        areal = biofilter.areal_rate(needed, *chemistry)
-        required = eq.biofilter.area_where_flow_allows(load, areal, flow, least)
-    else:
-        required = biofilter.area_required(load, flow, gas.ammonia_limit, rate, False)
-        areal = biofilter.implied_rate(load, required)
-    if choice.rate is not None:
-        chemistry = (*chemistry[:-1], biofilter.derate_for(choice.derate, choice.rate, areal))
-        rate = biofilter.rate_law(*chemistry)
-        areal = choice.rate
-        required = eq.biofilter.area_where_flow_allows(load, areal, flow, least)
-    surface = eq.biofilter.working_surface(medium.specific_surface, medium.usable_fraction)
-    required_volume = biofilter.media_volume(required, surface)
-    rule = biofilter.rule_area(stock.peak_feed)
-    volume = choice.media_volume
-    if volume is None:
-        volume = eq.biofilter.media_bought(required_volume, biofilter.media_volume(rule, surface))
-    area = eq.biofilter.media_surface(volume, surface)
-    vessel = eq.biofilter.media_vessel_volume(volume, kind.fill)
+    rate, areal, required, chemistry = _rates(
+        design, (load, flow, gas.ammonia_limit), least, needed, chemistry, bool(kind.mixed)
+    )
+    media = _media(choice, stock, required, tables)
+    rule, area = media["rule"], media["area"]
     outlet = biofilter.loop_outlet(brought, flow, area, rate, exchange, 0.0, bool(kind.mixed))
     level = biofilter.tank_ammonia(brought, flow, outlet, exchange, 0.0)
     removed = biofilter.removal(flow, level, outlet)
-    count, section, depth = _shape(choice, vessel, flow, tables)
+    count, section, depth = _shape(choice, media["vessel"], flow, tables)
     at_tank = biofilter.areal_rate(level, *chemistry)
     carried = biofilter.damkohler(area, at_tank, flow, level)
     return Filter(
@@ -127,13 +112,7 @@ def filter_stage(
         rate_half_order=biofilter.half_order_rate(needed, temperature),
         rate_linear=biofilter.linear_rate(needed, temperature),
         required=required,
-        rule=rule,
         rule_rate=biofilter.implied_rate(loads.ammonia_to_filter, rule),
-        surface=surface,
-        required_volume=required_volume,
-        media_volume=volume,
-        vessel=vessel,
-        area=area,
         flow_needed=biofilter.flow_required(load, area, gas.ammonia_limit, rate, bool(kind.mixed)),
         outlet=outlet,
         ammonia=level,
@@ -152,27 +131,69 @@ def filter_stage(
         hydraulic_load=biofilter.hydraulic_load(flow, section),
         oxygen_use=formulas.nitrifier_oxygen(removed),
         alkalinity_use=biofilter.alkalinity_use(removed),
+        **media,
     )
 
 
-def _shape(choice, room, flow, tables: Catalogue):
+def _rates(design: Design, carried, least, needed, chemistry, mixed: bool):
+    """Rate law, rate of each area, area required, and the chemistry as derated by a given rate.
+
+    ``carried`` is the ammonia load, the flow and the ammonia limit.
+    """
+    load, flow, ammonia_limit = carried
+    choice = design.filter
+    rate = biofilter.rate_law(*chemistry)
+    if mixed:
+        areal = biofilter.areal_rate(needed, *chemistry)
+        required = eq.biofilter.area_where_flow_allows(load, areal, flow, least)
+    else:
+        required = biofilter.area_required(load, flow, ammonia_limit, rate, False)
+        areal = biofilter.implied_rate(load, required)
+    if choice.rate is not None:
+        chemistry = (*chemistry[:-1], biofilter.derate_for(choice.derate, choice.rate, areal))
+        rate = biofilter.rate_law(*chemistry)
+        areal = choice.rate
+        required = eq.biofilter.area_where_flow_allows(load, areal, flow, least)
+    return rate, areal, required, chemistry
+
+
+def _media(choice, stock: Stock, required, tables: Catalogue) -> dict:
+    """The media: as given, else what the area required takes; and the vessel volume for it."""
+    medium = tables.medium
+    surface = eq.biofilter.working_surface(medium.specific_surface, medium.usable_fraction)
+    required_volume = biofilter.media_volume(required, surface)
+    rule = biofilter.rule_area(stock.peak_feed)
+    volume = choice.media_volume
+    if volume is None:
+        volume = eq.biofilter.media_bought(required_volume, biofilter.media_volume(rule, surface))
+    return {
+        "rule": rule,
+        "surface": surface,
+        "required_volume": required_volume,
+        "media_volume": volume,
+        "vessel": eq.biofilter.media_vessel_volume(volume, tables.filter_type.fill),
+        "area": eq.biofilter.media_surface(volume, surface),
+    }
+
+
+def _shape(choice, vessel_volume, flow, tables: Catalogue):
     """How many vessels, their cross-section together, and how deep they are filled."""
     kind, owned = tables.filter_type, tables.vessel
     if owned.floor > 0.0:
         deep = owned.depth if choice.depth is None else smaller(choice.depth, owned.depth)
         count = choice.vessels
         if count is None:
-            count = biofilter.vessels_needed(room, owned.floor, deep)
+            count = biofilter.vessels_needed(vessel_volume, owned.floor, deep)
         section = biofilter.floors_together(owned.floor, count)
-        return count, section, biofilter.filter_depth(room, section)
+        return count, section, biofilter.filter_depth(vessel_volume, section)
     depth = choice.depth
     if depth is None:
         depth = biofilter.wall_depth(
-            room, flow, kind.depth, kind.hydraulic_low, kind.hydraulic_high, kind.depth_low,
+            vessel_volume, flow, kind.depth, kind.hydraulic_low, kind.hydraulic_high, kind.depth_low,
             kind.depth_high,
         )  # fmt: skip
-    section = biofilter.cross_section(room, depth)
+    section = biofilter.cross_section(vessel_volume, depth)
     count = choice.vessels
     if count is None:
-        count = biofilter.vessels_needed(room, section, depth)
+        count = biofilter.vessels_needed(vessel_volume, section, depth)
     return count, section, depth

@@ -8,9 +8,9 @@ from ...design.model import Design
 from ...equations.fish import loads as formulas
 from ...equations.gas import degassing
 from ...equations.solids import settling
-from .air import Air, Need
-from .gas import Exchange
-from .loads import After
+from .air import Air, AirNeed
+from .gas import GasExchange
+from .loads import LoadsAfterDecay
 from .stock import Stock
 from .tank import Tank
 
@@ -40,13 +40,13 @@ class Flows:
     return_oxygen: Concentration = figure("Oxygen in the water that comes back")
 
 
-def exchange(design: Design, loads: After):
+def exchange(design: Design, loads: LoadsAfterDecay):
     """New water that holds nitrate, for the nitrate that the plants leave."""
     return formulas.exchange_to_hold(loads.nitrate, design.keep.nitrate, design.source.nitrate)
 
 
 @stage()
-class Asked:
+class RequiredFlow:
     """The flow for each constituent, and the largest."""
 
     for_ammonia: Flow
@@ -55,10 +55,10 @@ class Asked:
     required: Flow
 
 
-def asked_flow(
-    design: Design, loads: After, room: Tank, air: Need, passing: Exchange,
+def required_flow(
+    design: Design, loads: LoadsAfterDecay, tank: Tank, air: AirNeed, gas_exchange: GasExchange,
     ammonia_limit, new_water, fine_load, tables: Catalogue,
-) -> Asked:  # fmt: skip
+) -> RequiredFlow:  # fmt: skip
     """Flow for each constituent; ``fine_load`` is the waste that stays suspended [kg/s].
 
     The water carries all the ammonia, to the filter or to the plants.  The air is what is needed,
@@ -70,41 +70,47 @@ def asked_flow(
         design.filter.passive,
     )  # fmt: skip
     by_air = degassing.air_transfer_of_carbon_dioxide(
-        air.required, design.air.approach, passing.partition, keep.carbon_dioxide,
-        passing.equilibrium,
+        air.required, design.air.approach, gas_exchange.partition, keep.carbon_dioxide,
+        gas_exchange.equilibrium,
     )  # fmt: skip
     carbon_dioxide = eq.pumps.carbon_dioxide_flow(
-        loads.peak_carbon_dioxide, by_air, new_water, passing.source, keep.carbon_dioxide,
-        passing.equilibrium, passing.stripped,
+        loads.peak_carbon_dioxide, by_air, new_water, gas_exchange.source, keep.carbon_dioxide,
+        gas_exchange.equilibrium, gas_exchange.stripped,
     )  # fmt: skip
     fines = settling.flow_for_fines(
         fine_load, keep.fines, new_water, tables.polishing.removal, design.wastes.solids_decay,
-        room.counted,
+        tank.counted,
     )  # fmt: skip
     required = eq.pumps.largest_flow(ammonia, carbon_dioxide, fines)
-    return Asked(ammonia, carbon_dioxide, fines, required)
+    return RequiredFlow(ammonia, carbon_dioxide, fines, required)
 
 
 def flows(
-    design: Design, stock: Stock, room: Tank, asked: Asked, air: Air, new_water, tables: Catalogue
+    design: Design,
+    stock: Stock,
+    tank: Tank,
+    needed: RequiredFlow,
+    air: Air,
+    new_water,
+    tables: Catalogue,
 ) -> Flows:
     """The flows as they are shown."""
     keep = design.keep
-    each = (asked.for_ammonia, asked.for_carbon_dioxide, asked.for_fines)
+    each = (needed.for_ammonia, needed.for_carbon_dioxide, needed.for_fines)
     back = eq.pumps.oxygen_returned(
         air.saturation, design.air.beta, tables.filter_type.return_saturation, keep.oxygen
     )
     return Flows(
         exchange=new_water,
-        for_ammonia=asked.for_ammonia,
+        for_ammonia=needed.for_ammonia,
         for_oxygen=eq.pumps.oxygen_flow(air.demand, air.transfer, back, keep.oxygen),
-        for_carbon_dioxide=asked.for_carbon_dioxide,
-        for_fines=asked.for_fines,
+        for_carbon_dioxide=needed.for_carbon_dioxide,
+        for_fines=needed.for_fines,
         governing=eq.pumps.governing(*each),
-        required=asked.required,
+        required=needed.required,
         required_equal_split=eq.pumps.equal_split_flow(
-            asked.required, stock.tanks, stock.tank_feed, stock.peak_feed
+            needed.required, stock.tanks, stock.tank_feed, stock.peak_feed
         ),
-        rule=eq.pumps.turnover_rule(room.volume),
+        rule=eq.pumps.turnover_rule(tank.volume),
         return_oxygen=back,
     )

@@ -7,8 +7,8 @@ from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.gas import degassing
 from ...equations.water import ammonia, carbonate
-from .air import Air, Setting
-from .loads import After
+from .air import Air, AirSetting
+from .loads import LoadsAfterDecay
 
 
 @stage()
@@ -37,7 +37,7 @@ class Gas:
 
 
 @stage()
-class Exchange:
+class GasExchange:
     """What temperature and pressure fix of carbon dioxide before any load is known."""
 
     partition: Ratio
@@ -46,14 +46,16 @@ class Exchange:
     source: Concentration
 
 
-def gas_exchange(design: Design, here: Setting, tables: Catalogue) -> Exchange:
-    """How carbon dioxide passes between water and air here."""
+def exchange_at_site(design: Design, setting: AirSetting, tables: Catalogue) -> GasExchange:
+    """How carbon dioxide passes between water and air at the site."""
     kind, source = tables.filter_type, design.source
-    return Exchange(
-        partition=carbonate.gas_partition(here.temperature),
-        equilibrium=carbonate.equilibrium_carbon_dioxide(here.temperature, here.pressure),
-        stripped=degassing.stripped_fraction(kind.gas_water_ratio, here.temperature, kind.approach),
-        source=carbonate.carbon_dioxide(source.alkalinity, source.ph, here.temperature),
+    return GasExchange(
+        partition=carbonate.gas_partition(setting.temperature),
+        equilibrium=carbonate.equilibrium_carbon_dioxide(setting.temperature, setting.pressure),
+        stripped=degassing.stripped_fraction(
+            kind.gas_water_ratio, setting.temperature, kind.approach
+        ),
+        source=carbonate.carbon_dioxide(source.alkalinity, source.ph, setting.temperature),
     )
 
 
@@ -68,28 +70,36 @@ class Limit:
     ammonia_limit: Concentration
 
 
-def limit(design: Design, loads: After, here: Setting, passing: Exchange, used, new_water, flow):
+def limit(
+    design: Design,
+    loads: LoadsAfterDecay,
+    setting: AirSetting,
+    gas_exchange: GasExchange,
+    used,
+    new_water,
+    flow,
+):
     """The ammonia limit with so much air used, new water and flow through the filter."""
-    keep, temperature = design.keep, here.temperature
-    level = _level(design, loads.carbon_dioxide, passing, used, new_water, flow)
+    keep, temperature = design.keep, setting.temperature
+    level = _level(design, loads.carbon_dioxide, gas_exchange, used, new_water, flow)
     computed = carbonate.ph(keep.alkalinity, level, temperature)
     ph = computed if keep.measured_ph is None else keep.measured_ph
     fraction = ammonia.unionized_fraction(temperature, ph, design.source.salinity)
     bearable = ammonia.total_ammonia_limit(keep.unionized_ammonia, fraction)
-    most = eq.pumps.ammonia_limit(keep.total_ammonia, bearable)
-    return Limit(level, computed, ph, fraction, most)
+    ammonia_limit = eq.pumps.ammonia_limit(keep.total_ammonia, bearable)
+    return Limit(level, computed, ph, fraction, ammonia_limit)
 
 
-def _level(design: Design, production, passing: Exchange, used, new_water, flow):
+def _level(design: Design, production, gas_exchange: GasExchange, used, new_water, flow):
     """Carbon dioxide in the tank where so much of it is made."""
     return degassing.tank_carbon_dioxide(
-        production, used, design.air.approach, passing.partition, passing.equilibrium,
-        new_water, passing.source, flow, passing.stripped,
+        production, used, design.air.approach, gas_exchange.partition, gas_exchange.equilibrium,
+        new_water, gas_exchange.source, flow, gas_exchange.stripped,
     )  # fmt: skip
 
 
 def gas(
-    design: Design, loads: After, here: Setting, passing: Exchange, found: Limit, most, air: Air,
+    design: Design, loads: LoadsAfterDecay, setting: AirSetting, gas_exchange: GasExchange, limits: Limit, ammonia_limit, air: Air,
     new_water, flow, tables: Catalogue,
 ) -> Gas:  # fmt: skip
     """Gas and pH as they settle; ``most`` is the ammonia limit of the system as planned.
@@ -97,40 +107,42 @@ def gas(
     pH is that of the mean hour: in the busiest hour more carbon dioxide makes it lower and the
     ammonia less poisonous.  With all the air let in it is higher, by as much as the computed pH.
     """
-    level, used = found.carbon_dioxide, air.used
-    around = (passing, air.provided, new_water, flow)
-    airy = _level(design, loads.carbon_dioxide, *around)
+    level, used = limits.carbon_dioxide, air.used
+    around = (gas_exchange, air.provided, new_water, flow)
+    level_all_air = _level(design, loads.carbon_dioxide, *around)
     highest = eq.gas.ph_moved(
-        found.ph, carbonate.ph(design.keep.alkalinity, airy, here.temperature), found.computed_ph
+        limits.ph,
+        carbonate.ph(design.keep.alkalinity, level_all_air, setting.temperature),
+        limits.computed_ph,
     )
     return Gas(
-        temperature=here.temperature,
+        temperature=setting.temperature,
         gas_water_ratio=tables.filter_type.gas_water_ratio,
-        stripped=passing.stripped,
-        partition=passing.partition,
-        equilibrium=passing.equilibrium,
-        source_carbon_dioxide=passing.source,
+        stripped=gas_exchange.stripped,
+        partition=gas_exchange.partition,
+        equilibrium=gas_exchange.equilibrium,
+        source_carbon_dioxide=gas_exchange.source,
         carbon_dioxide=level,
         peak_carbon_dioxide=_level(
-            design, loads.peak_carbon_dioxide, passing, used, new_water, flow
+            design, loads.peak_carbon_dioxide, gas_exchange, used, new_water, flow
         ),
-        carbon_dioxide_all_air=airy,
+        carbon_dioxide_all_air=level_all_air,
         stripped_by_air=degassing.air_transfer_of_carbon_dioxide(
-            used, design.air.approach, passing.partition, level, passing.equilibrium
+            used, design.air.approach, gas_exchange.partition, level, gas_exchange.equilibrium
         ),
         stripped_by_filter=eq.gas.stripped_in_filter(
-            flow, passing.stripped, level, passing.equilibrium
+            flow, gas_exchange.stripped, level, gas_exchange.equilibrium
         ),
         total_carbon=carbonate.total_inorganic_carbon(
-            design.keep.alkalinity, found.ph, here.temperature
+            design.keep.alkalinity, limits.ph, setting.temperature
         ),
-        computed_ph=found.computed_ph,
-        ph=found.ph,
+        computed_ph=limits.computed_ph,
+        ph=limits.ph,
         ph_all_air=highest,
-        ph_difference=eq.gas.ph_difference(found.ph, found.computed_ph),
-        unionized_fraction=found.unionized_fraction,
+        ph_difference=eq.gas.ph_difference(limits.ph, limits.computed_ph),
+        unionized_fraction=limits.unionized_fraction,
         unionized_fraction_all_air=ammonia.unionized_fraction(
-            here.temperature, highest, design.source.salinity
+            setting.temperature, highest, design.source.salinity
         ),
-        ammonia_limit=most,
+        ammonia_limit=ammonia_limit,
     )

@@ -1,5 +1,8 @@
 """What the fish and the bacteria make of the feed on the biggest day."""
 
+import dataclasses
+import functools
+
 from ... import equations as eq
 from ...core.figures import figure, stage
 from ...core.kinds import (
@@ -62,8 +65,8 @@ class Loads:
 
 
 @stage()
-class Before:
-    """Loads that do not hang on what rots in the water."""
+class LoadsBeforeDecay:
+    """Loads that do not depend on decaying waste."""
 
     feed_nitrogen: AmmoniaLoad
     fish_nitrogen: AmmoniaLoad
@@ -81,8 +84,8 @@ class Before:
 
 
 @stage()
-class After:
-    """Loads that hang on what rots in the water."""
+class LoadsAfterDecay:
+    """Loads that depend on decaying waste."""
 
     ammonia_released: AmmoniaLoad
     ammonia_made: AmmoniaLoad
@@ -98,7 +101,7 @@ class After:
     peak_carbon_dioxide: OxygenRate
 
 
-def before_rotting(design: Design, stock: Stock, tables: Catalogue) -> Before:
+def loads_before_decay(design: Design, stock: Stock, tables: Catalogue) -> LoadsBeforeDecay:
     """What the fish make of the feed, and what the plant beds could take."""
     wastes, feed, protein = design.wastes, stock.peak_feed, design.stock.protein
     feed_nitrogen = formulas.feed_nitrogen(feed, protein)
@@ -114,7 +117,7 @@ def before_rotting(design: Design, stock: Stock, tables: Catalogue) -> Before:
         hottest = design.site.water_temperature
     warmth = backup.warmth_factor(hottest, design.site.water_temperature, design.safety.per_ten)
     warm_fish = minutes.warm_oxygen(fish_oxygen, warmth)
-    return Before(
+    return LoadsBeforeDecay(
         feed_nitrogen=feed_nitrogen,
         fish_nitrogen=fish_nitrogen,
         ammonia=ammonia,
@@ -131,30 +134,32 @@ def before_rotting(design: Design, stock: Stock, tables: Catalogue) -> Before:
     )
 
 
-def after_rotting(design: Design, before: Before, rotting) -> After:
-    """What bacteria add; ``rotting`` is the dry waste that rots in the water [kg/s].
+def loads_after_decay(design: Design, before: LoadsBeforeDecay, decaying) -> LoadsAfterDecay:
+    """What bacteria add; ``decaying`` is the dry waste that decays in the water [kg/s].
 
     All the ammonia is taken as nitrified, in the filter or in the plant beds, and costs oxygen and
     base there; the plants then take nitrate.  Base that plants give back with it is not counted.
     """
-    released = eq.solids.ammonia_released(
-        before.faecal_nitrogen, design.wastes.ammonia_freed, rotting, before.solids
+    ammonia_released = eq.solids.ammonia_released(
+        before.faecal_nitrogen, design.wastes.ammonia_freed, decaying, before.solids
     )
-    made = eq.solids.ammonia_made(before.ammonia, released)
-    to_filter = eq.solids.ammonia_to_filter(made, before.beds_capacity, design.filter.least_share)
-    nitrifiers = formulas.nitrifier_oxygen(made)
-    heterotrophs = formulas.heterotroph_oxygen(rotting, design.wastes.solids_oxygen)
+    ammonia_made = eq.solids.ammonia_made(before.ammonia, ammonia_released)
+    to_filter = eq.solids.ammonia_to_filter(
+        ammonia_made, before.beds_capacity, design.filter.least_share
+    )
+    nitrifiers = formulas.nitrifier_oxygen(ammonia_made)
+    heterotrophs = formulas.heterotroph_oxygen(decaying, design.wastes.solids_oxygen)
     breathing = eq.solids.breathing_oxygen(before.warm_fish, heterotrophs)
     respired = formulas.carbon_dioxide_production(breathing)
     busiest = formulas.carbon_dioxide_production(
         eq.solids.breathing_oxygen(before.peak_fish, heterotrophs)
     )
-    freed = formulas.carbon_dioxide_from_alkalinity(made)
-    return After(
-        ammonia_released=released,
-        ammonia_made=made,
+    freed = formulas.carbon_dioxide_from_alkalinity(ammonia_made)
+    return LoadsAfterDecay(
+        ammonia_released=ammonia_released,
+        ammonia_made=ammonia_made,
         ammonia_to_filter=to_filter,
-        nitrate=eq.solids.nitrate_left(made, before.plants_nitrogen),
+        nitrate=eq.solids.nitrate_left(ammonia_made, before.plants_nitrogen),
         nitrifier_oxygen=nitrifiers,
         heterotroph_oxygen=heterotrophs,
         mean_oxygen=formulas.total_oxygen(before.warm_fish, nitrifiers, heterotrophs),
@@ -166,7 +171,13 @@ def after_rotting(design: Design, before: Before, rotting) -> After:
     )
 
 
-def loads(design: Design, stock: Stock, before: Before, after: After) -> Loads:
+@functools.cache
+def field_names(results: type) -> tuple[str, ...]:
+    """Names of the figures of a stage, read once."""
+    return tuple(f.name for f in dataclasses.fields(results))
+
+
+def loads(design: Design, stock: Stock, before: LoadsBeforeDecay, after: LoadsAfterDecay) -> Loads:
     """Every load as it is shown."""
     wastes, feed = design.wastes, stock.peak_feed
     feed_carbon = eq.gas.feed_carbon(feed, wastes.carbon)
@@ -174,8 +185,10 @@ def loads(design: Design, stock: Stock, before: Before, after: After) -> Loads:
     respired_carbon = eq.gas.respired_carbon(before.fish_oxygen)
     beds = design.filter
     hidden = ("warm_fish", "beds_capacity", "plants_nitrogen")
-    known = {name: getattr(before, name) for name in Before.__slots__ if name not in hidden}
-    known |= {name: getattr(after, name) for name in After.__slots__}
+    known = {
+        name: getattr(before, name) for name in field_names(LoadsBeforeDecay) if name not in hidden
+    }
+    known |= {name: getattr(after, name) for name in field_names(LoadsAfterDecay)}
     return Loads(
         faecal_share=eq.solids.part_of(before.faecal_nitrogen, before.feed_nitrogen),
         feed_carbon=feed_carbon,

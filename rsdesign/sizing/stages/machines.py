@@ -1,4 +1,4 @@
-"""The machines that give air: the pipe to them, the one taken or told, and what they draw."""
+"""The machines that give air: the pipe to them, the one chosen or given, and what they draw."""
 
 import numpy as np
 
@@ -51,27 +51,27 @@ def air_line(choice, in_all, depth, density, atmosphere, tables: Catalogue) -> d
 
 
 def machines(choice, in_all, mean, gauge, atmosphere, tables: Catalogue) -> dict:
-    """The machines: those told, else the fewest watts that bring the air needed.
+    """The machines: those given, else the fewest watts that bring the air needed.
 
     ``mean`` is the air of the day of mean feed; it only helps to choose.
 
     Air that was measured, or watts on a plate, take the machine that the trade sells for them:
-    so the draw does not hang on how the same machine was told.
+    so the draw does not depend on how the same machine was described.
     """
     thinner = aeration.altitude_factor(atmosphere, choice.intake_temperature)
     flow, watts, count = choice.flow, choice.plate_watts, choice.count
     wanted = in_all if flow is None else flow
-    told = {"kind": choice.machine, "mean_flow": mean, "so_many": count}
+    known = {"kind": choice.machine, "mean_flow": mean, "so_many": count}
     physics = (atmosphere, gauge, choice.intake_temperature, choice.wire_efficiency)
     if watts is not None and choice.device is None:
-        like = tables.choose_air(wanted, gauge, thinner, **told)
+        like = tables.choose_air(wanted, gauge, thinner, **known)
         row, given = tables.air_of_watts(watts, like, gauge, thinner, choice.machine)
         each, so_many = None, _unless_none(row, row.count, watts, lambda: 1.0)
         if flow is None:
             flow = _unless_none(row, given, watts, lambda: aeration.air_of_watts(watts, *physics))
     else:
-        row = tables.choose_air(wanted, gauge, thinner, device=choice.device, **told)
-        each = aired(row, gauge, thinner, tables)
+        row = tables.choose_air(wanted, gauge, thinner, device=choice.device, **known)
+        each = air_of_machine(row, gauge, thinner, tables)
         if watts is not None:
             so_many = eq.air.machines_needed(watts, row.plate_watts)
             if flow is None:
@@ -101,7 +101,7 @@ def machines(choice, in_all, mean, gauge, atmosphere, tables: Catalogue) -> dict
     }
 
 
-def aired(row: Machine, gauge, thinner, tables: Catalogue):
+def air_of_machine(row: Machine, gauge, thinner, tables: Catalogue):
     """Standard air of one machine; of a single design with every step on record."""
     if not isinstance(row.name, str) or row.last == 0.0:
         return row.each
@@ -109,7 +109,7 @@ def aired(row: Machine, gauge, thinner, tables: Catalogue):
     return eq.air.derated_air_flow(aeration.device_flow(reading, *tables.curve(row.name)), thinner)
 
 
-def _unless_none(row: Machine, value, told, otherwise):
-    """A value; ``otherwise()`` where something is told and no machine of the tables suits it."""
-    none = np.equal(row.last, 0.0) & np.greater(told, 0.0)
+def _unless_none(row: Machine, value, known, otherwise):
+    """A value; ``otherwise()`` where something is given and no machine of the tables suits it."""
+    none = np.equal(row.last, 0.0) & np.greater(known, 0.0)
     return where(none, otherwise(), value) if np.any(none) else value

@@ -1,7 +1,7 @@
 """What moves the water: the pressure pipe, the pump, and the flow where they meet.
 
 The pipe is taken for the flow that is needed, at the chosen speed, and widened only where the flow
-that comes of it would be too fast.  A pump that is told and one that is taken meet the pipe alike.
+that comes of it would be too fast.  A given pump and a chosen one meet the pipe alike.
 """
 
 from dataclasses import dataclass, fields
@@ -56,7 +56,7 @@ class Moving:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Way:
+class PressureLine:
     """The way of the water from pump to tank, for the flow that is needed."""
 
     planned: Flow
@@ -79,26 +79,26 @@ class Way:
         """One of the pipes, as the formulas take it."""
         return inside, self.length, self.roughness, self.losses, self.temperature
 
-    def pumps(self, flow, inside, owned, so_many):
+    def pumps(self, flow, inside, owned, count_given):
         """The pump owned, else the trade's for a flow, and how many: a ``Choice``."""
         friction = self.friction(flow, inside)
         head = eq.pipes.total_head(self.lift, friction)
-        best = None if owned else self.tables.choose_pump(flow, head, so_many)
+        best = None if owned else self.tables.choose_pump(flow, head, count_given)
         row = owned or self.tables.pump_at(best)
         gives = eq.pipes.pump_at_head(row.shutoff_head, row.free_flow, head)
-        count = eq.pipes.pumps_needed(flow, gives) if so_many is None else so_many
-        return Choice(best, row, gives, count, friction)
+        count = eq.pipes.pumps_needed(flow, gives) if count_given is None else count_given
+        return PumpChoice(best, row, gives, count, friction)
 
-    def meets(self, flow, inside, by):
-        """The flow where pumps and pipes meet; the flow asked for where no pump of the trade gives it."""
-        row, together = by.row, eq.pipes.total_pump_flow(by.row.free_flow, by.count)
+    def meets(self, flow, inside, chosen):
+        """The flow where pumps and pipes meet; the flow required where no pump of the trade gives it."""
+        row, together = chosen.row, eq.pipes.total_pump_flow(chosen.row.free_flow, chosen.count)
         first = pumps.quadratic_operating_point(
-            row.shutoff_head, together, self.lift, pumps.system_coefficient(flow, by.friction)
+            row.shutoff_head, together, self.lift, pumps.system_coefficient(flow, chosen.friction)
         )
         found = meeting.meeting_flow(
             first, row.shutoff_head, together, self.lift, self.lines(inside), *self.pipe(inside)
         )
-        return found if by.best is None else where(by.gives > 0.0, found, flow)
+        return found if chosen.best is None else where(chosen.gives > 0.0, found, flow)
 
     def size(self, flow, speed):
         """The size of the trade that keeps to a speed; the widest where none does."""
@@ -118,7 +118,7 @@ class Way:
 
     def only(self, chosen):
         """The same for some of many designs."""
-        return Way(
+        return PressureLine(
             *(
                 value[chosen] if np.ndim(value) else value
                 for value in (getattr(self, f.name) for f in fields(self))
@@ -127,7 +127,7 @@ class Way:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Choice:
+class PumpChoice:
     """A pump and how many of it: its place in the table, what one gives, and the friction then."""
 
     best: object
@@ -137,43 +137,43 @@ class Choice:
     friction: Head
 
 
-def moving(design: Design, room: Tank, planned, temperature, tables: Catalogue) -> Moving:
+def moving(design: Design, tank: Tank, planned, temperature, tables: Catalogue) -> Moving:
     """Pipe, pump and flow for a flow that is needed [m³/s]."""
     choice = design.pump
-    way = Way(
+    line = PressureLine(
         planned, choice.lift, choice.length, choice.roughness, fittings(choice, tables),
         temperature, tables,
     )  # fmt: skip
-    told = told_flow(choice)
+    given = given_flow(choice)
     if choice.kind == "airlift":
-        return _airlifts(design, room, told, way)
+        return _airlifts(design, tank, given, line)
     owned = None if choice.model is None else tables.pump(choice.model)
-    by, flow = None, told
+    chosen, flow = None, given
     if choice.pipe is not None:
         inside = tables.pipe(choice.pipe).inside_diameter
     else:
-        inside, by, flow = _taken_pipe(choice, told, owned, way)
-    if by is None:
-        by = way.pumps(planned if told is None else told, inside, owned, choice.count)
-        flow = way.meets(planned, inside, by) if told is None else told
-    ordered = False if owned else by.gives <= 0.0
-    name = by.row.name
+        inside, chosen, flow = _taken_pipe(choice, given, owned, line)
+    if chosen is None:
+        chosen = line.pumps(planned if given is None else given, inside, owned, choice.count)
+        flow = line.meets(planned, inside, chosen) if given is None else given
+    ordered = False if owned else chosen.gives <= 0.0
+    name = chosen.row.name
     if np.any(ordered):
         name = ORDERED if np.ndim(ordered) == 0 else np.where(ordered, ORDERED, name)
     return Moving(
-        pipes=way.lines(inside),
+        pipes=line.lines(inside),
         pipe=inside,
-        losses=way.losses,
-        head=eq.pipes.total_head(way.lift, way.friction(flow, inside)),
+        losses=line.losses,
+        head=eq.pipes.total_head(line.lift, line.friction(flow, inside)),
         model=name,
-        count=by.count,
+        count=chosen.count,
         flow=flow,
-        watts_each=by.row.plate_watts,
+        watts_each=chosen.row.plate_watts,
         ordered=ordered,
     )
 
 
-def told_flow(choice):
+def given_flow(choice):
     """The flow that was measured, by the bucket or else; None where none was."""
     if choice.flow is not None:
         return choice.flow
@@ -188,62 +188,62 @@ def fittings(choice, tables: Catalogue):
     return eq.pipes.fitting_losses(choice.elbows, *(tables.loss(name) for name in names))
 
 
-def _taken_pipe(choice, told, owned, way: Way):
+def _taken_pipe(choice, given, owned, line: PressureLine):
     """The pipe for the flow needed at the chosen speed, wide enough for the flow that comes of it.
 
-    First for the pump that the trade has for the flow needed, then for what is told, so that
-    telling the pump or the flow that was taken leaves the pipe as it was.
+    First for the pump that the trade has for the flow needed, then for what is given, so that
+    giving the pump or the flow that was chosen leaves the pipe as it was.
     """
-    inside, by, flow = _widened(way, way.size(way.planned, choice.velocity), None, None)
-    if told is not None:
-        return way.slow_enough(told, inside), None, told
+    inside, chosen, flow = _widened(line, line.size(line.planned, choice.velocity), None, None)
+    if given is not None:
+        return line.slow_enough(given, inside), None, given
     if owned is None and choice.count is None:
-        return inside, by, flow
-    return _widened(way, inside, owned, choice.count)
+        return inside, chosen, flow
+    return _widened(line, inside, owned, choice.count)
 
 
-def _widened(way: Way, inside, owned, so_many, left: int = WIDENINGS):
+def _widened(line: PressureLine, inside, owned, count_given, left: int = WIDENINGS):
     """The pipe, widened size by size until the flow that comes of it is slow enough.
 
     With it the pumps and the flow, or None where some of many designs were widened.
     """
-    by = way.pumps(way.planned, inside, owned, so_many)
-    flow = way.meets(way.planned, inside, by)
-    fast = way.too_fast(flow, inside)
+    chosen = line.pumps(line.planned, inside, owned, count_given)
+    flow = line.meets(line.planned, inside, chosen)
+    fast = line.too_fast(flow, inside)
     if left == 0 or not np.any(fast):
-        return inside, by, flow
+        return inside, chosen, flow
     if np.ndim(fast) == 0:
-        wider = next_size(inside * 1.001, way.tables.pipe_sizes)
-        return _widened(way, wider, owned, so_many, left - 1)
+        wider = next_size(inside * 1.001, line.tables.pipe_sizes)
+        return _widened(line, wider, owned, count_given, left - 1)
     inside = np.array(np.broadcast_to(inside, fast.shape))
-    wider = next_size(inside[fast] * 1.001, way.tables.pipe_sizes)
-    inside[fast], *_ = _widened(way.only(fast), wider, owned, so_many, left - 1)
+    wider = next_size(inside[fast] * 1.001, line.tables.pipe_sizes)
+    inside[fast], *_ = _widened(line.only(fast), wider, owned, count_given, left - 1)
     return inside, None, None
 
 
-def _airlifts(design: Design, room: Tank, told, way: Way) -> Moving:
+def _airlifts(design: Design, tank: Tank, given, line: PressureLine) -> Moving:
     """Airlifts that move the flow, each with its air."""
     choice = design.pump
-    losses = airlift.airlift_losses(choice.airlift_pipe, room.depth)
+    losses = airlift.airlift_losses(choice.airlift_pipe, tank.depth)
     each = airlift.airlift_flow(
-        choice.airlift_air, choice.airlift_pipe, room.depth, choice.lift, losses
+        choice.airlift_air, choice.airlift_pipe, tank.depth, choice.lift, losses
     )
-    wanted = way.planned if told is None else told
+    wanted = line.planned if given is None else given
     # Less than a drop a minute is none: no number of them moves the water, so one stands there and is short.
     lifts = where(each > meeting.TRICKLE, each, 0.0)
     count = eq.pipes.pumps_needed(wanted, lifts) if choice.count is None else choice.count
-    flow = told
-    if told is None:
+    flow = given
+    if given is None:
         flow = meeting.nonzero_flow(eq.pipes.total_pump_flow(lifts, count))
     if choice.pipe is not None:
-        inside = way.tables.pipe(choice.pipe).inside_diameter
+        inside = line.tables.pipe(choice.pipe).inside_diameter
     else:
-        inside = way.slow_enough(flow, way.size(way.planned, choice.velocity))
+        inside = line.slow_enough(flow, line.size(line.planned, choice.velocity))
     return Moving(
-        pipes=way.lines(inside),
+        pipes=line.lines(inside),
         pipe=inside,
-        losses=way.losses,
-        head=eq.pipes.total_head(way.lift, way.friction(flow, inside)),
+        losses=line.losses,
+        head=eq.pipes.total_head(line.lift, line.friction(flow, inside)),
         model="airlifts",
         count=count,
         flow=flow,

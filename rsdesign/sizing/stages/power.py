@@ -33,7 +33,7 @@ class Standby:
 
 
 def standby(
-    design: Design, stock: Stock, loads: Loads, room: Tank, oxygen: Air, bed: Bed, pumps: Pump,
+    design: Design, stock: Stock, loads: Loads, tank: Tank, oxygen: Air, bed: Bed, pumps: Pump,
     tables: Catalogue,
 ) -> Standby:  # fmt: skip
     """Power and time to act, in the busiest hour of the hottest week.
@@ -58,9 +58,9 @@ def standby(
     bacteria = minutes.bacteria_oxygen(nitrifiers, tables.filter_type.share_air_off, waste)
     start = minutes.oxygen_at_stop(keep.oxygen, oxygen.peak_oxygen)
     given = (
-        keep.stress_oxygen, start, keep.stress_oxygen, oxygen.saturation, room.volume_each,
+        keep.stress_oxygen, start, keep.stress_oxygen, oxygen.saturation, tank.volume_each,
     )  # fmt: skip
-    surface = minutes.surface_transfer_of(design.safety.surface_transfer, room.floor)
+    surface = minutes.surface_transfer_of(design.safety.surface_transfer, tank.floor)
     own = (design.wastes.oxygen_per_feed, surface)
     low, likely, high = (
         minutes.minutes_to(end, *given, peak_fish, bacteria, *own) for end in minutes.ENDS

@@ -1,6 +1,6 @@
 """Pump and pipe: the flow and the head, the power, and the way back by gravity.
 
-The flow of the system is where pump and pipe meet, whether the pump was told or taken.
+The flow of the system is where pump and pipe meet, whether the pump was given or chosen.
 """
 
 from ... import equations as eq
@@ -70,51 +70,51 @@ HALF_BLOCKED = 0.5
 
 
 def pump(
-    design: Design, room: Tank, stock: Stock, by: Moving, temperature, tables: Catalogue
+    design: Design, tank: Tank, stock: Stock, moving: Moving, temperature, tables: Catalogue
 ) -> Pump:
     """The water side at the flow that pump and pipe give."""
-    choice, flow, inside = design.pump, by.flow, by.pipe
+    choice, flow, inside = design.pump, moving.flow, moving.pipe
     density = properties.density(temperature)
-    each = eq.pipes.flow_of_one(flow, by.pipes)
+    each = eq.pipes.flow_of_one(flow, moving.pipes)
     friction = pipes.head_loss(
-        each, inside, choice.length, choice.roughness, by.losses, temperature
+        each, inside, choice.length, choice.roughness, moving.losses, temperature
     )
-    water = pumps.power(flow, by.head, 1.0, density)
+    water = pumps.power(flow, moving.head, 1.0, density)
     wire = pumps.wire_power(water, choice.efficiency)
     drain = _drain(choice, flow, temperature, tables)
     stands, stand, takes = _overflow(choice, flow, tables)
     return Pump(
         flow=flow,
-        pipes=by.pipes,
+        pipes=moving.pipes,
         pipe=inside,
         velocity=pipes.velocity(each, inside),
-        minor_losses=by.losses,
+        minor_losses=moving.losses,
         friction=friction,
         hazen_williams=pipes.hazen_williams(each, inside, choice.length, choice.hazen_williams),
-        head=by.head,
-        lift_share=eq.pipes.lift_share(choice.lift, by.head),
+        head=moving.head,
+        lift_share=eq.pipes.lift_share(choice.lift, moving.head),
         hydraulic_power=water,
         wire_power=wire,
-        model=by.model,
-        count=by.count,
-        plate_watts=_watts(by, wire),
+        model=moving.model,
+        count=moving.count,
+        plate_watts=_watts(moving, wire),
         standpipes=stands,
         standpipe=stand,
         overflow=takes,
         drain_down=eq.pipes.drain_down(
-            drains.pipe_volume(inside, choice.length), room.floor, choice.standpipe_head,
+            drains.pipe_volume(inside, choice.length), tank.floor, choice.standpipe_head,
             stock.tanks,
         ),
-        outlet_pressure=properties.water_pressure(by.head, density),
+        outlet_pressure=properties.water_pressure(moving.head, density),
         tank_level=eq.pipes.level(choice.lift, NOTHING),
         settler_level=eq.pipes.level(choice.lift, drain["drain_fall"]),
         **drain,
     )  # fmt: skip
 
 
-def _watts(by: Moving, wire):
+def _watts(moving: Moving, wire):
     """Watts at the wall: of the plates, or by the efficiency chosen; airlifts draw none of their own."""
-    return where(by.ordered, wire, eq.air.total_rated_power(by.watts_each, by.count))
+    return where(moving.ordered, wire, eq.air.total_rated_power(moving.watts_each, moving.count))
 
 
 def _overflow(choice, flow, tables: Catalogue):

@@ -1,4 +1,4 @@
-"""Waste: what settles, what is drained, and what stays in the water and rots."""
+"""Waste: what settles, what is drained, and what stays in the water and decays."""
 
 from ... import equations as eq
 from ...core.figures import figure, stage
@@ -17,7 +17,7 @@ from ...core.kinds import (
 from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.solids import settling
-from .loads import Before, Loads
+from .loads import Loads, LoadsBeforeDecay
 from .tank import Tank
 
 
@@ -41,34 +41,34 @@ class Solids:
     fines: Concentration = figure("Fine waste in the water")
     polished: SolidsLoad = figure("Fine waste caught by the second screen and rinsed away")
     exported: SolidsLoad = figure("Fine waste that leaves with the old water")
-    rotting: SolidsLoad = figure("Waste that rots in the water or on the screen")
+    rotting: SolidsLoad = figure("Waste that decaying in the water or on the screen")
     sludge: DailyFlow = figure("Sludge")
     sludge_each_time: SmallVolume = figure("Sludge at each draining")
 
 
-def planned_waste(design: Design, before: Before, room: Tank, flow, tables: Catalogue):
-    """Waste that rots [kg/s] and waste that stays as fines, with a settler as big as is needed."""
+def planned_waste(design: Design, before: LoadsBeforeDecay, tank: Tank, flow, tables: Catalogue):
+    """Decaying waste [kg/s] and fine waste that stays suspended [kg/s], with a settler as big as is needed."""
     area = settling.surface_area(_part(design, flow), design.solids.overflow_rate)
-    return _waste(design, before, room, flow, area, tables)
+    return _waste(design, before, tank, flow, area, tables)
 
 
-def rotting_waste(design: Design, before: Before, room: Tank, flow, tables: Catalogue):
-    """Waste that rots in the water [kg/s] at the flow and with the settler that are there."""
-    return _waste(design, before, room, flow, _area(design, flow), tables)[0]
+def decaying_waste(design: Design, before: LoadsBeforeDecay, tank: Tank, flow, tables: Catalogue):
+    """Decaying waste [kg/s] at the flow and with the settler that are there."""
+    return _waste(design, before, tank, flow, _area(design, flow), tables)[0]
 
 
-def _waste(design: Design, before: Before, room: Tank, flow, area, tables: Catalogue):
+def _waste(design: Design, before: LoadsBeforeDecay, tank: Tank, flow, area, tables: Catalogue):
     _, captured, drained = _capture(design, flow, area, tables)
     removed = eq.solids.waste_drained(before.settleable_solids, captured, drained)
     escaped = eq.solids.waste_left(before.settleable_solids, removed)
     suspended = eq.solids.waste_suspended(before.fine_solids, escaped)
-    rots = eq.solids.steady_decaying_solids(
+    decaying = eq.solids.steady_decaying_solids(
         suspended, before.faecal_nitrogen, design.wastes.ammonia_freed, before.solids,
         before.ammonia, before.plants_nitrogen,
         design.keep.nitrate, design.source.nitrate, flow, tables.polishing.removal,
-        tables.polishing.rinsed, design.wastes.solids_decay, room.volume,
+        tables.polishing.rinsed, design.wastes.solids_decay, tank.volume,
     )  # fmt: skip
-    return rots, suspended
+    return decaying, suspended
 
 
 def has_settler(design: Design) -> bool:
@@ -82,7 +82,7 @@ def _part(design: Design, flow):
 
 
 def _area(design: Design, flow):
-    """The settler's area: as told, else for the flow that there is; none without a settler."""
+    """The settler's area: as given, else for the flow that there is; none without a settler."""
     choice = design.solids
     if not has_settler(design):
         return 0.0 * flow
@@ -101,7 +101,7 @@ def _capture(design: Design, flow, area, tables: Catalogue):
     return ideal, captured, settling.drained_share(choice.drain_interval)
 
 
-def solids(design: Design, loads: Loads, room: Tank, flow, exchange, tables: Catalogue) -> Solids:
+def solids(design: Design, loads: Loads, tank: Tank, flow, exchange, tables: Catalogue) -> Solids:
     """The fate of the waste at a flow [m³/s] and an exchange of water [m³/s]."""
     choice, wastes = design.solids, design.wastes
     part, area = _part(design, flow), _area(design, flow)
@@ -110,7 +110,7 @@ def solids(design: Design, loads: Loads, room: Tank, flow, exchange, tables: Cat
     escaped = eq.solids.waste_left(loads.settleable_solids, removed)
     suspended = eq.solids.waste_suspended(loads.fine_solids, escaped)
     fines = settling.fines_concentration(
-        suspended, exchange, flow, tables.polishing.removal, wastes.solids_decay, room.volume
+        suspended, exchange, flow, tables.polishing.removal, wastes.solids_decay, tank.volume
     )
     sludge = settling.sludge_volume(removed, choice.solids_content)
     there = has_settler(design)
@@ -136,7 +136,7 @@ def solids(design: Design, loads: Loads, room: Tank, flow, exchange, tables: Cat
         rotting=eq.solids.decaying_solids(
             fines,
             wastes.solids_decay,
-            room.volume,
+            tank.volume,
             flow,
             tables.polishing.removal,
             tables.polishing.rinsed,

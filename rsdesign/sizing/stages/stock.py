@@ -54,6 +54,7 @@ def stock(design: Design, species: Species, table: tuple) -> Stock:
         interval = eq.fish.batch_interval(cycle, plan.rest)
     fish = goal.fish
     if fish is None:
+        assert goal.harvest is not None  # one of the two is always given, see ``problems``
         fish = stocking.fish_per_batch(goal.harvest, interval, goal.weight)
     to_stock = stocking.fish_to_stock(fish, plan.survival)
     batch = (

@@ -99,17 +99,17 @@ def _floor(choice, width, length, share):
     return eq.pipes.floor_area(width, share)
 
 
-def turning(design: Design, stock: Stock, room: Tank, flow, water_density) -> Turning:
+def turning(design: Design, stock: Stock, tank: Tank, flow, water_density) -> Turning:
     """What the system flow does in the fullest tank."""
     if design.tank.split == "equal":
         each = eq.pumps.equal_flow(flow, stock.tanks)
     else:
         each = eq.pumps.flow_by_feed(flow, stock.tank_feed, stock.peak_feed)
-    across = formulas.equivalent_diameter(room.floor)
+    across = formulas.equivalent_diameter(tank.floor)
     return Turning(
         flow=each,
-        turnover=formulas.turnover_time(room.volume_each, each),
-        rotation=formulas.rotation_velocity(each, design.tank.jet_velocity, across, room.depth),
+        turnover=formulas.turnover_time(tank.volume_each, each),
+        rotation=formulas.rotation_velocity(each, design.tank.jet_velocity, across, tank.depth),
         jets=formulas.jet_area(each, design.tank.jet_velocity),
         drain_flow=formulas.drain_flow(each, design.tank.drain_share),
     )

@@ -26,7 +26,7 @@ class Water:
     beds_climb: Concentration = figure("Ammonia climbs in a day by, with plant beds empty or new")
 
 
-def water(design: Design, loads: Loads, room: Tank, feed, exchange) -> Water:
+def water(design: Design, loads: Loads, tank: Tank, feed, exchange) -> Water:
     """New water and base at the exchange that holds nitrate."""
     brought = eq.biofilter.makeup_alkalinity(
         exchange, design.source.alkalinity, design.keep.alkalinity
@@ -35,7 +35,7 @@ def water(design: Design, loads: Loads, room: Tank, feed, exchange) -> Water:
     book = eq.biofilter.base_needed(loads.alkalinity_book, brought)
     return Water(
         exchange=exchange,
-        daily_share=eq.biofilter.daily_exchange_share(exchange, room.volume),
+        daily_share=eq.biofilter.daily_exchange_share(exchange, tank.volume),
         nitrate=eq.biofilter.steady_nitrate(loads.nitrate, exchange, design.source.nitrate),
         supply=design.source.supply,
         alkalinity_in=brought,
@@ -44,5 +44,5 @@ def water(design: Design, loads: Loads, room: Tank, feed, exchange) -> Water:
         bicarbonate_net=carbonate.bicarbonate_dose(net),
         bicarbonate_book=carbonate.bicarbonate_dose(book),
         exchanges=eq.biofilter.water_for_feed(exchange, feed),
-        beds_climb=eq.solids.daily_ammonia_rise(loads.beds_ammonia, room.volume),
+        beds_climb=eq.solids.daily_ammonia_rise(loads.beds_ammonia, tank.volume),
     )
