@@ -1,4 +1,4 @@
-"""A choice is described once: default, range, words, source.  Everything else derives from it.
+"""A choice is described once, in ``data/choices.csv``: default, range, words, source.
 
 The slider and number box, the range check and its sentence, the design file, the docs table, the
 exercises and the spread study all read the ``Choice`` kept in a dataclass field's metadata; the
@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from . import tables
 from .kinds import FAMILIES, Kind, UnitError
 from .units import clipped, from_quantity, is_quantity, parse, show
 
@@ -40,46 +41,80 @@ class Choice:
     """The default as its author wrote it, with its unit."""
 
 
-def choice(
-    default,
-    low=None,
-    high=None,
-    *,
-    label: str,
-    help: str = "",
-    source: str,
-    sweep: bool | None = None,
-    options=None,
-    rule=None,
-    rule_words: str = "",
-) -> typing.Any:
-    """A dataclass field that carries its description.
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A row of ``data/choices.csv``, as text."""
 
-    ``default``, ``low``, ``high`` and ``rule`` are plain numbers or text with a unit, such as
-    ``"3 ft"``.  A default of ``None`` means "let the sizing choose".  ``options`` is a tuple of
-    words, or a function that reads them from a table.  Numbers may be swept unless told not to.
+    path: str
+    default: str
+    low: str
+    high: str
+    label: str
+    help: str
+    rule: str
+    rule_words: str
+    sweep: str
+    options: str
+    source: str
+
+
+@functools.cache
+def _rows() -> dict[str, _Row]:
+    return {row.path: row for row in tables.read("choices", _Row)}
+
+
+def choice(path: str) -> typing.Any:
+    """A dataclass field with the default and the description in its row of ``data/choices.csv``.
+
+    ``path``: section and name, such as ``"tank.depth"``.  Raises ``KeyError`` where no row has it.
     """
-    if isinstance(options, tuple):
-        names = options
-        options = lambda: names  # noqa: E731
-    low, high, rule = (_number(x) for x in (low, high, rule))
-    written = default if isinstance(default, str) and low is not None and not options else ""
-    default = default if options or low is None else _number(default)
-    sweep = low is not None if sweep is None else sweep
-    about = Choice(default, low, high, label, help, source, sweep, options, rule, rule_words, written)  # fmt: skip
+    row = _rows()[path]
+    low, high, rule = (_number(text) if text else None for text in (row.low, row.high, row.rule))
+    default: object = row.default
+    if row.default == OPEN:
+        default = None
+    elif row.options == BOOLEAN:
+        default = row.default == "yes"
+    elif low is not None:
+        default = _number(row.default)
+    written = row.default if " " in row.default and low is not None else ""
+    sweep = row.sweep == "yes" if row.sweep else low is not None
+    about = Choice(default, low, high, row.label, row.help, row.source, sweep,
+                   options_of(row.options), rule, row.rule_words, written)  # fmt: skip
     return field(default=default, metadata={"choice": about})
 
 
-def _number(value):
-    """A number written with its unit in the source, as the plain number of its kind."""
-    if not isinstance(value, str):
-        return value
-    text, _, label = value.partition(" ")
+OPEN, BOOLEAN = "-", "boolean"
+"""In the table: a default that the sizing takes, and the options of a choice between yes and no."""
+
+
+def options_of(text: str) -> Callable[[], tuple[str, ...]] | None:
+    """The words to choose from: listed with ``|``, or those of a ``table`` or a ``folder`` of data.
+
+    >>> options_of("by feed | equal")()
+    ('by feed', 'equal')
+    """
+    if text in ("", BOOLEAN):
+        return None
+    where, _, name = text.partition(" ")
+    if where == "table":
+        return lambda: tables.first_column(name)
+    if where == "folder":
+        return lambda: tables.names_in(name)
+    words = tuple(text.split(" | "))
+    return lambda: words
+
+
+def _number(text: str) -> float:
+    """A number of the table, plain or with its unit, as the plain number of its kind."""
+    amount, _, label = text.partition(" ")
+    if not label:
+        return float(amount)
     for family in FAMILIES.values():
         for unit in family:
             if unit.label == label:
-                return float(text) * unit.factor + unit.offset
-    raise UnitError(f"{value!r} in a choice has no known unit")
+                return float(amount) * unit.factor + unit.offset
+    raise UnitError(f"{text!r} in a choice has no known unit")
 
 
 @dataclass(frozen=True, slots=True)

@@ -124,3 +124,18 @@ def named(rows: tuple, name: str, what: str):
         if row.name == name:
             return row
     raise KeyError(f"{name!r} is not a {what}; there are {', '.join(r.name for r in rows)}")
+
+
+@functools.cache
+def first_column(name: str) -> tuple[str, ...]:
+    """The names in the first column of ``data/NAME.csv``."""
+    text = (data_folder() / f"{name}.csv").read_text(encoding="utf-8")
+    rows = [line for line in text.splitlines() if line and not line.startswith("#")]
+    return tuple(row.split(",", 1)[0].strip('"') for row in rows[1:])
+
+
+@functools.cache
+def names_in(folder: str) -> tuple[str, ...]:
+    """The names of the tables in a folder of ``data/``."""
+    found = (data_folder() / folder).glob("*.csv")
+    return tuple(sorted(path.stem.replace("_", " ") for path in found))

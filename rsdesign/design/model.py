@@ -29,8 +29,8 @@ from .sections.system import Air, Filter, Solids, Tank
 class Design:
     """A whole design: every choice, nothing computed."""
 
-    name: str = choice("", label="Name", source="the user")
-    note: str = choice("", label="Note", source="the user")
+    name: str = choice("name")
+    note: str = choice("note")
     site: Site = dataclasses.field(default_factory=Site)
     source: Source = dataclasses.field(default_factory=Source)
     goal: Goal = dataclasses.field(default_factory=Goal)

@@ -1,16 +1,10 @@
-"""The form of a section of a design: a frozen dataclass of choices, and names read from tables."""
+"""The form of a section of a design: a frozen dataclass of choices."""
 
 import dataclasses
-import functools
 import typing
 from collections.abc import Callable
 
 import numpy as np
-
-from ...core import tables
-
-RULE = "common practice"
-MEMORY = "from memory"
 
 Made = typing.TypeVar("Made")
 
@@ -44,26 +38,3 @@ def _same(value, other) -> bool:
 def _hash(one) -> int:
     """Equal designs have one hash; a design that holds arrays has none, as arrays have none."""
     return hash(tuple(getattr(one, name) for name in type(one).__dataclass_fields__))
-
-
-def names(table: str):
-    """A function that reads the names in the first column of a table."""
-
-    @functools.cache
-    def read() -> tuple[str, ...]:
-        text = (tables.data_folder() / f"{table}.csv").read_text(encoding="utf-8")
-        rows = [line for line in text.splitlines() if line and not line.startswith("#")]
-        return tuple(row.split(",", 1)[0].strip('"') for row in rows[1:])
-
-    return read
-
-
-def files(folder: str):
-    """A function that reads the names of the tables in a folder of ``data/``."""
-
-    @functools.cache
-    def read() -> tuple[str, ...]:
-        found = (tables.data_folder() / folder).glob("*.csv")
-        return tuple(sorted(path.stem.replace("_", " ") for path in found))
-
-    return read

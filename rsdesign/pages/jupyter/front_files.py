@@ -13,7 +13,9 @@ FRONT = Path(__file__).parents[1] / "front"
 STYLES = ("style.css", "class.css")
 
 _IMPORT = re.compile(r'^import \{[^}]*\} from "(\.[^"]*)";\n', re.MULTILINE)
-_COMMENT = re.compile(r"^[ \t]*(?:/\*\*(?:(?!\*/).)*\*/[ \t]*|//[^\n]*)\n", re.MULTILINE | re.DOTALL)
+_COMMENT = re.compile(
+    r"^[ \t]*(?:/\*\*(?:(?!\*/).)*\*/[ \t]*|//[^\n]*)\n", re.MULTILINE | re.DOTALL
+)
 """A comment with lines of its own; types are a third of the text, and no browser reads them."""
 _EXPORT = re.compile(r"^export (?=(?:async )?function|const|let)", re.MULTILINE)
 

@@ -22,8 +22,8 @@ from ...core.kinds import (
     TemperatureDifference,
     TemperatureRate,
 )
+from ...core.tables import first_column
 from ...core.unit_table import DAY
-from ...design.sections.section import names
 from ...design.weather import LENGTH, MONTHS, Weather, weather_of
 from ...equations.fish.species import Species, species
 from ...equations.heat import balance as heating
@@ -324,7 +324,7 @@ def _cooler(sizing: Sizing, fish: Species, months, run) -> tuple[Season, ...]:
     left[run.places] = False
     if not left.any():
         return ()
-    others = [species(name) for name in names("species")() if name != fish.name]
+    others = [species(name) for name in first_column("species") if name != fish.name]
     cool = [s for s in others if s.base_temperature < fish.base_temperature]
     found = [_season_of(sizing, other, months, left)[0] for other in cool]
     return tuple(sorted(found, key=lambda s: -s.end_weight))
