@@ -1,5 +1,6 @@
 """Which row class reads which table; a test holds that every table has one."""
 
+from rsdesign.core.choices import ChoiceRow
 from rsdesign.core.formula import Symbol
 from rsdesign.design import catalogue
 from rsdesign.equations.air import devices as air_devices
@@ -20,6 +21,7 @@ ROW_CLASSES = {
     "backups": standby_tables.Backup,
     "bases": standby_tables.Base,
     "checks": CheckRow,
+    "choices": ChoiceRow,
     "diffusers": air_devices.Diffuser,
     "filter_types": media.FilterType,
     "filter_vessels": media.Vessel,

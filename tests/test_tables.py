@@ -9,6 +9,7 @@ from table_rows import ROW_CLASSES
 from rsdesign.core import tables
 from rsdesign.core.kinds import Kind
 from rsdesign.core.tables import TableError
+from rsdesign.design.model import FIELDS
 from rsdesign.equations.air import devices as air_devices
 from rsdesign.equations.fish.species import rations
 from rsdesign.equations.pipes import tables as plumbing_tables
@@ -28,6 +29,10 @@ def test_every_row_says_where_it_comes_from(name):
         names = [row.name for row in rows]
         assert len(set(names)) == len(names)
         assert all(row.symbol and row.words for row in rows)
+        return
+    if name == "choices":  # what a user tells: where it is read, or who says its default
+        assert [row.path for row in rows] == list(FIELDS)
+        assert all(row.label and row.source for row in rows)
         return
     if name == "glossary":  # words, no numbers: see test_docs
         return

@@ -42,7 +42,7 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class ChoiceRow:
     """A row of ``data/choices.csv``, as text."""
 
     path: str
@@ -59,8 +59,8 @@ class _Row:
 
 
 @functools.cache
-def _rows() -> dict[str, _Row]:
-    return {row.path: row for row in tables.read("choices", _Row)}
+def _rows() -> dict[str, ChoiceRow]:
+    return {row.path: row for row in tables.read("choices", ChoiceRow)}
 
 
 def choice(path: str) -> typing.Any:
