@@ -123,3 +123,18 @@ def test_every_choice_has_words_and_a_source():
         assert entry.choice.label, entry.path
         assert entry.choice.source, entry.path
         assert "\n" not in entry.choice.help
+
+
+def test_what_moved_is_where_the_list_says():
+    """Every name of the older tree that has moved is found at its new place."""
+    path = ROOT / "docs" / "decisions" / "moved.csv"
+    with path.open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert len(rows) > 1500
+    for row in rows:
+        module, _, name = row["new"].rpartition(".")
+        try:
+            found = hasattr(importlib.import_module(module), name)
+        except ModuleNotFoundError:
+            found = False
+        assert found or importlib.util.find_spec(row["new"]), row

@@ -86,8 +86,12 @@ def test_no_module_takes_a_private_name_of_another(path):
 
 
 @pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT)))
-def test_no_module_is_over_400_lines(path):
-    assert len(path.read_text(encoding="utf-8").splitlines()) <= 400
+def test_modules_and_functions_are_short(path):
+    text = path.read_text(encoding="utf-8")
+    assert len(text.splitlines()) <= 350
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)):
+            assert node.end_lineno - node.lineno < 60, node.name
 
 
 def plain_functions() -> dict[str, str]:

@@ -243,70 +243,30 @@ def enterprise(
     """
     s, d = sizing, sizing.design
     found = prices_of(d)
-    price = {name: p.value for name, p in found.items()}
     days = DAYS if allowed is None else allowed.running
     harvest, batches, feed = year_of_fish(s, allowed)
     good = _GOOD(harvest, d.terms.saleable, d.terms.loss_every, batches)
     home = _HOME(good, d.terms.home_share)
     sold = _SOLD(good, home)
-    energy, peak = _ENERGY(s.standby.daily_energy, days), s.stock.peak_feed
-    base = with_feed("Baking soda", "chemical dose", "mass")(s.water.bicarbonate_book, feed, peak)
-    water = sum_step("Water in a year", KINDS["volume"], {
-        "New water": with_feed("New water", "daily flow", "volume")(s.water.exchange, feed, peak),
-        "Filling the tanks again": year.fillings(s.tank.volume, s.stock.cohorts, batches),
-    })  # fmt: skip
-    drops = in_a_year("Drops and leaks", "daily flow", "volume")(
-        makeup.splash(s.tank.volume, d.makeup.splash), days * DAY
+    energy = _ENERGY(s.standby.daily_energy, days)
+    base = with_feed("Baking soda", "chemical dose", "mass")(
+        s.water.bicarbonate_book, feed, s.stock.peak_feed
     )
-    new = sum_step("Water bought in a year", KINDS["volume"], {
-        "Water that goes through": water, "Water lost to the air": evaporation,
-        "Water lost in drops and leaks": drops,
-    })  # fmt: skip
-    treated = 0.0 if d.source.disinfectant == "none" else new
+    through, new = _year_of_water(s, feed, batches, days, evaporation)
     work = year_of_work(s, batches, days)
     time = sum_step("Own work in a year", KINDS["hours"], {w.label: w.time for w in work})
-    items, stocked = bought(s), _STOCKED(s.stock.to_stock, batches)
+    items = bought(s)
     investment = sum_step("First cost", MONEY, {i.label: i.cost for i in items})
-    equipment = sum_step("Equipment, each at its life", MONEY, {i.label: i.annual for i in items})
-    lines = budget(
-        rate=d.terms.rate,
-        tied_up=d.terms.tied_up,
-        sales=priced("Fish sold", "fish")(sold, price["fish"]),
-        home_use=priced("Fish eaten at home", "home_fish")(home, price["home_fish"]),
-        fingerlings=priced("Fingerlings", "fingerling")(stocked, price["fingerling"]),
-        feed=priced("Feed", "feed")(feed, price["feed"]),
-        electricity=priced("Electricity", "electricity")(energy, price["electricity"]),
-        heating=priced("Heating", "electricity")(heating_energy, price["electricity"]),
-        water=priced("Water", "water")(new, price["water"]),
-        dechlorinator=priced("Treated water", "dechlorinator")(treated, price["dechlorinator"]),
-        discharge=priced("Water let go", "discharge")(water, price["discharge"]),
-        base=priced("Baking soda", "base")(base, price["base"]),
-        test_kits=price["test_kits"],
-        ice=priced("Ice for fish sold", "ice")(sold, price["ice"]),
-        supplies=price["supplies"],
-        labour=_LABOUR(time, price["wage"]),
-        equipment=equipment,
-        repairs=_REPAIRS(investment, d.terms.repairs),
-        insurance=_INSURANCE(investment, d.terms.insurance),
-        permit=price["permit"],
-        sold=sold,
-        home=home,
-        time=time,
-    )
-    every = sum_step(
-        "Energy in a year", KINDS["energy"], {"Air and water": energy, "Heat": heating_energy}
-    )
-    own = tuple(p.name for p in found.values() if p.source == "the design")
     amounts = {
         "sales": (sold, "fish"),
         "home_use": (home, "home_fish"),
-        "fingerlings": (stocked, "fingerling"),
+        "fingerlings": (_STOCKED(s.stock.to_stock, batches), "fingerling"),
         "feed": (feed, "feed"),
         "electricity": (energy, "electricity"),
         "heating": (heating_energy, "electricity"),
         "water": (new, "water"),
-        "dechlorinator": (treated, "dechlorinator"),
-        "discharge": (water, "discharge"),
+        "dechlorinator": (0.0 if d.source.disinfectant == "none" else new, "dechlorinator"),
+        "discharge": (through, "discharge"),
         "base": (base, "base"),
         "test_kits": (1.0, "test_kits"),
         "ice": (sold, "ice"),
@@ -314,6 +274,71 @@ def enterprise(
         "labour": (time, "wage"),
         "permit": (1.0, "permit"),
     }
+    lines = _lines(s, found, amounts, items, investment)
+    every = sum_step(
+        "Energy in a year", KINDS["energy"], {"Air and water": energy, "Heat": heating_energy}
+    )
+    own = tuple(p.name for p in found.values() if p.source == "the design")
     return Enterprise(
         s, lines, items, work, batches, investment, every, own, amounts, harvest, feed, allowed
     )
+
+
+PRICED = (
+    ("sales", "Fish sold", "fish"),
+    ("home_use", "Fish eaten at home", "home_fish"),
+    ("fingerlings", "Fingerlings", "fingerling"),
+    ("feed", "Feed", "feed"),
+    ("electricity", "Electricity", "electricity"),
+    ("heating", "Heating", "electricity"),
+    ("water", "Water", "water"),
+    ("dechlorinator", "Treated water", "dechlorinator"),
+    ("discharge", "Water let go", "discharge"),
+    ("base", "Baking soda", "base"),
+    ("ice", "Ice for fish sold", "ice"),
+)
+"""Lines of the budget that are a quantity times a price: name, words, and the price."""
+
+AS_QUOTED = ("test_kits", "supplies", "permit")
+"""Lines that are a sum for the year as it stands in the price list."""
+
+
+def _lines(s: Sizing, found, amounts: dict, items, investment) -> Budget:
+    """The budget of the amounts of a year at their prices."""
+    terms, price = s.design.terms, {name: p.value for name, p in found.items()}
+    time = amounts["labour"][0]
+    return budget(
+        rate=terms.rate,
+        tied_up=terms.tied_up,
+        equipment=sum_step(
+            "Equipment, each at its life", MONEY, {i.label: i.annual for i in items}
+        ),
+        repairs=_REPAIRS(investment, terms.repairs),
+        insurance=_INSURANCE(investment, terms.insurance),
+        labour=_LABOUR(time, price["wage"]),
+        sold=amounts["sales"][0],
+        home=amounts["home_use"][0],
+        time=time,
+        **{name: price[name] for name in AS_QUOTED},
+        **{
+            name: priced(words, kind)(amounts[name][0], price[kind]) for name, words, kind in PRICED
+        },
+    )
+
+
+def _year_of_water(s: Sizing, feed, batches, days, evaporation):
+    """Water that goes through in a year, and all that is bought."""
+    through = sum_step("Water in a year", KINDS["volume"], {
+        "New water": with_feed("New water", "daily flow", "volume")(
+            s.water.exchange, feed, s.stock.peak_feed
+        ),
+        "Filling the tanks again": year.fillings(s.tank.volume, s.stock.cohorts, batches),
+    })  # fmt: skip
+    drops = in_a_year("Drops and leaks", "daily flow", "volume")(
+        makeup.splash(s.tank.volume, s.design.makeup.splash), days * DAY
+    )
+    new = sum_step("Water bought in a year", KINDS["volume"], {
+        "Water that goes through": through, "Water lost to the air": evaporation,
+        "Water lost in drops and leaks": drops,
+    })  # fmt: skip
+    return through, new

@@ -7,6 +7,7 @@ floats or arrays that broadcast, so that the hours of a day and many designs go 
 
 import dataclasses
 from dataclasses import dataclass
+from typing import Any
 
 from ...core.arrays import most, root
 from ...core.equation import equation, same_arguments
@@ -128,118 +129,131 @@ def evaporation_band(water_temperature, air_temperature, humidity, wind, area,
     return {name: evaporation.__wrapped__(*given, name, pressure, activity) for name in RELATIONS}
 
 
-def heat_flows(
-    water_temperature,
-    air_temperature,
-    humidity,
-    wind,
-    area,
-    *,
-    sun=0.0,
-    sky_heat=None,
-    relation="weather",
-    evaporation_factor=1.0,
-    pressure=101325.0,
-    activity=1.0,
-    absorptance=0.93,
-    emissivity=0.97,
-    covered=0.0,
-    lid_resistance=0.35,
-    lid_film=0.12,
-    lid_transmittance=0.0,
-    lid_absorptance=0.7,
-    lid_leak=0.0,
-    wall_conductance=0.0,
-    floor_conductance=0.0,
-    ground_temperature=15.0,
-    exchange=0.0,
-    source_temperature=None,
-    air_mass_flow=0.0,
-    filter_air=0.0,
-    filter_approach=0.3,
-    inside_heat=0.0,
-    shell=None,
-    shell_sun=0.0,
-    shell_humidity=0.7,
-    vent_above=30.0,
-    vent_rise=5.0,
-) -> Flows:
-    """Every heat flow of a tank at a water temperature.
+@dataclass(frozen=True, slots=True, eq=False)
+class Surroundings:
+    """What a tank stands in: weather, cover, walls, the water and the air that pass through it."""
 
-    Water, air, ground and source temperatures in °C; ``humidity`` of the air as a fraction;
-    ``wind`` at the water [m/s]; ``area`` of the water [m²]; ``sun`` on level water [W/m²];
-    ``sky_heat`` that comes down [W/m²], None for walls as warm as the air; ``covered``, the share
-    under a lid with its resistance and film [m² K/W], the share of sun it passes and takes up,
-    and the share of evaporation it leaks; ``wall_conductance`` and ``floor_conductance`` [W/K]; ``exchange`` of water
-    [kg/s], what evaporates comes on top, its temperature None when as warm as the tank; ``air_mass_flow`` through the water and ``filter_air``
-    through a trickling filter [kg/s]; ``inside_heat`` of fish and motors [W]; ``shell``, the
-    conductance of a greenhouse [W/K] with ``shell_sun``, the sun on its floor [W], and the
-    humidity in it.  A composition of equations.
+    air_temperature: Any
+    """°C, as the temperatures of the ground and of the new water."""
+    humidity: Any
+    """Of the air, as a fraction."""
+    wind: Any
+    """At the water [m/s]."""
+    area: Any
+    """Of the water [m²]."""
+    sun: Any = 0.0
+    """On level water [W/m²]."""
+    sky_heat: Any = None
+    """That comes down [W/m²]; None for walls as warm as the air."""
+    relation: str = "weather"
+    evaporation_factor: Any = 1.0
+    pressure: Any = 101325.0
+    activity: Any = 1.0
+    absorptance: Any = 0.93
+    emissivity: Any = 0.97
+    covered: Any = 0.0
+    """Share of the water under a lid; its resistance and film [m² K/W] follow, then the share of sun
+    that it passes and takes up, and the share of evaporation that it leaks."""
+    lid_resistance: Any = 0.35
+    lid_film: Any = 0.12
+    lid_transmittance: Any = 0.0
+    lid_absorptance: Any = 0.7
+    lid_leak: Any = 0.0
+    wall_conductance: Any = 0.0
+    """W/K, as that of the floor."""
+    floor_conductance: Any = 0.0
+    ground_temperature: Any = 15.0
+    exchange: Any = 0.0
+    """New water [kg/s]; what evaporates comes on top."""
+    source_temperature: Any = None
+    """Of the new water; None when as warm as the tank."""
+    air_mass_flow: Any = 0.0
+    """Through the water [kg/s], as that through a trickling filter."""
+    filter_air: Any = 0.0
+    filter_approach: Any = 0.3
+    inside_heat: Any = 0.0
+    """Of fish and motors [W]."""
+    shell: Any = None
+    """Conductance of a greenhouse [W/K]; then the sun on its floor [W] and the humidity in it."""
+    shell_sun: Any = 0.0
+    shell_humidity: Any = 0.7
+    vent_above: Any = 30.0
+    vent_rise: Any = 5.0
+
+
+def _inside(s: Surroundings, water) -> Surroundings:
+    """The surroundings of a tank in a greenhouse, whose air the water and the sun warm."""
+    if s.shell is None:
+        return s
+    closed = greenhouse.closed_greenhouse_temperature.__wrapped__(
+        s.shell, s.air_temperature, EXCHANGE * s.area, water, s.shell_sun
+    )
+    vented = greenhouse.vented_greenhouse_temperature.__wrapped__(
+        closed, s.vent_above, s.air_temperature, s.vent_rise
+    )
+    return dataclasses.replace(s, air_temperature=vented, sky_heat=None, humidity=s.shell_humidity)
+
+
+def heat_flows(water_temperature, *surroundings, **more) -> Flows:
+    """Every heat flow of a tank at a water temperature [°C], in the ``Surroundings`` that follow.
+
+    A composition of equations.
 
     >>> flows = heat_flows(28.0, 18.0, 0.6, 0.1, 7.0686, relation="quiet pool", wall_conductance=4.9758)
     >>> round(flows.net), round(flows.evaporation), round(flows.walls, 1)
     (-2045, -1280, -49.8)
     """
-    water = water_temperature
-    outdoors, damp = air_temperature, humidity
-    if shell is not None:
-        around = EXCHANGE * area
-        closed = greenhouse.closed_greenhouse_temperature.__wrapped__(
-            shell, air_temperature, around, water, shell_sun
-        )
-        air_temperature = greenhouse.vented_greenhouse_temperature.__wrapped__(
-            closed, vent_above, air_temperature, vent_rise
-        )
-        sky_heat, humidity = None, shell_humidity
-    black = air.sky_radiation.__wrapped__(air_temperature)
-    above = black if sky_heat is None else sky_heat
+    water, outside = water_temperature, Surroundings(*surroundings, **more)
+    s = _inside(outside, water)
+    outdoors, damp, area, pressure = outside.air_temperature, outside.humidity, s.area, s.pressure
+    black = air.sky_radiation.__wrapped__(s.air_temperature)
+    above = black if s.sky_heat is None else s.sky_heat
     latent = steam.latent_heat.__wrapped__(water)
     full = vapour_pressure.__wrapped__(water)
-    there = humidity * vapour_pressure.__wrapped__(air_temperature)
-    open_share = 1.0 - covered
-    each = evaporation_factor * steam.vapour_transfer.__wrapped__(
-        relation, wind, water, full, there, pressure, activity
+    there = s.humidity * vapour_pressure.__wrapped__(s.air_temperature)
+    open_share = 1.0 - s.covered
+    each = s.evaporation_factor * steam.vapour_transfer.__wrapped__(
+        s.relation, s.wind, water, full, there, pressure, s.activity
     )
-    wet_area = area * (open_share + covered * lid_leak)
+    wet_area = area * (open_share + s.covered * s.lid_leak)
     surface = steam.vapour_flow.__wrapped__(wet_area, each, full, there)
     felt = heat.sol_air_temperature.__wrapped__(
-        air_temperature, lid_film, lid_absorptance, sun, above, black
+        s.air_temperature, s.lid_film, s.lid_absorptance, s.sun, above, black
     )
     w_full = air.humidity_ratio.__wrapped__(full, pressure)
     w_in = air.humidity_ratio.__wrapped__(damp * vapour_pressure.__wrapped__(outdoors), pressure)
-    bubbled = heat.stream_vapour.__wrapped__(air_mass_flow, w_full, w_in)
-    w_out = heat.leaving_humidity.__wrapped__(w_in, w_full, filter_approach)
-    dripped = heat.stream_vapour.__wrapped__(filter_air, w_out, w_in)
-    passes = open_share + covered * lid_transmittance
-    replaced = exchange + most(surface + bubbled + dripped, 0.0)
+    bubbled = heat.stream_vapour.__wrapped__(s.air_mass_flow, w_full, w_in)
+    w_out = heat.leaving_humidity.__wrapped__(w_in, w_full, s.filter_approach)
+    dripped = heat.stream_vapour.__wrapped__(s.filter_air, w_out, w_in)
+    passes = open_share + s.covered * s.lid_transmittance
+    replaced = s.exchange + most(surface + bubbled + dripped, 0.0)
+    source = water if s.source_temperature is None else s.source_temperature
+    through = heat.stream_warmth.__wrapped__(s.air_mass_flow, outdoors, water)
+    stripping = heat.stream_warmth.__wrapped__(s.filter_air, outdoors, water, s.filter_approach)
     return Flows(
-        sun=heat.sun_gain.__wrapped__(area, sun, passes, absorptance),
-        longwave=heat.longwave.__wrapped__(area * open_share, above, water, emissivity),
+        sun=heat.sun_gain.__wrapped__(area, s.sun, passes, s.absorptance),
+        longwave=heat.longwave.__wrapped__(area * open_share, above, water, s.emissivity),
         convection=steam.convection.__wrapped__(
-            area * open_share, each, latent, pressure, air_temperature, water
+            area * open_share, each, latent, pressure, s.air_temperature, water
         ),
         evaporation=-steam.vapour_heat.__wrapped__(surface, latent),
-        lid=heat.lid_gain.__wrapped__(area * covered, felt, water, lid_resistance, lid_film),
-        walls=heat.conduction.__wrapped__(wall_conductance, air_temperature, water),
-        floor=heat.conduction.__wrapped__(floor_conductance, ground_temperature, water),
-        makeup=heat.makeup_gain.__wrapped__(
-            replaced, water if source_temperature is None else source_temperature, water
-        ),
-        bubbles=heat.stream_warmth.__wrapped__(air_mass_flow, outdoors, water)
-        - steam.vapour_heat.__wrapped__(bubbled, latent),
-        stripper=heat.stream_warmth.__wrapped__(filter_air, outdoors, water, filter_approach)
-        - steam.vapour_heat.__wrapped__(dripped, latent),
-        inside=inside_heat + 0.0 * water,
+        lid=heat.lid_gain.__wrapped__(area * s.covered, felt, water, s.lid_resistance, s.lid_film),
+        walls=heat.conduction.__wrapped__(s.wall_conductance, s.air_temperature, water),
+        floor=heat.conduction.__wrapped__(s.floor_conductance, s.ground_temperature, water),
+        makeup=heat.makeup_gain.__wrapped__(replaced, source, water),
+        bubbles=through - steam.vapour_heat.__wrapped__(bubbled, latent),
+        stripper=stripping - steam.vapour_heat.__wrapped__(dripped, latent),
+        inside=s.inside_heat + 0.0 * water,
         vapour=surface + bubbled + dripped,
         stream_vapour=bubbled + dripped,
-        air_temperature=air_temperature,
+        air_temperature=s.air_temperature,
     )
 
 
 @equation(
     latex=r"P = P_{sun} + P_{sky} + P_{air} - P_{vapour} + P_{lid} + P_{walls} + P_{floor} +"
     r" P_{new water} + P_{bubbles} + P_{inside}",
-    source="conservation of energy; each term has its own equation in parts.heat_flows",
+    source="conservation of energy; each term has its own equation in heat.flows",
     valid="well mixed water above freezing",
     basis="derived",
 )

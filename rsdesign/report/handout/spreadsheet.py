@@ -118,6 +118,16 @@ def _parts(sheet: Sheet, found: Enterprise, system: str) -> dict[str, str]:
                for name, c in (("costs", "E"), ("ends", "G"), ("lives", "F"))}}  # fmt: skip
 
 
+def _from_terms(name: str, places: dict, where: dict, cells: dict) -> str:
+    """The formula of a line that follows from the first cost and the terms of the money."""
+    if name == "equipment":
+        return f"={places['yearly']}"
+    if name == "operating_interest":
+        spent = "+".join(cells[n] for n in VARIABLE if n in cells and n != "labour")
+        return f"=({spent})*{where['rate']}*{where['tied_up']}/365.25/2"
+    return f"={places['cost']}*{where[name]}"
+
+
 def _budget(sheet: Sheet, found: Enterprise, system: str, places: dict) -> dict[str, str]:
     """Terms on top, then the budget; gives the cell of each line."""
     terms, prices = found.sizing.design.terms, prices_of(found.sizing.design)
@@ -145,14 +155,7 @@ def _budget(sheet: Sheet, found: Enterprise, system: str, places: dict) -> dict[
             live = f"=B{at}*D{at}"
         else:
             sheet.row(LABELS[name])
-            live = {
-                "equipment": f"={places['yearly']}",
-                "repairs": f"={places['cost']}*{where['repairs']}",
-                "insurance": f"={places['cost']}*{where['insurance']}",
-                "operating_interest": "=("
-                + "+".join(cells[n] for n in VARIABLE if n in cells and n != "labour")
-                + f")*{where['rate']}*{where['tied_up']}/365.25/2",
-            }[name]
+            live = _from_terms(name, places, where, cells)
         sheet.formula(f"E{at}", live, True)
         cells[name] = f"$E${at}"
 
