@@ -1,5 +1,7 @@
 """Papers stay true: the method document is current, the change list and the README name what is."""
 
+import csv
+import importlib.util
 import re
 from pathlib import Path
 
