@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..core.choices import DesignError
-from ..core.kinds import UnitError
+from ..core.kinds import Number, UnitError
 from ..core.tables import data_folder
 from ..core.units import parse
 from .model import FIELDS, Design
@@ -24,7 +24,7 @@ class Price:
     """One price: its plain number, and where and when it comes from."""
 
     name: str
-    value: object
+    value: Number
     date: str
     source: str
 

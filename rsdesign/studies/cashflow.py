@@ -110,7 +110,7 @@ def cash_flow(found: Enterprise, paid_labour: bool = False) -> CashFlow:
         later = np.full(max(years - 2, 0), amount)
         lines[name] = sign * np.concatenate([amount * shares[timing(name)], later])
     lines["bought again"] = -_again(found, years)
-    total = sum(lines.values())
+    total = np.sum(list(lines.values()), axis=0)
     start = float(found.investment)
     periods = tuple(f"month {m + 1}" for m in range(MONTHS)) + tuple(
         f"year {y}" for y in range(3, years + 1)

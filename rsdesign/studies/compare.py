@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 
 from ..core.choices import DesignError
-from ..core.kinds import KINDS, UnitError
+from ..core.kinds import KINDS, Number, UnitError
 from ..core.tables import data_folder
 from ..core.unit_table import DAY
 from ..core.units import clipped, parse
@@ -42,12 +42,12 @@ class Compared:
     candidate: Candidate
     equipment: float
     straight: float
-    power: float
-    labour: float
+    power: Number
+    labour: Number
     yearly: float
-    yearly_unpaid: float
-    each: float
-    each_unpaid: float
+    yearly_unpaid: Number
+    each: Number
+    each_unpaid: Number
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ class Crossing:
     second: str
     axis: str
     value: float | None
-    now: float
+    now: Number
 
 
 FIELDS_OF = {

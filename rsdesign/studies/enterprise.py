@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..core.equation import sum_step, with_labels
-from ..core.kinds import KINDS
+from ..core.kinds import KINDS, Number
 from ..core.unit_table import DAY
 from ..design.model import FIELDS
 from ..design.prices import prices_of
@@ -31,7 +31,7 @@ def priced(words: str, price: str):
     about = FIELDS[f"prices.{price}"]
     return with_labels(
         line, f"{words}: quantity times price",
-        quantity=(KINDS[AMOUNT_OF[about.kind.name]], words.lower()),
+        quantity=(KINDS[AMOUNT_OF[about.measure.name]], words.lower()),
         price=(about.kind, about.choice.label.lower()),
     )  # fmt: skip
 
@@ -88,13 +88,13 @@ class Item:
 
     name: str
     label: str
-    quantity: object
+    quantity: Number
     kind: str
-    cost: object
-    life: object
-    salvage: object
-    annual: object
-    straight: object
+    cost: Number
+    life: Number
+    salvage: Number
+    annual: Number
+    straight: Number
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -103,9 +103,9 @@ class Work:
 
     label: str
     part: str
-    times: object
-    count: object
-    time: object
+    times: Number
+    count: Number
+    time: Number
     basis: str
 
 
@@ -117,15 +117,15 @@ class Enterprise:
     budget: Budget
     items: tuple[Item, ...]
     work: tuple[Work, ...]
-    batches: object
-    investment: object
-    energy: object
+    batches: Number
+    investment: Number
+    energy: Number
     own_prices: tuple[str, ...]
     amounts: dict
     """For each line that is so much of a thing at its price: the quantity and the price's name."""
-    harvest: object
+    harvest: Number
     """Fish harvested in a year [kg]."""
-    feed: object
+    feed: Number
     """Feed of a year [kg]."""
     allowed: Allowed | None
     """The season, where the weather decides."""

@@ -7,6 +7,7 @@ that cannot reach its size is not begun, unless it is the first.
 
 import numpy as np
 
+from ..core.kinds import Number
 from ..equations.fish import growth
 from ..sizing.system import Sizing
 from .enterprise import DAYS, Allowed
@@ -25,7 +26,7 @@ def warmth_needed(sizing: Sizing) -> float:
     )
 
 
-def rate_of(sizing: Sizing) -> float:
+def rate_of(sizing: Sizing) -> Number:
     """The growth coefficient: that of the design, else of the species."""
     told = sizing.design.stock.growth_coefficient
     return sizing.tables.species.growth_coefficient if told is None else told
@@ -79,8 +80,10 @@ def _batches(sizing: Sizing, gathered: np.ndarray, needed: float) -> tuple[list,
     plan = sizing.design.stock
     turns = plan.interval is not None
     free = [0] * (int(np.ceil(float(sizing.stock.cohorts) - 1e-9)) if turns else 1)
-    gap = int(np.ceil(plan.interval)) if turns else 0
-    starts, ends, start = [], [], 0
+    gap = 0 if plan.interval is None else int(np.ceil(plan.interval))
+    starts: list[int] = []
+    ends: list[int] = []
+    start = 0
     while True:
         place = int(np.argmin(free))
         start = max(start, free[place])

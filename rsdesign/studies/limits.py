@@ -11,7 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..core.choices import DesignError
-from ..design.model import Design, arrays_of, check, with_values
+from ..core.kinds import Number
+from ..design.model import Design, arrays_of, check, value_of, with_values
 from ..equations.biofilter.areas import LIMITED_BY
 from ..sizing.assumptions import assumptions
 from ..sizing.margins import Part
@@ -49,9 +50,9 @@ class NextBuy:
 
     purchase: Purchase
     count: int
-    cost: float
+    cost: Number
     gain: float
-    gain_for_money: float
+    gain_for_money: Number
     then: str
 
 
@@ -99,7 +100,7 @@ class Limits:
     @property
     def tied(self) -> tuple[Bearing, ...]:
         """All parts that give out together with the first."""
-        edge = self.first.feed * (1 + TIE) + 1e-15
+        edge = self.bearings[0].feed * (1 + TIE) + 1e-15
         return tuple(b for b in self.bearings if b.feed <= edge)
 
     @property
@@ -158,11 +159,10 @@ def _now(design: Design, margins: dict[str, np.ndarray]) -> float:
     return 0.0 if design.pump.none else _quick(COARSE, margins)[0][0]
 
 
-def scaled(design: Design, scales: np.ndarray) -> Design:
+def scaled(design: Design, scales: Number) -> Design:
     """The design with its fish scaled, as an array of designs."""
     path = "goal.fish" if design.goal.fish is not None else "goal.harvest"
-    value = design.goal.fish if path == "goal.fish" else design.goal.harvest
-    return with_values(design, {path: value * scales})
+    return with_values(design, {path: value_of(design, path) * scales})
 
 
 def _sizes(design: Design, scales: np.ndarray) -> dict[str, np.ndarray]:

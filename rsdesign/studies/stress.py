@@ -4,6 +4,7 @@
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 from ..design.model import FIELDS, with_values
 from ..design.prices import prices_of
@@ -61,13 +62,15 @@ class BreakEven:
     now: float
 
 
-def _changed(sizing: Sizing, factors: dict[str, float], extra: dict) -> Enterprise:
+def _changed(sizing: Sizing, factors: dict[str, float], extra: dict[str, Any]) -> Enterprise:
     """The enterprise with some figures multiplied; what is capped stays within its range."""
     design, prices = sizing.design, prices_of(sizing.design)
     values = {}
     for path, factor in factors.items():
         section, _, name = path.partition(".")
-        now = prices[name].value if section == "prices" else getattr(getattr(design, section), name)
+        now: Any = (
+            prices[name].value if section == "prices" else getattr(getattr(design, section), name)
+        )
         about = FIELDS[path].choice
         values[path] = min(max(now * factor, about.low), about.high)
     changed = with_values(design, values)
@@ -82,7 +85,7 @@ def _same(sizing: Sizing, design) -> Sizing:
     return dataclasses.replace(sizing, design=design)
 
 
-def stressed(sizing: Sizing, **extra: float) -> list[Stressed]:
+def stressed(sizing: Sizing, **extra: Any) -> list[Stressed]:
     """The net return as it stands, and after each bad turn."""
     base = enterprise(sizing, **extra)
     rows = [Stressed("as planned", float(base.budget.net), float(base.budget.net_unpaid))]
@@ -97,7 +100,7 @@ def stressed(sizing: Sizing, **extra: float) -> list[Stressed]:
     return rows
 
 
-def movers(sizing: Sizing, **extra: float) -> list[Mover]:
+def movers(sizing: Sizing, **extra: Any) -> list[Mover]:
     """Each figure moved by a tenth alone, the one that moves the net return most first."""
     rows = []
     for path in MOVERS:
@@ -107,7 +110,7 @@ def movers(sizing: Sizing, **extra: float) -> list[Mover]:
     return sorted(rows, key=lambda row: -row.span)
 
 
-def break_evens(sizing: Sizing, **extra: float) -> list[BreakEven]:
+def break_evens(sizing: Sizing, **extra: Any) -> list[BreakEven]:
     """Fish price, feed price, electricity price, wage and weight sold at which the year just pays."""
     found = enterprise(sizing, **extra)
     lines, prices = found.budget, prices_of(sizing.design)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, fields
 
 from ...core.arrays import most
 from ...core.equation import definition, equation, sum_step, with_labels
-from ...core.kinds import KINDS, Days, Fraction, Money, Ratio, Time, Years
+from ...core.kinds import KINDS, Days, Fraction, Money, Number, Ratio, Time, Years
 from .year import for_each, rest
 
 YEAR_DAYS = 365.25  # units of the source: days tied up
@@ -131,28 +131,28 @@ class Budget:
     ``sold`` and ``home`` are kg, ``time`` the seconds of own work.
     """
 
-    sales: object
-    home_use: object
-    fingerlings: object
-    feed: object
-    electricity: object
-    heating: object
-    water: object
-    dechlorinator: object
-    discharge: object
-    base: object
-    test_kits: object
-    ice: object
-    supplies: object
-    labour: object
-    operating_interest: object
-    equipment: object
-    repairs: object
-    insurance: object
-    permit: object
-    sold: object
-    home: object
-    time: object
+    sales: Number
+    home_use: Number
+    fingerlings: Number
+    feed: Number
+    electricity: Number
+    heating: Number
+    water: Number
+    dechlorinator: Number
+    discharge: Number
+    base: Number
+    test_kits: Number
+    ice: Number
+    supplies: Number
+    labour: Number
+    operating_interest: Number
+    equipment: Number
+    repairs: Number
+    insurance: Number
+    permit: Number
+    sold: Number
+    home: Number
+    time: Number
 
     def _sum(self, title: str, names: tuple[str, ...]):
         return sum_step(title, _MONEY, {LABELS[name]: getattr(self, name) for name in names})

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...core.kinds import Number
 from ...core.unit_table import DAY
 from ...design.weather import LENGTH, weather_of
 from ...equations.heat import heaters
@@ -52,7 +53,7 @@ class Brief:
     """Mean water of each day of the year, not heated [°C]."""
     good: np.ndarray
     """Whether the fish grow on that day."""
-    hottest: float
+    hottest: Number
     """Hottest hour of the hot day [°C]."""
     coldest: float
     """Coldest hour of the cold day [°C]."""
@@ -67,7 +68,7 @@ class Brief:
 def year_brief(sizing: Sizing, heated: bool) -> Brief:
     """The year of a design in its weather; ``heated``: a heater holds the temperature asked for."""
     design, fish = sizing.design, sizing.tables.species
-    rows = {("month", m): Row(m) for m in range(12)}
+    rows: dict[tuple, Row] = {("month", m): Row(m) for m in range(12)}
     rows |= {("day", "hot"): Row(HOT), ("day", "cold"): Row(COLD)}
     if heated:
         low, high = held_between(sizing)

@@ -10,6 +10,7 @@ from math import inf
 
 import numpy as np
 
+from ...core.kinds import Number
 from ...design.weather import MIDDLE, Weather
 from ...equations.air import blowers
 from ...equations.heat import balance as heating
@@ -62,7 +63,7 @@ class Skies:
     dark: np.ndarray
 
 
-def skies(weather: Weather, hot_spell: float, cold_spell: float) -> Skies:
+def skies(weather: Weather, hot_spell: Number, cold_spell: Number) -> Skies:
     """Twelve mean days and three design days of a place.
 
     The hot day is the hottest month under a clear sky and ``hot_spell`` [K] warmer, the cold day
@@ -113,8 +114,8 @@ class Row:
     lid_hours: str | None = None
     shade: float | None = None
     depth: float | None = None
-    low: float = -inf
-    high: float = inf
+    low: Number = -inf
+    high: Number = inf
     factor: float = 1.0
 
 
@@ -132,7 +133,7 @@ class Rows:
         """Every heat flow at a temperature of the water, rows × hours."""
         return heating.heat_flows(water, **self.given)
 
-    def net(self, water) -> np.ndarray:
+    def net(self, water) -> Number:
         """The sum of the flows [W]."""
         return self.flows(water).net
 
@@ -212,7 +213,7 @@ def _on(hours: str, dark: np.ndarray) -> np.ndarray:
     return {"night": dark, "day": ~dark, "always": np.ones_like(dark)}[hours]
 
 
-def _shell(sizing: Sizing, area: float, depth) -> dict:
+def _shell(sizing: Sizing, area: Number, depth) -> dict:
     """Conductance of walls and floor [W/K]."""
     c, room = sizing.design.climate, sizing.tank
     board = heat_tables.insulation(c.insulation)
@@ -244,7 +245,7 @@ def _inside(sizing: Sizing) -> dict:
     }
 
 
-def _greenhouse(c, area: float, reaching) -> dict:
+def _greenhouse(c, area: Number, reaching) -> dict:
     """The shell of the greenhouse and the sun on its floor."""
     floor = GREENHOUSE_FLOOR * area if c.greenhouse_floor is None else c.greenhouse_floor
     glazing = heat_tables.glazing(c.glazing)

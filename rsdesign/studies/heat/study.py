@@ -7,9 +7,11 @@ relations.
 """
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
+from ...core.kinds import Number
 from ...core.tables import first_column
 from ...core.unit_table import DAY
 from ...design.weather import LENGTH, MONTHS, Weather, weather_of
@@ -49,18 +51,18 @@ class HeatStudy:
     season: Season
     cooler: tuple[Season, ...]
     heating: Heating
-    relations: dict[str, float]
+    relations: dict[str, Any]
     relation: str
 
     @property
-    def yearly_heating_energy(self) -> float:
+    def yearly_heating_energy(self) -> Number:
         """Energy to buy in a year to hold the temperature of the design [J]."""
         return self.heating.yearly_heating_energy
 
     @property
     def yearly_evaporation(self) -> float:
         """Water evaporated in a year, not heated [m³]."""
-        each = [m.evaporation for m in self.months]
+        each = np.array([m.evaporation for m in self.months])
         return float(np.dot(each, LENGTH)) * DAY
 
     def course(self, day: str, arrangement: str = "as designed") -> Course:
@@ -102,7 +104,7 @@ def study(sizing: Sizing, weather: Weather | None = None) -> HeatStudy:
     )
 
 
-def held_between(sizing: Sizing) -> tuple[float, float]:
+def held_between(sizing: Sizing) -> tuple[Number, Number]:
     """What a heater holds the water at, and what a chiller holds it below [°C]."""
     low, high = sizing.design.site.water_temperature, sizing.design.climate.chill_above
     high = sizing.tables.species.feeding_high if high is None else high
@@ -120,7 +122,7 @@ class Solved:
     rest: np.ndarray
 
 
-def _rows(c, low: float, high: float, factors, depth: float) -> dict:
+def _rows(c, low: Number, high: Number, factors, depth: Number) -> dict:
     """Every row of the study by what it is for."""
     lids = [c.cover, "bubble sheet", "foam lid"]
     ways = {
@@ -133,7 +135,7 @@ def _rows(c, low: float, high: float, factors, depth: float) -> dict:
         "most evaporation": Row(0, factor=factors[1]),
         "held": Row(0, low=low, high=high),
     }
-    rows = {("month", m): Row(m) for m in range(12)}
+    rows: dict[tuple, Row] = {("month", m): Row(m) for m in range(12)}
     rows |= {("held", m): Row(m, low=low, high=high) for m in range(12)}
     for place_, name in enumerate(DESIGN_DAYS):
         rows |= {("day", name, way): replace(row, day=12 + place_) for way, row in ways.items()}
@@ -141,7 +143,7 @@ def _rows(c, low: float, high: float, factors, depth: float) -> dict:
     return rows | {("depth", d): Row(12, depth=d) for d in deep}
 
 
-def band_of(sizing: Sizing, weather: Weather) -> dict[str, float]:
+def band_of(sizing: Sizing, weather: Weather) -> dict[str, Any]:
     """Each published relation over the one that is used, in the wind of the hottest month."""
     c, t = sizing.design.climate, sizing.design.site.water_temperature
     under = c.shelter != "outdoors"
@@ -252,7 +254,7 @@ def _cooler(sizing: Sizing, fish: Species, months, run) -> tuple[Season, ...]:
     return tuple(sorted(found, key=lambda s: -s.end_weight))
 
 
-def _heating(sizing: Sizing, made: Solved, months, low: float, high: float) -> Heating:
+def _heating(sizing: Sizing, made: Solved, months, low: Number, high: Number) -> Heating:
     c, day = sizing.design.climate, made.day
     cold, hot = made.place["day", "cold", "held"], made.place["day", "hot", "held"]
     loss = float(np.maximum(day.heat[cold], 0.0).max())

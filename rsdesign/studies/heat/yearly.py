@@ -12,7 +12,7 @@ import numpy as np
 
 from ...core.choices import DesignError
 from ...core.figures import figure, stage
-from ...core.kinds import Count, Days, Energy, FishWeight, Mass, Temperature
+from ...core.kinds import Count, Days, Energy, FishWeight, Mass, Number, Temperature
 from ...core.unit_table import DAY
 from ...design.model import FIELDS, CacheKey, Design, value_of
 from ...sizing.system import Sizing
@@ -44,7 +44,7 @@ class Weathered:
     heating_energy: float = 0.0
     evaporation: float = 0.0
     allowed: Allowed | None = None
-    hottest: float | None = None
+    hottest: Number | None = None
     season: Season | None = None
     winter: bool = True
     """Whether the fish live through the coldest day."""
@@ -104,7 +104,7 @@ def year_of(sizing: Sizing) -> Year:
     )
 
 
-def hotter_than_counted(sizing: Sizing) -> float | None:
+def hotter_than_counted(sizing: Sizing) -> Number | None:
     """The hottest water that the weather brings, where the design counts on less; else None."""
     hottest = weathered(sizing).hottest
     return hottest if hottest is not None and hottest > sizing.air.temperature + NEAR else None

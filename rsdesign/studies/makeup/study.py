@@ -139,7 +139,7 @@ def study(design: Design | Sizing, heat: HeatStudy | None = None) -> WaterStudy:
     d, s = sizing.design, sizing
     choice = d.makeup
     share = s.stock.mean_feed / s.stock.peak_feed
-    evaporated = [m.evaporation for m in heat.months]
+    evaporated = np.array([m.evaporation for m in heat.months])
     worst = int(np.argmax(evaporated))
     drained = choice.drained
     if drained is None:
@@ -182,7 +182,7 @@ def _lime_gain(sizing: Sizing, share: float) -> float:
     return float(sizing.water.base_net) * share if chosen.adds_hardness == "yes" else 0.0
 
 
-def _salts(sizing: Sizing, evaporation: float, new: float, out: float, share: float):
+def _salts(sizing: Sizing, evaporation, new, out, share):
     d, s = sizing.design, sizing
     found = []
     for name, source, limit, gain in (
@@ -258,7 +258,7 @@ def _source(sizing: Sizing, new: float) -> Source:
     )
 
 
-def _discharge(sizing: Sizing, out: float, nitrate: float, share: float) -> Discharge:
+def _discharge(sizing: Sizing, out, nitrate, share) -> Discharge:
     s, d = sizing, sizing.design
     part = eq.solids.part_of.__wrapped__(s.solids.removed, s.loads.solids)
     sludge = formulas.sludge_nitrogen.__wrapped__(s.loads.faecal_nitrogen * share, part)

@@ -15,7 +15,17 @@ import numpy as np
 from ... import equations as eq
 from ...core.arrays import ratio
 from ...core.figures import figure, stage
-from ...core.kinds import Concentration, Energy, Flow, Hours, Minutes, Money, Power, Temperature
+from ...core.kinds import (
+    Concentration,
+    Count,
+    Energy,
+    Flow,
+    Hours,
+    Minutes,
+    Money,
+    Power,
+    Temperature,
+)
 from ...core.unit_table import DAY
 from ...design.model import Design, with_values
 from ...design.prices import prices_of
@@ -62,7 +72,7 @@ class Motor:
     """One kind of motor: what it draws."""
 
     name: str = figure("Motor")
-    count: float = figure("Number")
+    count: Count = figure("Number")
     power: Power = figure("Power at the wall, busiest hour")
     energy: Energy = figure("Energy in a day of mean feed")
     cost: Money = figure("Cost in a year")

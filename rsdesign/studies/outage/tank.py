@@ -9,7 +9,7 @@ from ... import equations as eq
 from ...core.arrays import ratio
 from ...core.choices import DesignError
 from ...core.figures import figure, stage
-from ...core.kinds import Area, Concentration, Flow, OxygenRate, Temperature, Volume
+from ...core.kinds import Area, Concentration, Flow, Number, OxygenRate, Temperature, Volume
 from ...design.model import Design
 from ...equations.power import backup
 from ...equations.power.minutes import BREATHS, minutes_to, surface_transfer_of
@@ -56,7 +56,8 @@ def tank_at(sizing: Sizing, today: bool = False, since_feeding=None) -> Tank:
     """The fullest tank on the peak day, just fed, or as it is today; arrays of designs are fine."""
     d, s = sizing.design, sizing
     safety, air = d.safety, s.air
-    temperature, start, fullness, since = air.temperature, s.standby.start, 1.0, 0.0
+    temperature, start, fullness = air.temperature, s.standby.start, 1.0
+    since: Number = 0.0
     if today:
         temperature = temperature if safety.water_now is None else safety.water_now
         start = start if safety.start_oxygen is None else safety.start_oxygen
