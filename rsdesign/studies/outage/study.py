@@ -17,12 +17,12 @@ from ...core.arrays import ratio
 from ...core.figures import figure, stage
 from ...core.kinds import (
     Concentration,
-    Count,
     Energy,
     Flow,
     Hours,
     Minutes,
     Money,
+    Number,
     Power,
     Temperature,
 )
@@ -72,7 +72,7 @@ class Motor:
     """One kind of motor: what it draws."""
 
     name: str = figure("Motor")
-    count: Count = figure("Number")
+    count: Number = figure("Number")
     power: Power = figure("Power at the wall, busiest hour")
     energy: Energy = figure("Energy in a day of mean feed")
     cost: Money = figure("Cost in a year")
