@@ -16,6 +16,7 @@ may be an array of values.  Where to go from here:
 - ``size``: the whole balance; ``sizing.table()``, ``sizing.checks``, ``sizing.working("pump.head")``
 - ``limits``, ``compare`` with ``candidates``, ``heat``, ``outage``, ``makeup``, ``sweep``: studies of a
   design; ``handout`` writes the paper to take home
+- ``plot``: trade-off, limits, time course and comparison as Plotly figures
 - ``equations``: the published relations by subject, such as ``equations.water.oxygen.saturation``,
   each with its units, range and source in its help; numbers or pint quantities
 - ``units``, ``ureg``: numbers as people write them; the registry of pint
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     from .core.version import __version__
     from .design.file import load, save
     from .design.model import Design, with_values
+    from .report import plot
     from .report.handout.files import handout
     from .sizing.system import Sizing, size
     from .studies.compare import candidates, compare
@@ -57,6 +59,7 @@ __getattr__, __dir__ = _opener(
         "load": "design.file",
         "makeup": "studies.makeup.study:study",
         "outage": "studies.outage.study:study",
+        "plot": "report.plot",
         "save": "design.file",
         "size": "sizing.system",
         "sweep": "studies.frames:sweep",
@@ -80,6 +83,7 @@ __all__ = [
     "load",
     "makeup",
     "outage",
+    "plot",
     "save",
     "size",
     "sweep",
