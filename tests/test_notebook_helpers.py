@@ -15,9 +15,9 @@ from rsdesign.teaching.notebook import check, exercise
 def test_differences_are_those_of_two_sizings():
     one, other = demo("family"), demo("family").with_(tank_depth="4 ft")
     frame = differences(one, other)
-    assert "tank.width" in frame.index
+    assert "tank.depth" in frame.index
     assert "stock.fish" not in frame.index
-    for path in ("tank.width", "pump.head"):
+    for path in ("tank.depth", "pump.head"):
         was, now = (size(d)[path].to("ft").magnitude for d in (one, other))
         row = frame.loc[path]
         assert (row.before, row.after, row.unit) == (pytest.approx(was), pytest.approx(now), "ft")
