@@ -17,10 +17,10 @@ def test_differences_are_those_of_two_sizings():
     frame = differences(one, other)
     assert "tank.depth" in frame.index
     assert "stock.fish" not in frame.index
-    for path in ("tank.depth", "pump.head"):
-        was, now = (size(d)[path].to("ft").magnitude for d in (one, other))
+    for path, unit in (("tank.depth", "ft"), ("tank.volume", "gal")):
+        was, now = (size(d)[path].to(unit).magnitude for d in (one, other))
         row = frame.loc[path]
-        assert (row.before, row.after, row.unit) == (pytest.approx(was), pytest.approx(now), "ft")
+        assert (row.before, row.after, row.unit) == (pytest.approx(was), pytest.approx(now), unit)
         assert row.change == pytest.approx(100 * (now - was) / was)
     assert differences(one, one).empty
     assert list(differences(one, size(one), ["tank.volume", "pump.model"]).index) == [
