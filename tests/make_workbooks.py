@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 from notebook_cells import (
-    CHECKED, IGNORED, SOURCES, TEACH, Runner, cells_of, lines_of, notebook_figures, printed,
+    CHECKED, IGNORED, SOURCES, TEACH, Runner, cells_of, lines_of, as_in_a_kernel, printed,
 )  # fmt: skip
 
 from rsdesign.pages import check_figures
@@ -61,7 +61,11 @@ def notebook(page, run: bool = True) -> dict:
     """The notebook of one page; without ``run`` its teaching cells have no outputs."""
     source = SOURCES / f"{page.name}.md"
     parts = cells_of(source.read_text(encoding="utf-8")) if source.exists() else [("page", "")]
-    made, runner, tied = [cell(1, "markdown", head(page))], Runner() if run else None, len(parts) > 1
+    made, runner, tied = (
+        [cell(1, "markdown", head(page))],
+        Runner() if run else None,
+        len(parts) > 1,
+    )
     for kind, text in parts:
         number = len(made) + 1
         if kind == "page":
@@ -96,7 +100,7 @@ def notebook(page, run: bool = True) -> dict:
 
 def main(names: list[str]) -> None:
     """Write the notebooks of these pages, or every one."""
-    with notebook_figures():
+    with as_in_a_kernel():
         for page in (*SERIES, *CLASS):
             if not names or page.name in names:
                 text = json.dumps(notebook(page), indent=1, ensure_ascii=False) + "\n"

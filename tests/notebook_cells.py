@@ -90,7 +90,9 @@ def relation(name: str) -> str:
 def cells_of(source: str) -> list[tuple[str, str]]:
     """Pairs of kind and text: "markdown", "code" or "page"."""
     for name, words in (("load", LOAD), ("turn", TURN), ("tie", TIE)):
-        source = re.sub(rf"^@{name} (.*)$", lambda m: words.format(*m[1].split()), source, flags=re.M)  # noqa: B023
+        source = re.sub(
+            rf"^@{name} (.*)$", lambda m: words.format(*m[1].split()), source, flags=re.M
+        )  # noqa: B023
     found = []
     for place, part in enumerate(re.split(r"```python\n(.*?)```\n?", source, flags=re.S)):
         text = part.strip()
@@ -136,13 +138,16 @@ def _kept(kind: str, value):
 
 
 @contextlib.contextmanager
-def notebook_figures():
-    """Plotly shows its figures as a notebook keeps them."""
+def as_in_a_kernel():
+    """Plotly and pandas show figures and tables as they do in a kernel."""
+    import pandas as pd
     import plotly.io as pio
 
     before, pio.renderers.default = pio.renderers.default, "plotly_mimetype"
     try:
-        yield
+        # A terminal's width decides how many columns are shown; a kernel shows twenty.
+        with pd.option_context("display.max_columns", 20):
+            yield
     finally:
         pio.renderers.default = before
 
