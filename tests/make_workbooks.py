@@ -10,7 +10,15 @@ import sys
 from pathlib import Path
 
 from notebook_cells import (
-    CHECKED, IGNORED, SOURCES, TEACH, Runner, cells_of, lines_of, as_in_a_kernel, printed,
+    CHECKED,
+    IGNORED,
+    SOURCES,
+    TEACH,
+    Runner,
+    as_in_a_kernel,
+    cells_of,
+    lines_of,
+    printed,
 )  # fmt: skip
 
 from rsdesign.pages import check_figures

@@ -60,11 +60,12 @@ TIE = """Run this cell again after you moved a slider.
 print(p.sizing["{0}"].to("{1}"))
 ```
 
-A cell can move the sliders too.
+A cell can move the sliders too. One change reaches the whole system.
 
 ```python
 p.design = other
-print(p.sizing["{0}"].to("{1}"))
+whole = ["tank.required", "solids.captured", "filter.ammonia", "air.required", "pump.head"]
+differences(design, p.sizing, whole).round(3)
 ```
 """
 
@@ -92,7 +93,7 @@ def cells_of(source: str) -> list[tuple[str, str]]:
     for name, words in (("load", LOAD), ("turn", TURN), ("tie", TIE)):
         source = re.sub(
             rf"^@{name} (.*)$", lambda m: words.format(*m[1].split()), source, flags=re.M
-        )  # noqa: B023
+        )
     found = []
     for place, part in enumerate(re.split(r"```python\n(.*?)```\n?", source, flags=re.S)):
         text = part.strip()
