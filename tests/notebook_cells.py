@@ -90,10 +90,11 @@ def relation(name: str) -> str:
 
 def cells_of(source: str) -> list[tuple[str, str]]:
     """Pairs of kind and text: "markdown", "code" or "page"."""
-    for name, words in (("load", LOAD), ("turn", TURN), ("tie", TIE)):
-        source = re.sub(
-            rf"^@{name} (.*)$", lambda m: words.format(*m[1].split()), source, flags=re.M
-        )
+
+    def words(line: re.Match) -> str:
+        return {"load": LOAD, "turn": TURN, "tie": TIE}[line[1]].format(*line[2].split())
+
+    source = re.sub(r"^@(load|turn|tie) (.*)$", words, source, flags=re.M)
     found = []
     for place, part in enumerate(re.split(r"```python\n(.*?)```\n?", source, flags=re.S)):
         text = part.strip()

@@ -18,7 +18,7 @@ RELATIONS = (
     "fish.loads.ammonia_production",
     "water.oxygen.saturation",
     "tank.vessel.volume_for",
-    "pipes.pipes.friction_factor",
+    "pipes.pipes.head_loss",
 )
 """One of each subject, on the way of a sizing."""
 
