@@ -25,6 +25,7 @@ from rsdesign.pages import check_figures
 from rsdesign.pages.series import CLASS, SERIES
 
 WORKBOOKS = Path(__file__).parents[1] / "workbooks"
+HOW_TO_USE = "How_to_use.ipynb"
 
 
 def cell(number: int, kind: str, source: str, tags: tuple[str, ...] = (), outputs=()) -> dict:
@@ -94,12 +95,27 @@ def notebook(page, run: bool = True) -> dict:
               "text": lines_of(printed(lambda: check_figures(page.name)))}  # fmt: skip
     code = f'from rsdesign.pages import check_figures\n\ncheck_figures("{page.name}")'
     made.append(cell(len(made) + 1, "code", code, (CHECKED,), (stream,)))
+    return book(page.title, made)
+
+
+def how_to_use() -> dict:
+    """The notebook that says how to use the others; it has no page."""
+    runner, made = Runner(), []
+    for kind, text in cells_of((SOURCES / "how_to_use.md").read_text(encoding="utf-8")):
+        outputs = runner.run(text) if kind == "code" else ()
+        tags = ((CHECKED,) if outputs else (IGNORED,)) if kind == "code" else ()
+        made.append(cell(len(made) + 1, kind, text, tags, outputs))
+    return book("How to use these workbooks", made)
+
+
+def book(title: str, cells: list[dict]) -> dict:
+    """A notebook of these cells."""
     return {
-        "cells": made,
+        "cells": cells,
         "metadata": {
             "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
             "language_info": {"name": "python"},
-            "title": page.title,
+            "title": title,
         },
         "nbformat": 4,
         "nbformat_minor": 5,
@@ -109,10 +125,13 @@ def notebook(page, run: bool = True) -> dict:
 def main(names: list[str]) -> None:
     """Write the notebooks of these pages, or every one."""
     with as_in_a_kernel():
-        for page in (*SERIES, *CLASS):
-            if not names or page.name in names:
-                text = json.dumps(notebook(page), indent=1, ensure_ascii=False) + "\n"
-                (WORKBOOKS / page.file).write_text(text, encoding="utf-8")
+        made = {about.file: notebook(about) for about in (*SERIES, *CLASS)
+                if not names or about.name in names}  # fmt: skip
+        if not names:
+            made[HOW_TO_USE] = how_to_use()
+    for file, found in made.items():
+        text = json.dumps(found, indent=1, ensure_ascii=False) + "\n"
+        (WORKBOOKS / file).write_text(text, encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -4,10 +4,11 @@ import json
 import re
 
 import pytest
-from make_workbooks import WORKBOOKS, notebook
+from make_workbooks import HOW_TO_USE, WORKBOOKS, how_to_use, notebook
 from notebook_cells import CHECKED, IGNORED, SOURCES, TEACH, as_in_a_kernel
 from reading import grade
 
+from rsdesign.commands import lab
 from rsdesign.core.tables import workbooks_folder
 from rsdesign.pages.series import CLASS, SERIES
 from rsdesign.pages.server.config import NOTEBOOK_ONLY
@@ -36,7 +37,15 @@ def text_of(book: dict) -> str:
 
 def test_there_is_one_notebook_for_each_page():
     files = sorted(path.name for path in workbooks_folder().glob("*.ipynb"))
-    assert files == sorted(page.file for page in (*SERIES, *CLASS))
+    assert files == sorted([HOW_TO_USE, *(page.file for page in (*SERIES, *CLASS))])
+
+
+def test_the_first_notebook_is_current_and_leads_to_the_nine():
+    text = (WORKBOOKS / HOW_TO_USE).read_text(encoding="utf-8")
+    with as_in_a_kernel():
+        assert json.loads(text) == how_to_use(), "run: python tests/make_workbooks.py"
+    assert [page for page in TAUGHT if f"({page.file})" not in text] == []
+    assert HOW_TO_USE == lab.FIRST
 
 
 @pytest.mark.parametrize("page", [*SERIES, *CLASS], ids=lambda p: p.name)
