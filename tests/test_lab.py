@@ -39,13 +39,13 @@ def test_work_is_never_written_over(shipped, tmp_path):
     said = copy_workbooks(shipped, folder)
     assert "up to date: b.ipynb" in said
     assert "You changed a.ipynb" in said
-    assert (folder / "a.ipynb").read_text() == "my work"
-    assert (folder / "a_new.ipynb").read_text() == "a.ipynb, second"
-    assert (folder / "b.ipynb").read_text() == "b.ipynb, second"
+    assert (folder / "a.ipynb").read_text(encoding="utf-8") == "my work"
+    assert (folder / "a_new.ipynb").read_text(encoding="utf-8") == "a.ipynb, second"
+    assert (folder / "b.ipynb").read_text(encoding="utf-8") == "b.ipynb, second"
     assert copy_workbooks(shipped, folder).startswith("Nothing new")
     (shipped / "a.ipynb").write_text("third", encoding="utf-8")
     copy_workbooks(shipped, folder)
-    assert (folder / "a_new1.ipynb").read_text() == "third"
+    assert (folder / "a_new1.ipynb").read_text(encoding="utf-8") == "third"
 
 
 def test_a_file_of_the_same_name_that_was_there_before_is_kept(shipped, tmp_path):
@@ -53,7 +53,7 @@ def test_a_file_of_the_same_name_that_was_there_before_is_kept(shipped, tmp_path
     folder.mkdir()
     (folder / "a.ipynb").write_text("mine", encoding="utf-8")
     assert "You changed a.ipynb" in copy_workbooks(shipped, folder)
-    assert (folder / "a.ipynb").read_text() == "mine"
+    assert (folder / "a.ipynb").read_text(encoding="utf-8") == "mine"
 
 
 def test_what_was_deleted_comes_back(shipped, tmp_path):

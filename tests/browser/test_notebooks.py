@@ -52,16 +52,15 @@ class Program:
         self.log.close()
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def offline(browser):
-    """A page that reaches this machine alone."""
+    """A browser that reaches this machine alone."""
     context = browser.new_context(viewport={"width": 1280, "height": 900})
     context.route(
         lambda url: "//127.0.0.1:" not in url and not url.startswith(("data:", "blob:")),
         lambda route: route.abort(),
     )
-    view = context.new_page()
-    yield view
+    yield context
     context.close()
 
 
@@ -72,16 +71,34 @@ def voila(tmp_path_factory):
     made.stop()
 
 
+@pytest.fixture(scope="module")
+def opened(voila, offline):
+    """Opens a notebook, and the one after it so that its kernel starts meanwhile."""
+    views = {}
+
+    def view_of(page):
+        place = TAUGHT.index(page)
+        for each in TAUGHT[place : place + 2]:
+            if each.name not in views:
+                views[each.name] = offline.new_page()
+                address = f"{voila.url}voila/render/{each.file}"
+                views[each.name].goto(address, timeout=WAIT, wait_until="commit")
+        return views[page.name]
+
+    return view_of
+
+
 @pytest.mark.parametrize("page", TAUGHT, ids=lambda page: page.name)
-def test_stock_voila_shows_picture_and_sliders_without_internet(voila, offline, page):
-    offline.goto(f"{voila.url}voila/render/{page.file}", timeout=WAIT)
-    offline.wait_for_selector(".rs-lab input[type=range]", timeout=WAIT)
-    offline.wait_for_selector(".rs-lab .rs-drawing svg", timeout=WAIT)
-    offline.wait_for_selector(".js-plotly-plot .main-svg", timeout=WAIT)
-    text = offline.inner_text("body")
+def test_stock_voila_shows_picture_and_sliders_without_internet(opened, page):
+    view = opened(page)
+    view.wait_for_selector(".rs-lab input[type=range]", timeout=WAIT)
+    view.wait_for_selector(".rs-lab .rs-drawing svg", timeout=WAIT)
+    view.wait_for_selector(".js-plotly-plot .main-svg", timeout=WAIT)
+    text = view.inner_text("body")
     assert "Traceback" not in text
     assert "odel not found" not in text
     assert "from rsdesign" not in text  # no code
+    view.close()
 
 
 @pytest.fixture(scope="module")
@@ -95,23 +112,24 @@ def lab(tmp_path_factory):
 
 
 def test_in_jupyterlab_a_slider_is_seen_by_the_next_cell(lab, offline):
-    offline.goto(f"{lab.url}lab/tree/20_solids.ipynb", timeout=WAIT)
-    offline.wait_for_selector(".jp-Notebook .jp-CodeCell", timeout=WAIT)
-    offline.click("text=Run >> nth=0")
-    offline.click(".lm-Menu-itemLabel:text-is('Run All Cells')")
-    slider = offline.get_by_role("slider", name="Flow over each area of settler, slider")
+    view = offline.new_page()
+    view.goto(f"{lab.url}lab/tree/20_solids.ipynb", timeout=WAIT)
+    view.wait_for_selector(".jp-Notebook .jp-CodeCell", timeout=WAIT)
+    view.click("text=Run >> nth=0")
+    view.click(".lm-Menu-itemLabel:text-is('Run All Cells')")
+    slider = view.get_by_role("slider", name="Flow over each area of settler, slider")
     slider.wait_for(timeout=WAIT)
-    tie = offline.locator(".jp-CodeCell", has_text='print(p.sizing["solids.removed"]')
+    tie = view.locator(".jp-CodeCell", has_text='print(p.sizing["solids.removed"]')
     # Run all ends with the cell that sets the sliders; the tie is run again after a move.
-    offline.wait_for_selector(".jp-CodeCell:has-text('check_figures') .jp-OutputArea-output")
+    view.wait_for_selector(".jp-CodeCell:has-text('check_figures') .jp-OutputArea-output")
     slider.focus()
     for _ in range(20):
-        offline.keyboard.press("ArrowRight")
-    offline.wait_for_timeout(600)
+        view.keyboard.press("ArrowRight")
+    view.wait_for_timeout(600)
     before = tie.locator(".jp-OutputArea-output").inner_text()
     tie.locator(".cm-content").click()
-    offline.keyboard.press("Control+Enter")
-    offline.wait_for_function(
+    view.keyboard.press("Control+Enter")
+    view.wait_for_function(
         "was => [...document.querySelectorAll('.jp-CodeCell')].some(c =>"
         " c.textContent.includes('print(p.sizing[\"solids.removed\"]') &&"
         " c.querySelector('.jp-OutputArea-output') &&"
