@@ -16,6 +16,8 @@ may be an array of values.  Where to go from here:
 - ``size``: the whole balance; ``sizing.table()``, ``sizing.checks``, ``sizing.working("pump.head")``
 - ``limits``, ``compare`` with ``candidates``, ``heat``, ``outage``, ``makeup``, ``sweep``: studies of a
   design; ``handout`` writes the paper to take home
+- ``differences`` of two designs; ``published``: figures printed by others beside those given here
+- ``plot``: trade-off, limits, time course and comparison as Plotly figures
 - ``equations``: the published relations by subject, such as ``equations.water.oxygen.saturation``,
   each with its units, range and source in its help; numbers or pint quantities
 - ``units``, ``ureg``: numbers as people write them; the registry of pint
@@ -34,14 +36,16 @@ if TYPE_CHECKING:
     from .core.version import __version__
     from .design.file import load, save
     from .design.model import Design, with_values
+    from .report import plot
     from .report.handout.files import handout
     from .sizing.system import Sizing, size
     from .studies.compare import candidates, compare
-    from .studies.frames import sweep
+    from .studies.frames import differences, sweep
     from .studies.heat.study import study as heat
     from .studies.limits import limits
     from .studies.makeup.study import study as makeup
     from .studies.outage.study import study as outage
+    from .studies.published import published
 
 __getattr__, __dir__ = _opener(
     __name__,
@@ -50,6 +54,7 @@ __getattr__, __dir__ = _opener(
         "Sizing": "sizing.system",
         "candidates": "studies.compare:candidates",
         "compare": "studies.compare:compare",
+        "differences": "studies.frames",
         "equations": "equations",
         "handout": "report.handout.files:handout",
         "heat": "studies.heat.study:study",
@@ -57,6 +62,8 @@ __getattr__, __dir__ = _opener(
         "load": "design.file",
         "makeup": "studies.makeup.study:study",
         "outage": "studies.outage.study:study",
+        "plot": "report.plot",
+        "published": "studies.published:published",
         "save": "design.file",
         "size": "sizing.system",
         "sweep": "studies.frames:sweep",
@@ -73,6 +80,7 @@ __all__ = [
     "__version__",
     "candidates",
     "compare",
+    "differences",
     "equations",
     "handout",
     "heat",
@@ -80,6 +88,8 @@ __all__ = [
     "load",
     "makeup",
     "outage",
+    "plot",
+    "published",
     "save",
     "size",
     "sweep",

@@ -2,7 +2,7 @@
 
 import sys
 
-from .commands import design, exercises, studies, workbooks
+from .commands import design, exercises, lab, studies, workbooks
 from .commands.parser import Parser
 from .core.choices import DesignError
 
@@ -20,6 +20,7 @@ def _parser() -> Parser:
     studies.add(commands)
     design.add_files(commands)
     workbooks.add(commands)
+    lab.add(commands)
     exercises.add(commands)
     return parser
 

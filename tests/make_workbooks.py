@@ -1,73 +1,138 @@
-"""Write the thin notebooks of the series from its list, check cells run: ``python tests/make_workbooks.py``.
+"""Write the notebooks of the series, their cells run: ``python tests/make_workbooks.py [NAME ...]``.
 
 A notebook is a heading with the page's words, one call that builds the page, and a check cell
-whose saved output the tests compare.
+whose saved output the tests compare.  Where ``notebook_sources`` holds a text of the page's name,
+its cells stand around the page: they teach in a notebook, and a served page leaves them out.
 """
 
-import contextlib
-import io
 import json
+import sys
 from pathlib import Path
+
+from notebook_cells import (
+    CHECKED,
+    IGNORED,
+    SOURCES,
+    TEACH,
+    Runner,
+    as_in_a_kernel,
+    cells_of,
+    lines_of,
+    printed,
+)  # fmt: skip
 
 from rsdesign.pages import check_figures
 from rsdesign.pages.series import CLASS, SERIES
 
 WORKBOOKS = Path(__file__).parents[1] / "workbooks"
+HOW_TO_USE = "How_to_use.ipynb"
 
 
-def cell(number: int, kind: str, source: str, tags: tuple[str, ...] = (), output: str = "") -> dict:
+def cell(number: int, kind: str, source: str, tags: tuple[str, ...] = (), outputs=()) -> dict:
     """One cell in the notebook format."""
     made: dict = {
         "cell_type": kind,
         "id": f"cell-{number}",
         "metadata": {"tags": list(tags)} if tags else {},
-        "source": source.splitlines(keepends=True),
+        "source": lines_of(source),
     }
     if kind == "code":
-        stream = {
-            "name": "stdout",
-            "output_type": "stream",
-            "text": output.splitlines(keepends=True),
-        }
-        # nbval compares a cell only where a count says that it was run; the check cells carry a 1.
-        made |= {"execution_count": 1 if output else None, "outputs": [stream] if output else []}
+        # nbval compares a cell only where a count says that it was run.
+        made |= {"execution_count": 1 if outputs else None, "outputs": list(outputs)}
     return made
 
 
-def notebook(page) -> dict:
-    """The notebook of one page."""
-    printed = io.StringIO()
-    with contextlib.redirect_stdout(printed):
-        check_figures(page.name)
+def head(page) -> str:
+    """The first cell of a notebook: its title, its question, and the words of its page."""
     words = "\n\n".join(page.words)
+    return f"# {page.title}\n\n{page.question}\n\n{words}"
+
+
+def page_cell(page, tied: bool) -> str:
+    """The cell that shows the page; served, it is the only code that runs."""
+    call = f'page("{page.name}")'
+    return f"from rsdesign.pages import page\n\n{f'p = {call}' + chr(10) + 'p' if tied else call}"
+
+
+def next_words(page) -> str:
+    """Where to go next, and how the design gets there."""
+    names = [about.name for about in SERIES]
+    after = SERIES[(names.index(page.name) + 1) % len(SERIES)]
+    return (
+        "## Where to go next\n\n"
+        'Keep your design with `save(p.design, "my_design.toml")`. In any other notebook of this'
+        ' folder, `load("my_design.toml")` opens it again.\n\n'
+        f"Next: [{after.title}]({after.file}). {after.question}"
+    )
+
+
+def notebook(page, run: bool = True) -> dict:
+    """The notebook of one page; without ``run`` its teaching cells have no outputs."""
+    source = SOURCES / f"{page.name}.md"
+    parts = cells_of(source.read_text(encoding="utf-8")) if source.exists() else [("page", "")]
+    made, runner, tied = (
+        [cell(1, "markdown", head(page))],
+        Runner() if run else None,
+        len(parts) > 1,
+    )
+    for kind, text in parts:
+        number = len(made) + 1
+        if kind == "page":
+            code = page_cell(page, tied)
+            if tied and runner:
+                runner.run(code)
+            made.append(cell(number, "code", code, (IGNORED,) if tied else ()))
+        elif kind == "markdown":
+            made.append(cell(number, "markdown", text, (TEACH,)))
+        else:
+            outputs = runner.run(text) if runner else []
+            shows_widget = any("widget-view" in str(o.get("data", "")) for o in outputs)
+            tags = (TEACH, IGNORED) if shows_widget or not outputs else (TEACH, CHECKED)
+            made.append(cell(number, "code", text, tags, () if shows_widget else outputs))
+    if tied:
+        made.append(cell(len(made) + 1, "markdown", next_words(page), (TEACH,)))
+    stream = {"name": "stdout", "output_type": "stream",
+              "text": lines_of(printed(lambda: check_figures(page.name)))}  # fmt: skip
+    code = f'from rsdesign.pages import check_figures\n\ncheck_figures("{page.name}")'
+    made.append(cell(len(made) + 1, "code", code, (CHECKED,), (stream,)))
+    return book(page.title, made)
+
+
+def how_to_use() -> dict:
+    """The notebook that says how to use the others; it has no page."""
+    runner, made = Runner(), []
+    for kind, text in cells_of((SOURCES / "how_to_use.md").read_text(encoding="utf-8")):
+        outputs = runner.run(text) if kind == "code" else ()
+        tags = ((CHECKED,) if outputs else (IGNORED,)) if kind == "code" else ()
+        made.append(cell(len(made) + 1, kind, text, tags, outputs))
+    return book("How to use these workbooks", made)
+
+
+def book(title: str, cells: list[dict]) -> dict:
+    """A notebook of these cells."""
     return {
-        "cells": [
-            cell(1, "markdown", f"# {page.title}\n\n{page.question}\n\n{words}"),
-            cell(2, "code", f'from rsdesign.pages import page\n\npage("{page.name}")'),
-            cell(
-                3,
-                "code",
-                f'from rsdesign.pages import check_figures\n\ncheck_figures("{page.name}")',
-                ("nbval-check-output",),
-                printed.getvalue(),
-            ),
-        ],
+        "cells": cells,
         "metadata": {
             "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
             "language_info": {"name": "python"},
-            "title": page.title,
+            "title": title,
         },
         "nbformat": 4,
         "nbformat_minor": 5,
     }
 
 
-def main() -> None:
-    """Write every notebook."""
-    for page in (*SERIES, *CLASS):
-        text = json.dumps(notebook(page), indent=1, ensure_ascii=False) + "\n"
-        (WORKBOOKS / page.file).write_text(text, encoding="utf-8")
+def main(names: list[str]) -> None:
+    """Write the notebooks of these pages, or every one."""
+    with as_in_a_kernel():
+        made = {about.file: notebook(about) for about in (*SERIES, *CLASS)
+                if not names or about.name in names}  # fmt: skip
+        if not names:
+            made[HOW_TO_USE] = how_to_use()
+    for file, found in made.items():
+        text = json.dumps(found, indent=1, ensure_ascii=False) + "\n"
+        (WORKBOOKS / file).write_text(text, encoding="utf-8")
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])

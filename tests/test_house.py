@@ -242,8 +242,9 @@ def test_import_is_light():
 # --- the public package --------------------------------------------------------------------
 
 PUBLIC = {
-    "Design", "Sizing", "__version__", "candidates", "compare", "equations", "handout", "heat",
-    "limits", "load", "makeup", "outage", "save", "size", "sweep", "units", "ureg", "with_values",
+    "Design", "Sizing", "__version__", "candidates", "compare", "differences", "equations",
+    "handout", "heat", "limits", "load", "makeup", "outage", "plot", "published", "save", "size",
+    "sweep", "units", "ureg", "with_values",
 }  # fmt: skip
 
 

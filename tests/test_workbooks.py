@@ -1,32 +1,106 @@
-"""The notebooks are thin and clean, and say what the package computes; nbval runs them besides."""
+"""The notebooks are clean, say what the package computes, and teach; nbval runs them besides."""
 
 import json
+import re
 
 import pytest
-from make_workbooks import notebook
+from make_workbooks import HOW_TO_USE, WORKBOOKS, how_to_use, notebook
+from notebook_cells import CHECKED, IGNORED, SOURCES, TEACH, as_in_a_kernel
+from reading import grade
 
+from rsdesign.commands import lab
 from rsdesign.core.tables import workbooks_folder
 from rsdesign.pages.series import CLASS, SERIES
+from rsdesign.pages.server.config import NOTEBOOK_ONLY
 
 MOST = 60_000
+SERVED_TAGS = [[], [IGNORED]]
+TAUGHT = [page for page in SERIES if (SOURCES / f"{page.name}.md").exists()]
+PARTS = (
+    "Predict", "Load a design", "The relations, one at a time", "The same from the whole design",
+    "One change", "A trade-off", "What others printed", "Your turn", "The page", "Where to go next",
+)  # fmt: skip
+
+
+def saved(page) -> dict:
+    return json.loads((WORKBOOKS / page.file).read_text(encoding="utf-8"))
+
+
+def code_of(book: dict, tag: str) -> list[str]:
+    return ["".join(c["source"]) for c in book["cells"]
+            if c["cell_type"] == "code" and tag in c["metadata"].get("tags", [])]  # fmt: skip
+
+
+def text_of(book: dict) -> str:
+    return "\n\n".join("".join(c["source"]) for c in book["cells"] if c["cell_type"] == "markdown")
 
 
 def test_there_is_one_notebook_for_each_page():
     files = sorted(path.name for path in workbooks_folder().glob("*.ipynb"))
-    assert files == sorted(page.file for page in (*SERIES, *CLASS))
+    assert files == sorted([HOW_TO_USE, *(page.file for page in (*SERIES, *CLASS))])
+
+
+def test_the_first_notebook_is_current_and_leads_to_the_nine():
+    text = (WORKBOOKS / HOW_TO_USE).read_text(encoding="utf-8")
+    with as_in_a_kernel():
+        assert json.loads(text) == how_to_use(), "run: python tests/make_workbooks.py"
+    assert [page for page in TAUGHT if f"({page.file})" not in text] == []
+    assert HOW_TO_USE == lab.FIRST
 
 
 @pytest.mark.parametrize("page", [*SERIES, *CLASS], ids=lambda p: p.name)
 def test_a_notebook_is_clean_and_current(page):
-    path = workbooks_folder() / page.file
-    text = path.read_text(encoding="utf-8")
+    text = (WORKBOOKS / page.file).read_text(encoding="utf-8")
     assert len(text) < MOST
-    saved = json.loads(text)
-    assert "widgets" not in saved["metadata"]
-    for cell in saved["cells"]:
+    book = json.loads(text)
+    assert "widgets" not in book["metadata"]
+    for cell in book["cells"]:
         if cell["cell_type"] != "code":
             continue
         assert cell["execution_count"] == (1 if cell["outputs"] else None)
-        if cell["outputs"]:
-            assert cell["metadata"]["tags"] == ["nbval-check-output"]
-    assert saved == notebook(page), "run: python tests/make_workbooks.py"
+        assert (CHECKED in cell["metadata"].get("tags", [])) == bool(cell["outputs"])
+    with as_in_a_kernel():
+        assert book == notebook(page), "run: python tests/make_workbooks.py"
+
+
+def test_the_nine_subjects_are_taught():
+    assert [page.name for page in TAUGHT] == [
+        "fish", "solids", "biofilter", "air", "pump", "heat", "outage", "cost", "whole",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("page", TAUGHT, ids=lambda p: p.name)
+def test_a_notebook_teaches_in_short_cells_and_in_order(page):
+    book = saved(page)
+    cells = code_of(book, TEACH)
+    assert 8 <= len(cells) <= 14
+    for code in cells:
+        assert len(code.splitlines()) <= 6, code
+        assert not re.search(r"\bdef\b|\bclass\b", code), code
+    text = text_of(book)
+    places = [text.index(f"\n## {part}") for part in PARTS]
+    assert places == sorted(places)
+    assert text.count("\nSource: ") >= 3
+    assert "print" not in text_of(book).split("\n## ")[0]
+    joined = "\n".join(cells)
+    for call in ("differences(", "sweep(", "plot.", "published(", "check(first", "check(second",
+                 "p.sizing[", "p.design ="):  # fmt: skip
+        assert call in joined, call
+
+
+@pytest.mark.parametrize("page", TAUGHT, ids=lambda p: p.name)
+def test_the_words_are_easy_to_read(page):
+    text = re.sub(r"^(\*\*.*`|In: .*|Source: .*|#.*)$", "", text_of(saved(page)), flags=re.M)
+    text = re.sub(r"`[^`]*`|\[|\]\([^)]*\)", "it", text)
+    assert grade(text) <= 9
+
+
+@pytest.mark.parametrize("page", [*SERIES, *CLASS], ids=lambda p: p.name)
+def test_a_served_page_runs_the_cell_of_its_page_alone(page):
+    kept = [c for c in saved(page)["cells"]
+            if not set(c["metadata"].get("tags", [])) & set(NOTEBOOK_ONLY)]  # fmt: skip
+    assert [c["cell_type"] for c in kept] == ["markdown", "code"]
+    assert kept[1]["metadata"].get("tags", []) in SERVED_TAGS
+    code = "".join(kept[1]["source"])
+    assert code.startswith("from rsdesign.pages import page\n")
+    assert f'page("{page.name}")' in code

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from ..core.choices import DesignError, Field, present, span
 from ..core.kinds import Kind, Unit, UnitError
+from ..core.tables import data_folder
 from ..core.units import clipped, from_plain, parse
 from .model import FIELDS, Design, check, value_of, with_plain, with_values
 
@@ -25,9 +26,15 @@ NOT_KNOWN = ("not known", "unknown", "i do not know", "?")
 def load(path, goal: bool = True) -> Design:
     """The design in a TOML file; without ``goal`` it need not say how much fish is wanted.
 
+    A name without an ending, such as ``"family"``, opens the demo design of that name where there
+    is no such file.
+
     Raises ``DesignError`` with one sentence that names the field, the value, the allowed range
     and what to do.
     """
+    shipped = data_folder() / "designs" / f"{Path(path).name}.toml"
+    if Path(path).parts == (shipped.stem,) and shipped.is_file() and not Path(path).exists():
+        path = shipped
     return read_design(_text(Path(path)), Path(path).name, goal)
 
 

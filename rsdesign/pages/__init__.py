@@ -4,21 +4,29 @@
 ``jupyter`` displays it, ``server`` serves the series to browsers, ``room`` shares a class in session.
 """
 
+SERVED = "RSDESIGN_SERVED"
+"""Environment variable that tells a kernel that our own server shows its page."""
+
 
 def page(name: str, system: str = "us"):
     """The page of the series, or of a class, with this name, as a widget for a notebook.
+
+    Keep it by a name, ``p = page("solids")``: ``p.design`` and ``p.sizing`` follow its sliders,
+    ``p.design = ...`` moves them, and ``p.observe(act, "sizing")`` calls ``act`` after each change.
 
     Served by ``rsdesign serve`` it is the same page without the notebook around it.
     """
     import os  # noqa: PLC0415  (importing this package stays light)
 
-    if "VOILA_PREHEAT" in os.environ:
+    if SERVED in os.environ:
         from .jupyter.served import ServedPage  # noqa: PLC0415
 
         return ServedPage(name, system)
-    from .jupyter.widget import PageView  # noqa: PLC0415
+    from .jupyter.widget import DesignView, PageView  # noqa: PLC0415
+    from .series import SERIES  # noqa: PLC0415
 
-    return PageView(name, system)
+    kind = DesignView if name in {about.name for about in SERIES} else PageView
+    return kind(name, system)
 
 
 def check_figures(name: str) -> None:

@@ -259,6 +259,11 @@ class Session(RoomMember, Requests):
         if token:
             self._open(design_of(str(token)))
 
+    def take(self, design: Design) -> None:
+        """Show another design, as one step to undo.  Raises ``DesignError`` where that cannot be."""
+        self.notice = ""
+        self._open(design)
+
     def _open(self, design: Design) -> None:
         """Replace the whole design, as one step to undo."""
         check_words(design)

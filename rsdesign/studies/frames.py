@@ -1,4 +1,4 @@
-"""A choice swept over values of one's own, as a pandas frame with units."""
+"""A choice swept over values of one's own, and what a change changed, as pandas frames with units."""
 
 import numpy as np
 
@@ -6,7 +6,8 @@ from ..core.choices import DesignError, plain_value
 from ..core.notebook import shown_in, unit_in
 from ..design.model import FIELDS, Design, with_values
 from ..design.possible import INSTEAD
-from ..sizing.system import Sizing, figure_at, figures, size, value_at
+from ..sizing.system import Sizing, figure_at, size, value_at
+from ..sizing.system import figures as all_figures
 
 
 def sweep(design: Design, path: str, values, figures=None, system: str = "us"):
@@ -51,7 +52,7 @@ def sweep(design: Design, path: str, values, figures=None, system: str = "us"):
 
 def _moved(sizing: Sizing) -> list[str]:
     """The figures that are not the same along a sweep."""
-    rows = [(figure.path, np.asarray(value)) for figure, value in figures(sizing)]
+    rows = [(figure.path, np.asarray(value)) for figure, value in all_figures(sizing)]
     return [path for path, value in rows if value.ndim and not _all_one(value)]
 
 
@@ -70,3 +71,39 @@ def _known(path: str) -> str:
         raise DesignError(
             f"{path!r} is not a figure of a sizing; sizing.table() lists them."
         ) from None
+
+
+def differences(before: Design | Sizing, after: Design | Sizing, figures=None, system: str = "us"):
+    """What one change to a design changed: a pandas frame, a row for each figure.
+
+    Parameters: two designs or sizings; ``figures``, paths such as ``["tank.volume"]``, else every
+    figure that is not the same; ``system``, "us", "metric" or "si".  The column ``change`` is in
+    percent.  Raises ``DesignError`` for a figure that is not there.
+
+    >>> from rsdesign.design.model import Design
+    >>> one = Design().with_(goal_fish=180)
+    >>> float(differences(one, one.with_(goal_fish=198), ["tank.required"]).change.iloc[0].round(6))
+    10.0
+    """
+    import pandas as pd  # noqa: PLC0415  (only who asks for a frame needs it)
+
+    one, other = (s if isinstance(s, Sizing) else size(s) for s in (before, after))
+    paths = figures or [figure.path for figure, _ in all_figures(one)]
+    rows = {}
+    for path in map(_known, paths):
+        kind = figure_at(path).kind
+        was, unit = shown_in(value_at(one, path), kind, system)
+        now, _ = shown_in(value_at(other, path), kind, system)
+        if figures or not _same(was, now):
+            percent = 100 * (now - was) / was if isinstance(was, float) and was else None
+            rows[path] = (figure_at(path).label, was, now, unit, percent)
+    return pd.DataFrame.from_dict(
+        rows, "index", columns=["figure", "before", "after", "unit", "change"]
+    )
+
+
+def _same(was, now) -> bool:
+    """Whether two values are one, apart from the last bits of their arithmetic."""
+    if isinstance(was, float) and isinstance(now, float):
+        return bool(np.isclose(was, now, rtol=1e-12, atol=0.0, equal_nan=True))
+    return was == now

@@ -14,6 +14,7 @@ from ...teaching.exercises import CLASS, COPY, ExerciseSet, exercise_set
 from ...teaching.hints import HINTS
 from ...teaching.marking import mark_one
 from ...teaching.model import TOPICS, ExerciseError
+from ...teaching.notebook import PRACTICE
 from ...teaching.sets import set_plan, set_plans
 from ...teaching.sheets import parts_of
 from ...teaching.submissions import Submission, Work
@@ -31,9 +32,6 @@ from .class_session import (
     typed_answers,
 )
 from .lists import EXERCISES
-
-PRACTICE = "practice without a class"
-"""The public key for work that nobody marks."""
 
 MAX_PAUSE = 30.0
 """Minutes on one problem that are counted at most: beyond them its learner was away."""

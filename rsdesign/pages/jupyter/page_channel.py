@@ -60,6 +60,10 @@ class PageChannel:
             changed = self.changed(lambda: view.compose(session, settled))
         self._send({"ack": ack, "blocks": changed}, None)
 
+    def push(self) -> None:
+        """Send what changed without a message from the front end: the program changed the session."""
+        self._send({"blocks": self.changed(lambda: self._view.compose(self.session, True))}, None)
+
     def _was_handled(self, page, number) -> bool:
         """Whether a message was handled before: after a broken connection a page repeats the unanswered.
 

@@ -1,8 +1,14 @@
-"""One widget for a whole page, for JupyterLab: it receives actions and sends the blocks that changed."""
+"""One widget for a whole page, for JupyterLab: it receives actions and sends the blocks that changed.
+
+A page of the series is tied to its notebook: ``design`` and ``sizing`` follow the sliders, and a
+design that is set moves them.
+"""
 
 import anywidget
 import traitlets
 
+from ...core.choices import DesignError
+from ...design.model import Design, arrays_of
 from ..opening import open_page
 from .front_files import notebook_module, style
 from .page_channel import PageChannel
@@ -26,3 +32,41 @@ class PageView(anywidget.AnyWidget):
 
     def _receive(self, widget, content, buffers) -> None:
         self.channel.receive(content)
+
+
+class DesignView(PageView):
+    """A page with a design, which other cells read, set and observe.
+
+    ``design`` is the design that the page shows and ``sizing`` what it was sized to, both traits:
+    ``view.observe(act, "sizing")`` calls ``act`` after each change on the page.  A design that is
+    set moves the sliders, as one step to undo; ``DesignError`` says why one cannot be shown.  While
+    a change on the page cannot be computed, both stay at the last design that could.
+    """
+
+    design = traitlets.Instance(Design)
+    sizing = traitlets.Any(read_only=True)
+
+    def __init__(self, page: str, system: str = "us"):
+        super().__init__(page, system)
+        self.design = self.session.sizing.design
+
+    @traitlets.validate("design")
+    def _take(self, proposal) -> Design:
+        """Show a design that a cell sets; one that came from the page is there already."""
+        if proposal.value != self.session.sizing.design:
+            if arrays_of(proposal.value):
+                raise DesignError(
+                    "A page shows one design, not a row of them; rsdesign.sweep takes a row."
+                )
+            self.session.take(proposal.value)
+            self.channel.push()
+        return self.session.sizing.design
+
+    @traitlets.observe("design")
+    def _size(self, change) -> None:
+        """The sizing of the design: set before any other observer of the design is called."""
+        self.set_trait("sizing", self.session.sizing)
+
+    def _receive(self, widget, content, buffers) -> None:
+        super()._receive(widget, content, buffers)
+        self.design = self.session.sizing.design

@@ -28,6 +28,7 @@ from voila.app import KernelHandler, TornadoVoilaHandler, Voila, VoilaKernelWebs
 
 from ...core.choices import DesignError
 from ...core.tables import workbooks_folder
+from .. import SERVED
 from ..jupyter.front_files import script, style
 from ..room.access import MAX_BODY, AccessRouter
 from ..room.auth import discard_keys
@@ -217,6 +218,7 @@ def serve(
         os.environ.setdefault(name, "1")  # thirty kernels on two cores must not start sixty threads
     with tempfile.TemporaryDirectory(prefix="rsdesign-") as empty:
         os.environ["JUPYTER_CONFIG_DIR"] = empty
+        os.environ[SERVED] = "1"
         app = application(config=config or voila_config(port, pool), log_level=logging.WARNING)
         # Silence Jupyter's "not trusted" warning: our notebooks are unsigned.
         app.log.addFilter(lambda record: "is not trusted" not in record.getMessage())

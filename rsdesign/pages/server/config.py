@@ -7,6 +7,8 @@ from .sockets import MAX_MESSAGE, PROGRESS_INTERVAL
 
 KERNEL_IDLE_TIMEOUT = 600
 """Seconds without a message after which a kernel ends, whatever became of its page."""
+NOTEBOOK_ONLY = ("teach", "nbval-check-output")
+"""Tags of the cells that a notebook has and its served page leaves out: they are never run there."""
 CULL_INTERVAL = 30
 """Seconds between two checks for idle kernels."""
 
@@ -43,5 +45,5 @@ def voila_config(port: int, pool: int, base: str = "/") -> Config:
     config.MappingKernelManager.cull_interval = CULL_INTERVAL
     config.MappingKernelManager.cull_connected = False
     config.TagRemovePreprocessor.enabled = True
-    config.TagRemovePreprocessor.remove_cell_tags = ["nbval-check-output"]
+    config.TagRemovePreprocessor.remove_cell_tags = list(NOTEBOOK_ONLY)
     return config

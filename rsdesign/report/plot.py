@@ -1,0 +1,168 @@
+"""Plotly figures of what the package computes, in the look of the pages, with nothing fetched.
+
+Each function gives a ``plotly.graph_objects.Figure``.  Numbers are kept to six figures, so that a
+saved notebook holds the same text on every machine.
+"""
+
+import re
+import textwrap
+from collections.abc import Mapping
+
+import numpy as np
+
+from ..core.choices import DesignError
+from ..core.kinds import KINDS
+from ..core.notebook import shown_in
+from ..core.units import from_plain
+from ..design.model import FIELDS
+from ..sizing.system import Sizing, figure_at, size, value_at
+from ..studies.heat.study import HeatStudy
+from ..studies.limits import Limits
+from ..studies.outage.study import run
+from ..studies.outage.tank import levels
+from .drawings import heat as heat_charts
+from .drawings.look import LINES, PALETTE, axis, layout, limit_line, line
+
+NARROW = 18
+"""Letters of a bar's name in one line."""
+
+
+def tradeoff(frame, first: str = "", second: str = ""):
+    """Two figures of a sweep along its choice, each on an axis of its own.
+
+    Parameters: ``frame``, what ``rsdesign.sweep`` gives; ``first`` and ``second``, columns of it,
+    else its first two columns of numbers.  Raises ``DesignError`` where a column is not there.
+    """
+    numbers = [name for name in frame.columns if frame[name].dtype.kind in "fi"]
+    names = [name for name in (first, second) if name] or numbers[:2]
+    for name in names:
+        if name not in numbers:
+            raise DesignError(f"{name!r} is no column of numbers here; there are"
+                              f" {', '.join(numbers) or 'none'}.")  # fmt: skip
+    if not names:
+        raise DesignError("This table has no column of numbers to draw.")
+    units = frame.attrs.get("units", {})
+    x = _numbers(frame.index)
+    data = [
+        trace
+        for place, name in enumerate(names)
+        for trace in line(x, _numbers(frame[name]), _label(name), 2 * place, second=place == 1)
+    ]
+    titles = [axis(_title(name, units.get(name, ""))) for name in (frame.index.name, *names)]
+    return _figure({"data": data, "layout": layout(*titles)})
+
+
+def limits(found: Limits, system: str = "us"):
+    """The feed that each part one owns can bear, the smallest on top: it limits the rest."""
+    borne = [b for b in found.bearings if np.isfinite(b.feed)]
+    if not borne:
+        raise DesignError("No part of this design limits it: tell what you own, such as a tank.")
+    least = min(b.feed for b in borne)
+    unit = KINDS["feed rate"].shown(system)
+    colors = ["short" if b.feed <= least * 1.001 else "enough" for b in borne]
+    bars = {
+        "type": "bar", "orientation": "h", "x": _numbers(from_plain(b.feed, unit) for b in borne),
+        "y": [b.label for b in borne], "marker": {"color": [PALETTE[c] for c in colors]},
+        "hovertemplate": "%{y}: %{x:.3~g} " + unit.label + "<extra></extra>",
+    }  # fmt: skip
+    parts = axis("", autorange="reversed", automargin=True)
+    return _figure(
+        {"data": [bars], "layout": layout(axis(f"Feed it can bear, {unit.label}"), parts)}
+    )
+
+
+def heat_year(study: Sizing | HeatStudy, system: str = "us"):
+    """Water and air through the year without a heater, with the limits between which fish eat."""
+    sizing = study.sizing if isinstance(study, HeatStudy) else study
+    return _figure(heat_charts.year_chart(sizing, system).figure)
+
+
+def outage(design, failure: str = "all power", **given):
+    """Oxygen after a failure: the likely course, the range around it, and with the backup.
+
+    ``given`` goes to the study: ``today``, ``duration`` and ``step`` in seconds.
+    """
+    sizing = design if isinstance(design, Sizing) else size(design)
+    frame = run(sizing, failure, **({"step": 180.0} | given))
+    minutes = _numbers(frame.index / 60)
+    names = {"likely": "likely", "short": "short end", "long": "long end", "backed": "with backup"}
+    data = [
+        trace
+        for place, (column, name) in enumerate(names.items())
+        for trace in line(minutes, _numbers(1e3 * frame[column]), name, place)
+    ]
+    marks = [limit_line(_numbers([1e3 * float(x)])[0]) for x in levels(sizing.design).values()]
+    titles = axis("Minutes since the failure"), axis("Oxygen, mg/L", rangemode="tozero")
+    return _figure({"data": data, "layout": layout(*titles, shapes=marks)})
+
+
+def compare(designs: Mapping, figures, system: str = "us"):
+    """Figures of a few designs side by side, a small chart for each figure.
+
+    Parameters: ``designs``, designs or sizings by the name that stands below their bars;
+    ``figures``, paths such as ``["tank.volume", "pump.head"]``.
+    """
+    if not designs or not figures:
+        raise DesignError("Give at least one design and one figure to compare.")
+    sizings = {n: d if isinstance(d, Sizing) else size(d) for n, d in designs.items()}
+    names = ["<br>".join(textwrap.wrap(str(name), NARROW)) for name in sizings]
+    found = layout(axis(""), axis(""))
+    colors = [PALETTE[LINES[place % len(LINES)][0]] for place in range(len(names))]
+    data, wide = [], 1 / len(figures)
+    for place, path in enumerate(figures):
+        try:
+            figure = figure_at(path)
+        except (KeyError, AttributeError):
+            raise DesignError(f"{path!r} is not a figure of a sizing.") from None
+        rows = [shown_in(value_at(s, path), figure.kind, system) for s in sizings.values()]
+        at = str(place + 1) if place else ""
+        data.append({
+            "type": "bar", "x": names, "y": _numbers(value for value, _ in rows),
+            "xaxis": f"x{at}", "yaxis": f"y{at}", "marker": {"color": colors},
+            "hovertemplate": "%{x}: %{y:.3~g}<extra></extra>",
+        })  # fmt: skip
+        left = place * wide
+        found[f"xaxis{at}"] = axis("", domain=_numbers([left, left + 0.72 * wide]), anchor=f"y{at}")
+        found[f"yaxis{at}"] = axis(_title(path, rows[0][1]), anchor=f"x{at}", rangemode="tozero")
+    return _figure({"data": data, "layout": found})
+
+
+def _label(path: str) -> str:
+    """The words of a figure or a choice; any other column by its own name."""
+    try:
+        return FIELDS[path].choice.label if path in FIELDS else figure_at(path).label
+    except (KeyError, AttributeError):
+        return str(path)
+
+
+def _title(path: str, unit: str) -> str:
+    return f"{_label(path)}, {unit}" if unit else _label(path)
+
+
+def _numbers(values) -> list:
+    """Numbers to six figures, and nothing where there is no answer."""
+    return [float(f"{float(v):.6g}") if np.isfinite(v) else None for v in values]
+
+
+def _figure(chart: dict):
+    """A chart of the pages as a figure: fixed colors, on paper of its own."""
+    import plotly.graph_objects as go  # noqa: PLC0415  (only who draws a figure needs it)
+
+    colored = _colored(chart)
+    look = colored["layout"] | {
+        "template": "none", "paper_bgcolor": PALETTE["paper"], "plot_bgcolor": PALETTE["paper"],
+    }  # fmt: skip
+    return go.Figure(data=colored["data"], layout=look)
+
+
+def _colored(part):
+    """A part of a chart with colors instead of the names that a page gives them, rounded."""
+    if isinstance(part, dict):
+        return {key: _colored(value) for key, value in part.items()}
+    if isinstance(part, (list, tuple)):
+        return [_colored(value) for value in part]
+    if isinstance(part, str):
+        return re.sub(r"var\(--rs-([\w-]+)\)", lambda found: PALETTE[found[1]], part)
+    if isinstance(part, float):
+        return _numbers([part])[0]
+    return part

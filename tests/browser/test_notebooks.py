@@ -1,0 +1,138 @@
+"""The notebooks where their code runs: in stock Voila and in JupyterLab, with no internet."""
+
+import os
+import shutil
+import subprocess
+import sys
+import time
+import urllib.request
+
+import pytest
+from conftest import free_port
+
+from rsdesign.core.tables import workbooks_folder
+from rsdesign.pages.series import SERIES
+
+pytestmark = pytest.mark.filterwarnings("default")  # sockets of browsers and clients end late
+
+WAIT = 60_000
+TAUGHT = [page for page in SERIES if page.name not in ("start", "have", "lists")]
+
+
+class Program:
+    """A server of Jupyter's own, over a copy of the notebooks."""
+
+    def __init__(self, folder, *command):
+        self.port = free_port()
+        self.books = folder / "books"
+        shutil.copytree(workbooks_folder(), self.books)
+        self.log = open(folder / "log", "w", encoding="utf-8")  # noqa: SIM115  (closed in stop)
+        # Settings of whoever runs the tests stay out of it.
+        environment = {**os.environ, "JUPYTER_CONFIG_DIR": str(folder / "config"),
+                       "JUPYTER_RUNTIME_DIR": str(folder / "run")}  # fmt: skip
+        self.process = subprocess.Popen(
+            [sys.executable, "-m", *command, "--no-browser", f"--port={self.port}"],
+            cwd=self.books, stdout=self.log, stderr=self.log, env=environment,
+        )  # fmt: skip
+        self.url = f"http://127.0.0.1:{self.port}/"
+        for _ in range(600):
+            try:
+                urllib.request.urlopen(self.url, timeout=5).close()
+                return
+            except OSError:
+                time.sleep(0.1)
+        raise RuntimeError("the server did not start")
+
+    def stop(self):
+        self.process.terminate()
+        try:
+            self.process.wait(20)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+        self.log.close()
+
+
+@pytest.fixture(scope="module")
+def offline(browser):
+    """A browser that reaches this machine alone."""
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    context.route(
+        lambda url: "//127.0.0.1:" not in url and not url.startswith(("data:", "blob:")),
+        lambda route: route.abort(),
+    )
+    yield context
+    context.close()
+
+
+@pytest.fixture(scope="module")
+def voila(tmp_path_factory):
+    made = Program(tmp_path_factory.mktemp("voila"), "voila", ".", "--show_tracebacks=True")
+    yield made
+    made.stop()
+
+
+@pytest.fixture(scope="module")
+def opened(voila, offline):
+    """Opens a notebook, and the one after it so that its kernel starts meanwhile."""
+    views = {}
+
+    def view_of(page):
+        place = TAUGHT.index(page)
+        for each in TAUGHT[place : place + 2]:
+            if each.name not in views:
+                views[each.name] = offline.new_page()
+                address = f"{voila.url}voila/render/{each.file}"
+                views[each.name].goto(address, timeout=WAIT, wait_until="commit")
+        return views[page.name]
+
+    return view_of
+
+
+@pytest.mark.parametrize("page", TAUGHT, ids=lambda page: page.name)
+def test_stock_voila_shows_picture_and_sliders_without_internet(opened, page):
+    view = opened(page)
+    view.wait_for_selector(".rs-lab input[type=range]", timeout=WAIT)
+    view.wait_for_selector(".rs-lab .rs-drawing svg", timeout=WAIT)
+    view.wait_for_selector(".js-plotly-plot .main-svg", timeout=WAIT)
+    text = view.inner_text("body")
+    assert "Traceback" not in text
+    assert "odel not found" not in text
+    assert "from rsdesign" not in text  # no code
+    view.close()
+
+
+@pytest.fixture(scope="module")
+def lab(tmp_path_factory):
+    made = Program(
+        tmp_path_factory.mktemp("lab"), "jupyterlab", "--ServerApp.token=", "--allow-root",
+        "--LabApp.news_url=", "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+    )  # fmt: skip
+    yield made
+    made.stop()
+
+
+def test_in_jupyterlab_a_slider_is_seen_by_the_next_cell(lab, offline):
+    view = offline.new_page()
+    view.goto(f"{lab.url}lab/tree/20_solids.ipynb", timeout=WAIT)
+    view.wait_for_selector(".jp-Notebook .jp-CodeCell", timeout=WAIT)
+    view.click("text=Run >> nth=0")
+    view.click(".lm-Menu-itemLabel:text-is('Run All Cells')")
+    slider = view.get_by_role("slider", name="Flow over each area of settler, slider")
+    slider.wait_for(timeout=WAIT)
+    tie = view.locator(".jp-CodeCell", has_text='print(p.sizing["solids.removed"]')
+    # Run all ends with the cell that sets the sliders; the tie is run again after a move.
+    view.wait_for_selector(".jp-CodeCell:has-text('check_figures') .jp-OutputArea-output")
+    slider.focus()
+    for _ in range(20):
+        view.keyboard.press("ArrowRight")
+    view.wait_for_timeout(600)
+    before = tie.locator(".jp-OutputArea-output").inner_text()
+    tie.locator(".cm-content").click()
+    view.keyboard.press("Control+Enter")
+    view.wait_for_function(
+        "was => [...document.querySelectorAll('.jp-CodeCell')].some(c =>"
+        " c.textContent.includes('print(p.sizing[\"solids.removed\"]') &&"
+        " c.querySelector('.jp-OutputArea-output') &&"
+        " c.querySelector('.jp-OutputArea-output').innerText.trim() !== was.trim())",
+        arg=before, timeout=WAIT,
+    )  # fmt: skip
