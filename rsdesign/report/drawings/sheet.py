@@ -16,6 +16,26 @@ def short(value: float) -> str:
     return f"{value:.1f}".rstrip("0").rstrip(".")
 
 
+def attributes(about: dict) -> str:
+    """Attributes as text, those without a value left out.
+
+    >>> attributes({"data_part": "solids", "href": None, "tabindex": 0})
+    ' data-part="solids" tabindex="0"'
+    """
+    return "".join(
+        f' {name.replace("_", "-")}="{escape(str(value))}"'
+        for name, value in about.items()
+        if value is not None
+    )
+
+
+def paint(fill: str | None) -> str:
+    """A fill: a colour by its use, a pattern by its ``url(#name)``, or none."""
+    if not fill:
+        return "none"
+    return fill if fill.startswith("url(") else colour(fill)
+
+
 class Sheet:
     """A drawing in the making; every mark goes on top of those before it."""
 
@@ -24,7 +44,7 @@ class Sheet:
         self.marks: list[str] = []
 
     def _style(self, fill, stroke, width, dash) -> str:
-        parts = [f"fill:{colour(fill) if fill else 'none'}"]
+        parts = [f"fill:{paint(fill)}"]
         if stroke:
             parts.append(f"stroke:{colour(stroke)};stroke-width:{short(width)}")
         if dash:
@@ -58,6 +78,20 @@ class Sheet:
         """A closed shape."""
         d = "M" + "L".join(f"{short(x)} {short(y)}" for x, y in points) + "Z"
         self.path(d, fill, stroke, width)
+
+    def group(self, **about):
+        """Opens a group, or a link where it has an ``href``; ``data_part`` is written ``data-part``."""
+        self.marks.append(f"<{self._tag(about)}{attributes(about)}>")
+        title = about.get("aria_label")
+        if title:
+            self.marks.append(f"<title>{escape(title)}</title>")
+
+    def end(self, link: bool = False):
+        """Closes the group, or the ``link``."""
+        self.marks.append("</a>" if link else "</g>")
+
+    def _tag(self, about: dict) -> str:
+        return "a" if about.get("href") else "g"
 
     def text(self, x, y, words: str, anchor="start", size=SIZE, use="ink", bold=False):
         """A label, kept on the sheet."""

@@ -1,0 +1,357 @@
+"""What is written on the scene: how each part stands, dimensions that a builder cuts, levels, legend."""
+
+import textwrap
+
+from ...core.kinds import KINDS
+from ...core.units import show
+from ...sizing.worst_first import worst_part
+from .composition import NAMES, Scene
+from .hatch import OUTLINES, STATES, short_name
+from .labels import spread, wide
+from .overhead import fish_shown
+from .places import PERSON, one
+
+ORDER = ("air", "tank", "settler", "screen", "filter", "filter air", "plants", "sump")
+NICE = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
+FOOT = 0.3048  # units of the source
+
+
+def chip_rows(scene: Scene) -> list[list[tuple]]:
+    """Names and shares of the parts, in one row or two: (center, width, name, share, part, place)."""
+    found = []
+    for name in ORDER:
+        place = scene.system.places.get(name)
+        if place is None or name == "filter air":
+            continue
+        words = NAMES[name] + (f" × {place.count}" if place.count > 1 else "")
+        share = scene.share(place.part)
+        if name == "plants":
+            share = show(one(scene.sizing.design.filter.plants), KINDS["area"], scene.units)
+        size = scene.sheet.size
+        mark = 17.0 if place.part in scene.parts and not scene.narrow else 0.0
+        long = max(wide(words, size, bold=True), wide(share, size, bold=True) + mark)
+        found.append((scene.centre(place), long, words, share, place.part, place))
+    room = scene.sheet.width - 8
+    if sum(chip[1] for chip in found) + 10 * len(found) <= room:
+        return [found]
+    return [found[::2], found[1::2]]
+
+
+def chip_height(scene: Scene) -> float:
+    """Height of one row of names."""
+    return 2 * scene.sheet.size + 8
+
+
+def chips(scene: Scene, rows: list[list[tuple]], top: float, view: str) -> None:
+    """Draws the names, each with its hatch and share, and a thin line to its part."""
+    sheet, size = scene.sheet, scene.sheet.size
+    for k, row in enumerate(rows):
+        y = top + k * chip_height(scene) + size
+        centres = spread([c[0] for c in row], [c[1] for c in row], 4, sheet.width - 4, 10)
+        for at, (centre, _, words, share, part, place) in zip(centres, row, strict=True):
+            foot = y + size + 6
+            end = scene.y(place.rim) - 3
+            if view == "plan":
+                end = scene.middle - scene.broad(place) / 2 - 3
+            if end > foot:
+                sheet.line((at, foot), (at, foot + (end - foot) * 0.25), (centre, end), stroke="soft",
+                           width=0.7, dash="1 3")  # fmt: skip
+            scene.open(place.name, part, place.stage)
+            sheet.write(at, y, words, "middle", bold=True)
+            if share:
+                _share(scene, at, y + size + 3, share, part)
+            sheet.marks.extend(sheet.late)
+            sheet.late.clear()
+            scene.close()
+
+
+def _share(scene: Scene, at: float, y: float, share: str, part: str) -> None:
+    """How a part stands, under its name, with its hatch where there is room."""
+    bold = scene.state(part) == "short"
+    if scene.narrow or not scene.state(part):
+        scene.sheet.write(at, y, share, "middle", scene.grade(part), bold)
+        return
+    left = at - (wide(share, scene.sheet.size, bold) + 17) / 2
+    swatch(scene, left, y - scene.sheet.size + 2, scene.state(part))
+    scene.sheet.write(left + 17, y, share, "start", scene.grade(part), bold)
+
+
+def swatch(scene: Scene, x: float, y: float, word: str) -> None:
+    """A small field in the hatch of a state."""
+    use, width, dash = OUTLINES[word]
+    fill = f"url(#{scene.key}-{short_name(word)})"
+    scene.sheet.rect(x, y, 13, 10, fill, use, min(width, 1.6), dash and "4 2")
+
+
+def _across(scene: Scene, x1, x2, y, words: str) -> None:
+    """A dimension from side to side with builder's ticks, its words over, under or beside it."""
+    sheet = scene.sheet
+    mid = (x1 + x2) / 2
+    spots = [(mid, y + sheet.size + 2, "middle"), (x2 + 7, y + 4, "start"), (x1 - 7, y + 4, "end")]
+    if scene.narrow:  # beside the line it could be that of the next part
+        spots[1:] = [(mid, y + sheet.size * 2 + 4, "middle")]
+    if sheet.put(spots, words):
+        sheet.line((x1, y), (x2, y), width=0.8)
+        _ticks(scene, ((x1, y), (x2, y)))
+
+
+def _upright(scene: Scene, x, y1, y2, words: str, offered=("end", "start"), clear=False):
+    """A dimension from top to bottom."""
+    sheet = scene.sheet
+    mid = (y1 + y2) / 2 + sheet.size * 0.35
+    sides = {"start": x + 6, "end": x - 6}
+    spots = [(sides[a], mid, a) for a in offered]
+    lines = words.count("\n")
+    spots = [(a, y - lines * sheet.size / 2, way) for a, y, way in spots]
+    spots += [
+        (x, max(y1, y2) + sheet.size + 3, "middle"),
+        (x, min(y1, y2) - 5 - lines * 14, "middle"),
+    ]
+    if sheet.put(spots, words, clear=clear):
+        sheet.line((x, y1), (x, y2), width=0.8)
+        _ticks(scene, ((x, y1), (x, y2)))
+
+
+def _ticks(scene: Scene, points) -> None:
+    d = "".join(f"M{x - 4:.1f} {y + 4:.1f}l8-8" for x, y in points)
+    scene.sheet.path(d, None, "ink", 1.4)
+
+
+def section_words(scene: Scene) -> None:
+    """Depths, lift, fall, flow and pipes of the section."""
+    places, sheet = scene.system.places, scene.sheet
+    tank, sump = places["tank"], places["sump"]
+    right = scene.edges(tank)[-1] + tank.wide * scene.scale
+    x = scene.edges(tank)[0] + tank.wide * scene.scale * 0.3
+    _upright(
+        scene, x, scene.y(tank.level), scene.ground, scene.length(tank.level), ("start", "end")
+    )
+    _flow(scene, right, sump)
+    at = sump.x + scene.long(sump) + 9
+    sheet.line((sump.x + scene.long(sump), scene.y(sump.level)), (at + 5, scene.y(sump.level)), stroke="soft",
+               width=0.7)  # fmt: skip
+    sheet.line(
+        (right, scene.y(tank.level)),
+        (at + 5, scene.y(tank.level)),
+        stroke="soft",
+        width=0.7,
+        dash="1 3",
+    )
+    lift = scene.length(one(scene.sizing.design.pump.lift))
+    _upright(scene, at, scene.y(tank.level), scene.y(sump.level), f"lift\n{lift}", ("start", "end"))
+    _under(scene, tank, right)
+    for name in ("filter", "settler"):
+        place = places.get(name)
+        if place and not scene.narrow:
+            depth = place.level - place.floor
+            words = scene.length(depth) + (
+                " of bed"
+                if scene.sizing.design.filter.type == "trickling" and name == "filter"
+                else ""
+            )
+            x = place.x + scene.long(place) + 8
+            _upright(
+                scene, x, scene.y(place.level), scene.y(place.floor), words, ("start",), clear=True
+            )
+    if scene.system.lifted:
+        bed = places["filter"]
+        sheet.put([(bed.x, scene.y(bed.rim) - 12 - k * 14, "start") for k in range(4)]
+                  + [(bed.x, scene.y(bed.floor) + 16 + k * 14, "start") for k in range(4)],
+                  "bed higher than the fall", "short")  # fmt: skip
+
+
+def _flow(scene: Scene, right: float, sump) -> None:
+    pump = scene.sizing.pump
+    y = scene.y(
+        scene.system.run
+        if scene.sizing.design.pump.kind != "airlift"
+        else scene.system.tank_level + 0.03
+    )
+    flow, pipe = scene.said("pump.flow"), scene.pipe_words(pump.pipe, pump.pipes)
+    words = f"{flow}, {pipe}"
+    spots = [
+        ((right + sump.x) / 2 + shift, y + up, "middle")
+        for up in (-7, 17, -22)
+        for shift in (0, 40, -40, 90, -90)
+    ]
+    if not scene.sheet.put(spots, words, "line-water", bold=True):
+        scene.sheet.put(spots, flow, "line-water", bold=True)
+
+
+def _under(scene: Scene, tank, right: float) -> None:
+    """The drain, named under the ground."""
+    pump = scene.sizing.pump
+    depth = scene.ground + max(0.12 * scene.scale, 7.0)
+    pipe = scene.pipe_words(pump.drain_pipe, pump.drains)
+    fall = scene.length(one(pump.drain_fall))
+    stands = f"Drain, {scene.share('drain')}"
+    words = [f"{stands}: {pipe}, falls {fall}", f"{stands}: {pipe}", stands]
+    if scene.state("overflow") in ("short", "tight"):
+        words.insert(0, f"{words[0]}; overflow {scene.share('overflow')}")
+    left = scene.edges(tank)[0]
+    low = scene.sheet.size
+    spots = [
+        (max(left + shift, 6), depth + low + down, "start")
+        for down in (4, low + 4)
+        for shift in (0, 30, 60)
+    ]
+    nearest = list(scene.system.places.values())[2]
+    limit = nearest.x if nearest.floor < -0.1 else scene.sheet.width
+    for text in words[1 if scene.narrow else 0 :]:
+        fits = [spot for spot in spots if spot[0] + wide(text, scene.sheet.size) < limit - 2]
+        if scene.sheet.put(fits, text, scene.grade("drain"), scene.state("drain") == "short"):
+            return
+
+
+def plan_words(scene: Scene) -> None:
+    """Distances across, new water, sludge, how many."""
+    places = scene.system.places
+    for name in ("tank", "settler", "filter", "plants", "sump"):
+        place = places.get(name)
+        if place is None or (scene.narrow and name in ("plants", "sump")):
+            continue
+        y = scene.middle + scene.broad(place) / 2
+        wide_px = place.wide * scene.scale
+        x = scene.edges(place)[0]
+        length = one(scene.sizing.tank.length) if name == "tank" and place.cut else place.wide
+        if not (place.cut and name == "plants"):
+            _across(scene, x, x + wide_px, y + 10, scene.length(length))
+    tank = places["tank"]
+    if tank.shape == "rectangle":
+        y = scene.row_centres(tank)[0]
+        half = tank.deep * scene.scale / 2
+        _upright(
+            scene,
+            scene.edges(tank)[0] - 8,
+            y - half,
+            y + half,
+            scene.length(tank.deep),
+            ("end", "start"),
+        )
+    _drawn(scene, tank, "tanks")
+    _drawn(scene, places.get("filter"), "vessels")
+    _spare(scene)
+    _sludge(scene)
+    _new_water(scene)
+
+
+def _drawn(scene: Scene, place, what: str) -> None:
+    """Says how many are drawn, where there are more."""
+    if place is None or place.count <= place.rows * place.columns:
+        return
+    low = scene.middle + scene.broad(place) / 2
+    spots = [(scene.centre(place) + shift, low + down, "middle") for down in (38, 24, 52, 66)
+             for shift in (0, 60, 120, -60)]  # fmt: skip
+    words = f"{place.count} {what}, {place.rows * place.columns} drawn"
+    scene.sheet.put(spots, words, bold=True)
+
+
+def _spare(scene: Scene) -> None:
+    place, spare = scene.system.places["air"], int(one(scene.sizing.air.spare))
+    if spare and place.count <= place.rows:
+        low = scene.middle + scene.broad(place) / 2 + scene.sheet.size + 2
+        scene.sheet.put(
+            [(scene.centre(place), low, "middle"), (place.x, low, "start")], "spare", clear=True
+        )
+
+
+def _sludge(scene: Scene) -> None:
+    settler = scene.system.places.get("settler")
+    if settler is None:
+        return
+    x, y = scene.centre(settler), scene.middle + scene.broad(settler) / 2
+    words = f"sludge {scene.said('solids.sludge', 2)}"
+    top = y + (28 if not scene.narrow else 24)
+    end = top + 14
+    if scene.sheet.put(
+        [(x, end + 13, "middle"), (x + 8, end, "start"), (x - 8, end, "end")], words
+    ):
+        scene.sheet.arrow(x, top, x, end, "line-solids", 1.5, 8)
+
+
+def _new_water(scene: Scene) -> None:
+    sump = scene.system.places["sump"]
+    x = sump.x + scene.long(sump)
+    y = scene.middle - scene.broad(sump) / 4
+    words = f"new water\n{scene.said('water.exchange', 2)}"
+    up = y - scene.sheet.size - 8
+    spots = [(x + 26, y - 3, "start"), (x + 8, up, "start"), (scene.sheet.width - 4, up, "end"),
+             (scene.sheet.width - 4, y + 24, "end")]  # fmt: skip
+    if scene.sheet.put(spots, words):
+        scene.sheet.arrow(x + 22, y, x - 4, y, "line-water", 1.5, 8)
+
+
+def projections(scene: Scene) -> None:
+    """Thin lines from every vessel of the section to the same vessel of the plan."""
+    for name in ("tank", "settler", "filter"):
+        place = scene.system.places.get(name)
+        if place is None:
+            continue
+        low = scene.middle
+        for x in (place.x, place.x + scene.long(place)):
+            scene.sheet.line(
+                (x, scene.y(min(place.floor, 0))), (x, low), stroke="soft", width=0.6, dash="1 4"
+            )
+
+
+def foot(scene: Scene, top: float) -> None:
+    """The scale bar, what the hatches mean, and what is not to scale."""
+    sheet, size = scene.sheet, scene.sheet.size
+    base = top + size + 4
+    _bar(scene, base)
+    x = 8.0
+    words = [w for w in STATES if any(scene.state(p) == w for p in scene.parts)]
+    for word in words:
+        swatch(scene, x, base - 10, word)
+        sheet.write(x + 18, base, word)
+        x += 18 + wide(word, size) + 14
+    tank = scene.system.places["tank"]
+    each = one(scene.sizing.stock.fish) * one(scene.sizing.stock.cohorts) / tank.count
+    mark = each / fish_shown(scene, tank)
+    fish = "each mark one fish" if mark < 1.5 else f"each mark {mark:.0f} fish"
+    notes = f"Fish at their size at harvest; in the plan {fish}. Not to scale: {taken(scene)}."
+    room = int((sheet.width - 16 - (0 if scene.narrow else 130)) / (0.58 * size))
+    for k, line in enumerate(textwrap.wrap(notes, room)):
+        sheet.write(8, base + (k + 1) * (size + 4) + 4, line, use="soft")
+
+
+def taken(scene: Scene) -> str:
+    """What is drawn in a size that the sizing does not know."""
+    screen = ", second screen" if "screen" in scene.system.places else ""
+    return f"air machines{screen}, sump, runs of pipe"
+
+
+def _bar(scene: Scene, base: float) -> None:
+    unit = FOOT if scene.units == "us" else 1.0
+    room = 110 if not scene.narrow else 70
+    steps = [
+        n for n in NICE if n * unit * scene.scale <= room and (scene.units == "metric" or n >= 1)
+    ]
+    length = (steps or [NICE[3]])[-1]
+    long = length * unit * scene.scale
+    right = scene.sheet.width - 10
+    label = f"{length:g} {'ft' if scene.units == 'us' else 'm'}"
+    y = base + 10
+    sheet = scene.sheet
+    sheet.line((right - long, y), (right, y), width=1.4)
+    sheet.path("".join(f"M{right - long * k / 4:.1f} {y:.1f}v-5" for k in range(5)), None, "ink", 1)
+    sheet.write(right, y - 8, label, "end")
+    if long > wide(label, sheet.size) + 16:
+        sheet.write(right - long, y - 8, "0", "start")
+
+
+def sentence(scene: Scene) -> str:
+    """What the drawing shows, in words."""
+    tank = scene.system.places["tank"]
+    worst = worst_part(tuple(scene.parts.values()))
+    many = f"{tank.count} tanks" if tank.count > 1 else "One tank"
+    lifted = (
+        " The bed of the filter is higher than the fall from settler to sump: it needs a lift of its own."
+        if scene.system.lifted
+        else ""
+    )
+    return (
+        f"{many} {scene.said('tank.width')} across with {scene.said('tank.depth')} of water;"
+        f" {scene.said('pump.flow')} flows. Look first at: {worst.label.lower()},"
+        f" {scene.state(worst.name)}. A person of {scene.length(PERSON)} stands beside for scale.{lifted}"
+    )
