@@ -103,8 +103,11 @@ def _upright(scene: Scene, x, y1, y2, words: str, offered=("end", "start"), clea
     spots = [(sides[a], mid, a) for a in offered]
     lines = words.count("\n")
     spots = [(a, y - lines * sheet.size / 2, way) for a, y, way in spots]
+    low = max(y1, y2) + sheet.size + 3
     spots += [
-        (x, max(y1, y2) + sheet.size + 3, "middle"),
+        (x, low, "middle"),
+        (x + 6, low, "end"),
+        (x - 6, low, "start"),
         (x, min(y1, y2) - 5 - lines * 14, "middle"),
     ]
     if sheet.put(spots, words, clear=clear):
@@ -263,9 +266,8 @@ def _sludge(scene: Scene) -> None:
     words = f"sludge {scene.said('solids.sludge', 2)}"
     top = y + (28 if not scene.narrow else 24)
     end = top + 14
-    if scene.sheet.put(
-        [(x, end + 13, "middle"), (x + 8, end, "start"), (x - 8, end, "end")], words
-    ):
+    spots = [(x, end + 13, "middle"), (x + 8, end, "start"), (x - 8, end, "end")]
+    if scene.sheet.put(spots, words, clear=scene.narrow):
         scene.sheet.arrow(x, top, x, end, "line-solids", 1.5, 8)
 
 
@@ -274,7 +276,9 @@ def _new_water(scene: Scene) -> None:
     x = sump.x + scene.long(sump)
     y = scene.middle - scene.broad(sump) / 4
     words = f"new water\n{scene.said('water.exchange', 2)}"
-    up = y - scene.sheet.size - 8
+    if scene.narrow:
+        words = words.replace(" gal", "\ngal").replace(" L", "\nL").replace(" m³", "\nm³")
+    up = y - (words.count("\n") + 0.2) * (scene.sheet.size + 2) - 6
     spots = [(x + 26, y - 3, "start"), (x + 8, up, "start"), (scene.sheet.width - 4, up, "end"),
              (scene.sheet.width - 4, y + 24, "end")]  # fmt: skip
     if scene.sheet.put(spots, words):
@@ -302,9 +306,12 @@ def foot(scene: Scene, top: float) -> None:
     x = 8.0
     words = [w for w in STATES if any(scene.state(p) == w for p in scene.parts)]
     for word in words:
+        long = 18 + wide(word, size)
+        if x + long > sheet.width - (80 if scene.narrow else 140):  # the scale bar stands there
+            x, base = 8.0, base + size + 5
         swatch(scene, x, base - 10, word)
         sheet.write(x + 18, base, word)
-        x += 18 + wide(word, size) + 14
+        x += long + 14
     tank = scene.system.places["tank"]
     each = one(scene.sizing.stock.fish) * one(scene.sizing.stock.cohorts) / tank.count
     mark = each / fish_shown(scene, tank)

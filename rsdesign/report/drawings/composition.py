@@ -44,6 +44,8 @@ class Scene:
             sizing, units, system, sheet, key,
         )  # fmt: skip
         self.parts = {part.name: part for part in sizing.parts}
+        self.states = {name: state(part) for name, part in self.parts.items()}
+        self.titles: dict[str, str] = {}
         self.scale = 1.0
         self.lift_room = 0.0
         self.rows: list[list[tuple]] = []
@@ -117,7 +119,7 @@ class Scene:
 
     def state(self, part: str) -> str:
         """How a part stands."""
-        return state(self.parts.get(part))
+        return self.states.get(part, "")
 
     def share(self, part: str) -> str:
         """How a part stands, in the fewest words."""
@@ -152,13 +154,16 @@ class Scene:
 
     def title(self, place_name: str, part: str) -> str:
         """One sentence on a part: how it stands and its sizes."""
+        if place_name in self.titles:
+            return self.titles[place_name]
         found = self.parts.get(part)
         name = NAMES.get(place_name, place_name.capitalize())
         stands = f" {self.state(part)}, {percent(found.margin, found.form)};" if found else ""
         sizes = ", ".join(self.said(path) for path in STATED.get(place_name, ()))
         place = self.system.places.get(place_name)
         many = f" {place.count} of them;" if place and place.count > 1 else ""
-        return f"{name}:{stands}{many} {sizes}".rstrip(" ;:") + "."
+        self.titles[place_name] = f"{name}:{stands}{many} {sizes}".rstrip(" ;:") + "."
+        return self.titles[place_name]
 
     # --- shapes in the state of their part ---
 
@@ -212,7 +217,7 @@ def _scale(scene: Scene, wide: float, tall_section: float, tall_all: float, view
     lanes = LANE * (places[1].rows - 1) if view != "section" else 0.0
     gaps = (
         _lift_room(scene, view)
-        + len(places) * least
+        + (len(places) - 1) * least
         + sum(6.0 * (p.columns - 1) for p in places)
         + 2 * margin
     )
@@ -226,7 +231,7 @@ def _scale(scene: Scene, wide: float, tall_section: float, tall_all: float, view
 
 def _lift_room(scene: Scene, view: str) -> float:
     """Room at the right of the sump for the lift and the new water [px]."""
-    scene.lift_room = 34.0 if scene.narrow else 62.0 if view == "section" else 74.0
+    scene.lift_room = 44.0 if scene.narrow else 62.0 if view == "section" else 74.0
     return scene.lift_room
 
 
@@ -235,8 +240,9 @@ def _along(scene: Scene, wide: float) -> None:
     places = list(scene.system.places.values())
     margin = 8.0 if scene.narrow else 12.0
     used = sum(scene.long(p) for p in places) + COMPANY * scene.scale + scene.lift_room
-    gap = min((wide - 2 * margin - used) / len(places), 90.0)
-    x = margin + max(0.0, (wide - 2 * margin - used - gap * len(places)) / 2)
+    between = len(places) - 1
+    gap = min((wide - 2 * margin - used) / between, 90.0)
+    x = margin + max(0.0, (wide - 2 * margin - used - gap * between) / 2)
     for place in places:
         place.x = x
         x += scene.long(place) + gap

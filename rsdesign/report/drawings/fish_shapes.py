@@ -10,8 +10,8 @@ from ...core.kinds import Density, Ratio
 SIDE = ((0.5, 0.0), (0.36, 0.3), (0.12, 0.5), (-0.14, 0.34), (-0.28, 0.1), (-0.5, 0.38),
         (-0.44, 0.0), (-0.5, -0.38), (-0.28, -0.1), (-0.14, -0.34), (0.12, -0.46), (0.36, -0.26))  # fmt: skip
 """Outline from the side: along over the length, up over the depth of the body; from memory."""
-ABOVE = ((0.5, 0.0), (0.34, 0.4), (0.1, 0.5), (-0.2, 0.24), (-0.5, 0.04), (-0.5, -0.04),
-         (-0.2, -0.24), (0.1, -0.5), (0.34, -0.4))  # fmt: skip
+ABOVE = ((0.5, 0.0), (0.2, 0.5), (-0.2, 0.26), (-0.5, 0.06), (-0.5, -0.06), (-0.2, -0.26),
+         (0.2, -0.5))  # fmt: skip
 """Outline from above: along over the length, across over the breadth; from memory."""
 HEADINGS = 24
 """Directions a fish may be drawn in: more would not be seen, fewer would look like rows."""
@@ -79,7 +79,7 @@ def round_places(x: float, y: float, radius: float, count: int):
 
 
 def box_places(x: float, y: float, wide: float, tall: float, count: int):
-    """Places in a box, evenly spread by two roots of the plastic number, heads right or left."""
+    """Places in a box, evenly spread by the golden ratio, heads right or left."""
     for k in range(count):
-        across, down = (0.5 + 0.7548776662 * k) % 1, (0.5 + 0.5698402910 * k) % 1
+        across, down = (k + 0.5) / count, (0.3 + 0.6180339887 * k) % 1
         yield x + wide * across, y + tall * down, 0 if k % 3 else HEADINGS // 2

@@ -1,5 +1,7 @@
 """Patterns: how a part stands, in tint and hatch, and what lies in it; told apart on grey paper."""
 
+import functools
+
 from ...sizing.judging import Part
 from ...sizing.margins import ENOUGH, FIT, SHORT, TIGHT
 from .look import colour
@@ -53,6 +55,7 @@ def _drawn(d: str, use: str, width: float, fill: str = "none") -> str:
     return f'<path d="{d}" style="fill:{fill};stroke:{colour(use)};stroke-width:{width}"/>'
 
 
+@functools.lru_cache(maxsize=100)
 def patterns(key: str) -> str:
     """Definitions of all patterns, their names beginning with a key that is the page's own."""
     water = f'style="fill:{colour("line-water")}"'

@@ -1,5 +1,7 @@
 """Labels that keep out of each other's way: each takes the first free spot of those offered."""
 
+import functools
+
 from .sheet import Sheet
 
 LETTERS = {
@@ -15,6 +17,7 @@ ROUND = 3.0
 """Free space around a label [px]."""
 
 
+@functools.lru_cache(maxsize=4000)
 def wide(words: str, size: float, bold: bool = False) -> float:
     """Width of a line of text [px]; rather too much than too little."""
     long = sum(LETTERS.get(c) or (CAPITAL if c.isupper() else SMALL) for c in words)
@@ -81,7 +84,7 @@ class LabelledSheet(Sheet):
         """A label just here."""
         self.taken.append(self.box(x, y, words, anchor, bold))
         before = len(self.marks)
-        self.text(x, y, words, anchor, self.size, use, bold)
+        self._words(x, y, words, anchor, self.size, use, bold)
         self.late.extend(self.marks[before:])
         del self.marks[before:]
 

@@ -5,6 +5,7 @@ from itertools import pairwise
 from .composition import LANE, Scene
 from .fish_shapes import ABOVE, box_places, fish_length, fish_shape, round_places, school
 from .hatch import MEDIA
+from .look import colour
 from .places import Place, cut_square, octagon, one, whole
 from .vessels import cut_mark
 
@@ -111,24 +112,19 @@ def fish_shown(scene: Scene, place: Place) -> int:
 def _stones(scene: Scene, place: Place, x: float, y: float) -> None:
     count = whole(scene.sizing.air.stones) // place.count if one(scene.sizing.air.stones) > 0 else 0
     shown = min(count, MOST_STONES)
-    half = place.deep * scene.scale / 2
-    r = max(0.04 * scene.scale, 1.2)
+    if not shown:
+        return
+    half, r = place.deep * scene.scale / 2, max(0.04 * scene.scale, 1.5)
     if place.shape == "rectangle":
         spots = box_places(x - place.wide * scene.scale / 2 + 4, y - half + 4,
                            place.wide * scene.scale - 8, 2 * half - 8, shown)  # fmt: skip
-    else:
-        spots = ((a, b, 0) for a, b, _ in round_places(x, y, 1.0, shown))
-        spots = (_rim(x, y, a, b, half * 0.93) for a, b, _ in spots)
-    d = "".join(f"M{a - r:.1f} {b:.1f}a{r:.1f} {r:.1f} 0 1 0 {2 * r:.1f} 0a{r:.1f} {r:.1f} 0 1 0 {-2 * r:.1f} 0"
-                for a, b, _ in spots)  # fmt: skip
-    if d:
-        scene.sheet.path(d, "paper", "line-air", 1)
-
-
-def _rim(x: float, y: float, a: float, b: float, radius: float):
-    """A point moved out to the ring along the wall where the stones hang."""
-    far = ((a - x) ** 2 + (b - y) ** 2) ** 0.5 or 1.0
-    return x + (a - x) / far * radius, y + (b - y) / far * radius, 0
+        scene.sheet.dots([(a, b) for a, b, _ in spots], r, "line-air")
+    else:  # a ring of dots along the wall: a circle dashed so many times
+        ring = f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{half * 0.92:.1f}" pathLength="{shown}"'
+        style = f"fill:none;stroke:{colour('line-air')};stroke-width:{2 * r:.1f}"
+        scene.sheet.marks.append(
+            f'{ring} stroke-dasharray="0 1" stroke-linecap="round" style="{style}"/>'
+        )
 
 
 def _settler(scene: Scene, place: Place) -> None:

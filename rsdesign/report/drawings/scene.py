@@ -78,13 +78,16 @@ def _compose(scene: Scene, view: str, scale: float | None) -> float:
 
 def fit_to(scene: Scene, view: str, scale: float | None) -> None:
     """The scale that fits, or the one asked for where it is not larger."""
-    width = scene.sheet.width
+    width, system = scene.sheet.width, scene.system
+    section = system.top - system.bottom
     if scene.narrow:
-        fit(scene, width, PHONE - 2 * chip_height(scene) - 36, 460.0, view)
+        words = 2 * chip_height(scene) + scene.sheet.size + 30
+        above = PHONE - words - 2.6 * scene.sheet.size - 8
+        fit(scene, width, min(PHONE - words, above / system.run * section), 460.0, view)
     else:
         fit(scene, width, 0.45 * width, 0.5 * width, view)
     if scale is not None and scale < scene.scale:
-        fit(scene, width, scale * (scene.system.top - scene.system.bottom), 1e9, view)
+        fit(scene, width, scale * section, 1e9, view)
 
 
 def _draw_section(scene: Scene) -> None:

@@ -11,12 +11,12 @@ def section(scene: Scene) -> None:
     """Everything of the side section, from the earth up."""
     _earth(scene)
     _drain(scene)
+    _between(scene)
     for place in scene.system.places.values():
         scene.open(place.name, place.part, place.stage)
         DRAWN[place.name](scene, place)
         scene.close()
     _overflow(scene)
-    _between(scene)
     _return_pipe(scene)
 
 

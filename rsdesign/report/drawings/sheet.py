@@ -1,5 +1,6 @@
 """The pen: a sheet of SVG with the few marks that the drawings share."""
 
+import functools
 from html import escape
 from math import hypot
 
@@ -36,6 +37,16 @@ def paint(fill: str | None) -> str:
     return fill if fill.startswith("url(") else colour(fill)
 
 
+@functools.lru_cache(maxsize=1000)
+def _style(fill, stroke, width, dash) -> str:
+    parts = [f"fill:{paint(fill)}"]
+    if stroke:
+        parts.append(f"stroke:{colour(stroke)};stroke-width:{short(width)}")
+    if dash:
+        parts.append(f"stroke-dasharray:{dash}")
+    return ";".join(parts)
+
+
 class Sheet:
     """A drawing in the making; every mark goes on top of those before it."""
 
@@ -43,31 +54,29 @@ class Sheet:
         self.width, self.height, self.title = width, height, title
         self.marks: list[str] = []
 
-    def _style(self, fill, stroke, width, dash) -> str:
-        parts = [f"fill:{paint(fill)}"]
-        if stroke:
-            parts.append(f"stroke:{colour(stroke)};stroke-width:{short(width)}")
-        if dash:
-            parts.append(f"stroke-dasharray:{dash}")
-        return ";".join(parts)
-
     def rect(self, x, y, w, h, fill=None, stroke="ink", width=2, dash=""):
         """A box."""
         self.marks.append(
             f'<rect x="{short(x)}" y="{short(y)}" width="{short(max(w, 0))}"'
-            f' height="{short(max(h, 0))}" style="{self._style(fill, stroke, width, dash)}"/>'
+            f' height="{short(max(h, 0))}" style="{_style(fill, stroke, width, dash)}"/>'
         )
 
     def circle(self, x, y, r, fill=None, stroke="ink", width=2, dash=""):
         """A circle."""
         self.marks.append(
             f'<circle cx="{short(x)}" cy="{short(y)}" r="{short(r)}"'
-            f' style="{self._style(fill, stroke, width, dash)}"/>'
+            f' style="{_style(fill, stroke, width, dash)}"/>'
         )
 
     def path(self, d: str, fill=None, stroke="ink", width=2, dash=""):
         """Any line."""
-        self.marks.append(f'<path d="{d}" style="{self._style(fill, stroke, width, dash)}"/>')
+        self.marks.append(f'<path d="{d}" style="{_style(fill, stroke, width, dash)}"/>')
+
+    def dots(self, spots, r: float, use: str):
+        """Many small dots as one mark, each (x, y)."""
+        d = "".join(f"M{x:.1f} {y:.1f}h0" for x, y in spots)
+        style = f"fill:none;stroke:{colour(use)};stroke-width:{short(2 * r)};stroke-linecap:round"
+        self.marks.append(f'<path d="{d}" style="{style}"/>')
 
     def line(self, *points, stroke="ink", width=2, dash=""):
         """A line through points (x, y)."""
@@ -98,7 +107,10 @@ class Sheet:
         wide = EM * size * len(words)
         before = {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
         x = min(max(x, before + 2), self.width - (wide - before) - 2)
-        y = min(max(y, size), self.height - 3)
+        self._words(x, min(max(y, size), self.height - 3), words, anchor, size, use, bold)
+
+    def _words(self, x, y, words: str, anchor, size, use, bold):
+        """A label just here, with a halo of the paper around it."""
         weight = ";font-weight:600" if bold else ""
         self.marks.append(
             f'<text x="{short(x)}" y="{short(y)}" text-anchor="{anchor}" font-size="{size}"'

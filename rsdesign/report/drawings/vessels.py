@@ -92,13 +92,7 @@ def _stones(scene: Scene, x: float, place: Place) -> None:
     bubbles = [
         (a + (3, -3, 1)[k], foot - (foot - surface) * (k + 1) / 4) for a in spots for k in range(3)
     ]
-    sheet.path(rings(bubbles, 1.5), None, "line-water", 0.8)
-
-
-def rings(spots, r: float) -> str:
-    return "".join(
-        f"M{x - r:.1f} {y:.1f}a{r} {r} 0 1 0 {2 * r} 0a{r} {r} 0 1 0 {-2 * r} 0" for x, y in spots
-    )
+    sheet.dots(bubbles, 1.1, "line-water")
 
 
 def settler(scene: Scene, place: Place) -> None:
@@ -200,7 +194,7 @@ def sump(scene: Scene, place: Place) -> None:
         top = scene.y(run_height(scene))
         sheet.rect(mid - pipe / 2, top, pipe, floor - 4 - top, "water", "line-water", 1.4)
         spots = [(mid + (1.5, -1.5)[k % 2], top + (floor - 8 - top) * k / 9) for k in range(1, 10)]
-        sheet.path(rings(spots, 1.3), None, "line-water", 0.8)
+        sheet.dots(spots, 1.1, "line-water")
         tank = scene.system.places["tank"]
         head = scene.y(tank.rim) - 5
         end = scene.edges(tank)[-1] + tank.wide * scene.scale
