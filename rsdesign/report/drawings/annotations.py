@@ -1,19 +1,13 @@
 """What is written on the scene: how each part stands, dimensions that a builder cuts, levels, legend."""
 
-import textwrap
-
 from ...core.kinds import KINDS
 from ...core.units import show
-from ...sizing.worst_first import worst_part
 from .composition import NAMES, Scene
-from .hatch import OUTLINES, STATES, short_name
+from .hatch import OUTLINES, short_name
 from .labels import spread, wide
-from .overhead import fish_shown
-from .places import PERSON, one
+from .places import one
 
 ORDER = ("air", "tank", "settler", "screen", "filter", "filter air", "plants", "sump")
-NICE = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
-FOOT = 0.3048  # units of the source
 
 
 def chip_rows(scene: Scene) -> list[list[tuple]]:
@@ -56,13 +50,13 @@ def chips(scene: Scene, rows: list[list[tuple]], top: float, view: str) -> None:
             if end > foot:
                 sheet.line((at, foot), (at, foot + (end - foot) * 0.25), (centre, end), stroke="soft",
                            width=0.7, dash="1 3")  # fmt: skip
-            scene.open(place.name, part, place.stage)
+            scene.begin(place.name, part, place.stage)
             sheet.write(at, y, words, "middle", bold=True)
             if share:
                 _share(scene, at, y + size + 3, share, part)
             sheet.marks.extend(sheet.late)
             sheet.late.clear()
-            scene.close()
+            scene.finish()
 
 
 def _share(scene: Scene, at: float, y: float, share: str, part: str) -> None:
@@ -108,6 +102,7 @@ def _upright(scene: Scene, x, y1, y2, words: str, offered=("end", "start"), clea
         (x, low, "middle"),
         (x + 6, low, "end"),
         (x - 6, low, "start"),
+        (x + 6, low, "start"),
         (x, min(y1, y2) - 5 - lines * 14, "middle"),
     ]
     if sheet.put(spots, words, clear=clear):
@@ -296,69 +291,3 @@ def projections(scene: Scene) -> None:
             scene.sheet.line(
                 (x, scene.y(min(place.floor, 0))), (x, low), stroke="soft", width=0.6, dash="1 4"
             )
-
-
-def foot(scene: Scene, top: float) -> None:
-    """The scale bar, what the hatches mean, and what is not to scale."""
-    sheet, size = scene.sheet, scene.sheet.size
-    base = top + size + 4
-    _bar(scene, base)
-    x = 8.0
-    words = [w for w in STATES if any(scene.state(p) == w for p in scene.parts)]
-    for word in words:
-        long = 18 + wide(word, size)
-        if x + long > sheet.width - (80 if scene.narrow else 140):  # the scale bar stands there
-            x, base = 8.0, base + size + 5
-        swatch(scene, x, base - 10, word)
-        sheet.write(x + 18, base, word)
-        x += long + 14
-    tank = scene.system.places["tank"]
-    each = one(scene.sizing.stock.fish) * one(scene.sizing.stock.cohorts) / tank.count
-    mark = each / fish_shown(scene, tank)
-    fish = "each mark one fish" if mark < 1.5 else f"each mark {mark:.0f} fish"
-    notes = f"Fish at their size at harvest; in the plan {fish}. Not to scale: {taken(scene)}."
-    room = int((sheet.width - 16 - (0 if scene.narrow else 130)) / (0.58 * size))
-    for k, line in enumerate(textwrap.wrap(notes, room)):
-        sheet.write(8, base + (k + 1) * (size + 4) + 4, line, use="soft")
-
-
-def taken(scene: Scene) -> str:
-    """What is drawn in a size that the sizing does not know."""
-    screen = ", second screen" if "screen" in scene.system.places else ""
-    return f"air machines{screen}, sump, runs of pipe"
-
-
-def _bar(scene: Scene, base: float) -> None:
-    unit = FOOT if scene.units == "us" else 1.0
-    room = 110 if not scene.narrow else 70
-    steps = [
-        n for n in NICE if n * unit * scene.scale <= room and (scene.units == "metric" or n >= 1)
-    ]
-    length = (steps or [NICE[3]])[-1]
-    long = length * unit * scene.scale
-    right = scene.sheet.width - 10
-    label = f"{length:g} {'ft' if scene.units == 'us' else 'm'}"
-    y = base + 10
-    sheet = scene.sheet
-    sheet.line((right - long, y), (right, y), width=1.4)
-    sheet.path("".join(f"M{right - long * k / 4:.1f} {y:.1f}v-5" for k in range(5)), None, "ink", 1)
-    sheet.write(right, y - 8, label, "end")
-    if long > wide(label, sheet.size) + 16:
-        sheet.write(right - long, y - 8, "0", "start")
-
-
-def sentence(scene: Scene) -> str:
-    """What the drawing shows, in words."""
-    tank = scene.system.places["tank"]
-    worst = worst_part(tuple(scene.parts.values()))
-    many = f"{tank.count} tanks" if tank.count > 1 else "One tank"
-    lifted = (
-        " The bed of the filter is higher than the fall from settler to sump: it needs a lift of its own."
-        if scene.system.lifted
-        else ""
-    )
-    return (
-        f"{many} {scene.said('tank.width')} across with {scene.said('tank.depth')} of water;"
-        f" {scene.said('pump.flow')} flows. Look first at: {worst.label.lower()},"
-        f" {scene.state(worst.name)}. A person of {scene.length(PERSON)} stands beside for scale.{lifted}"
-    )

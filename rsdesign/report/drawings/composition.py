@@ -138,7 +138,7 @@ class Scene:
 
     # --- parts as links ---
 
-    def open(self, place_name: str, part: str, stage: str) -> None:
+    def begin(self, place_name: str, part: str, stage: str) -> None:
         """Opens a part: a link to its page where there is one, with its title and its state."""
         href = self.links.get(stage)
         self._link = bool(href)
@@ -148,7 +148,7 @@ class Scene:
             tabindex=None if self.focus or not href else -1,
         )  # fmt: skip
 
-    def close(self) -> None:
+    def finish(self) -> None:
         """Closes a part."""
         self.sheet.end(self._link)
 

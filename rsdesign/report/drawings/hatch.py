@@ -26,6 +26,10 @@ GRADES = {
 """Colour of the words of a part."""
 
 
+PRINTED = "@media print{[data-drag]{display:none}}"
+"""Paper has no grips."""
+
+
 def state(part: Part | None) -> str:
     """How a part stands; nothing where no part is judged, "not known" where there is no margin."""
     if part is None:
@@ -76,7 +80,7 @@ def patterns(key: str) -> str:
         f'<marker id="{key}-head" viewBox="0 0 10 10" refX="6" refY="5" markerUnits="userSpaceOnUse"'
         f' markerWidth="11" markerHeight="11" orient="auto"><path d="M0 0L10 5L0 10Z" {water}/></marker>',
     ]  # fmt: skip
-    return f"<defs>{''.join(found)}</defs>"
+    return f"<style>{PRINTED}</style><defs>{''.join(found)}</defs>"
 
 
 def _dots(use: str, r: float) -> str:

@@ -22,9 +22,9 @@ def overhead(scene: Scene) -> None:
     places = scene.system.places
     _returns(scene)
     for place in places.values():
-        scene.open(place.name, place.part, place.stage)
+        scene.begin(place.name, place.part, place.stage)
         DRAWN.get(place.name, _boxes)(scene, place)
-        scene.close()
+        scene.finish()
     _flows(scene)
 
 
@@ -182,7 +182,7 @@ def _boxes(scene: Scene, place: Place) -> None:
     spots = _each(scene, place)
     if place.name == "filter air":  # beside the pipe that leaves the filter
         up = place.deep * scene.scale / 2 + BAND + 6
-        spots = [(x, y - up) for x, y in spots]
+        spots = [(x, y + up) for x, y in spots]
     running = one(scene.sizing.bed.count if place.name == "filter air" else scene.sizing.air.count)
     still = len(spots) - min(int(running + 0.5), len(spots)) if place.count == len(spots) else 0
     for k, (x, y) in enumerate(spots):
@@ -199,7 +199,7 @@ def _air_line(scene: Scene, place: Place, spots) -> None:
     x, y = spots[0]
     if place.name == "filter air":
         mid = scene.centre(towards)
-        inside = scene.middle - scene.broad(towards) * 0.25
+        inside = scene.middle + scene.broad(towards) * 0.25
         scene.sheet.line((x, y), (mid, y), (mid, inside), stroke="line-air", width=1.8)
     elif one(scene.sizing.air.stones) > 0:
         for row in scene.row_centres(towards):
@@ -220,13 +220,13 @@ def _flows(scene: Scene) -> None:
         f"M{x + half:.1f} {r:.1f}V{scene.middle:.1f}" for x in edges for r in rows if len(rows) > 1
     )
     start = edges[0] + half
-    scene.open("drain", "drain", "pump")
+    scene.begin("drain", "drain", "pump")
     use = "short" if scene.state("drain") == "short" else "line-solids"
     scene.sheet.path(
         f"{downs}M{start:.1f} {scene.middle:.1f}H{into - 8:.1f}", None, use, width * 0.7, "6 4"
     )
     scene.sheet.arrow(into - 10, scene.middle, into, scene.middle, use, width * 0.7, 9)
-    scene.close()
+    scene.finish()
     for place, other in pairwise(chain):
         right, left = place.x + scene.long(place), other.x
         head = min(9.0, (left - right) * 0.8)
@@ -244,7 +244,7 @@ def _returns(scene: Scene) -> None:
     up = sump.x + sump.wide * scene.scale * 0.4
     lanes = [row - half - LANE / 2 for row in rows]
     side = tank.x - (5 if scene.narrow else 10)
-    scene.open("return pipe", "pump", "pump")
+    scene.begin("return pipe", "pump", "pump")
     far = tank.x + long * 0.3 if len(rows) == 1 else side
     sheet.line((up, scene.middle), (up, lanes[0]), (far, lanes[0]), stroke="line-water", width=flow)
     sheet.block(far, lanes[0] - flow / 2, up + flow / 2, lanes[0] + flow / 2)
@@ -259,7 +259,7 @@ def _returns(scene: Scene) -> None:
             sheet.arrow(
                 a, lane, a, row - half * 0.65, "line-water", max(share / len(edges), 1.6), 7
             )
-    scene.close()
+    scene.finish()
 
 
 DRAWN = {

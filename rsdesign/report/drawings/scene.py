@@ -10,15 +10,14 @@ from .annotations import (
     chip_height,
     chip_rows,
     chips,
-    foot,
     plan_words,
     projections,
     section_words,
-    sentence,
 )
 from .composition import LANE, Scene, company, fit
 from .hatch import patterns
 from .labels import LabelledSheet
+from .legend import foot, sentence
 from .overhead import overhead
 from .places import System, system_places
 from .section import section

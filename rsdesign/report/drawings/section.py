@@ -13,9 +13,9 @@ def section(scene: Scene) -> None:
     _drain(scene)
     _between(scene)
     for place in scene.system.places.values():
-        scene.open(place.name, place.part, place.stage)
+        scene.begin(place.name, place.part, place.stage)
         DRAWN[place.name](scene, place)
-        scene.close()
+        scene.finish()
     _overflow(scene)
     _return_pipe(scene)
 
@@ -62,7 +62,7 @@ def _filter_air(scene: Scene, place: Place) -> None:
 
 def _return_pipe(scene: Scene) -> None:
     sump, tank = scene.system.places["sump"], scene.system.places["tank"]
-    scene.open("return pipe", "pump", "pump")
+    scene.begin("return pipe", "pump", "pump")
     width = scene.bore(scene.sizing.pump.pipe)
     up = sump.x + sump.wide * scene.scale * 0.4
     top = scene.y(vessels.run_height(scene))
@@ -75,14 +75,14 @@ def _return_pipe(scene: Scene) -> None:
     scene.sheet.block(up - width / 2 - 2, top, up + width / 2 + 2, foot)
     for x in inlets:
         scene.sheet.arrow(x, top, x, scene.y(tank.level) - 1, "line-water", width, max(7.0, width))
-    scene.close()
+    scene.finish()
 
 
 def _drain(scene: Scene) -> None:
     places = scene.system.places
     tank = places["tank"]
     after = list(places.values())[2]
-    scene.open("drain", "drain", "pump")
+    scene.begin("drain", "drain", "pump")
     depth = scene.ground + max(0.12 * scene.scale, 7.0)
     mids = [x + tank.wide * scene.scale / 2 for x in scene.edges(tank)]
     centred = after.shape in ("radial", "swirl")
@@ -95,13 +95,13 @@ def _drain(scene: Scene) -> None:
     scene.sheet.block(mids[0], scene.ground, into, depth + width / 2)
     scene.sheet.path(f"{places_down}M{mids[0]:.1f} {depth:.1f}H{into:.1f}V{top:.1f}", None, use, width,
                      dash)  # fmt: skip
-    scene.close()
+    scene.finish()
 
 
 def _overflow(scene: Scene) -> None:
     """The standpipe that keeps the level, its mouth so far under the water as it needs."""
     tank = scene.system.places["tank"]
-    scene.open("overflow", "overflow", "pump")
+    scene.begin("overflow", "overflow", "pump")
     width = scene.bore(scene.sizing.pump.standpipe, 3.0)
     mouth = scene.y(tank.level - one(scene.sizing.design.pump.standpipe_head))
     use, _, dash = scene.outline("overflow")
@@ -110,7 +110,7 @@ def _overflow(scene: Scene) -> None:
         scene.sheet.rect(
             at - width / 2, mouth, width, scene.ground - mouth, "paper", use, 1.2, dash and "3 2"
         )
-    scene.close()
+    scene.finish()
 
 
 def _between(scene: Scene) -> None:

@@ -47,6 +47,7 @@ def _surface(scene: Scene, x: float, place: Place) -> None:
 
 
 def tank(scene: Scene, place: Place) -> None:
+    """The tanks: fish of a slice, stones on their hoses, the surface."""
     sizing = scene.sizing
     shape = fish_shape(sizing.design.stock.species)
     long = fish_length(one(sizing.design.goal.weight), shape)
@@ -96,6 +97,7 @@ def _stones(scene: Scene, x: float, place: Place) -> None:
 
 
 def settler(scene: Scene, place: Place) -> None:
+    """The settler with its cone or its baffles, and the sludge that it caught."""
     sheet, x, wide = scene.sheet, place.x, place.wide * scene.scale
     rim, level, floor = scene.y(place.rim), scene.y(place.level), scene.y(place.floor)
     box = place.shape == "box"
@@ -132,12 +134,14 @@ def settler(scene: Scene, place: Place) -> None:
 
 
 def screen(scene: Scene, place: Place) -> None:
+    """The second screen."""
     second = scene.sizing.design.solids.second
     vessel(scene, place.x, place, "stones" if second == "media" else "mat", 0.8)
     _surface(scene, place.x, place)
 
 
 def filter_vessels(scene: Scene, place: Place) -> None:
+    """The filter, filled with its media as far as they reach."""
     kind = scene.sizing.design.filter.type
     fill = one(scene.sizing.filter.media_volume) / max(one(scene.sizing.filter.vessel), 1e-9)
     trickling = kind == "trickling"
@@ -162,6 +166,7 @@ def _spray(scene: Scene, x: float, place: Place) -> None:
 
 
 def plant_beds(scene: Scene, place: Place) -> None:
+    """The plant beds on the water."""
     x, wide = place.x, place.wide * scene.scale
     vessel(scene, x, place)
     level = scene.y(place.level)
@@ -183,6 +188,7 @@ def plant_beds(scene: Scene, place: Place) -> None:
 
 
 def sump(scene: Scene, place: Place) -> None:
+    """The sump with the pump or the airlift, and how far it rises when the pump stops."""
     sheet, x, wide = scene.sheet, place.x, place.wide * scene.scale
     vessel(scene, x, place)
     rise = scene.y(place.rim - 0.05)
