@@ -24,7 +24,7 @@ def chip_rows(scene: Scene) -> list[list[tuple]]:
         size = scene.sheet.size
         mark = 17.0 if place.part in scene.parts and not scene.narrow else 0.0
         long = max(wide(words, size, bold=True), wide(share, size, bold=True) + mark)
-        found.append((scene.centre(place), long, words, share, place.part, place))
+        found.append((scene.center(place), long, words, share, place.part, place))
     room = scene.sheet.width - 8
     if sum(chip[1] for chip in found) + 10 * len(found) <= room:
         return [found]
@@ -41,14 +41,14 @@ def chips(scene: Scene, rows: list[list[tuple]], top: float, view: str) -> None:
     sheet, size = scene.sheet, scene.sheet.size
     for k, row in enumerate(rows):
         y = top + k * chip_height(scene) + size
-        centres = spread([c[0] for c in row], [c[1] for c in row], 4, sheet.width - 4, 10)
-        for at, (centre, _, words, share, part, place) in zip(centres, row, strict=True):
+        centers = spread([c[0] for c in row], [c[1] for c in row], 4, sheet.width - 4, 10)
+        for at, (center, _, words, share, part, place) in zip(centers, row, strict=True):
             foot = y + size + 6
             end = scene.y(place.rim) - 3
             if view == "plan":
                 end = scene.middle - scene.broad(place) / 2 - 3
             if end > foot:
-                sheet.line((at, foot), (at, foot + (end - foot) * 0.25), (centre, end), stroke="soft",
+                sheet.line((at, foot), (at, foot + (end - foot) * 0.25), (center, end), stroke="soft",
                            width=0.7, dash="1 3")  # fmt: skip
             scene.begin(place.name, part, place.stage)
             sheet.write(at, y, words, "middle", bold=True)
@@ -136,6 +136,8 @@ def section_words(scene: Scene) -> None:
         dash="1 3",
     )
     lift = scene.length(one(scene.sizing.design.pump.lift))
+    if scene.narrow:
+        lift = lift.replace(" ft ", " ft\n")
     _upright(scene, at, scene.y(tank.level), scene.y(sump.level), f"lift\n{lift}", ("start", "end"))
     _under(scene, tank, right)
     for name in ("filter", "settler"):
@@ -216,15 +218,15 @@ def plan_words(scene: Scene) -> None:
             _across(scene, x, x + wide_px, y + 10, scene.length(length))
     tank = places["tank"]
     if tank.shape == "rectangle":
-        y = scene.row_centres(tank)[0]
+        y = scene.row_centers(tank)[0]
         half = tank.deep * scene.scale / 2
         _upright(
             scene,
-            scene.edges(tank)[0] - 8,
+            scene.edges(tank)[0] + 12,
             y - half,
             y + half,
             scene.length(tank.deep),
-            ("end", "start"),
+            ("start",),
         )
     _drawn(scene, tank, "tanks")
     _drawn(scene, places.get("filter"), "vessels")
@@ -238,7 +240,7 @@ def _drawn(scene: Scene, place, what: str) -> None:
     if place is None or place.count <= place.rows * place.columns:
         return
     low = scene.middle + scene.broad(place) / 2
-    spots = [(scene.centre(place) + shift, low + down, "middle") for down in (38, 24, 52, 66)
+    spots = [(scene.center(place) + shift, low + down, "middle") for down in (38, 24, 52, 66)
              for shift in (0, 60, 120, -60)]  # fmt: skip
     words = f"{place.count} {what}, {place.rows * place.columns} drawn"
     scene.sheet.put(spots, words, bold=True)
@@ -249,7 +251,7 @@ def _spare(scene: Scene) -> None:
     if spare and place.count <= place.rows:
         low = scene.middle + scene.broad(place) / 2 + scene.sheet.size + 2
         scene.sheet.put(
-            [(scene.centre(place), low, "middle"), (place.x, low, "start")], "spare", clear=True
+            [(scene.center(place), low, "middle"), (place.x, low, "start")], "spare", clear=True
         )
 
 
@@ -257,7 +259,7 @@ def _sludge(scene: Scene) -> None:
     settler = scene.system.places.get("settler")
     if settler is None:
         return
-    x, y = scene.centre(settler), scene.middle + scene.broad(settler) / 2
+    x, y = scene.center(settler), scene.middle + scene.broad(settler) / 2
     words = f"sludge {scene.said('solids.sludge', 2)}"
     top = y + (28 if not scene.narrow else 24)
     end = top + 14

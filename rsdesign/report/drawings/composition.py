@@ -7,7 +7,7 @@ from ...core.kinds import KINDS
 from ...core.units import feet_and_inches, show
 from ...equations.pipes.tables import Pipe
 from ...sizing.margins import FIT, percent
-from ...sizing.system import Sizing
+from ...sizing.system import Sizing, figure_at, value_at
 from .hatch import GRADES, OUTLINES, UNKNOWN, short_name, state
 from .labels import LabelledSheet
 from .places import BUCKET, PERSON, Place, System, arrangements, one
@@ -79,11 +79,11 @@ class Scene:
         step = place.wide * self.scale + self.inner_gap()
         return [place.x + k * step for k in range(place.columns)]
 
-    def centre(self, place: Place) -> float:
+    def center(self, place: Place) -> float:
         """Middle of a place along the sheet [px]."""
         return place.x + self.long(place) / 2
 
-    def row_centres(self, place: Place) -> list[float]:
+    def row_centers(self, place: Place) -> list[float]:
         """Middles of the rows of a place in plan [px]."""
         deep = place.deep * self.scale
         first = self.middle - self.broad(place) / 2 + deep / 2
@@ -96,14 +96,16 @@ class Scene:
 
     # --- words ---
 
-    def length(self, metres: float) -> str:
+    def length(self, meters: float) -> str:
         """A length as it is read off a tape."""
         if self.units == "us":
-            return feet_and_inches(round(metres / INCH) * INCH)
-        return show(round(metres, 2), KINDS["length"], "metric")
+            return feet_and_inches(round(meters / INCH) * INCH)
+        return show(round(meters, 2), KINDS["length"], "metric")
 
     def said(self, path: str, figures: int = 3) -> str:
-        """A figure with its unit."""
+        """A figure with its unit; a length as it is read off a tape."""
+        if figure_at(path).kind is KINDS["length"]:
+            return self.length(one(value_at(self.sizing, path)))
         return said(self.sizing, path, self.units, figures)
 
     def pipe_words(self, diameter, count) -> str:
@@ -231,7 +233,7 @@ def _scale(scene: Scene, wide: float, tall_section: float, tall_all: float, view
 
 def _lift_room(scene: Scene, view: str) -> float:
     """Room at the right of the sump for the lift and the new water [px]."""
-    scene.lift_room = 44.0 if scene.narrow else 62.0 if view == "section" else 74.0
+    scene.lift_room = 50.0 if scene.narrow else 62.0 if view == "section" else 74.0
     return scene.lift_room
 
 

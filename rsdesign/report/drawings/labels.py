@@ -24,15 +24,15 @@ def wide(words: str, size: float, bold: bool = False) -> float:
     return long * size * (BOLD if bold else 1.0)
 
 
-def spread(centres, widths, low: float, high: float, gap: float) -> list[float]:
+def spread(centers, widths, low: float, high: float, gap: float) -> list[float]:
     """Centers moved apart as little as their widths ask for, within low and high.
 
     >>> spread([10, 12], [20, 20], 0, 100, 4)
     [10.0, 34.0]
     """
     found, end = [], low
-    for centre, width in zip(centres, widths, strict=True):
-        start = max(end, centre - width / 2)
+    for center, width in zip(centers, widths, strict=True):
+        start = max(end, center - width / 2)
         found.append(start + width / 2)
         end = start + width + gap
     last = high

@@ -60,7 +60,7 @@ def _each(scene: Scene, place: Place):
     """Middles of the vessels of a place, no more than there are."""
     found = [
         (x + place.wide * scene.scale / 2, y)
-        for y in scene.row_centres(place)
+        for y in scene.row_centers(place)
         for x in scene.edges(place)
     ]
     return found[: place.count]
@@ -128,7 +128,7 @@ def _stones(scene: Scene, place: Place, x: float, y: float) -> None:
 
 
 def _settler(scene: Scene, place: Place) -> None:
-    x, y = scene.centre(place), scene.middle
+    x, y = scene.center(place), scene.middle
     floor_plan(scene, place, x, y, "water", None)
     _state(scene, place, x, y)
     half = place.deep * scene.scale / 2
@@ -163,11 +163,11 @@ def _plants(scene: Scene, place: Place) -> None:
     _filled(scene, place, "plants")
     if place.cut:
         half = place.deep * scene.scale / 2
-        cut_mark(scene, scene.centre(place), scene.middle - half - 4, scene.middle + half + 4)
+        cut_mark(scene, scene.center(place), scene.middle - half - 4, scene.middle + half + 4)
 
 
 def _sump(scene: Scene, place: Place) -> None:
-    x, y = scene.centre(place), scene.middle
+    x, y = scene.center(place), scene.middle
     floor_plan(scene, place, x, y, "water", None)
     _state(scene, place, x, y)
     up = place.x + place.wide * scene.scale * 0.4
@@ -198,11 +198,11 @@ def _air_line(scene: Scene, place: Place, spots) -> None:
     towards = scene.system.places["filter" if place.name == "filter air" else "tank"]
     x, y = spots[0]
     if place.name == "filter air":
-        mid = scene.centre(towards)
+        mid = scene.center(towards)
         inside = scene.middle + scene.broad(towards) * 0.25
         scene.sheet.line((x, y), (mid, y), (mid, inside), stroke="line-air", width=1.8)
     elif one(scene.sizing.air.stones) > 0:
-        for row in scene.row_centres(towards):
+        for row in scene.row_centers(towards):
             scene.sheet.line((x, y), (x, row), (towards.x + 3, row), stroke="line-air", width=1.8)
 
 
@@ -213,8 +213,8 @@ def _flows(scene: Scene) -> None:
     tank = scene.system.places["tank"]
     width = band(scene, scene.sizing.pump.flow)
     first = chain[0]
-    into = scene.centre(first) if first.shape in ("radial", "swirl") else first.x + 6
-    rows, edges = scene.row_centres(tank), scene.edges(tank)
+    into = scene.center(first) if first.shape in ("radial", "swirl") else first.x + 6
+    rows, edges = scene.row_centers(tank), scene.edges(tank)
     half = tank.wide * scene.scale / 2
     downs = "".join(
         f"M{x + half:.1f} {r:.1f}V{scene.middle:.1f}" for x in edges for r in rows if len(rows) > 1
@@ -238,7 +238,7 @@ def _flows(scene: Scene) -> None:
 def _returns(scene: Scene) -> None:
     """From the pump back to every tank: along the top, then a branch over each row."""
     tank, sump = scene.system.places["tank"], scene.system.places["sump"]
-    rows, edges = scene.row_centres(tank), scene.edges(tank)
+    rows, edges = scene.row_centers(tank), scene.edges(tank)
     half, long, sheet = tank.deep * scene.scale / 2, tank.wide * scene.scale, scene.sheet
     flow = band(scene, scene.sizing.pump.flow)
     up = sump.x + sump.wide * scene.scale * 0.4
@@ -254,6 +254,8 @@ def _returns(scene: Scene) -> None:
         if k:
             sheet.line((side, lanes[k - 1]), (side, lane), (edges[-1] + long * 0.3, lane), stroke="line-water",
                        width=max(flow * (len(rows) - k) / len(rows), 1.6))  # fmt: skip
+        sheet.block(side - 3, lanes[0], side + 3, lane)
+        sheet.block(min(side, far), lane - 3, edges[-1] + long * 0.3, lane + 3)
         for x in edges[: tank.count - k * len(edges)]:
             a = x + long * 0.3
             sheet.arrow(

@@ -85,8 +85,8 @@ def _drain(scene: Scene) -> None:
     scene.begin("drain", "drain", "pump")
     depth = scene.ground + max(0.12 * scene.scale, 7.0)
     mids = [x + tank.wide * scene.scale / 2 for x in scene.edges(tank)]
-    centred = after.shape in ("radial", "swirl")
-    into = after.x + after.wide * scene.scale * (0.5 if centred else 0.08)
+    centered = after.shape in ("radial", "swirl")
+    into = after.x + after.wide * scene.scale * (0.5 if centered else 0.08)
     top = min(scene.y(after.level) + 5, depth)
     width = scene.bore(scene.sizing.pump.drain_pipe)
     use, _, dash = scene.outline("drain")
