@@ -189,6 +189,17 @@ def test_vessels_are_to_one_scale(name, width):
     assert max(ys) - head + 0.065 * PERSON * scale == pytest.approx(PERSON * scale, abs=0.4)
 
 
+@pytest.mark.parametrize("units", ["us", "metric"])
+def test_the_scale_bar_is_to_scale(units):
+    for name in DEMOS:
+        svg = drawing(size(demo(name)), units)
+        bar = re.findall(r'd="M([\d.]+) [\d.]+v-5M[^"]*M([\d.]+) [\d.]+v-5"', svg)
+        long = abs(float(bar[-1][0]) - float(bar[-1][1]))
+        words = [t for t, *_ in labels(ET.fromstring(svg)) if re.fullmatch(r"[\d.]+ (ft|m)", t)]
+        meters = [float(t.split()[0]) * (0.3048 if units == "us" else 1.0) for t in words]
+        assert any(m * scale_of(svg) == pytest.approx(long, abs=0.3) for m in meters)
+
+
 def test_levels_of_the_drawing_are_those_of_the_sizing():
     sizing = size(demo("family"))
     system = system_places(sizing)

@@ -135,7 +135,7 @@ class Scene:
             "much more than needed", "plenty").replace("far over the limit", "over")  # fmt: skip
 
     def grade(self, part: str) -> str:
-        """Colour of the words of a part."""
+        """Color of the words of a part."""
         return GRADES[self.state(part)]
 
     # --- parts as links ---
@@ -170,7 +170,7 @@ class Scene:
     # --- shapes in the state of their part ---
 
     def outline(self, part: str) -> tuple[str, float, str]:
-        """Colour, width and dash of a part's outline."""
+        """Color, width and dash of a part's outline."""
         return OUTLINES[self.state(part)]
 
     def hatch(self, part: str) -> str | None:

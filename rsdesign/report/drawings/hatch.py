@@ -13,7 +13,7 @@ OUTLINES = {
     SHORT: ("short", 3.0, "7 3"), TIGHT: ("tight", 2.6, ""), ENOUGH: ("ink", 1.6, ""),
     FIT: ("ink", 1.6, ""), UNKNOWN: ("soft", 1.6, "2 3"), "": ("ink", 1.6, ""),
 }  # fmt: skip
-"""Outline of a part: colour, width [px], dash."""
+"""Outline of a part: color, width [px], dash."""
 
 GRADES = {
     SHORT: "short",
@@ -23,7 +23,7 @@ GRADES = {
     UNKNOWN: "soft",
     "": "ink",
 }
-"""Colour of the words of a part."""
+"""Color of the words of a part."""
 
 
 PRINTED = "@media print{[data-drag]{display:none}}"

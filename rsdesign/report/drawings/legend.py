@@ -44,16 +44,21 @@ def taken(scene: Scene) -> str:
     return f"air machines{screen}, sump, runs of pipe"
 
 
+def _bar_length(scene: Scene) -> tuple[float, str]:
+    """The longest round length that has room: in meters, and in words."""
+    foot = scene.units == "us"
+    unit, name = (FOOT, "ft") if foot else (1.0, "m")
+    room = 70 if scene.narrow else 110
+    sizes = [n for n in NICE if n >= 1.0 or not foot]
+    fitting = [n for n in sizes if n * unit * scene.scale <= room]
+    length = fitting[-1] if fitting else sizes[0]
+    return length * unit, f"{length:g} {name}"
+
+
 def _bar(scene: Scene, base: float) -> None:
-    unit = FOOT if scene.units == "us" else 1.0
-    room = 110 if not scene.narrow else 70
-    steps = [
-        n for n in NICE if n * unit * scene.scale <= room and (scene.units == "metric" or n >= 1)
-    ]
-    length = (steps or [NICE[3]])[-1]
-    long = length * unit * scene.scale
+    meters, label = _bar_length(scene)
+    long = meters * scene.scale
     right = scene.sheet.width - 10
-    label = f"{length:g} {'ft' if scene.units == 'us' else 'm'}"
     y = base + 10
     sheet = scene.sheet
     sheet.line((right - long, y), (right, y), width=1.4)
