@@ -22,7 +22,7 @@ from rsdesign.sizing.system import size
 
 SVG = "{http://www.w3.org/2000/svg}"
 VIEWS = (("both", 720.0), ("both", 347.0), ("section", 347.0), ("plan", 636.0))
-LINKS = {name: f"#{name}" for name in ("tank", "solids", "filter", "air", "pump", "bed")}
+LINKS = {name: f"#{name}" for name in ("tank", "solids", "filter", "air", "pump", "bed", "water")}
 
 
 def varied(seed: int):
@@ -135,7 +135,7 @@ def parts_drawn(svg: str) -> set[str]:
 def test_every_part_there_is_is_drawn_and_no_other():
     family = parts_drawn(drawing(size(demo("family"))))
     assert family == {"air", "tank", "settler", "screen", "filter", "filter air", "sump", "drain",
-                      "overflow", "return pipe"}  # fmt: skip
+                      "overflow", "return pipe", "new water"}  # fmt: skip
     school = parts_drawn(drawing(size(demo("school"))))
     assert school == family - {"filter air"} | {"plants"}
     bare = size(with_values(demo("family"), {"solids.settler": "none", "solids.second": "none"}))
@@ -269,6 +269,21 @@ def test_states_are_those_of_the_sizing_and_told_apart_without_color():
     grey = re.sub(r"var\([^)]*\)|url\([^)]*\)", "grey", patterns("k"))
     shapes = [re.search(rf'<pattern id="k-{short_name(w)}".*?</pattern>', grey)[0] for w in STATES]
     assert len({re.sub(r'id="[^"]*"', "", shape) for shape in shapes}) == len(STATES)
+
+
+def test_new_water_that_is_short_is_said_in_its_color_and_legend_has_only_what_is_drawn():
+    dry = size(with_values(demo("family"), {"source.supply": 1e-6}))
+    words = {p.name: p.word for p in dry.parts}
+    assert words["water"] == "short"
+    svg = drawing(dry)
+    assert part(svg, "new water").get("data-state") == "short"
+    said = next(el for el in ET.fromstring(svg).iter(f"{SVG}text") if el.text == "new water")
+    assert "--rs-short," in said.get("style")
+    assert "short" in {t for t, *_ in labels(ET.fromstring(svg))}
+    gas = size(with_values(demo("family"), {"keep.carbon_dioxide": 0.003}))
+    assert {p.name: p.word for p in gas.parts}["carbon dioxide"] == "short"
+    assert {p.word for p in gas.parts if p.name != "carbon dioxide"} & {"short"} == set()
+    assert "short" not in {t for t, *_ in labels(ET.fromstring(drawing(gas)))}
 
 
 def test_a_part_without_a_margin_is_not_known():

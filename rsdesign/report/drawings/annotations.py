@@ -278,8 +278,12 @@ def _new_water(scene: Scene) -> None:
     up = y - (words.count("\n") + 0.2) * (scene.sheet.size + 2) - 6
     spots = [(x + 26, y - 3, "start"), (x + 8, up, "start"), (scene.sheet.width - 4, up, "end"),
              (scene.sheet.width - 4, y + 24, "end")]  # fmt: skip
-    if scene.sheet.put(spots, words):
+    bad = scene.state("water") in ("short", "tight")
+    use = scene.grade("water") if bad else "ink"
+    if scene.sheet.put(spots, words, use, bold=scene.state("water") == "short"):
+        scene.begin("new water", "water", "water")
         scene.sheet.arrow(x + 22, y, x - 4, y, "line-water", 1.5, 8)
+        scene.finish()
 
 
 def projections(scene: Scene) -> None:

@@ -31,7 +31,7 @@ STATED = {
     "sump": ("pump.flow", "pump.head"),
     "air": ("air.provided", "air.stones"),
     "filter air": ("bed.provided",),
-    "plants": (),
+    "plants": (), "new water": ("water.exchange", "water.supply"),
 }  # fmt: skip
 """Figures that the title of a part tells."""
 

@@ -20,7 +20,8 @@ def foot(scene: Scene, top: float) -> None:
     base = top + size + 4
     _bar(scene, base)
     x = 8.0
-    words = [w for w in STATES if any(scene.state(p) == w for p in scene.parts)]
+    drawn = {p.part for p in scene.system.places.values()} | {"drain", "overflow", "water"}
+    words = [w for w in STATES if any(scene.state(p) == w for p in drawn)]
     for word in words:
         long = 18 + wide(word, size)
         if x + long > sheet.width - (80 if scene.narrow else 140):  # the scale bar stands there

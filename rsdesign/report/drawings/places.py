@@ -28,7 +28,7 @@ SLENDER = 0.65
 """TAKEN: a sump is so much shorter than a square one, along the way of the water."""
 BASIN = 2.0
 """TAKEN: a box basin is twice as long as it is wide."""
-CONE = 0.3
+CONE = 0.35
 """TAKEN: cone of a round settler over its depth."""
 LONGEST = 3.5
 """A tank or bed is drawn at most so many times its width; beyond, it is drawn cut."""

@@ -37,9 +37,9 @@ def drawing(
 
     ``system`` is the display system of the words.  ``view`` is "both", "section" or "plan"; a
     section under 600 px keeps within 30 % of a phone's screen.  ``links`` gives the page of each
-    stage ("tank", "solids", "filter", "air", "pump", "bed").  ``scale`` [px/m] keeps the scale of
-    an earlier drawing where the system still fits.  ``key`` sets the names of the patterns apart
-    from those of another drawing on the same page.
+    stage: "tank", "solids", "filter", "air", "pump", "bed", "water".  ``scale`` [px/m] keeps the
+    scale of an earlier drawing where the system still fits.  ``key`` sets the names of the patterns
+    apart from those of another drawing on the same page.
     """
     narrow = width < WIDE
     key = key or f"rs{view[0]}{'n' if narrow else 'w'}"

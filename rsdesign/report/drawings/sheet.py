@@ -80,7 +80,7 @@ class Sheet:
 
     def line(self, *points, stroke="ink", width=2, dash=""):
         """A line through points (x, y)."""
-        d = "M" + "L".join(f"{short(x)} {short(y)}" for x, y in points)
+        d = "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points)
         self.path(d, None, stroke, width, dash)
 
     def poly(self, points, fill=None, stroke="ink", width=2):

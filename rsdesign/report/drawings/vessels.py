@@ -3,7 +3,7 @@
 from .composition import Scene
 from .fish_shapes import SIDE, box_places, fish_length, fish_shape, school
 from .hatch import MEDIA
-from .places import Place, one, whole
+from .places import CONE, Place, one, whole
 
 SLICE = 0.3
 """Fish shown in the section are those of a slice of the tank so thick [m]."""
@@ -101,7 +101,7 @@ def settler(scene: Scene, place: Place) -> None:
     sheet, x, wide = scene.sheet, place.x, place.wide * scene.scale
     rim, level, floor = scene.y(place.rim), scene.y(place.level), scene.y(place.floor)
     box = place.shape == "box"
-    knee = floor if box else floor - min((floor - level) * 0.35, wide * 0.45)
+    knee = floor if box else floor - min((floor - level) * CONE, wide * 0.45)
     foot = wide / 2 if box else max(wide * 0.06, 2.0)
     mid = x + wide / 2
     low = [(x + wide, knee), (mid + foot, floor), (mid - foot, floor), (x, knee)]
