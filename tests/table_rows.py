@@ -10,6 +10,7 @@ from rsdesign.equations.fish import species
 from rsdesign.equations.heat import tables as heat_tables
 from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.power import tables as standby_tables
+from rsdesign.report.drawings import fish_shapes
 from rsdesign.report.glossary import Term
 from rsdesign.sizing.checks.rows import CheckRow, PartRow
 from rsdesign.studies import purchases
@@ -40,6 +41,7 @@ ROW_CLASSES = {
     "rations": species.Ration,
     "settlers": catalogue.Settler,
     "source_waters": catalogue.SourceWater,
+    "fish_shapes": fish_shapes.FishShape,
     "species": species.Species,
     "species_sources": species.CellSource,
     "stages": species.Stage,
