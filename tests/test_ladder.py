@@ -78,7 +78,7 @@ def test_more_of_a_part_carries_more_and_leaves_the_others():
     media = float(size(demo("family")).filter.media_volume)
     more = ladder(with_values(demo("family"), {"filter.media_volume": 2 * media}), TODAY)
     before, after = ({r.part: r for r in x.rungs} for x in (base, more))
-    assert after["filter"].fish > 1.5 * before["filter"].fish
+    assert after["filter"].fish > 1.3 * before["filter"].fish  # then the flow to it limits
     assert after["tank"].fish == before["tank"].fish
 
 

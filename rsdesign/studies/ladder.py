@@ -139,6 +139,7 @@ def _over_rule(part: Part):
 
 def _rung(base: Sizing, part: Part, scale: float, rule: np.ndarray | None) -> Rung:
     by_rule = None if rule is None else first_below(SCALES, rule)
+    scale = float(scale)
     return Rung(
         part=part.name,
         label=part.label,

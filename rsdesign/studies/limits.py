@@ -14,7 +14,7 @@ from ..core.choices import DesignError
 from ..design.model import Design, arrays_of, check, with_values
 from ..equations.biofilter.areas import LIMITED_BY
 from ..sizing.assumptions import assumptions
-from ..sizing.margins import Part
+from ..sizing.margins import SLACK, Part
 from ..sizing.system import Sizing, size
 from .purchases import Purchase, bought, purchases
 
@@ -188,7 +188,7 @@ def _unchecked(design: Design) -> Sizing:
 
 def _crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
     """The two scales between which a margin falls below 1; both 0 or both infinite outside."""
-    bad = np.flatnonzero(margins < 1.0)
+    bad = np.flatnonzero(margins < 1.0 - SLACK)
     if bad.size == 0:
         return np.inf, np.inf
     if bad[0] == 0:
