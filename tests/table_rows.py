@@ -10,7 +10,7 @@ from rsdesign.equations.heat import tables as heat_tables
 from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.power import tables as standby_tables
 from rsdesign.report.glossary import Term
-from rsdesign.studies import purchases
+from rsdesign.studies import cure_search, purchases
 
 ROW_CLASSES = {
     "air_device_points": air_devices.AirPoint,
@@ -18,6 +18,7 @@ ROW_CLASSES = {
     "air_types": air_devices.AirType,
     "backups": standby_tables.Backup,
     "bases": standby_tables.Base,
+    "cures": cure_search.CureRow,
     "diffusers": air_devices.Diffuser,
     "filter_types": media.FilterType,
     "filter_vessels": media.Vessel,
