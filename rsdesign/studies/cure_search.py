@@ -1,6 +1,7 @@
 """The search for what mends a check: choices over their spans, then within the step that turns good."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -57,7 +58,7 @@ class Search:
 
     row: CureRow
     design: Design
-    now: object
+    now: Any
     values: list
 
 
@@ -128,8 +129,8 @@ def _values(row: CureRow, entry, now, way: str) -> list:
     if way == "up":
         end = min(end, max(now * 20.0, about.low))
     span = Slider(row.choice, min(now, end), max(now, end))
-    values = span.values(POINTS) if about.sweep else np.linspace(span.low, span.high, 9)
-    return [float(v) for v in (values[1:] if way == "up" else values[-2::-1])]
+    along = span.values(POINTS) if about.sweep else np.linspace(span.low, span.high, 9)
+    return [float(v) for v in (along[1:] if way == "up" else along[-2::-1])]
 
 
 def _sizes(names: tuple[str, ...], now, way: str) -> list:

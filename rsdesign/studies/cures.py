@@ -6,6 +6,7 @@ each turns good is divided anew, and what is proposed is sized once more by itse
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -32,8 +33,8 @@ class Changed:
 
     part: str
     label: str
-    before: object
-    after: object
+    before: Any
+    after: Any
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,8 +47,8 @@ class Cure:
     """
 
     row: CureRow
-    before: object
-    after: object
+    before: Any
+    after: Any
     design: Design
     sizing: Sizing
     green: bool
@@ -113,7 +114,7 @@ def label_of(check: Check) -> str:
 
 def is_green(check: Check) -> bool:
     """Whether a check neither fails nor is tight."""
-    return bool(np.all(check.ok)) and check.word not in (SHORT, TIGHT)
+    return bool(np.all(np.asarray(check.ok))) and check.word not in (SHORT, TIGHT)
 
 
 def mend(sizing: Sizing, check: Check, system: str = "us") -> Mend:
@@ -170,7 +171,11 @@ def _proposed(sizing, check, fine: Search, look: Look, system, before, money) ->
         made = size(design)
         after = _judged(made)
         now = after.get((check.part, label_of(check)))
-        if now is None or not np.all(now.ok) or (check.word == TIGHT and not is_green(now)):
+        if (
+            now is None
+            or not np.all(np.asarray(now.ok))
+            or (check.word == TIGHT and not is_green(now))
+        ):
             continue
         if is_green(now) or not look.good.any():
             return _cure(sizing, fine, said, made, before, after, is_green(now), money)
@@ -195,7 +200,10 @@ def _rounded(fine: Search, value, system: str) -> list:
 
 def _cure(sizing, fine: Search, value, made: Sizing, before, after, green: bool, money) -> Cure:
     old, new = enterprise(sizing, **money), enterprise(made, **money)
-    changes = [Changed(*key, before.get(key), check) for key, check in after.items()]
+    changes = [
+        Changed(part, label, before.get((part, label)), check)
+        for (part, label), check in after.items()
+    ]
     better, worse, reddened = [], [], []
     for one in changes:
         was, now = _standing(one.before), _standing(one.after)
@@ -213,7 +221,7 @@ def _cure(sizing, fine: Search, value, made: Sizing, before, after, green: bool,
     return Cure(
         row=fine.row, before=fine.now, after=value, design=made.design, sizing=made, green=green,
         yearly=float(old.budget.net - new.budget.net),
-        first=float(new.investment - old.investment),
+        first=float(np.subtract(new.investment, old.investment)),
         better=tuple(better), worse=tuple(worse), reddened=tuple(reddened), headline=headline,
     )  # fmt: skip
 
@@ -222,4 +230,4 @@ def _standing(check: Check | None) -> int:
     """0 failed, 1 tight, 2 good; a check that is not made is good."""
     if check is None or is_green(check):
         return 2
-    return 1 if np.all(check.ok) else 0
+    return 1 if np.all(np.asarray(check.ok)) else 0

@@ -11,7 +11,7 @@ from ..design.model import FIELDS, value_of
 from ..sizing.system import Sizing, figure_at, value_at
 from ..sizing.taken import shown_value
 from .costfigures import COST_FIGURES
-from .enterprise import enterprise
+from .enterprise import Enterprise, enterprise
 from .heat.yearly import extras
 from .stacked import POINTS, TOLD, Slider, possible, ready, stacked
 
@@ -110,7 +110,7 @@ def tradeoff(sizing: Sizing, page: str, slider: Slider, points: int = POINTS) ->
         raise DesignError(f"{FIELDS[slider.path].choice.label}: no design is possible in its span.")
     along = stacked([(design, {slider.path: x})])[0]
     money = extras(sizing) if {pair.get[:5], pair.give[:5]} & {"cost."} else {}
-    budgets: dict[int, object] = {}
+    budgets: dict[int, Enterprise] = {}
 
     def read(path: str):
         def of(one: Sizing):
