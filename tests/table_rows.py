@@ -13,7 +13,7 @@ from rsdesign.equations.power import tables as standby_tables
 from rsdesign.report.drawings import fish_shapes
 from rsdesign.report.glossary import Term
 from rsdesign.sizing.checks.rows import CheckRow, PartRow
-from rsdesign.studies import purchases
+from rsdesign.studies import cure_search, purchases
 
 ROW_CLASSES = {
     "air_device_points": air_devices.AirPoint,
@@ -23,6 +23,7 @@ ROW_CLASSES = {
     "bases": standby_tables.Base,
     "checks": CheckRow,
     "choices": ChoiceRow,
+    "cures": cure_search.CureRow,
     "diffusers": air_devices.Diffuser,
     "filter_types": media.FilterType,
     "filter_vessels": media.Vessel,
