@@ -10,9 +10,10 @@ from rsdesign.equations.fish import species
 from rsdesign.equations.heat import tables as heat_tables
 from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.power import tables as standby_tables
+from rsdesign.report.drawings import fish_shapes
 from rsdesign.report.glossary import Term
 from rsdesign.sizing.checks.rows import CheckRow, PartRow
-from rsdesign.studies import purchases
+from rsdesign.studies import cure_search, purchases
 
 ROW_CLASSES = {
     "air_device_points": air_devices.AirPoint,
@@ -22,6 +23,7 @@ ROW_CLASSES = {
     "bases": standby_tables.Base,
     "checks": CheckRow,
     "choices": ChoiceRow,
+    "cures": cure_search.CureRow,
     "diffusers": air_devices.Diffuser,
     "filter_types": media.FilterType,
     "filter_vessels": media.Vessel,
@@ -40,6 +42,7 @@ ROW_CLASSES = {
     "rations": species.Ration,
     "settlers": catalogue.Settler,
     "source_waters": catalogue.SourceWater,
+    "fish_shapes": fish_shapes.FishShape,
     "species": species.Species,
     "species_sources": species.CellSource,
     "stages": species.Stage,

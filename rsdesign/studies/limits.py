@@ -15,7 +15,7 @@ from ..core.kinds import Number
 from ..design.model import Design, arrays_of, check, value_of, with_values
 from ..equations.biofilter.areas import LIMITED_BY
 from ..sizing.assumptions import assumptions
-from ..sizing.margins import Part
+from ..sizing.margins import SLACK, Part
 from ..sizing.system import Sizing, size
 from .purchases import Purchase, bought, purchases
 
@@ -122,7 +122,7 @@ def limits(design: Design, budget: float | None = None, planned: bool = True) ->
     if arrays_of(design):
         raise DesignError("What limits is asked of one design, not of a row of them.")
     base = size(design)
-    margins = _sizes(design, COARSE)
+    margins = margins_at(design, COARSE)
     bearings = _exact(design, base, margins)
     if design.pump.none:
         none = Bearing("pump", "Flow", 0.0, 0.0, "Flow")
@@ -165,13 +165,18 @@ def scaled(design: Design, scales: Number) -> Design:
     return with_values(design, {path: value_of(design, path) * scales})
 
 
-def _sizes(design: Design, scales: np.ndarray) -> dict[str, np.ndarray]:
-    """Margins of every owned part that bears feed, at each scale."""
+def bears_feed(part: Part) -> bool:
+    """Whether a part is owned and bears feed."""
+    return part.capacity and part.owned
+
+
+def margins_at(design: Design, scales: np.ndarray, judged=bears_feed) -> dict[str, np.ndarray]:
+    """Margins at each scale of the fish of every part that is ``judged``."""
     parts = _unchecked(scaled(design, scales)).parts
     return {
         p.name: np.nan_to_num(np.broadcast_to(p.margin, scales.shape), nan=0.0)
         for p in parts
-        if p.capacity and p.owned
+        if judged(p)
     }
 
 
@@ -183,7 +188,7 @@ def _unchecked(design: Design) -> Sizing:
 
 def _crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
     """The two scales between which a margin falls below 1; both 0 or both infinite outside."""
-    bad = np.flatnonzero(margins < 1.0)
+    bad = np.flatnonzero(margins < 1.0 - SLACK)
     if bad.size == 0:
         return np.inf, np.inf
     if bad[0] == 0:
@@ -191,27 +196,43 @@ def _crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
     return float(scales[bad[0] - 1]), float(scales[bad[0]])
 
 
-def _exact(design: Design, base: Sizing, margins: dict[str, np.ndarray]) -> tuple[Bearing, ...]:
-    """Every part's root: finer and finer grids for all parts in one call, from the coarse one's margins."""
-    grids = dict.fromkeys(margins, COARSE)
+def roots(
+    design: Design,
+    scales: np.ndarray,
+    margins: dict[str, np.ndarray],
+    judged=bears_feed,
+    points: int = FINE,
+    smooth: float = SMOOTH,
+) -> dict[str, float]:
+    """The scale of the fish at which each part's margin falls to 1.
+
+    Finer and finer grids of ``points`` for all parts in one call, from the ``margins`` on the first
+    one, ``scales``; a step no wider than ``smooth`` is bridged by a power.
+    """
+    grids = dict.fromkeys(margins, scales)
     found: dict[str, float] = {}
     while True:
         fine = {}
         for name, grid in grids.items():
             low, high = around = _crossing(grid, margins[name])
-            found[name] = _first_below(grid, margins[name])
+            found[name] = first_below(grid, margins[name])
             if 0 < low < high < np.inf:
                 step = margins[name][np.searchsorted(grid, around)]
-                if high / low > 1 + (SMOOTH if step[0] - step[1] < FALL else NARROW):
-                    fine[name] = np.geomspace(low, high, FINE)
+                if high / low > 1 + (smooth if step[0] - step[1] < FALL else NARROW):
+                    fine[name] = np.geomspace(low, high, points)
         if not fine:
-            break
-        together = _sizes(design, np.concatenate(list(fine.values())))
+            return found
+        together = margins_at(design, np.concatenate(list(fine.values())), judged)
         margins = {
-            name: together[name][place * FINE : (place + 1) * FINE]
+            name: together[name][place * points : (place + 1) * points]
             for place, name in enumerate(fine)
         }
         grids = fine
+
+
+def _exact(design: Design, base: Sizing, margins: dict[str, np.ndarray]) -> tuple[Bearing, ...]:
+    """What every owned part can bear, the least first."""
+    found = roots(design, COARSE, margins)
     return tuple(
         sorted((_bearing(base, *pair) for pair in found.items()), key=lambda bearing: bearing.feed)
     )
@@ -223,13 +244,13 @@ def _quick(scales: np.ndarray, margins: dict[str, np.ndarray]) -> list[tuple[flo
     found = [(np.inf, "")] * count
     for name, margin in margins.items():
         for place, row in enumerate(margin.reshape(count, len(scales))):
-            low = _first_below(scales, row)
+            low = first_below(scales, row)
             if low < found[place][0]:
                 found[place] = low, name
     return found
 
 
-def _first_below(scales: np.ndarray, margins: np.ndarray) -> float:
+def first_below(scales: np.ndarray, margins: np.ndarray) -> float:
     """The scale at which a margin falls to 1, between two points by the powers that join them."""
     low, high = _crossing(scales, margins)
     if 0 < low < high < np.inf:
@@ -265,7 +286,7 @@ def _buys(design: Design, base: Sizing, budget: float | None, now: float) -> tup
     scales = COARSE[max(0, np.searchsorted(COARSE, now) - 1) :]
     best: dict[str, NextBuy] = {}
     for offers in _alike(base, budget):
-        margins = _sizes(*_together(design, [changes for *_, changes in offers], scales))
+        margins = margins_at(*_together(design, [changes for *_, changes in offers], scales))
         for (purchase, count, _), (scale, then) in zip(
             offers, _quick(scales, margins), strict=True
         ):

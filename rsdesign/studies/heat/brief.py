@@ -29,11 +29,11 @@ def hot_day(sizing: Sizing) -> dict[str, Course]:
         "least evaporation": Row(HOT, factor=min(band.values())),
         "most evaporation": Row(HOT, factor=max(band.values())),
     }
-    made = _solved(sizing, {("day", "hot", way): row for way, row in ways.items()})
+    made = solved(sizing, {("day", "hot", way): row for way, row in ways.items()})
     return {way: course_of(made, "hot", way) for way in ways}
 
 
-def _solved(sizing: Sizing, rows: dict) -> Solved:
+def solved(sizing: Sizing, rows: dict) -> Solved:
     """Rows with their answers; where a deep tank comes to rest is not looked for."""
     design, c = sizing.design, sizing.design.climate
     weather = weather_of(c)
@@ -73,7 +73,7 @@ def year_brief(sizing: Sizing, heated: bool) -> Brief:
     if heated:
         low, high = held_between(sizing)
         rows |= {("held", m): Row(m, low=low, high=high) for m in range(12)}
-    made = _solved(sizing, rows)
+    made = solved(sizing, rows)
     day, months = made.day, [made.place["month", m] for m in range(12)]
     used = [made.place["held", m] for m in range(12)] if heated else months
     heat = np.maximum(day.heat[used], 0.0).mean(axis=1)

@@ -1,0 +1,133 @@
+"""What one gets and what one pays or risks along one choice of a page, always there without asking."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..core.choices import DesignError
+from ..core.kinds import Kind
+from ..core.units import clipped, from_plain
+from ..design.model import FIELDS, value_of
+from ..sizing.system import Sizing, figure_at, value_at
+from ..sizing.taken import shown_value
+from .costfigures import COST_FIGURES
+from .enterprise import Enterprise, enterprise
+from .heat.yearly import extras
+from .stacked import POINTS, TOLD, Slider, possible, ready, stacked
+
+PAY, RISK = "You pay", "You risk"
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """The choice of a page, the figure one gets, what is paid or risked, and whose sizes step."""
+
+    choice: str
+    get: str
+    give: str
+    side: str
+    steps: str = ""
+
+
+PAIRS = {
+    "start": Pair("goal.fish", "stock.harvest", "standby.daily_energy", PAY, "air.device"),
+    "fish": Pair("tank.depth", "standby.minutes_peak", "tank.floor_load", PAY),
+    "solids": Pair("solids.overflow_rate", "solids.captured", "solids.area", PAY),
+    "biofilter": Pair("filter.media_volume", "filter.ammonia", "cost.investment", PAY),
+    "air": Pair("keep.oxygen", "standby.minutes_peak", "standby.daily_energy", PAY, "air.device"),
+    "pump": Pair("pump.lift", "pump.flow", "pump.plate_watts", PAY, "pump.model"),
+    "outage": Pair("tank.depth", "standby.minutes_peak", "turning.turnover", RISK),
+    "cost": Pair("goal.fish", "cost.net_unpaid", "cost.minutes", PAY),
+    "lists": Pair("solids.drain_interval", "cost.minutes", "loads.heterotroph_oxygen", RISK),
+    "whole": Pair("goal.fish", "stock.harvest", "standby.minutes_peak", RISK),
+}
+"""One pair for each page that has a plan, by the page's name."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Curve:
+    """One figure along the choice."""
+
+    path: str
+    label: str
+    kind: Kind
+    values: np.ndarray
+    now: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Tradeoff:
+    """Two figures over one x; ``steps`` are the sizes of the trade and the value from which each is taken."""
+
+    slider: Slider
+    x: np.ndarray
+    now: float | None
+    get: Curve
+    give: Curve
+    side: str
+    steps: tuple[tuple[float, str], ...]
+
+    def plain(self, system: str) -> dict:
+        """The trade-off as plain data for a page, numbers in the units shown."""
+        unit = self.slider.kind.shown(system)
+
+        def curve(one: Curve) -> dict:
+            shown = one.kind.shown(system)
+            values = [float(from_plain(v, shown)) for v in one.values]
+            return {
+                "path": one.path,
+                "label": one.label,
+                "unit": shown.label,
+                "values": [v if np.isfinite(v) else None for v in values],
+                "now": float(from_plain(one.now, shown)) if np.isfinite(one.now) else None,
+            }
+
+        return {
+            "path": self.slider.path,
+            "label": FIELDS[self.slider.path].choice.label,
+            "unit": unit.label,
+            "x": [float(from_plain(v, unit)) for v in self.x],
+            "now": None if self.now is None else float(from_plain(self.now, unit)),
+            "get": curve(self.get),
+            "give": curve(self.give),
+            "side": self.side,
+            "steps": [[float(from_plain(v, unit)), name] for v, name in self.steps],
+        }
+
+
+def tradeoff(sizing: Sizing, page: str, slider: Slider, points: int = POINTS) -> Tradeoff:
+    """The trade-off of a page for one design; ``slider`` is that of its choice, or of another one.
+
+    Values at which no design is possible are left out.  Money is that of a full year with the season
+    of the design held.  Raises ``DesignError`` for a page that has none.
+    """
+    if page not in PAIRS:
+        raise DesignError(f"{clipped(page)} has no trade-off; there are {', '.join(PAIRS)}.")
+    pair = PAIRS[page]
+    design, x = ready(sizing, slider.path, TOLD), slider.values(points)
+    x = x[possible(design, slider.path, x)]
+    if not x.size:
+        raise DesignError(f"{FIELDS[slider.path].choice.label}: no design is possible in its span.")
+    along = stacked([(design, {slider.path: x})])[0]
+    money = extras(sizing) if {pair.get[:5], pair.give[:5]} & {"cost."} else {}
+    budgets: dict[int, Enterprise] = {}
+
+    def read(path: str):
+        def of(one: Sizing):
+            if path not in COST_FIGURES:
+                return value_at(one, path)
+            if id(one) not in budgets:
+                budgets[id(one)] = enterprise(one, **money)
+            return COST_FIGURES[path].of(budgets[id(one)])
+
+        about = COST_FIGURES[path] if path in COST_FIGURES else figure_at(path)
+        return Curve(path, about.label, about.kind, along.each(of), float(of(sizing)))
+
+    told = value_of(sizing.design, slider.path)
+    now = shown_value(sizing, slider.path) if told is None else told
+    names = along.names(pair.steps) if pair.steps else []
+    steps = [k for k, name in enumerate(names) if k == 0 or name != names[k - 1]]
+    return Tradeoff(
+        slider, x, None if now is None else float(now), read(pair.get), read(pair.give), pair.side,
+        tuple((float(x[k]), names[k]) for k in steps),
+    )  # fmt: skip
