@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ..core.choices import DesignError
 from ..core.equation import Equation
+from ..core.kinds import Kind
 from ..core.notebook import Rows, few
 from ..core.published import Check, checks
 from ..core.units import show
@@ -73,11 +74,14 @@ def _beside(check: Check, system: str) -> Beside:
     kind = about.result if about else None
     if part:
         place = int(part.rstrip("]"))
-        ours, kind = ours[place], kind[place] if kind else None
+        ours, kind = ours[place], kind[place] if isinstance(kind, tuple) else None
     theirs, ours = float(check.value), float(ours)
     apart = (ours - theirs) / theirs if theirs else 0.0
-    shown = [show(x, kind, system) if kind else f"{x:,.6g}" for x in (theirs, ours)]
-    return Beside(check, *shown, apart)
+
+    def shown(value: float) -> str:
+        return show(value, kind, system) if isinstance(kind, Kind) else f"{value:,.6g}"
+
+    return Beside(check, shown(theirs), shown(ours), apart)
 
 
 def _law(value):
