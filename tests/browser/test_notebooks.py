@@ -29,7 +29,8 @@ class Program:
         self.log = open(folder / "log", "w", encoding="utf-8")  # noqa: SIM115  (closed in stop)
         # Settings of whoever runs the tests stay out of it.
         environment = {**os.environ, "JUPYTER_CONFIG_DIR": str(folder / "config"),
-                       "JUPYTER_RUNTIME_DIR": str(folder / "run")}  # fmt: skip
+                       "JUPYTER_RUNTIME_DIR": str(folder / "run"),
+                       "JUPYTERLAB_SETTINGS_DIR": str(_whole_notebooks(folder / "settings"))}  # fmt: skip
         self.process = subprocess.Popen(
             [sys.executable, "-m", *command, "--no-browser", f"--port={self.port}"],
             cwd=self.books, stdout=self.log, stderr=self.log, env=environment,
@@ -50,6 +51,14 @@ class Program:
         except subprocess.TimeoutExpired:
             self.process.kill()
         self.log.close()
+
+
+def _whole_notebooks(folder):
+    """Settings of JupyterLab by which cells out of sight are in the page too."""
+    tracker = folder / "@jupyterlab" / "notebook-extension" / "tracker.jupyterlab-settings"
+    tracker.parent.mkdir(parents=True)
+    tracker.write_text('{"windowingMode": "none"}', encoding="utf-8")
+    return folder
 
 
 @pytest.fixture(scope="module")
@@ -115,9 +124,11 @@ def test_in_jupyterlab_a_slider_is_seen_by_the_next_cell(lab, offline):
     view = offline.new_page()
     view.goto(f"{lab.url}lab/tree/20_solids.ipynb", timeout=WAIT)
     view.wait_for_selector(".jp-Notebook .jp-CodeCell", timeout=WAIT)
+    # Before the kernel stands ready JupyterLab clears the cells instead of running them.
+    view.wait_for_selector("#jp-main-statusbar >> text=(ipykernel) | Idle", timeout=WAIT)
     view.click("text=Run >> nth=0")
     view.click(".lm-Menu-itemLabel:text-is('Run All Cells')")
-    slider = view.get_by_role("slider", name="Flow over each area of settler, slider")
+    slider = view.locator("input[aria-label='Flow over each area of settler, slider']")
     slider.wait_for(timeout=WAIT)
     tie = view.locator(".jp-CodeCell", has_text='print(p.sizing["solids.removed"]')
     # Run all ends with the cell that sets the sliders; the tie is run again after a move.
