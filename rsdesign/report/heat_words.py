@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..core.kinds import KINDS
+from ..core.kinds import KINDS, Number
 from ..core.units import number, show
 from ..design.weather import LENGTH, MONTHS, weather_of
 from ..equations.fish.species import species
@@ -24,16 +24,16 @@ CAUTIONS = (
 )
 
 
-def _t(value: float, system: str) -> str:
+def _t(value: Number, system: str) -> str:
     return show(value, KINDS["temperature"], system)
 
 
-def _apart(value: float, system: str) -> str:
+def _apart(value: Number, system: str) -> str:
     text = show(value, KINDS["temperature difference"], system)
     return text.removesuffix(" apart")
 
 
-def day_words(day: float) -> str:
+def day_words(day: Number) -> str:
     """A day of the year as people say it.
 
     >>> day_words(67)
@@ -221,7 +221,7 @@ def _doubts(study: HeatStudy, system: str):
             f"Your place's weather is not told: this is {study.weather.name}, to show what heat does."
         )
     yield from study.weather.doubts
-    apart = study.weather.elevation - study.sizing.design.site.elevation
+    apart = study.weather.elevation - float(study.sizing.design.site.elevation)
     if abs(apart) > 300.0:
         length = KINDS["elevation"]
         yield (

@@ -161,7 +161,7 @@ class Writer:
     system: str
     blocks: list = field(default_factory=list)
     shown: dict[str, str] = field(default_factory=dict)
-    money: Enterprise = None
+    money: Enterprise = field(init=False)
 
     def __post_init__(self):
         self.money = full_year(self.sizing)

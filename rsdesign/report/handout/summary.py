@@ -4,7 +4,6 @@ import numpy as np
 
 from ...core.kinds import KINDS
 from ...core.units import number, show
-from ...design.model import FIELDS
 from ...design.prices import prices_of
 from ...equations.costs.budget import LABELS
 from ...sizing import margins as verdict
@@ -14,7 +13,7 @@ from ...sizing.worst_first import among, worst_part
 from ...studies.enterprise import ITEMS, Item
 from ...studies.limits import limits
 from .. import year_words
-from ..cost import BUDGET, cents, money, per_weight
+from ..cost import BUDGET, cents, money, per_weight, price_unit
 from ..drawings import pump as pump_drawing
 from ..drawings import system as system_drawing
 from ..drawings import tank as tank_drawing
@@ -175,8 +174,7 @@ def parts(w: Writer) -> None:
     for name, price, label, *_ in ITEMS:
         item: Item = items[name]
         size, count, why = words[name]
-        kind = FIELDS[f"prices.{price}"].kind
-        unit = kind.shown(w.system)
+        unit = price_unit(price, w.system)
         each = cents(found[price].value / unit.factor, mark) + (
             f" {unit.label}" if unit.label else ""
         )
