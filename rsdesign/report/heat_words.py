@@ -10,7 +10,7 @@ from ..equations.heat.tables import tank_cover
 from ..studies.heat.study import RULE_DEPTH, HeatStudy
 from ..studies.heat.yearly import NEAR
 
-TELLING = 0.2
+NOTABLE = 0.2
 """Degrees worth a sentence."""
 
 CAUTIONS = (
@@ -153,13 +153,13 @@ def _lids(study: HeatStudy, system: str):
         for lid in lids:
             yield from _lid_by_day(lid, study.course("hot", f"{lid} by day"), opened, system)
     half = study.course("hot", "half shade, open")
-    if opened.hottest - half.hottest > TELLING:
+    if opened.hottest - half.hottest > NOTABLE:
         yield (
             f"Cloth that takes half the sun brings the hottest hour of open water to"
             f" {_t(half.hottest, system)}, {_apart(opened.hottest - half.hottest, system)} less."
         )
     by_night = study.course("cold", "foam lid by night")
-    if by_night.coldest - cold_open.coldest > TELLING and c.shelter != "indoors":
+    if by_night.coldest - cold_open.coldest > NOTABLE and c.shelter != "indoors":
         yield (
             f"A foam lid on cold nights keeps open water"
             f" {_apart(by_night.coldest - cold_open.coldest, system)} warmer on the cold day."
@@ -171,12 +171,12 @@ def _lid_by_day(lid: str, by_day, opened, system: str):
     reached = (
         f"the hot day reaches {_t(by_day.hottest, system)}; open, {_t(opened.hottest, system)}"
     )
-    if by_day.hottest > opened.hottest + TELLING:
+    if by_day.hottest > opened.hottest + NOTABLE:
         yield (
             f"A lid by day overheats: with {label} {reached}. Evaporation is the cooler: leave it"
             " open by day, and shade it."
         )
-    elif by_day.hottest < opened.hottest - TELLING:
+    elif by_day.hottest < opened.hottest - NOTABLE:
         yield (
             f"With {label} by day and open nights {reached}: it keeps the sun out, and the night"
             " cools. Air must still reach the water."
@@ -187,7 +187,7 @@ def _depth(study: HeatStudy, system: str):
     depths = {d.depth: d for d in study.depths}
     rule, shallow, deep = depths[RULE_DEPTH], depths[min(depths)], depths[max(depths)]
     length = KINDS["length"]
-    if rule.swing < TELLING:
+    if rule.swing < NOTABLE:
         yield "Depth: the water hardly swings here, at whatever depth."
         return
     yield (

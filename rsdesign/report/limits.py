@@ -20,7 +20,7 @@ ALONE = {
     "filter": "Your filter media are enough for {fish}.",
     "air": "Your air machine gives enough air for {fish}.",
 }
-"""What one told part carries."""
+"""What one given part carries."""
 
 NOTHING = {
     "tank": "No tank, no fish.",
@@ -37,12 +37,12 @@ NEEDED = {
     "filter": "{amount} of media surface",
     "air": "{amount} of air",
 }
-"""How much of a part that is not told there must be."""
+"""How much there must be of a part that the design does not give."""
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """The answer in words: ``sure`` is the headline, never a capacity while a part is not told."""
+    """The answer in words: ``sure`` is the headline, never a capacity while a part is missing."""
 
     sure: str
     more: tuple[str, ...]
@@ -63,7 +63,7 @@ def listed(names: list[str] | tuple[str, ...]) -> str:
 
 
 def told_words(told: tuple[str, ...], untold: tuple[str, ...], lifted: bool = False) -> str:
-    """Which of the main parts are told and which are not, in one line."""
+    """Which of the main parts the design gives and which it does not, in one line."""
     names = NAMES | ({"pump": "airlift"} if lifted else {})
     parts = [f"Told: {listed([names[n] for n in told])}"] if told else []
     if untold:
@@ -73,13 +73,13 @@ def told_words(told: tuple[str, ...], untold: tuple[str, ...], lifted: bool = Fa
 
 
 def told_parts(parts: tuple[Part, ...], no_pump: bool) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The main parts that are told, and those that are not."""
+    """The main parts that the design gives, and those that it does not."""
     owned = {p.name for p in parts if p.owned} | ({"pump"} if no_pump else set())
     return tuple(n for n in MAIN if n in owned), tuple(n for n in MAIN if n not in owned)
 
 
 def answer(found: Limits, system: str) -> Answer:
-    """What the told parts carry, what is not told, and what would have to be there."""
+    """What the given parts carry, what is missing, and what would have to be there."""
     first = found.first
     if first is None:
         return Answer("", ("Tell us one thing that you own, and we say what it can carry.",))

@@ -9,7 +9,7 @@ from ..studies.heat.yearly import (
     HEATED,
     NONE,
     NOT_KNOWN,
-    TOLD,
+    WARM_BY_ITSELF,
     UNSETTLED,
     Year,
     hotter_than_counted,
@@ -40,7 +40,7 @@ def first_line(sizing: Sizing, system: str = "us") -> str:
             f" and its covers. The figures of a year take the water as {held} all year: {gives}, and no"
             " heat is bought."
         )
-    if found.basis == TOLD:
+    if found.basis == WARM_BY_ITSELF:
         return f"You say that the water stays at {held} all year by itself: {gives}. No heat is bought."
     heat = show(year.heating, KINDS["energy"], system)
     if found.basis == HEATED:

@@ -85,8 +85,8 @@ SHORT = 60
 
 def meanings(block: Worked) -> list[str]:
     """What each symbol stands for, with its value where the formula does not hold it."""
-    told = [words if block.filled else f"{words} {value}" for _, words, value in block.inputs]
-    return [words + (";" if i < len(told) - 1 else ".") for i, words in enumerate(told)]
+    texts = [words if block.filled else f"{words} {value}" for _, words, value in block.inputs]
+    return [words + (";" if i < len(texts) - 1 else ".") for i, words in enumerate(texts)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +155,7 @@ class Document:
 
 @dataclass(slots=True, eq=False)
 class Writer:
-    """Gathers blocks, and remembers every figure that the words tell."""
+    """Gathers blocks, and remembers every figure that the words show."""
 
     sizing: Sizing
     system: str

@@ -1,7 +1,7 @@
 """A sizing as a spreadsheet: figures, parts, budget and cash, with live formulas where prices change.
 
 Sums that money touches are formulas, so that a grower who puts in a quote sees the year follow;
-figures of the sizing are numbers, because only the program can size anew.
+figures of the sizing are numbers, because only rsdesign can size anew.
 """
 
 import io

@@ -26,7 +26,7 @@ NOTICE = (
 )
 
 MANY = 6
-"""Failed checks told with what to do; of more the sentence that says what fails, so that all of them
+"""Failed checks shown with what to do; of more the sentence that says what fails, so that all of them
 stand on the page."""
 
 
@@ -91,7 +91,7 @@ def _limit(w: Writer) -> str:
         f"What limits it: {tight.label.lower()} is the tightest part, with"
         f" {percent(tight.margin, tight.form)}{among(w.sizing.parts)}."
     )
-    found = limits(w.sizing.design, budget=0.0)  # what to buy is not told here
+    found = limits(w.sizing.design, budget=0.0)  # what to buy is left out here
     return f"{words} What you own: {answer(found, w.system).text}" if found.told else words
 
 
