@@ -12,7 +12,7 @@ import sys
 
 import numpy as np
 
-from .kinds import FAMILIES, KINDS, Kind, Unit, UnitError
+from .kinds import FAMILIES, KINDS, Kind, Number, Unit, UnitError
 from .typed_numbers import clipped, number_at, second_part
 from .unit_words import unit_named
 
@@ -85,7 +85,7 @@ def from_plain(value, unit: Unit):
     return (value - unit.offset) / unit.factor
 
 
-def number(value: float, figures: int = 3) -> str:
+def number(value: Number, figures: int = 3) -> str:
     """A number to so many significant figures, as a person writes it.
 
     >>> number(2256.3), number(0.05), number(7.4)

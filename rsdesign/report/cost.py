@@ -2,7 +2,7 @@
 
 from dataclasses import asdict, fields
 
-from ..core.kinds import KINDS
+from ..core.kinds import KINDS, Unit
 from ..core.units import number, show
 from ..design.model import FIELDS
 from ..equations.costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
@@ -12,7 +12,7 @@ from ..studies.compare import Candidate, Compared, compare, crossings
 from ..studies.enterprise import Enterprise
 from ..studies.heat.yearly import extras, full_year, year_of
 from ..studies.stress import break_evens, movers, stressed
-from .tables import heading, json_text, plain, row_of, section, table_lines, title
+from .tables import heading, json_text, plain, row_of, section, table_lines, title, value_text
 from .year_words import first_line
 
 AXIS = {"wage": ("wage", "wage"), "electricity": ("electricity", "price of energy"),
@@ -56,6 +56,11 @@ def per_weight(value, system: str, currency: str) -> str:
     """A cost for each weight of fish, in the unit shown."""
     unit = KINDS["price of mass"].shown(system)
     return f"{cents(float(value) / unit.factor, currency)} {unit.label}"
+
+
+def price_unit(name: str, system: str) -> Unit:
+    """The unit in which a price of the list is shown."""
+    return (FIELDS[f"prices.{name}"].kind or KINDS["money"]).shown(system)
 
 
 def cost_text(sizing: Sizing, system: str) -> str:
@@ -147,8 +152,8 @@ def _stress(sizing: Sizing, system: str, mark: str, extra: dict) -> list[str]:
         rows.append(
             (
                 b.words,
-                show(b.now, kind, system),
-                "nothing would do" if b.value is None else show(b.value, kind, system),
+                value_text(b.now, kind, system),
+                "nothing would do" if b.value is None else value_text(b.value, kind, system),
             )
         )
     lines += section("Break-even, one at a time", rows)

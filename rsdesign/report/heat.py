@@ -73,7 +73,7 @@ def _season_cell(season, figure, system: str) -> str:
 
 def _hours(study, system: str) -> list[tuple[str, ...]]:
     course, kind = study.course("hot"), KINDS["temperature"]
-    rows = [("hour", "air", "water")]
+    rows: list[tuple[str, ...]] = [("hour", "air", "water")]
     for hour in range(0, 24, 3):
         rows.append((f"{hour}:00", show(course.air[hour], kind, system),
                      show(course.start[hour], kind, system)))  # fmt: skip

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..core.kinds import KINDS
+from ..core.kinds import KINDS, Number
 from ..core.units import number, show
 from ..design.weather import LENGTH, MONTHS, weather_of
 from ..equations.fish.species import species
@@ -10,7 +10,7 @@ from ..equations.heat.tables import tank_cover
 from ..studies.heat.study import RULE_DEPTH, HeatStudy
 from ..studies.heat.yearly import NEAR
 
-TELLING = 0.2
+NOTABLE = 0.2
 """Degrees worth a sentence."""
 
 CAUTIONS = (
@@ -24,16 +24,16 @@ CAUTIONS = (
 )
 
 
-def _t(value: float, system: str) -> str:
+def _t(value: Number, system: str) -> str:
     return show(value, KINDS["temperature"], system)
 
 
-def _apart(value: float, system: str) -> str:
+def _apart(value: Number, system: str) -> str:
     text = show(value, KINDS["temperature difference"], system)
     return text.removesuffix(" apart")
 
 
-def day_words(day: float) -> str:
+def day_words(day: Number) -> str:
     """A day of the year as people say it.
 
     >>> day_words(67)
@@ -153,13 +153,13 @@ def _lids(study: HeatStudy, system: str):
         for lid in lids:
             yield from _lid_by_day(lid, study.course("hot", f"{lid} by day"), opened, system)
     half = study.course("hot", "half shade, open")
-    if opened.hottest - half.hottest > TELLING:
+    if opened.hottest - half.hottest > NOTABLE:
         yield (
             f"Cloth that takes half the sun brings the hottest hour of open water to"
             f" {_t(half.hottest, system)}, {_apart(opened.hottest - half.hottest, system)} less."
         )
     by_night = study.course("cold", "foam lid by night")
-    if by_night.coldest - cold_open.coldest > TELLING and c.shelter != "indoors":
+    if by_night.coldest - cold_open.coldest > NOTABLE and c.shelter != "indoors":
         yield (
             f"A foam lid on cold nights keeps open water"
             f" {_apart(by_night.coldest - cold_open.coldest, system)} warmer on the cold day."
@@ -171,12 +171,12 @@ def _lid_by_day(lid: str, by_day, opened, system: str):
     reached = (
         f"the hot day reaches {_t(by_day.hottest, system)}; open, {_t(opened.hottest, system)}"
     )
-    if by_day.hottest > opened.hottest + TELLING:
+    if by_day.hottest > opened.hottest + NOTABLE:
         yield (
             f"A lid by day overheats: with {label} {reached}. Evaporation is the cooler: leave it"
             " open by day, and shade it."
         )
-    elif by_day.hottest < opened.hottest - TELLING:
+    elif by_day.hottest < opened.hottest - NOTABLE:
         yield (
             f"With {label} by day and open nights {reached}: it keeps the sun out, and the night"
             " cools. Air must still reach the water."
@@ -187,7 +187,7 @@ def _depth(study: HeatStudy, system: str):
     depths = {d.depth: d for d in study.depths}
     rule, shallow, deep = depths[RULE_DEPTH], depths[min(depths)], depths[max(depths)]
     length = KINDS["length"]
-    if rule.swing < TELLING:
+    if rule.swing < NOTABLE:
         yield "Depth: the water hardly swings here, at whatever depth."
         return
     yield (
@@ -221,7 +221,7 @@ def _doubts(study: HeatStudy, system: str):
             f"Your place's weather is not told: this is {study.weather.name}, to show what heat does."
         )
     yield from study.weather.doubts
-    apart = study.weather.elevation - study.sizing.design.site.elevation
+    apart = study.weather.elevation - float(study.sizing.design.site.elevation)
     if abs(apart) > 300.0:
         length = KINDS["elevation"]
         yield (

@@ -3,10 +3,10 @@
 import math
 from dataclasses import dataclass
 
+from ..core.kinds import KINDS, Number
 from ..core.units import number, show
 from ..design.model import FIELDS
 from ..sizing.margins import Part
-from ..sizing.system import figure_at
 from ..studies.limits import MAIN, Bearing, Limits
 from .tables import cell, heading, json_text, section, table_lines, title, value_text
 from .text import CAUTIONS
@@ -20,7 +20,7 @@ ALONE = {
     "filter": "Your filter media are enough for {fish}.",
     "air": "Your air machine gives enough air for {fish}.",
 }
-"""What one told part carries."""
+"""What one given part carries."""
 
 NOTHING = {
     "tank": "No tank, no fish.",
@@ -37,12 +37,12 @@ NEEDED = {
     "filter": "{amount} of media surface",
     "air": "{amount} of air",
 }
-"""How much of a part that is not told there must be."""
+"""How much there must be of a part that the design does not give."""
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """The answer in words: ``sure`` is the headline, never a capacity while a part is not told."""
+    """The answer in words: ``sure`` is the headline, never a capacity while a part is missing."""
 
     sure: str
     more: tuple[str, ...]
@@ -63,7 +63,7 @@ def listed(names: list[str] | tuple[str, ...]) -> str:
 
 
 def told_words(told: tuple[str, ...], untold: tuple[str, ...], lifted: bool = False) -> str:
-    """Which of the main parts are told and which are not, in one line."""
+    """Which of the main parts the design gives and which it does not, in one line."""
     names = NAMES | ({"pump": "airlift"} if lifted else {})
     parts = [f"Told: {listed([names[n] for n in told])}"] if told else []
     if untold:
@@ -73,14 +73,15 @@ def told_words(told: tuple[str, ...], untold: tuple[str, ...], lifted: bool = Fa
 
 
 def told_parts(parts: tuple[Part, ...], no_pump: bool) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The main parts that are told, and those that are not."""
+    """The main parts that the design gives, and those that it does not."""
     owned = {p.name for p in parts if p.owned} | ({"pump"} if no_pump else set())
     return tuple(n for n in MAIN if n in owned), tuple(n for n in MAIN if n not in owned)
 
 
 def answer(found: Limits, system: str) -> Answer:
-    """What the told parts carry, what is not told, and what would have to be there."""
-    if not found.told:
+    """What the given parts carry, what is missing, and what would have to be there."""
+    first = found.first
+    if first is None:
         return Answer("", ("Tell us one thing that you own, and we say what it can carry.",))
     names = _names(found)
     missing = [names[n] for n in found.untold]
@@ -90,9 +91,9 @@ def answer(found: Limits, system: str) -> Answer:
         return Answer(" ".join(words) or "What you own carries no fish.",
                       (not_told,) if not_told else ())  # fmt: skip
     if found.complete:
-        return Answer(_capacity(found, system), ())
+        return Answer(_capacity(found, first, system), ())
     sure = f"No answer yet. {not_told}"
-    more = [_told(found, system), f"Until you own {listed([_a(name) for name in missing])},"
+    more = [_told(found, first, system), f"Until you own {listed([_a(name) for name in missing])},"
             " it carries no fish."]  # fmt: skip
     needs = _needs(found, system)
     return Answer(sure, tuple(words for words in (*more, needs) if words))
@@ -109,7 +110,7 @@ def _a(name: str) -> str:
 
 def fish_words(found: Limits, bearing: Bearing, system: str) -> str:
     """The fish of a batch that a part carries, and how heavy each is."""
-    weight = show(found.sizing.design.goal.weight, FIELDS["goal.weight"].kind, system)
+    weight = value_text(found.sizing.design.goal.weight, FIELDS["goal.weight"].kind, system)
     if not math.isfinite(bearing.fish):
         return f"any number of fish of {weight}"
     if bearing.fish < 1:
@@ -117,12 +118,11 @@ def fish_words(found: Limits, bearing: Bearing, system: str) -> str:
     return f"about {number(bearing.fish, 2)} fish of {weight}"
 
 
-def _feed(value: float, system: str, figures: int = 3) -> str:
-    return show(value, figure_at("stock.peak_feed").kind, system, figures)
+def _feed(value: Number, system: str, figures: int = 3) -> str:
+    return show(value, KINDS["feed rate"], system, figures)
 
 
-def _capacity(found: Limits, system: str) -> str:
-    first = found.first
+def _capacity(found: Limits, first: Bearing, system: str) -> str:
     if not math.isfinite(first.feed):
         return "What you own sets no limit."
     what = listed([words.lower() for words in found.ties])
@@ -130,8 +130,7 @@ def _capacity(found: Limits, system: str) -> str:
     return f"It can feed {feed}, {fish_words(found, first, system)}. The limit is {what}."
 
 
-def _told(found: Limits, system: str) -> str:
-    first = found.first
+def _told(found: Limits, first: Bearing, system: str) -> str:
     fish = fish_words(found, first, system)
     if len(found.told) == 1:
         return ALONE[found.told[0]].format(fish=fish)
@@ -155,7 +154,7 @@ def limits_text(found: Limits, system: str) -> str:
     said = answer(found, system)
     lines += [words for words in (said.sure, *said.more) if words]
     if found.planned:
-        feed = value_text(found.sizing.stock.peak_feed, figure_at("stock.peak_feed").kind, system)
+        feed = value_text(found.sizing.stock.peak_feed, KINDS["feed rate"], system)
         lines.append(f"The plan in the file feeds {feed}.")
     if found.told:
         rows = [("part", "feed a day", "fish in a batch")]
@@ -201,7 +200,7 @@ def _buys(found: Limits, system: str) -> list[str]:
 
 def limits_json(found: Limits, system: str) -> str:
     """What limits, as JSON text."""
-    feed, said = figure_at("stock.peak_feed").kind, answer(found, system)
+    feed, said = KINDS["feed rate"], answer(found, system)
     result = {
         "answer": said.sure,
         "words": list(said.more),

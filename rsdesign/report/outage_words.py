@@ -52,7 +52,7 @@ def clock(seconds) -> str:
 
 
 def answer(study: OutageStudy, system: str = "us") -> str:
-    """One sentence: how long, in the busiest hour; and today, where today is told."""
+    """One sentence: how long, in the busiest hour; and today, where the design says how it stands."""
     s, level, kind = study.sizing, study.sizing.design.keep.stress_oxygen, KINDS["concentration"]
     words = (
         f"When the air stops, the fullest tank falls from {show(s.standby.start, kind, system, 2)}"

@@ -32,7 +32,7 @@ def plan_text(sizing: Sizing, system: str) -> str:
     """Numbers, mean weight, weight and feed of every batch, and in total, for each week."""
     found = plan_of(sizing)
     kinds = (KINDS["animals"], KINDS["fish weight"], KINDS["mass"], KINDS["feed rate"])
-    rows = [("week", "batch", "fish", "mean weight", "weight", "feed a day")]
+    rows: list[tuple[str, ...]] = [("week", "batch", "fish", "mean weight", "weight", "feed a day")]
     for place, week in enumerate(found.week):
         for batch in range(found.number.shape[0]):
             if found.number[batch, place] > 0:

@@ -1,4 +1,4 @@
-"""Figures that are told with their range: the minutes to act and the base, the same words everywhere."""
+"""Figures that are shown with their range: the minutes to act and the base, the same words everywhere."""
 
 from ..core.kinds import KINDS
 from ..core.units import show

@@ -2,10 +2,11 @@
 
 import json
 import math
+from collections.abc import Sequence
 
 import numpy as np
 
-from ..core.figures import figures_of
+from ..core.figures import Figure, figures_of
 from ..core.kinds import Kind
 from ..core.units import in_system, number, show
 from ..design.model import Design
@@ -21,7 +22,7 @@ def heading(words: str) -> list[str]:
     return ["", words, "-" * len(words)]
 
 
-def table_lines(rows: list[tuple[str, ...]]) -> list[str]:
+def table_lines(rows: Sequence[tuple[str, ...]]) -> list[str]:
     """Rows of words in columns.
 
     >>> table_lines([("part", "feed"), ("filter", "2 lb")])
@@ -33,7 +34,7 @@ def table_lines(rows: list[tuple[str, ...]]) -> list[str]:
     ]
 
 
-def section(words: str, rows: list[tuple[str, ...]]) -> list[str]:
+def section(words: str, rows: Sequence[tuple[str, ...]]) -> list[str]:
     """A heading with a table below it."""
     return [*heading(words), *table_lines(rows)]
 
@@ -47,10 +48,14 @@ def value_text(value, kind: Kind | None, system: str) -> str:
     return show(float(np.max(value)), kind, system)
 
 
+def _figures(thing) -> tuple[Figure, ...]:
+    return figures_of("", thing.__class__)
+
+
 def figure_text(thing, name: str, system: str) -> str:
     """One figure of a study's record as words; nothing where it has no value."""
     value = getattr(thing, name)
-    kind = next(f.kind for f in figures_of("", type(thing)) if f.name == name)
+    kind = next(f.kind for f in _figures(thing) if f.name == name)
     if value is None or kind is None:
         return value or ""
     if kind.family == "days":
@@ -60,13 +65,13 @@ def figure_text(thing, name: str, system: str) -> str:
 
 def figure_lines(thing, system: str) -> list[str]:
     """Every figure of a record that has a value, a line each."""
-    known = [f for f in figures_of("", type(thing)) if getattr(thing, f.name) is not None]
+    known = [f for f in _figures(thing) if getattr(thing, f.name) is not None]
     return table_lines([(f.label, figure_text(thing, f.name, system)) for f in known])
 
 
-def figure_table(things, system: str, columns: dict[str, str] | None = None) -> list[str]:
+def figure_table(things: Sequence, system: str, columns: dict[str, str] | None = None) -> list[str]:
     """A row for each record; ``columns`` gives the heading of each figure shown, else all are."""
-    shown = columns or {f.name: f.label.lower() for f in figures_of("", type(things[0]))}
+    shown = columns or {f.name: f.label.lower() for f in _figures(things[0])}
     rows = [tuple(figure_text(thing, name, system) for name in shown) for thing in things]
     return table_lines([tuple(shown.values()), *rows])
 
@@ -105,7 +110,7 @@ def row_of(thing, system: str) -> dict:
     """Every figure of a record by its name; words as they are."""
     return {
         f.name: cell(getattr(thing, f.name), f.kind, system)
-        for f in figures_of("", type(thing))
+        for f in _figures(thing)
         if f.kind is not None or isinstance(getattr(thing, f.name), str)
     }
 

@@ -1,5 +1,7 @@
 """A sizing as text for a terminal and as JSON; nothing is computed here."""
 
+import itertools
+
 import numpy as np
 
 from ..core.arrays import worst
@@ -60,7 +62,7 @@ def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
         f" {CONSTITUENTS[int(np.max(sizing.flow.governing))]} needs the most flow.",
     ]
     lines += year_lines(sizing, system)
-    rows = [("part", "needed", "given", "rule of thumb", "how it stands")]
+    rows: list[tuple[str, ...]] = [("part", "needed", "given", "rule of thumb", "how it stands")]
     rows += [_part_row(part, system) for part in worst_first(sizing.parts)]
     lines += section("Parts", rows)
     lines += heading("Checks, worst first")
@@ -105,20 +107,11 @@ def _part_row(part: Part, system: str) -> tuple[str, ...]:
 
 
 def _figure_tables(sizing: Sizing, system: str, every: bool) -> list[str]:
-    lines, stage, rows = [], None, []
-
-    def flush():
-        if rows:
-            lines.extend(section(TITLES[stage], rows))
-
-    for figure, value in figures(sizing):
-        if not every and figure.path not in KEY_FIGURES:
-            continue
-        if figure.stage != stage:
-            flush()
-            stage, rows = figure.stage, []
-        rows.append((figure.label, value_text(value, figure.kind, system), figure.path))
-    flush()
+    shown = [(f, v) for f, v in figures(sizing) if every or f.path in KEY_FIGURES]
+    lines = []
+    for stage, pairs in itertools.groupby(shown, key=lambda pair: pair[0].stage):
+        rows = [(f.label, value_text(v, f.kind, system), f.path) for f, v in pairs]
+        lines += section(TITLES[stage], rows)
     return lines
 
 

@@ -1,14 +1,15 @@
 """What a year rests on, in sentences: who keeps the water warm, what that gives, and the hottest week."""
 
-from ..core.kinds import KINDS
+from ..core.kinds import KINDS, Number
 from ..core.units import number, show
 from ..sizing.system import Sizing
 from ..studies.fishyear import YEAR
+from ..studies.heat.season import Season
 from ..studies.heat.yearly import (
     HEATED,
     NONE,
     NOT_KNOWN,
-    TOLD,
+    WARM_BY_ITSELF,
     UNSETTLED,
     Year,
     hotter_than_counted,
@@ -39,22 +40,21 @@ def first_line(sizing: Sizing, system: str = "us") -> str:
             f" and its covers. The figures of a year take the water as {held} all year: {gives}, and no"
             " heat is bought."
         )
-    if found.basis == TOLD:
+    if found.basis == WARM_BY_ITSELF:
         return f"You say that the water stays at {held} all year by itself: {gives}. No heat is bought."
     heat = show(year.heating, KINDS["energy"], system)
     if found.basis == HEATED:
         return f"A heater holds {held} all year: {gives}, for {heat} of heat a year."
-    if found.basis == NONE:
+    if found.basis == NONE or found.season is None:
         return (
             f"Without a heater the water never suits these fish here: no harvest. The figures of a year"
             f" are those with a heater that holds {held}: {gives}, for {heat} of heat a year."
         )
-    return _unheated(sizing, year, gives, system)
+    return _unheated(sizing, year, found.season, gives, system)
 
 
-def _unheated(sizing: Sizing, year: Year, gives: str, system: str) -> str:
-    found = weathered(sizing)
-    season, wanted = found.season, sizing.design.goal.weight
+def _unheated(sizing: Sizing, year: Year, season: Season, gives: str, system: str) -> str:
+    found, wanted = weathered(sizing), sizing.design.goal.weight
     days = number(season.growing_days)
     when = (
         "on every day of the year"
@@ -119,7 +119,7 @@ def lines(sizing: Sizing, system: str = "us") -> list[str]:
     return [first_line(sizing, system), hottest_line(sizing, system)]
 
 
-def _t(value: float, system: str) -> str:
+def _t(value: Number, system: str) -> str:
     return show(value, KINDS["temperature"], system)
 
 
@@ -128,4 +128,4 @@ def _lb(year: Year, system: str) -> str:
 
 
 def _batches(year: Year) -> str:
-    return "batch" if abs(year.batches - 1.0) < 1e-6 else "batches"
+    return "batch" if abs(float(year.batches) - 1.0) < 1e-6 else "batches"

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
+from ..core.arrays import root
 from ..core.choices import DesignError
 from ..core.kinds import KINDS, Number, UnitError
 from ..core.tables import data_folder
@@ -190,20 +191,12 @@ def _crossing(sizing: Sizing, one: Candidate, other: Candidate, axis: str) -> Cr
 
 
 def _root(gap, low: float, high: float) -> float | None:
-    """The first value at which a gap changes its sign, by looking along a grid and halving."""
-    grid = np.linspace(low, high, 161)
-    values = np.broadcast_to(gap(grid), grid.shape).tolist()
+    """The first value at which a gap changes its sign, by looking along a grid; None where never."""
+    grid = np.linspace(low, high, 161).tolist()
+    values = np.broadcast_to(gap(np.array(grid)), len(grid)).tolist()
     for a, b, x, y in zip(values, values[1:], grid, grid[1:], strict=False):
         if a == 0:
-            return float(x)
+            return x
         if a * b < 0:
-            return _halved(gap, a, float(x), float(y))
+            return float(root(gap, x, y))
     return None
-
-
-def _halved(gap, at_low: float, low: float, high: float) -> float:
-    """The root between two values at which a gap has opposite signs."""
-    for _ in range(80):
-        middle = (low + high) / 2
-        low, high = (middle, high) if gap(middle) * at_low > 0 else (low, middle)
-    return (low + high) / 2

@@ -3,7 +3,7 @@
 A part's capacity is the feed at which its margin is 1.  Many margins are not linear in feed, so
 it is found as a root: the number of fish is scaled and the whole sizing computed, for all scales
 in one call.  Parts that the sizing itself chose grow with the load and are never the limit; so a
-capacity of the whole is an answer only where tank, flow, filter and air are all told.
+capacity of the whole is an answer only where the design gives tank, flow, filter and air.
 """
 
 from dataclasses import dataclass
@@ -28,7 +28,7 @@ SMOOTH, NARROW, FALL = 1e-3, 1e-6, 0.1
 TIE = 1e-3
 """Parts whose feeds differ by less than this give out together."""
 MAIN = ("tank", "pump", "filter", "air")
-"""The parts without which no fish are kept: all are told before a capacity is an answer."""
+"""The parts without which no fish are kept: the design gives all of them before a capacity is an answer."""
 STAND_IN = 100.0
 """Fish of a batch from which the search starts where no goal is said; the answer does not depend on it."""
 
@@ -62,8 +62,8 @@ class Limits:
 
     ``told`` and ``untold`` part the main parts by whether the design says what is owned; ``chosen``
     are the labels of all parts that the sizing took.  ``planned`` says whether the design names a
-    goal of its own; if not, ``sizing`` is the system for what the told parts carry.  ``needs`` are
-    the parts of that system that are not told, with what would have to be there.
+    goal of its own; if not, ``sizing`` is the system for what the given parts carry.  ``needs`` are
+    the parts of that system that the design does not give, with what would have to be there.
     """
 
     sizing: Sizing
@@ -78,23 +78,23 @@ class Limits:
 
     @property
     def complete(self) -> bool:
-        """Whether tank, flow, filter and air are all told, so that there is a capacity."""
+        """Whether the design gives tank, flow, filter and air, so that there is a capacity."""
         return not self.untold
 
     @property
     def main(self) -> tuple[Bearing, ...]:
-        """What the told main parts bear, and what hangs on them; new water is everybody's."""
+        """What the given main parts bear, and what depends on them; new water is everybody's."""
         return tuple(b for b in self.bearings if b.part != "water")
 
     @property
     def first(self) -> Bearing | None:
-        """The part that gives out first: of all parts where all are told, else of the told ones."""
+        """The part that gives out first: of all parts where all are given, else of the given ones."""
         found = self.bearings if self.complete else self.main
         return found[0] if found and self.told else None
 
     @property
     def none(self) -> bool:
-        """Whether a told part is not there at all, so that no fish are kept whatever else is."""
+        """Whether the design says that a part is not there at all, so that no fish are kept whatever else is."""
         return self.first is not None and self.first.feed <= 0
 
     @property
@@ -114,7 +114,7 @@ def limits(design: Design, budget: float | None = None, planned: bool = True) ->
 
     Takes one design (no arrays); ``budget`` in the money of the price table, None for no limit.
     The goal is no part of the question: with none, or not ``planned``, the rest of the system is
-    sized for what the told parts carry.  Raises ``DesignError`` when the design cannot be computed.
+    sized for what the given parts carry.  Raises ``DesignError`` when the design cannot be computed.
     """
     if design.goal.fish is None and design.goal.harvest is None:
         design, planned = with_values(design, {"goal.fish": STAND_IN}), False

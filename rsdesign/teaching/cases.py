@@ -143,9 +143,9 @@ def _number_fault(found: Case, ask: Ask) -> str:
         taken.append(planted_value(found, ask))
     for place, value in enumerate(taken):
         if not finite(value) or close(ask, value, truth, CLEAR):
-            return "a slip lands on the answer"
+            return "a misconception lands on the answer"
         if any(abs(value - other) <= BETWEEN * abs(value) for other in taken[:place]):
-            return "two slips land on one number"
+            return "two misconceptions land on one number"
     return ""
 
 
@@ -158,7 +158,7 @@ def _letter_fault(found: Case, ask: Ask) -> str:
             truth,
             None,
         ):
-            return "a slip lands on the answer"
+            return "a misconception lands on the answer"
     return ""
 
 

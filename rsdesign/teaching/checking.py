@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from ..core.kinds import UnitError
-from . import misconceptions as mistakes
+from . import misconceptions
 from .answers import (
     NoUnitError,
     Reading,
@@ -149,13 +149,13 @@ def _number(problem: Problem, ask: Ask, text: str, own: dict) -> Checked:
     try:
         reading = read(text, ask)
     except UnknownUnitError as without:
-        number = mistakes.close_number(ask, without.number, following, ask.unit)
+        number = misconceptions.close_number(ask, without.number, following, ask.unit)
         if number:
             own[ask.name] = following
         return Checked(ask.name, number, False, f"{without.number:.10g}", "unit not known",
                        str(without), 0.5 if number else 0.0, unread=True)  # fmt: skip
     except NoUnitError as without:
-        number = mistakes.close_number(ask, without.number, following, ask.unit)
+        number = misconceptions.close_number(ask, without.number, following, ask.unit)
         first = "The number is right. " if number else ""
         mistake = "wrong kind of unit" if isinstance(without, WrongUnitError) else "no unit"
         if number and isinstance(own, dict):
@@ -197,16 +197,16 @@ def _wrong(problem: Problem, ask: Ask, reading: Reading, value, truth, own) -> C
     """A wrong number: a listed mistake, a right number with another unit, a factor, or its size."""
     fixed = {k: v for k, v in own.items() if k != ask.name}
     unit = True if ask.kind.plain.label else None
-    mistake = mistakes.listed(problem.case, ask, value, truth, fixed)
+    mistake = misconceptions.listed(problem.case, ask, value, truth, fixed)
     if mistake is None:
-        label = mistakes.another_unit(ask, reading, truth)
+        label = misconceptions.another_unit(ask, reading, truth)
         if label:
             there = written(reading.unit.label, ask.kind)
             words = f"The number is right in {written(label, ask.kind)}, but you wrote {there}."
             return Checked(ask.name, True, False, reading.words, "wrong unit written", words, 0.5)
-        mistake = mistakes.factor(ask, value, truth)
+        mistake = misconceptions.factor(ask, value, truth)
     if mistake is None:
-        words = f"{mistakes.size_words(value, truth)} We read {reading.words}."
+        words = f"{misconceptions.size_words(value, truth)} We read {reading.words}."
         return Checked(ask.name, False, unit, reading.words, "", words, 0.0)
     return Checked(ask.name, False, unit, reading.words, mistake.name, mistake.words, 0.0)
 
@@ -222,7 +222,7 @@ def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
     if answer == right:
         why = f" {problem.case.planted.words}" if ask.form == "line" else ""
         return Checked(ask.name, True, None, answer, "", f"Right.{why}", 1.0)
-    mistake = mistakes.letter_misconception(problem, ask, answer)
+    mistake = misconceptions.letter_misconception(problem, ask, answer)
     if mistake is not None:
         return Checked(ask.name, False, None, answer, mistake.name, mistake.words, 0.0)
     if ask.form == "order":

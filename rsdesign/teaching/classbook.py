@@ -16,7 +16,7 @@ from .variants import learner_code
 
 ALPHABET = "23456789ABCDEFGHJKMNPQRTVWXYZ"
 """29 letters and digits that are not taken for one another; a prime number of them, so that the
-check letter tells every single wrong letter and every two that changed places."""
+check letter shows every single wrong letter and every two that changed places."""
 
 BODY = 4
 MOST = 500

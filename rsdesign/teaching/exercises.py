@@ -81,7 +81,7 @@ def exercise_set(
 
 
 def class_mark(class_key) -> str:
-    """Eight letters that tell one class from another and give nothing of the key away."""
+    """Eight letters by which classes are known apart; nothing of the key follows from them."""
     key = class_key.encode("utf-8") if isinstance(class_key, str) else class_key
     return hashlib.sha256(b"rsdesign class:" + key).hexdigest()[:8]
 
@@ -105,7 +105,7 @@ def read_ticket(text: str) -> tuple[str, bytes]:
 
 
 def page(found: Problem) -> dict:
-    """A problem as plain data for a page: its words and nothing that tells the answer."""
+    """A problem as plain data for a page: its words and nothing that gives the answer away."""
     e = found.exercise
     return {
         "name": found.name,

@@ -113,7 +113,7 @@ class Ask:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Misconception:
-    """A known misconception: how it changes the way to the answer, and the words a learner is told."""
+    """A known misconception: how it changes the way to the answer, and the words a learner reads."""
 
     name: str
     words: str

@@ -1,4 +1,4 @@
-"""How many pages the sheets of a class are, told before anything is printed.
+"""How many pages the sheets of a class are, said before anything is printed.
 
 Only a browser knows where it breaks a page.  Here each problem is taken as lines of so many
 characters, in the measures of the print style of ``sheets`` on US letter, the shorter of the common

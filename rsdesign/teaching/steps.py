@@ -8,12 +8,13 @@ name in the rooms of formulas only, so a file can call nothing else.
 import functools
 import importlib
 import pkgutil
-from math import isfinite, log
+from math import exp, isfinite, log
 
 import numpy as np
 
 from .. import equations
 from ..core import tables
+from ..core.arrays import root
 from ..core.choices import DesignError
 from ..core.kinds import Kind, UnitError
 from ..core.units import parse
@@ -24,9 +25,6 @@ from .model import Exercise, ExerciseError, Step
 
 SUBJECTS = tuple(info.name for info in pkgutil.iter_modules(equations.__path__))
 """The subjects whose functions an exercise may call."""
-
-HALVINGS = 60
-"""Halvings of a search, in logarithms: more digits than a float holds."""
 
 
 @functools.cache
@@ -164,16 +162,9 @@ def _search(step: Step, env: dict) -> float:
         return inner[step.chain[-1].name] - wanted
 
     low, high = log(step.low), log(step.high)
-    down = miss(step.low)
-    if not down * miss(step.high) < 0:
+    if not miss(step.low) * miss(step.high) < 0:
         return float("nan")
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2
-        if miss(float(np.exp(middle))) * down > 0:
-            low = middle
-        else:
-            high = middle
-    return float(np.exp((low + high) / 2))
+    return exp(root(lambda value: miss(exp(value)), low, high))
 
 
 @functools.cache

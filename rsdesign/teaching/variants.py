@@ -18,9 +18,6 @@ from .wording import fill, reveals
 TRIES = 400
 """Combinations tried before an exercise is called unfit; the tests hold it far from there."""
 
-TURNS = ("", "before", "after")
-"""The same exercise is drawn anew before and after a session."""
-
 
 def learner_code(text) -> str:
     """A learner's code as it is compared: capital letters, digits and dashes.

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 
 from ...core import tables
-from ...core.kinds import Density, Ratio
+from ...core.kinds import Density, Number, Ratio
 
 SIDE = ((0.5, 0.0), (0.36, 0.3), (0.12, 0.5), (-0.14, 0.34), (-0.28, 0.1), (-0.5, 0.38),
         (-0.44, 0.0), (-0.5, -0.38), (-0.28, -0.1), (-0.14, -0.34), (0.12, -0.46), (0.36, -0.26))  # fmt: skip
@@ -44,7 +44,7 @@ def fish_length(weight: float, shape: FishShape) -> float:
     >>> round(fish_length(0.567, fish_shape("tilapia")), 2)
     0.31
     """
-    return (weight / shape.condition) ** (1 / 3)
+    return float((weight / shape.condition) ** (1 / 3))
 
 
 @functools.lru_cache(maxsize=2000)
@@ -61,9 +61,9 @@ def outline(points: tuple, length: float, thick: float, heading: int) -> str:
     return "m" + "l".join(steps) + "z"
 
 
-def school(places, points: tuple, length: float, thick: float) -> str:
+def school(places, points: tuple, length: Number, thick: Number) -> str:
     """Many fish as one path; a place is (x, y, heading)."""
-    length, thick = round(max(length, 3.0), 1), round(max(thick, 1.0), 1)
+    length, thick = round(max(float(length), 3.0), 1), round(max(float(thick), 1.0), 1)
     return "".join(
         f"M{x:.0f} {y:.0f}{outline(points, length, thick, heading % HEADINGS)}"
         for x, y, heading in places

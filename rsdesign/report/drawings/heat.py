@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ...core.kinds import KINDS
+from ...core.kinds import KINDS, Number
 from ...core.units import from_plain, show
 from ...design.weather import MONTHS
 from ...sizing.system import Sizing
@@ -85,7 +85,7 @@ def _flow(sheet: Sheet, x1, y1, x2, y2, value: float, most: float) -> None:
     sheet.arrow(*ends, use=use, width=2 + 20 * abs(value) / most, head=12)
 
 
-def _apart(value: float, system: str) -> str:
+def _apart(value: Number, system: str) -> str:
     return show(value, KINDS["temperature difference"], system, 2).replace(" apart", "")
 
 

@@ -34,10 +34,10 @@ def levels(sizing: Sizing, system: str) -> Drawing:
     sheet.arrow(170, top["tank"] + 46, 215, top["settler"] + 14, "line-solids", width)
     sheet.arrow(295, top["settler"] + 18, 330, top["sump"] + 2, "line-water", width)
     pipe = 2 + float(p.pipe) * 90
-    x = 404.0
-    sheet.line((x, top["sump"] + 14), (x, 40), (60, 40), stroke="line-water", width=pipe)
+    riser = 404.0
+    sheet.line((riser, top["sump"] + 14), (riser, 40), (60, 40), stroke="line-water", width=pipe)
     sheet.arrow(60, 40, 60, top["tank"] - 2, "line-water", pipe)
-    sheet.circle(x, top["sump"] + 22, 12, "air", "ink", 2)
+    sheet.circle(riser, top["sump"] + 22, 12, "air", "ink", 2)
     lift = float(sizing.design.pump.lift)
     if tank > 0.05:
         sheet.upright(434, top["tank"], top["sump"], "lift")

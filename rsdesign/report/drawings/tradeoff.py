@@ -17,6 +17,7 @@ SHOWN = 9
 def chart(sizing: Sizing, swept: Sweep, first: str, second: str, system: str) -> Chart:
     """Two figures, each on its own axis, along a sweep."""
     entry = FIELDS[swept.path]
+    assert entry.kind is not None, "a sweep goes over numbers"
     unit = entry.kind.shown(system)
     x = from_plain(swept.values, unit)
     kinds = [figure_at(path).kind for path in (first, second)]

@@ -85,8 +85,8 @@ SHORT = 60
 
 def meanings(block: Worked) -> list[str]:
     """What each symbol stands for, with its value where the formula does not hold it."""
-    told = [words if block.filled else f"{words} {value}" for _, words, value in block.inputs]
-    return [words + (";" if i < len(told) - 1 else ".") for i, words in enumerate(told)]
+    texts = [words if block.filled else f"{words} {value}" for _, words, value in block.inputs]
+    return [words + (";" if i < len(texts) - 1 else ".") for i, words in enumerate(texts)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,13 +155,13 @@ class Document:
 
 @dataclass(slots=True, eq=False)
 class Writer:
-    """Gathers blocks, and remembers every figure that the words tell."""
+    """Gathers blocks, and remembers every figure that the words show."""
 
     sizing: Sizing
     system: str
     blocks: list = field(default_factory=list)
     shown: dict[str, str] = field(default_factory=dict)
-    money: Enterprise = None
+    money: Enterprise = field(init=False)
 
     def __post_init__(self):
         self.money = full_year(self.sizing)

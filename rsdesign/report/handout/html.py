@@ -129,11 +129,11 @@ def _(block: Worked) -> str:
             lines.append(_formula(f"= {block.filled} = \\text{{v{RESULT}v}}", block))
         else:
             lines.append(f"<p>It gives {escape(block.result)}.</p>")
-    told = " ".join(
+    symbols = " ".join(
         f"{convert(symbol)} {escape(words)}"
         for (symbol, _, _), words in zip(block.inputs, meanings(block), strict=True)
     )
-    lines.append(f'<p class="soft">{told} Source: {escape(block.source)}.</p>')
+    lines.append(f'<p class="soft">{symbols} Source: {escape(block.source)}.</p>')
     return f'<div class="worked">{"".join(lines)}</div>'
 
 

@@ -184,8 +184,8 @@ def _(block: Worked) -> str:
     if not numbers:
         lines.append(f"#par[#{string('It gives ' + block.result + '.')}]")
     symbols = " ".join(
-        f"${typst_math(symbol)}$ #{string(told)}"
-        for (symbol, _, _), told in zip(block.inputs, meanings(block), strict=True)
+        f"${typst_math(symbol)}$ #{string(text)}"
+        for (symbol, _, _), text in zip(block.inputs, meanings(block), strict=True)
     )
     lines.append(f"#par[#soft[{symbols} #{string('Source: ' + block.source + '.')}]]")
     return f"#block(breakable: false, above: 0.9em)[{' '.join(lines)}]"

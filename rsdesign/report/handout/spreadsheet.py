@@ -1,7 +1,7 @@
 """A sizing as a spreadsheet: figures, parts, budget and cash, with live formulas where prices change.
 
 Sums that money touches are formulas, so that a grower who puts in a quote sees the year follow;
-figures of the sizing are numbers, because only the program can size anew.
+figures of the sizing are numbers, because only rsdesign can size anew.
 """
 
 import io
@@ -17,6 +17,7 @@ from ...sizing.system import Sizing, figures
 from ...studies.cashflow import MONTHS, NOT_CASH, months, timing
 from ...studies.enterprise import ITEMS, Enterprise
 from ...studies.heat.yearly import full_year
+from ..cost import price_unit
 from ..text import TITLES
 from .sheets import Book, Sheet, clean
 
@@ -95,7 +96,7 @@ def _parts(sheet: Sheet, found: Enterprise, system: str) -> dict[str, str]:
                "Worth at the end", "A year, with interest")  # fmt: skip
     first = sheet.next
     for item, (_, price, label, *_) in zip(found.items, ITEMS, strict=True):
-        unit = FIELDS[f"prices.{price}"].kind.shown(system)
+        unit = price_unit(price, system)
         at = sheet.next
         sheet.row(label, float(item.quantity) * unit.factor, unit.label.removeprefix("per "),
                   float(prices[price].value) / unit.factor, None, float(item.life))  # fmt: skip
@@ -147,7 +148,7 @@ def _budget(sheet: Sheet, found: Enterprise, system: str, places: dict) -> dict[
         at = sheet.next
         if name in found.amounts:
             much, price = found.amounts[name]
-            unit = FIELDS[f"prices.{price}"].kind.shown(system)
+            unit = price_unit(price, system)
             sheet.row(LABELS[name], float(much) * unit.factor, unit.label.removeprefix("per "),
                       float(prices[price].value) / unit.factor)  # fmt: skip
             sheet.yours(f"B{at}", f"D{at}")

@@ -4,7 +4,6 @@ import numpy as np
 
 from ...core.kinds import KINDS
 from ...core.units import number, show
-from ...design.model import FIELDS
 from ...design.prices import prices_of
 from ...equations.costs.budget import LABELS
 from ...sizing import margins as verdict
@@ -14,7 +13,7 @@ from ...sizing.worst_first import among, worst_part
 from ...studies.enterprise import ITEMS, Item
 from ...studies.limits import limits
 from .. import year_words
-from ..cost import BUDGET, cents, money, per_weight
+from ..cost import BUDGET, cents, money, per_weight, price_unit
 from ..drawings import pump as pump_drawing
 from ..drawings import system as system_drawing
 from ..drawings import tank as tank_drawing
@@ -27,7 +26,7 @@ NOTICE = (
 )
 
 MANY = 6
-"""Failed checks told with what to do; of more the sentence that says what fails, so that all of them
+"""Failed checks shown with what to do; of more the sentence that says what fails, so that all of them
 stand on the page."""
 
 
@@ -92,7 +91,7 @@ def _limit(w: Writer) -> str:
         f"What limits it: {tight.label.lower()} is the tightest part, with"
         f" {percent(tight.margin, tight.form)}{among(w.sizing.parts)}."
     )
-    found = limits(w.sizing.design, budget=0.0)  # what to buy is not told here
+    found = limits(w.sizing.design, budget=0.0)  # what to buy is left out here
     return f"{words} What you own: {answer(found, w.system).text}" if found.told else words
 
 
@@ -175,8 +174,7 @@ def parts(w: Writer) -> None:
     for name, price, label, *_ in ITEMS:
         item: Item = items[name]
         size, count, why = words[name]
-        kind = FIELDS[f"prices.{price}"].kind
-        unit = kind.shown(w.system)
+        unit = price_unit(price, w.system)
         each = cents(found[price].value / unit.factor, mark) + (
             f" {unit.label}" if unit.label else ""
         )

@@ -1,4 +1,4 @@
-"""What the heat balance is told: a design, its sizing and the weather, as rows of hours.
+"""What the heat balance gets: a design, its sizing and the weather, as rows of hours.
 
 A row is one day under one arrangement: a month or a design day; open water, a lid by day, a lid
 by night; heated or not; this depth or another.  All rows are gathered into arrays of rows × hours,
@@ -121,7 +121,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Rows:
-    """Rows gathered into arrays: what ``heat_flows`` is told, what the water stores, its limits."""
+    """Rows gathered into arrays: the arguments of ``heat_flows``, what the water stores, its limits."""
 
     given: dict
     capacity: np.ndarray

@@ -1,7 +1,7 @@
 """The year of a design: who decides how warm the water is, and what follows for fish and money.
 
 The weather decides where the water is not heated, a heater where there is one, the user where they
-say that it stays warm by itself.  Where the weather is not told, nothing is known of the season, and
+say that it stays warm by itself.  Where no weather is given, nothing is known of the season, and
 the figures are those of water kept warm all year.
 """
 
@@ -25,7 +25,7 @@ from .season import Season
 
 NEAR = 0.5
 """Degrees by which the weather may pass what the design counts on before a word is said."""
-WEATHER, HEATED, TOLD, NOT_KNOWN, NONE = "weather", "heated", "told", "not known", "none"
+WEATHER, HEATED, WARM_BY_ITSELF, NOT_KNOWN, NONE = "weather", "heated", "told", "not known", "none"
 UNSETTLED = "unsettled"
 """The heat balance has no answer, as with motors of megawatts on a small tank."""
 """What a year rests on; ``NONE``: the weather lets nothing grow, so the figures are those with heat."""
@@ -73,7 +73,7 @@ def weathered(sizing: Sizing) -> Weathered:
 
 
 def extras(sizing: Sizing) -> dict:
-    """What ``enterprise`` is told of the year: energy for heat [J], evaporation [m³], the season."""
+    """What ``enterprise`` needs of the year: energy for heat [J], evaporation [m³], the season."""
     found = weathered(sizing)
     return {
         "heating_energy": found.heating_energy,
@@ -121,13 +121,13 @@ def _found(key: CacheKey) -> Weathered:
     sizing = key.value
     c = sizing.design.climate
     if c.weather is None:
-        return Weathered(TOLD if c.heated == "warm by itself" else NOT_KNOWN)
+        return Weathered(WARM_BY_ITSELF if c.heated == "warm by itself" else NOT_KNOWN)
     try:
         brief = year_brief(sizing, c.heated == "yes")
     except DesignError:  # said in words; the sizing itself stands
         return Weathered(UNSETTLED)
     if c.heated == "warm by itself":
-        return Weathered(TOLD, evaporation=_over(brief, 0, CALENDAR_DAYS))
+        return Weathered(WARM_BY_ITSELF, evaporation=_over(brief, 0, CALENDAR_DAYS))
     fish = sizing.tables.species
     lives = {"winter": brief.coldest > fish.lethal_low, "summer": brief.hottest < fish.lethal_high}
     if c.heated == "yes":
