@@ -3,6 +3,7 @@
 import functools
 import sys
 from dataclasses import dataclass
+from html import escape
 from pathlib import Path
 
 from ..core import tables
@@ -59,6 +60,22 @@ def text() -> str:
         for t in glossary().values()
     )
     return HEAD + "\n".join(rows) + "\n"
+
+
+def html() -> str:
+    """The terms as a page of their own, for who reads the workbooks in a browser."""
+    rows = "".join(
+        f"<dt>{escape(t.term)}{f' ({escape(t.units)})' if t.units else ''}</dt>"
+        f"<dd><b>{escape(t.plain)}</b>. {escape(t.meaning)}</dd>"
+        for t in glossary().values()
+    )
+    return (
+        '<!doctype html><html lang="en"><head><meta charset="utf-8"><title>What the words mean</title>'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">'
+        '<meta name="color-scheme" content="light dark"><link rel="stylesheet" href="style.css"></head>'
+        '<body style="margin: 0; background: var(--rs-paper)"><main class="rs"><h1>What the words mean</h1>'
+        f"<dl>{rows}</dl></main></body></html>"
+    )
 
 
 def main(argv: list[str]) -> None:

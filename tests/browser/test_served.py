@@ -17,6 +17,7 @@ from conftest import Server
 from views import WAIT, full, opened, turn
 
 from rsdesign.pages.series import SERIES
+from rsdesign.report.glossary import glossary
 
 pytestmark = pytest.mark.filterwarnings("default")  # sockets of browsers and clients end late
 
@@ -32,6 +33,19 @@ def test_every_page_opens_by_its_own_address(browser, server):
         assert view.inner_text("h1") == page.question
         assert view.wrong == []
         view.context.close()
+
+
+def test_the_glossary_is_one_link_away_from_every_page(browser, server):
+    page = next(p for p in SERIES if p.name == "solids")
+    view = opened(browser, server, page)
+    with view.context.expect_page() as other:
+        view.get_by_role("link", name="What the words mean").click()
+    other.value.wait_for_selector("dl")
+    terms = other.value.locator("dt").all_inner_texts()
+    assert [t.split(" (")[0] for t in terms] == list(glossary())
+    assert Axe().run(other.value).violations_count == 0
+    assert view.wrong == []
+    view.context.close()
 
 
 def test_a_move_changes_figures_drawing_and_address_and_a_reload_brings_all_back(browser, server):

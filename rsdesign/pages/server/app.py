@@ -28,6 +28,7 @@ from voila.app import KernelHandler, TornadoVoilaHandler, Voila, VoilaKernelWebs
 
 from ...core.choices import DesignError
 from ...core.tables import workbooks_folder
+from ...report import glossary
 from .. import SERVED
 from ..jupyter.front_files import script, style
 from ..room.access import MAX_BODY, AccessRouter
@@ -99,6 +100,7 @@ class SeriesApp(Voila):
         files = {
             "page.js": (front_end.encode(), "text/javascript; charset=utf-8"),
             "style.css": (style().encode(), "text/css; charset=utf-8"),
+            "glossary.html": (glossary.html().encode(), "text/html; charset=utf-8"),
             "plotly.min.js": (plotly_script(), "text/javascript; charset=utf-8"),
         }
         found = [(f"{base}rsdesign/{name}", cached_file(*file)) for name, file in files.items()]
