@@ -145,13 +145,17 @@ def as_in_a_kernel():
     import pandas as pd
     import plotly.io as pio
 
+    from rsdesign import ureg
+
     before, pio.renderers.default = pio.renderers.default, "plotly_mimetype"
+    quantities = ureg.formatter.default_format  # the notebooks set it
     try:
         # A terminal's width decides how many columns are shown; a kernel shows twenty.
         with pd.option_context("display.max_columns", 20):
             yield
     finally:
         pio.renderers.default = before
+        ureg.formatter.default_format = quantities
 
 
 def printed(act) -> str:
