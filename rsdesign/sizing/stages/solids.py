@@ -41,7 +41,7 @@ class Solids:
     fines: Concentration = figure("Fine waste in the water")
     polished: SolidsLoad = figure("Fine waste caught by the second screen and rinsed away")
     exported: SolidsLoad = figure("Fine waste that leaves with the old water")
-    rotting: SolidsLoad = figure("Waste that decaying in the water or on the screen")
+    rotting: SolidsLoad = figure("Waste that rots in the water or on the screen")
     sludge: DailyFlow = figure("Sludge")
     sludge_each_time: SmallVolume = figure("Sludge at each draining")
 
