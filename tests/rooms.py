@@ -106,11 +106,7 @@ class Client:
     def join(self, **more) -> None:
         url = f"ws://{self.host}:{self.room.port}/api/kernels/{self.program}/channels?session_id={uuid.uuid4().hex}"
         entered = connect(
-            url,
-            additional_headers={"Cookie": self.cookie},
-            max_size=None,
-            compression=None,
-            **more,
+            url, additional_headers={"Cookie": self.cookie}, max_size=None, compression=None, **more
         )
         self.socket = entered.__enter__()  # as a connection in older and newer versions alike
 

@@ -37,8 +37,7 @@ def check_of(sizing, start: str):
 
 
 @pytest.mark.parametrize(
-    ("name", "equivalent"),
-    [("family", 11.26), ("school", 13.90), ("commercial", 16.48)],
+    ("name", "equivalent"), [("family", 11.26), ("school", 13.90), ("commercial", 16.48)]
 )
 def test_a_fans_curve_is_read_at_the_density_of_the_air(name, equivalent):
     """kPa at the density of the plate, worked by hand; the pipe's loss moves with the air, 0.03."""

@@ -63,8 +63,7 @@ def test_the_minutes_without_air_are_one_number(name):
 
 
 @pytest.mark.parametrize(
-    ("name", "changes"),
-    [(name, {}) for name in DEMOS] + [("family", {"solids__area": 0.9})],
+    ("name", "changes"), [(name, {}) for name in DEMOS] + [("family", {"solids__area": 0.9})]
 )
 def test_the_part_named_first_stands_first(name, changes):
     """The tightest in the words heads the table, or the words say among which parts it is."""

@@ -203,10 +203,7 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         Unit("%/day", 1e-2 / _DAY, "percent/day"),
     ),
     "system coefficient": (Unit("s²/m⁵", 1.0, "second**2/meter**5"),),
-    "angle": (
-        Unit("rad", 1.0, "radian"),
-        Unit("deg", pi / 180, "degree", aliases=("degrees",)),
-    ),
+    "angle": (Unit("rad", 1.0, "radian"), Unit("deg", pi / 180, "degree", aliases=("degrees",))),
     "heat flux": (
         Unit("W/m²", 1.0, "watt/meter**2"),
         Unit("kWh/(m² day)", 3.6e6 / _DAY, "kilowatt*hour/(meter**2*day)", aliases=("kWh/m²/day",)),

@@ -39,10 +39,7 @@ def guess(session: Session) -> dict | None:
 
 def _true_value(sizing: Sizing, path: str, guessed: bool):
     """The kind and value that a guess is compared with; a slow one only once there is a guess."""
-    kinds = {
-        "cost.each": "price of mass",
-        "heat.evaporation": "daily flow",
-    }
+    kinds = {"cost.each": "price of mass", "heat.evaporation": "daily flow"}
     if path in kinds and not guessed:
         return KINDS[kinds[path]], 0.0
     if path == "cost.each":

@@ -83,7 +83,7 @@ def _entry(equation: Equation, checked: int) -> str:
     given = ", ".join(k.plain.label if k is not None and k.plain.label else "-" for k in results)
     lines += [
         f"\nGives {given}. Valid: {equation.valid}. Source: {equation.source}"
-        f" (*{equation.basis}*). Checked against: {checked}.\n",
+        f" (*{equation.basis}*). Checked against: {checked}.\n"
     ]
     return "\n".join(lines)
 

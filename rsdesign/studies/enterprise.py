@@ -178,10 +178,7 @@ def quantities(sizing: Sizing) -> dict:
         "pipe": sum_step(
             "Pipe to buy",
             KINDS["length"],
-            {
-                "To the tank": design.pump.length,
-                "From the drain": design.pump.drain_length,
-            },
+            {"To the tank": design.pump.length, "From the drain": design.pump.drain_length},
         ),
         "backup": 0.0 if design.safety.backup == "none" else 1.0,
         "meters": 1.0,

@@ -5,15 +5,7 @@ from dataclasses import dataclass
 from ..core.choices import DesignError
 from ..core.kinds import Kind
 
-FORMS = (
-    "one step",
-    "chain",
-    "find the mistake",
-    "rank",
-    "choose",
-    "reverse",
-    "read a log",
-)
+FORMS = ("one step", "chain", "find the mistake", "rank", "choose", "reverse", "read a log")
 """The seven forms an exercise may have."""
 
 TOPICS = {

@@ -120,18 +120,15 @@ def field_transfer(
     )
 
 
-@equation(
-    latex=r"x = @efficiency_per_depth \cdot @depth",
-    source="3 to 4 % for each metre with fish-tank stones",
+@definition(
+    "x",
+    "3 to 4 % for each metre with fish-tank stones",
     valid="0.3 to 5 m",
     basis="from memory",
+    example="round(transfer_efficiency(0.04, 0.7), 4) == 0.028",
 )
 def transfer_efficiency(efficiency_per_depth: EfficiencyPerDepth, depth: Length) -> Fraction:
-    """Oxygen caught from bubbles on their way up, in clean water.
-
-    >>> round(transfer_efficiency(0.04, 0.7), 4)
-    0.028
-    """
+    """Oxygen caught from bubbles on their way up, in clean water."""
     return efficiency_per_depth * depth
 
 

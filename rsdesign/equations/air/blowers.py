@@ -62,18 +62,15 @@ def discharge_pressure(
     return density * 9.80665 * depth + stone_loss + line_loss
 
 
-@equation(
-    latex=r"D = \sqrt{\frac{4 \cdot @air_flow}{\pi \cdot @velocity}}",
-    source="6 to 10 m/s in air mains",
+@definition(
+    "D",
+    "6 to 10 m/s in air mains",
     valid="low-pressure air",
     basis="from memory",
+    example="round(line_diameter_for(0.02), 4) == 0.0564",
 )
 def line_diameter_for(air_flow: AirFlow, velocity: Velocity = 8.0) -> PipeDiameter:
-    """Air pipe that keeps to a speed.
-
-    >>> round(line_diameter_for(0.02), 4)
-    0.0564
-    """
+    """Air pipe that keeps to a speed."""
     return sqrt(4.0 * air_flow / (pi * velocity))
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...core.arrays import most, ratio
-from ...core.equation import definition, equation
+from ...core.equation import definition
 from ...core.kinds import (
     AerationEfficiency,
     AirFlow,
@@ -87,17 +87,9 @@ def tank_oxygen(
     )
 
 
-@equation(
-    latex=r"R = @feed \cdot @per_feed \cdot @factor",
-    source="older rule of thumb",
-    basis="from memory",
-)
+@definition("R", "older rule of thumb", basis="from memory", example="rule_oxygen(4.0) == 3.0")
 def rule_oxygen(feed: FeedRate, per_feed: Ratio = 0.5, factor: Ratio = 1.5) -> OxygenRate:
-    """Oxygen by an older rule of thumb: half the feed, and half as much again after a meal.
-
-    >>> rule_oxygen(4.0)
-    3.0
-    """
+    """Oxygen by an older rule of thumb: half the feed, and half as much again after a meal."""
     return feed * per_feed * factor
 
 

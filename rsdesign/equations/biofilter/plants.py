@@ -1,34 +1,30 @@
 """Plant beds: nitrogen that the plants take, ammonia that the film in the beds turns to nitrate."""
 
-from ...core.equation import definition, equation
+from ...core.equation import definition
 from ...core.kinds import AmmoniaLoad, Area, ArealRate, FeedRate
 
 
-@equation(
-    latex=r"A = \frac{@feed}{@feed_ratio}",
-    source="Rakocy 2007: 60 to 100 g of feed for each m² and day on rafts",
+@definition(
+    "A",
+    "Rakocy 2007: 60 to 100 g of feed for each m² and day on rafts",
     valid="leafy crops on rafts",
+    basis="seen",
+    example="area_for_feed(4.0, 2.0) == 2.0",
 )
 def area_for_feed(feed: FeedRate, feed_ratio: ArealRate) -> Area:
-    """Plant bed that can use the nitrogen of a feed.
-
-    >>> area_for_feed(4.0, 2.0)
-    2.0
-    """
+    """Plant bed that can use the nitrogen of a feed."""
     return feed / feed_ratio
 
 
-@equation(
-    latex=r"F = @area \cdot @feed_ratio",
-    source="Rakocy 2007: 60 to 100 g of feed for each m² and day on rafts",
+@definition(
+    "F",
+    "Rakocy 2007: 60 to 100 g of feed for each m² and day on rafts",
     valid="leafy crops on rafts",
+    basis="seen",
+    example="feed_supported(2.0, 2.0) == 4.0",
 )
 def feed_supported(area: Area, feed_ratio: ArealRate) -> FeedRate:
-    """Feed whose nitrogen a plant bed can use.
-
-    >>> feed_supported(2.0, 2.0)
-    4.0
-    """
+    """Feed whose nitrogen a plant bed can use."""
     return area * feed_ratio
 
 

@@ -7,7 +7,7 @@ the other kind.
 
 import numpy as np
 
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import Fraction, Money, Years
 from .loans import loan_payment
 from .returns import internal_rate
@@ -16,17 +16,15 @@ OPENSTAX = "Dahlquist & Knight 2022, Principles of Finance (OpenStax)"
 ENGINEERING = "Blank & Tarquin, Engineering Economy"
 
 
-@equation(
-    latex=r"C = \frac{@cost - @salvage}{@life}",
-    source=f"{OPENSTAX}, section 4.3",
+@definition(
+    "C",
+    f"{OPENSTAX}, section 4.3",
     valid="life above zero; freight and setting up belong in the cost",
+    basis="seen",
+    example="straight_line(58000.0, 5.0, 10000.0) == 9600.0",
 )
 def straight_line(cost: Money, life: Years, salvage: Money = 0.0) -> Money:
-    """Cost for each year, the loss of value shared out evenly.
-
-    >>> straight_line(58000.0, 5.0, 10000.0)
-    9600.0
-    """
+    """Cost for each year, the loss of value shared out evenly."""
     return (cost - salvage) / life
 
 
@@ -80,31 +78,27 @@ def equivalent_annual(cost: Money, life: Years, rate: Fraction, salvage: Money =
     return (cost - salvage) * capital_recovery(rate, life) + salvage * rate
 
 
-@equation(
-    latex=r"r = \frac{1 + @nominal}{1 + @inflation} - 1",
-    source="Fisher 1930, The Theory of Interest",
+@definition(
+    "r",
+    "Fisher 1930, The Theory of Interest",
     valid="inflation above -1",
+    basis="seen",
+    example="round(real_rate(0.08, 0.03), 6) == 0.048544",
 )
 def real_rate(nominal: Fraction, inflation: Fraction) -> Fraction:
-    """Interest with prices held still.
-
-    >>> round(real_rate(0.08, 0.03), 6)
-    0.048544
-    """
+    """Interest with prices held still."""
     return (1.0 + nominal) / (1.0 + inflation) - 1.0
 
 
-@equation(
-    latex=r"r = @nominal - @inflation",
-    source="Iowa State University Extension, Estimating Farm Machinery Costs (A3-29)",
+@definition(
+    "r",
+    "Iowa State University Extension, Estimating Farm Machinery Costs (A3-29)",
     valid="small rates; 3 % above the exact one at 8 and 3 percent",
+    basis="seen",
+    example="round(real_rate_rough(0.08, 0.03), 6) == 0.05",
 )
 def real_rate_rough(nominal: Fraction, inflation: Fraction) -> Fraction:
-    """Interest with prices held still, as bulletins take it.
-
-    >>> round(real_rate_rough(0.08, 0.03), 6)
-    0.05
-    """
+    """Interest with prices held still, as bulletins take it."""
     return nominal - inflation
 
 

@@ -8,7 +8,7 @@ payments are cash and never stand beside it.
 from dataclasses import dataclass, fields
 
 from ...core.arrays import most
-from ...core.equation import definition, equation, sum_step, with_labels
+from ...core.equation import definition, sum_step, with_labels
 from ...core.kinds import KINDS, Days, Fraction, Money, Number, Ratio, Time, Years
 from .year import for_each, rest
 
@@ -46,31 +46,27 @@ def operating_interest(money: Money, rate: Fraction, tied_up: Days) -> Money:
     return money * rate * tied_up / YEAR_DAYS / 2.0
 
 
-@equation(
-    latex=r"p = \frac{@costs - @other_receipts}{@sold}",
-    source="Purdue/Illinois-Indiana Sea Grant AS-487, break-even price",
+@definition(
+    "p",
+    "Purdue/Illinois-Indiana Sea Grant AS-487, break-even price",
     valid="something sold",
+    basis="seen",
+    example="break_even_price(9000.0, 1000.0) == 9.0",
 )
 def break_even_price(costs: Money, sold: Ratio, other_receipts: Money = 0.0) -> Ratio:
-    """Price at which the receipts just pay the costs.
-
-    >>> break_even_price(9000.0, 1000.0)
-    9.0
-    """
+    """Price at which the receipts just pay the costs."""
     return (costs - other_receipts) / sold
 
 
-@equation(
-    latex=r"Y = \frac{@fixed}{@price - @variable_each}",
-    source="Purdue/Illinois-Indiana Sea Grant AS-487, break-even yield",
+@definition(
+    "Y",
+    "Purdue/Illinois-Indiana Sea Grant AS-487, break-even yield",
     valid="price above the variable cost of each",
+    basis="seen",
+    example="break_even_yield(1000.0, 6.0, 4.0) == 500.0",
 )
 def break_even_yield(fixed: Money, price: Ratio, variable_each: Ratio) -> Ratio:
-    """Yield at which the receipts just pay, where the variable cost follows the yield.
-
-    >>> break_even_yield(1000.0, 6.0, 4.0)
-    500.0
-    """
+    """Yield at which the receipts just pay, where the variable cost follows the yield."""
     return fixed / (price - variable_each)
 
 

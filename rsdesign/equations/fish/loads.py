@@ -23,34 +23,28 @@ def _flow_to_hold(load, difference):
     )
 
 
-@equation(
-    latex=r"P = @feed \cdot @protein \cdot @factor",
-    source="Timmons and Ebeling, Recirculating Aquaculture: 0.16 N in protein, 0.80 "
+@definition(
+    "P",
+    "Timmons and Ebeling, Recirculating Aquaculture: 0.16 N in protein, 0.80 "
     "assimilated, 0.80 excreted, 0.90 as ammonia",
     valid="growing fish on 28 to 45 % protein",
     basis="from memory",
+    example="round(ammonia_production(1.0, 0.32), 5) == 0.02944",
 )
 def ammonia_production(feed: FeedRate, protein: Fraction, factor: Ratio = 0.092) -> AmmoniaLoad:
-    """Total ammonia nitrogen that fish make of a feed.
-
-    >>> round(ammonia_production(1.0, 0.32), 5)
-    0.02944
-    """
+    """Total ammonia nitrogen that fish make of a feed."""
     return feed * protein * factor
 
 
-@equation(
-    latex=r"M = @feed \cdot @fraction",
-    source="0.25 (0.2 to 0.4) kg of dry waste for each kg of feed, Timmons and Ebeling",
+@definition(
+    "M",
+    "0.25 (0.2 to 0.4) kg of dry waste for each kg of feed, Timmons and Ebeling",
     valid="pelleted feed",
     basis="from memory",
+    example="solids_production(4.0, 0.25) == 1.0",
 )
 def solids_production(feed: FeedRate, fraction: Fraction) -> SolidsLoad:
-    """Dry waste that fish make of a feed.
-
-    >>> solids_production(4.0, 0.25)
-    1.0
-    """
+    """Dry waste that fish make of a feed."""
     return feed * fraction
 
 
@@ -125,33 +119,27 @@ def exchange_to_hold(
     return for_load(load, concentration - source)
 
 
-@equation(
-    latex=r"N = 0.16 \cdot @feed \cdot @protein",
-    source="protein is 16 % nitrogen",
+@definition(
+    "N",
+    "protein is 16 % nitrogen",
     valid="feed protein by the Kjeldahl factor 6.25",
     basis="from memory",
+    example="round(feed_nitrogen(1.0, 0.5), 9) == 0.08",
 )
 def feed_nitrogen(feed: FeedRate, protein: Fraction) -> AmmoniaLoad:
-    """Nitrogen in a feed.
-
-    >>> round(feed_nitrogen(1.0, 0.5), 9)
-    0.08
-    """
+    """Nitrogen in a feed."""
     return 0.16 * feed * protein
 
 
-@equation(
-    latex=r"N = @growth \cdot @nitrogen_content",
-    source="2.64 % nitrogen in whole fish",
+@definition(
+    "N",
+    "2.64 % nitrogen in whole fish",
     valid="whole tilapia",
     basis="from memory",
+    example="fish_nitrogen(2.0) == 0.0528",
 )
 def fish_nitrogen(growth: FeedRate, nitrogen_content: Fraction = 0.0264) -> AmmoniaLoad:
-    """Nitrogen that growing fish keep.
-
-    >>> fish_nitrogen(2.0)
-    0.0528
-    """
+    """Nitrogen that growing fish keep."""
     return growth * nitrogen_content
 
 
@@ -163,18 +151,16 @@ def faecal_nitrogen(
     return feed_nitrogen - fish_nitrogen - ammonia_load
 
 
-@equation(
-    latex=r"R = 4.57 \cdot @ammonia_load",
-    source="3.43 to nitrite and 1.14 to nitrate, without growth of cells; waste-water text, "
+@definition(
+    "R",
+    "3.43 to nitrite and 1.14 to nitrate, without growth of cells; waste-water text, "
     "equation 10.17",
     valid="complete nitrification",
+    basis="seen",
+    example="nitrifier_oxygen(1.0) == 4.57",
 )
 def nitrifier_oxygen(ammonia_load: AmmoniaLoad) -> OxygenRate:
-    """Oxygen that bacteria use to make nitrate of ammonia.
-
-    >>> nitrifier_oxygen(1.0)
-    4.57
-    """
+    """Oxygen that bacteria use to make nitrate of ammonia."""
     return 4.57 * ammonia_load
 
 
@@ -195,17 +181,15 @@ def total_oxygen(fish: OxygenRate, nitrifiers: OxygenRate, heterotrophs: OxygenR
     return fish + nitrifiers + heterotrophs
 
 
-@equation(
-    latex=r"M = 7.14 \cdot @ammonia_load",
-    source="two equivalents for each mole of nitrogen; 7.05 with growth of cells",
+@definition(
+    "M",
+    "two equivalents for each mole of nitrogen; 7.05 with growth of cells",
     valid="ammonium salts, upper bound for fish feed",
+    basis="seen",
+    example="alkalinity_book(1.0) == 7.14",
 )
 def alkalinity_book(ammonia_load: AmmoniaLoad) -> ChemicalDose:
-    """Alkalinity (as CaCO3) that nitrification takes, book value.
-
-    >>> alkalinity_book(1.0)
-    7.14
-    """
+    """Alkalinity (as CaCO3) that nitrification takes, book value."""
     return 7.14 * ammonia_load
 
 
@@ -243,18 +227,15 @@ def fine_solids(solids: SolidsLoad, settleable: Fraction) -> SolidsLoad:
     return solids * (1.0 - settleable)
 
 
-@equation(
-    latex=r"P = @feed \cdot @phosphorus - @growth \cdot @phosphorus_in_fish",
-    source="Boyd: feed phosphorus less what fish keep",
+@definition(
+    "P",
+    "Boyd: feed phosphorus less what fish keep",
     valid="whole fish 0.75 % phosphorus",
     basis="from memory",
+    example="round(phosphorus_production(2.0, 0.012, 1.0), 4) == 0.0165",
 )
 def phosphorus_production(
     feed: FeedRate, phosphorus: Fraction, growth: FeedRate, phosphorus_in_fish: Fraction = 0.0075
 ) -> AmmoniaLoad:
-    """Phosphorus that feeding leaves in the water.
-
-    >>> round(phosphorus_production(2.0, 0.012, 1.0), 4)
-    0.0165
-    """
+    """Phosphorus that feeding leaves in the water."""
     return feed * phosphorus - growth * phosphorus_in_fish

@@ -1,6 +1,6 @@
 """Definitions for carbon, phosphorus and pH."""
 
-from ...core.equation import definition, equation
+from ...core.equation import definition
 from ...core.kinds import (
     PH,
     AmmoniaLoad,
@@ -19,17 +19,15 @@ def feed_carbon(feed: FeedRate, carbon: Fraction) -> SolidsLoad:
     return feed * carbon
 
 
-@equation(
-    latex=r"C = @growth \cdot @content",
-    source="Boyd, oxygen demand of feed: 8 to 12 % of live weight is carbon at harvest",
+@definition(
+    "C",
+    "Boyd, oxygen demand of feed: 8 to 12 % of live weight is carbon at harvest",
     valid="fish at harvest",
+    basis="seen",
+    example="fish_carbon(2.0) == 0.2",
 )
 def fish_carbon(growth: FeedRate, content: Fraction = 0.10) -> SolidsLoad:
-    """Carbon kept by growing fish.
-
-    >>> fish_carbon(2.0)
-    0.2
-    """
+    """Carbon kept by growing fish."""
     return growth * content
 
 

@@ -59,19 +59,16 @@ def pool_transfer(wind: Wind, latent_heat: SpecificEnergy, activity: Ratio = 1.0
     return activity * (88.49726 + 77.9348 * wind) / (1000.0 * latent_heat)  # units of the source
 
 
-@equation(
-    latex=r"k = @activity \cdot 4.004945 \cdot 10^{-8}",
-    source="ASHRAE Handbook HVAC Applications, natatoriums: 0.1 A (p_w - p_a) in lb/h, ft², inHg,"
+@definition(
+    "k",
+    "ASHRAE Handbook HVAC Applications, natatoriums: 0.1 A (p_w - p_a) in lb/h, ft², inHg,"
     " times an activity factor from 0.5 to 1",
     valid="indoor pools with slow air",
     basis="from memory",
+    example="activity_transfer(0.5) == 2.0024725e-08",
 )
 def activity_transfer(activity: Ratio = 1.0) -> VapourTransfer:
-    """Evaporation for each pascal, the later relation for pools, without wind.
-
-    >>> activity_transfer(0.5)
-    2.0024725e-08
-    """
+    """Evaporation for each pascal, the later relation for pools, without wind."""
     return activity * 4.004945e-8
 
 
@@ -119,34 +116,28 @@ def humidity_transfer(
     return rate * 0.621945 * pressure / ((pressure - water_vapour) * (pressure - air_vapour))
 
 
-@equation(
-    latex=r"k = \frac{6.43 \cdot \left(1 + 0.536 \cdot @wind\right)}{86.4 \cdot @latent_heat}",
-    source="Penman 1948 in the form of Shuttleworth 1993: 6.43 (1 + 0.536 u) MJ/m²/day/kPa",
+@definition(
+    "k",
+    "Penman 1948 in the form of Shuttleworth 1993: 6.43 (1 + 0.536 u) MJ/m²/day/kPa",
     valid="open water, wind at 2 m, daily means",
     basis="from memory",
+    example="round(weather_transfer(2.0, 2430170.0) * 1e8, 2) == 6.35",
 )
 def weather_transfer(wind: Wind, latent_heat: SpecificEnergy) -> VapourTransfer:
-    """Evaporation for each pascal, the relation used with weather records.
-
-    >>> round(weather_transfer(2.0, 2430170.0) * 1e8, 2)
-    6.35
-    """
+    """Evaporation for each pascal, the relation used with weather records."""
     return 6.43 * (1.0 + 0.536 * wind) / (86.4 * latent_heat)  # units of the source
 
 
-@equation(
-    latex=r"k' = \frac{@coefficient}{86400 \cdot 133.322387} \cdot \left(1 + \frac{3.6 \cdot"
-    r" @wind}{16}\right)",
-    source="Meyer 1915, as in class notes on lake evaporation: K (e_w - e_a)(1 + u/16) mm/day,"
+@definition(
+    "k'",
+    "Meyer 1915, as in class notes on lake evaporation: K (e_w - e_a)(1 + u/16) mm/day,"
     " mmHg, km/h at 9 m; K 0.50 small and shallow, 0.36 large and deep",
     valid="open water, monthly means, wind at 9 m",
+    basis="seen",
+    example="round(meyer_transfer(10.0 / 3.6) * 20.05 * 133.322387 * 86400, 2) == 16.29",
 )
 def meyer_transfer(wind: Wind, coefficient: Ratio = 0.5) -> VapourTransfer:
-    """Evaporation for each pascal, an old relation for lakes and small water.
-
-    >>> round(meyer_transfer(10.0 / 3.6) * 20.05 * 133.322387 * 86400, 2)
-    16.29
-    """
+    """Evaporation for each pascal, an old relation for lakes and small water."""
     return coefficient / 86400.0 / 133.322387 * (1.0 + 3.6 * wind / 16.0)  # units of the source
 
 

@@ -1,7 +1,7 @@
 """A greenhouse around the tank: its shell, its air, its vents."""
 
 from ...core.arrays import least, most
-from ...core.equation import definition, equation
+from ...core.equation import definition
 from ...core.kinds import (
     Area,
     Conductance,
@@ -13,19 +13,17 @@ from ...core.kinds import (
 )
 
 
-@equation(
-    latex=r"K = @heat_transfer \cdot @area \cdot \left(1 + @infiltration\right)",
-    source="ASAE EP406, heat lost through glazing with 10 to 25 % more for leaks",
+@definition(
+    "K",
+    "ASAE EP406, heat lost through glazing with 10 to 25 % more for leaks",
     valid="greenhouses at night; wind and clear sky raise it",
+    basis="seen",
+    example="round(shell_conductance(3.97, 100.0), 2) == 456.55",
 )
 def shell_conductance(
     heat_transfer: HeatTransfer, area: Area, infiltration: Fraction = 0.15
 ) -> Conductance:
-    """Heat that a greenhouse lets out for each degree.
-
-    >>> round(shell_conductance(3.97, 100.0), 2)
-    456.55
-    """
+    """Heat that a greenhouse lets out for each degree."""
     return heat_transfer * area * (1.0 + infiltration)
 
 

@@ -1,7 +1,7 @@
 """Heaters and chillers: what the water stores, how fast it changes, what to install and to buy."""
 
 from ...core.arrays import least, ratio
-from ...core.equation import definition, equation
+from ...core.equation import definition
 from ...core.kinds import (
     Area,
     Count,
@@ -76,20 +76,18 @@ def heater_each(power: Power, count: Count) -> Power:
     return power * least(1.0 + 0.3 * (count - 1.0), 1.3) / count
 
 
-@equation(
-    latex=r"P = @rule_transfer \cdot @area \cdot @rise",
-    source="12 Btu/h/ft²/°F of surface, a rule for heating outdoor pools quickly (U.S. DOE, quoted"
+@definition(
+    "P",
+    "12 Btu/h/ft²/°F of surface, a rule for heating outdoor pools quickly (U.S. DOE, quoted"
     " in trade pages)",
     valid="open outdoor pools; far too much for a covered tank",
+    basis="seen",
+    example="round(rule_heater(1.0, 1.0), 2) == 68.14",
 )
 def rule_heater(
     area: Area, rise: TemperatureDifference, rule_transfer: HeatTransfer = 68.1391
 ) -> Power:
-    """Heater by a rule for pools, shown beside the balance.
-
-    >>> round(rule_heater(1.0, 1.0), 2)
-    68.14
-    """
+    """Heater by a rule for pools, shown beside the balance."""
     return rule_transfer * area * rise
 
 

@@ -142,18 +142,15 @@ def wind_at_two_metres(wind: Wind, height: Length) -> Wind:
     return wind * 4.87 / log(67.8 * height - 5.42)
 
 
-@equation(
-    latex=r"x = \left(0.34 - 0.14 \cdot \sqrt{\frac{@vapour_pressure}{1000}}\right)"
-    r" \cdot \left(1.35 \cdot @clearness - 0.35\right)",
-    source=f"{FAO}, equation 39, its last two brackets",
+@definition(
+    "x",
+    f"{FAO}, equation 39, its last two brackets",
     valid="clearness, the sunshine over that of a clear sky, from 0.3 to 1",
+    basis="seen",
+    example="round(longwave_loss_share(2100.0, 14.5 / 18.8), 4) == 0.0948",
 )
 def longwave_loss_share(vapour_pressure: VapourPressure, clearness: Fraction) -> Fraction:
-    """Share of a surface's radiant heat that the sky does not send back.
-
-    >>> round(longwave_loss_share(2100.0, 14.5 / 18.8), 4)
-    0.0948
-    """
+    """Share of a surface's radiant heat that the sky does not send back."""
     dry = 0.34 - 0.14 * sqrt(vapour_pressure / 1000.0)  # units of the source
     return dry * (1.35 * clearness - 0.35)
 
@@ -176,20 +173,14 @@ def net_longwave(
     return SIGMA * (cold * cold * cold * cold + hot * hot * hot * hot) / 2.0 * loss_share
 
 
-@equation(
-    latex=r"L = 5.670374 \cdot 10^{-8} \cdot \left(@air_temperature + 273.15\right)^{4}"
-    r" \cdot \left(1 - @loss_share\right)",
-    source="what is left of a black surface's heat at the temperature of the air after FAO-56"
-    " equation 39",
+@definition(
+    "L",
+    "what is left of a black surface's heat at the temperature of the air after FAO-56 equation 39",
     valid="as there",
-    basis="derived",
+    example="round(sky_radiation(20.0)) == 419",
 )
 def sky_radiation(air_temperature: Temperature, loss_share: Fraction = 0.0) -> HeatFlux:
-    """Radiant heat that comes down from sky and cloud; without a loss, from walls as warm as air.
-
-    >>> round(sky_radiation(20.0))
-    419
-    """
+    """Radiant heat that comes down from sky and cloud; without a loss, from walls as warm as air."""
     kelvin = air_temperature + 273.15
     return SIGMA * kelvin * kelvin * kelvin * kelvin * (1.0 - loss_share)
 

@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 
 from ...core.arrays import clip, exp, most, where
-from ...core.equation import equation
+from ...core.equation import definition, equation
 from ...core.kinds import Angle, Days, Elevation, Fraction, HeatFlux, Hours, Ratio
 
 FAO = "Allen et al. 1998, FAO Irrigation and Drainage Paper 56"
@@ -55,13 +55,11 @@ def sunset_angle(latitude: Angle, declination: Angle) -> Angle:
     return np.arccos(clip(-np.tan(latitude) * np.tan(declination), -1.0, 1.0))
 
 
-@equation(latex=r"t = \frac{86400}{\pi} \cdot @sunset_angle", source=f"{FAO}, equation 34")
+@definition(
+    "t", f"{FAO}, equation 34", basis="seen", example="round(daylight(1.527) / 3600, 1) == 11.7"
+)
 def daylight(sunset_angle: Angle) -> Hours:
-    """Time from sunrise to sunset.
-
-    >>> round(daylight(1.527) / 3600, 1)
-    11.7
-    """
+    """Time from sunrise to sunset."""
     return 86400.0 / pi * sunset_angle  # units of the source
 
 
@@ -105,17 +103,15 @@ def sun_from_sunshine(
     return (intercept + slope_share * sunshine / daylight) * extraterrestrial
 
 
-@equation(
-    latex=r"R_{so} = \left(0.75 + 2 \cdot 10^{-5} \cdot @elevation\right) \cdot @extraterrestrial",
-    source=f"{FAO}, equation 37",
+@definition(
+    "R_{so}",
+    f"{FAO}, equation 37",
     valid="below 6,000 m",
+    basis="seen",
+    example="round(clear_sky(41.09 / 0.0864, 100.0) * 0.0864, 1) == 30.9",
 )
 def clear_sky(extraterrestrial: HeatFlux, elevation: Elevation) -> HeatFlux:
-    """Most sunshine that reaches level ground under a clear sky, mean of day and night.
-
-    >>> round(clear_sky(41.09 / 0.0864, 100.0) * 0.0864, 1)
-    30.9
-    """
+    """Most sunshine that reaches level ground under a clear sky, mean of day and night."""
     return (0.75 + 2e-5 * elevation) * extraterrestrial
 
 

@@ -3,7 +3,7 @@
 from math import pi
 
 from ...core.arrays import ceil, most, power, sqrt
-from ...core.equation import definition, equation
+from ...core.equation import definition
 from ...core.kinds import (
     Area,
     Count,
@@ -44,13 +44,12 @@ def fall_to_build(head: Head) -> Head:
     return most(0.1524, 0.0254 * ceil(head / 0.0254 - 1e-9))
 
 
-@equation(
-    latex=r"D = \max\left(\frac{@flow}{@open_share \cdot @weir_coefficient \cdot \pi \cdot "
-    r"@head^{1.5}}, \sqrt{\frac{4 \cdot @flow}{@open_share \cdot @orifice_coefficient "
-    r"\cdot \pi \cdot \sqrt{2 \cdot 9.80665 \cdot @head}}}\right)",
-    source="weir coefficient from memory, orifice coefficient 0.6 as in hydraulics textbooks",
+@definition(
+    "D",
+    "weir coefficient from memory, orifice coefficient 0.6 as in hydraulics textbooks",
     valid="low heads",
     basis="from memory",
+    example="round(standpipe_needed(0.002, 0.05), 3) == 0.093",
 )
 def standpipe_needed(
     flow: Flow,
@@ -59,11 +58,7 @@ def standpipe_needed(
     weir_coefficient: Ratio = 1.84,
     orifice_coefficient: Ratio = 0.6,
 ) -> PipeDiameter:
-    """Standpipe that takes the flow with its screen partly blocked, as a weir and as an opening.
-
-    >>> round(standpipe_needed(0.002, 0.05), 3)
-    0.093
-    """
+    """Standpipe that takes the flow with its screen partly blocked, as a weir and as an opening."""
     return most(
         flow / (open_share * weir_coefficient * pi * power(head, 1.5)),
         sqrt(4.0 * flow / (open_share * orifice_coefficient * pi * sqrt(2.0 * 9.80665 * head))),

@@ -1,7 +1,7 @@
 """Definitions for waste and the nitrogen in it."""
 
 from ...core.arrays import most, ratio
-from ...core.equation import definition, equation
+from ...core.equation import definition
 from ...core.kinds import (
     AmmoniaLoad,
     Area,
@@ -103,17 +103,15 @@ def carbon_dioxide_made(respired: OxygenRate, freed: OxygenRate) -> OxygenRate:
     return respired + freed
 
 
-@equation(
-    latex=r"A = \frac{@flow \cdot @time}{@depth}",
-    source="half an hour for a settler that works alone, Kansas State University extension",
+@definition(
+    "A",
+    "half an hour for a settler that works alone, Kansas State University extension",
     valid="small systems",
+    basis="seen",
+    example="round(settler_rule(0.001, 0.9), 9) == 2.0",
 )
 def settler_rule(flow: Flow, depth: Length, time: Minutes = 1800.0) -> Area:
-    """Settler area that holds the flow for half an hour.
-
-    >>> round(settler_rule(0.001, 0.9), 9)
-    2.0
-    """
+    """Settler area that holds the flow for half an hour."""
     return flow * time / depth
 
 

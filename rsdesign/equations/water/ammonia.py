@@ -1,23 +1,19 @@
 """Un-ionised ammonia: the share of total ammonia nitrogen that is toxic to fish."""
 
 from ...core.arrays import power, ratio
-from ...core.equation import definition, equation
+from ...core.equation import definition
 from ...core.kinds import PH, Concentration, Fraction, Salinity, Temperature
 
 
-@equation(
-    latex=r"f = \frac{1}{1 + 10^{0.09018 + \frac{2729.92}{@temperature + 273.2}"
-    r" + \left(0.1552 - 0.0003142 \cdot @temperature\right)"
-    r" \cdot \frac{19.973 \cdot @salinity}{1000 - 1.2005109 \cdot @salinity} - @ph}}",
-    source="Emerson et al. 1975; salinity term as in Whitfield 1974 and Bower and Bidwell 1978",
+@definition(
+    "f",
+    "Emerson et al. 1975; salinity term as in Whitfield 1974 and Bower and Bidwell 1978",
     valid="0 to 35 °C, pH 6 to 10; with salt within 2 % of the 1978 table",
+    basis="seen",
+    example="round(unionized_fraction(30.0, 8.6), 4) == 0.2428",
 )
 def unionized_fraction(temperature: Temperature, ph: PH, salinity: Salinity = 0.0) -> Fraction:
-    """Share of total ammonia nitrogen that is un-ionised.
-
-    >>> round(unionized_fraction(30.0, 8.6), 4)
-    0.2428
-    """
+    """Share of total ammonia nitrogen that is un-ionised."""
     ionic = 19.973 * salinity / (1000.0 - 1.2005109 * salinity)  # units of the source
     pka = 0.09018 + 2729.92 / (temperature + 273.2) + (0.1552 - 0.0003142 * temperature) * ionic
     return 1.0 / (1.0 + power(10.0, pka - ph))

@@ -94,7 +94,7 @@ def firewall_hints(port: int, system: str = sys.platform, etc: Path = Path("/etc
     if system == "darwin":
         return [
             "macOS: System Settings, Network, Firewall: switch it off for the workshop, or under"
-            " Options allow incoming connections for Python.",
+            " Options allow incoming connections for Python."
         ]
     hints = []
     with contextlib.suppress(OSError):

@@ -55,10 +55,7 @@ class RoomState:
     """
 
     def __init__(
-        self,
-        loopback_is_instructor: bool = True,
-        clock: Callable = time.monotonic,
-        key: str = "",
+        self, loopback_is_instructor: bool = True, clock: Callable = time.monotonic, key: str = ""
     ):
         self.loopback_is_instructor = loopback_is_instructor
         made = "".join(secrets.choice(CODE_LETTERS) for _ in range(KEY_LENGTH))

@@ -6,14 +6,7 @@ from ...core.kinds import KINDS
 from ...core.units import from_plain
 from ...design.model import FIELDS
 from ...sizing.system import Sizing
-from .annotations import (
-    chip_height,
-    chip_rows,
-    chips,
-    plan_words,
-    projections,
-    section_words,
-)
+from .annotations import chip_height, chip_rows, chips, plan_words, projections, section_words
 from .composition import LANE, Scene, company, fit
 from .hatch import patterns
 from .labels import LabelledSheet

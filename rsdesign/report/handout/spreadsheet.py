@@ -225,9 +225,7 @@ def _cash(sheet: Sheet, found: Enterprise, places: dict, cells: dict) -> None:
         lives = places["lives"]
         before = f"ROUNDUP(B{at}/{lives}-1E-9,0)" if place else "1"  # the first lot is bought at 0
         sheet.formula(
-            f"{again}{at}",
-            f"=-SUMPRODUCT({worth}*(ROUNDUP(C{at}/{lives}-1E-9,0)-{before}))",
-            True,
+            f"{again}{at}", f"=-SUMPRODUCT({worth}*(ROUNDUP(C{at}/{lives}-1E-9,0)-{before}))", True
         )
         sheet.formula(f"{cash}{at}", f"=SUM(H{at}:{again}{at})", True)
         sheet.formula(f"{balance}{at}", f"={balance}{at - 1}+{cash}{at}", True)
