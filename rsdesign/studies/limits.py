@@ -100,7 +100,9 @@ class Limits:
     @property
     def tied(self) -> tuple[Bearing, ...]:
         """All parts that give out together with the first."""
-        edge = self.bearings[0].feed * (1 + TIE) + 1e-15
+        if self.first is None:
+            return ()
+        edge = self.first.feed * (1 + TIE) + 1e-15
         return tuple(b for b in self.bearings if b.feed <= edge)
 
     @property
