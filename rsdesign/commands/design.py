@@ -50,12 +50,14 @@ def add_files(commands) -> None:
 
 def _size(args) -> str:
     from ..design.file import load
+
+    design = load(args.file)  # what is wrong in a file is said before the rest is loaded
     from ..report import text as report
     from ..report.plan import plan_text
     from ..sizing import working
     from ..sizing.system import size
 
-    sizing = size(load(args.file))
+    sizing = size(design)
     if args.working:
         text = working.working_text(sizing, args.working, args.units)
         return text + report.card_text(sizing, args.working, args.units)
@@ -68,10 +70,12 @@ def _size(args) -> str:
 
 def _limits(args) -> str:
     from ..design.file import load
+
+    design = load(args.file, goal=False)
     from ..report.limits import limits_json, limits_text
     from ..studies.limits import limits
 
-    found = limits(load(args.file, goal=False), budget=args.budget)
+    found = limits(design, budget=args.budget)
     return (limits_json if args.json else limits_text)(found, args.units)
 
 
