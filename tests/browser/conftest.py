@@ -76,6 +76,7 @@ class Server:
             self.process.wait(20)
         except subprocess.TimeoutExpired:
             self.process.kill()
+            self.process.wait()
         self.log.close()
 
 

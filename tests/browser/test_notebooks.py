@@ -50,6 +50,7 @@ class Program:
             self.process.wait(20)
         except subprocess.TimeoutExpired:
             self.process.kill()
+            self.process.wait()
         self.log.close()
 
 

@@ -140,6 +140,7 @@ class ForkServer:
                 self.process.wait(5)
             if self.process.poll() is None:
                 self.process.kill()
+                self.process.wait()
             self.process.stdout.close()
             self.folder.cleanup()
 
