@@ -46,14 +46,24 @@ def test_every_page_composes_for_every_demo(name, demo, system):
     assert [c["path"] for c in found["choices"]] == [c.path for c in page.controls]
     shown = [f["path"] for f in found["figures"]]
     if page.owned:
-        assert found["frame"]["strip"].startswith(("Told: ", "Nothing is told"))
+        assert found["frame"]["summary"].startswith(("Told: ", "Nothing is told"))
         assert set(shown) <= set(page.figures)
     else:
-        assert found["frame"]["strip"].startswith("Your fish eat ")
+        assert found["frame"]["summary"].startswith("Your fish eat ")
         assert shown == [*page.costs, *page.figures]
     if page.picture:
-        assert found["picture"]["sentence"].endswith(".")
-        assert found["picture"]["table"]["rows"]
+        own = found["close"] if page.system_first else found["picture"]
+        assert own["sentence"].endswith(".")
+        assert own["table"]["rows"]
+    if page.system_first and not page.owned:
+        assert len(found["picture"]["table"]["rows"]) == len(session.parts)
+    assert [cell["name"] for cell in found["strip"]] == NAMES
+    wanted = [path for path, _, _ in page.headline]
+    assert (
+        set(f["path"] for f in found["headline"]) <= set(wanted)
+        if page.owned
+        else ([f["path"] for f in found["headline"]] == wanted)
+    )
     for chart in found["charts"]:
         assert chart["sentence"].endswith(".")
         assert chart["table"]["rows"]
@@ -377,7 +387,7 @@ def test_the_working_opens_and_is_nested():
 def test_what_a_trade_off_shows_can_be_picked_and_its_axes_have_room(page):
     session = Session(page.name)
     session.full = True
-    trade = blocks.compose(session)["tradeoff"]
+    trade = blocks.compose(session)["explore"]
     sweep, *pair = trade["chosen"]
     assert sweep in [s["path"] for s in trade["sweeps"]]
     assert set(pair) <= {r["path"] for r in trade["results"]}
@@ -398,9 +408,8 @@ def test_the_line_on_top_names_the_worst_part_first_and_every_short_one():
     short = {p["label"].lower() for p in blocks.margin_bars(session) if p["word"] == "short"}
     assert len(short) > 1
     assert all(label in line for label in short)
-    caption = blocks.compose(session)["picture"]["sentence"]
-    assert f"The tightest part is {worst.label.lower()} " in caption
-    assert "drain" in caption.lower()
+    rows = {row[0]: row for row in blocks.compose(session)["picture"]["table"]["rows"]}
+    assert all(rows[p.label][3].startswith(p.word) for p in session.parts)
 
 
 def test_the_line_on_top_calls_no_part_tight_that_the_sizing_took():
@@ -496,7 +505,7 @@ def test_the_page_of_owned_parts_shows_nothing_of_another_plan():
     session = Session("have")
     told(session, "tank.width", "tank.depth")
     found = blocks.compose(session)
-    assert found["frame"]["strip"] == "Told: tank · not told: pump, filter and air machine"
+    assert found["frame"]["summary"] == "Told: tank · not told: pump, filter and air machine"
     assert [f["path"] for f in found["figures"]] == ["tank.volume"]
     assert found["checks"] == []
     assert found["parts"] == []

@@ -171,6 +171,14 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
     return found | {"taken": "", "spoken": "none"} if none else found
 
 
+def taken_or_given(sizing, path: str) -> float | None:
+    """The number of a choice in a sizing: given by the design, else taken."""
+    value = value_of(sizing.design, path)
+    value = _taken(path, sizing) if value is None else value
+    finite = isinstance(value, (int, float)) and math.isfinite(value)
+    return float(value) if finite else None
+
+
 def _help(path: str, value) -> str:
     """The help text of a choice; where it follows from another choice that was given, that one's name."""
     others = [FIELDS[other].choice.label for other in INSTEAD.get(path, ())]

@@ -143,3 +143,21 @@ export function keepingFocus(area, draw) {
   if (next === area) area.setAttribute("tabindex", "-1");
   next.focus({ preventScroll: true });
 }
+
+/**
+ * What is folded for the screen stands open on paper, and as it was after.
+ * @param {HTMLElement} root
+ * @param {() => void} draw what draws those that wait until they are opened
+ */
+export function openOnPaper(root, draw) {
+  /** @type {HTMLDetailsElement[]} */
+  let opened = [];
+  window.addEventListener("beforeprint", () => {
+    opened = [.../** @type {NodeListOf<HTMLDetailsElement>} */ (root.querySelectorAll("details.rs-paper:not([open])"))];
+    for (const fold of opened) fold.open = true;
+    draw();
+  });
+  window.addEventListener("afterprint", () => {
+    for (const fold of opened) fold.open = false;
+  });
+}

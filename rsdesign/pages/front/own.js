@@ -4,6 +4,8 @@ import { typingIn } from "./boxes.js";
 import { keepingFocus, make } from "./dom.js";
 import { OWN } from "./own_kinds.js";
 
+const LONG = ["candidates", "steps"]; // folded behind their titles
+
 /** @param {Say} say */
 export function ownBlocks(say) {
   const el = make("div");
@@ -20,8 +22,9 @@ export function ownBlocks(say) {
       const made = make(
         "section",
         { class: `rs-own rs-own-${b.form}` },
-        make("h2", {}, b.title),
-        ...OWN[b.form](b, say).flat(),
+        LONG.includes(b.form)
+          ? make("details", { class: "rs-paper" }, make("summary", {}, b.title), ...OWN[b.form](b, say).flat())
+          : [make("h2", {}, b.title), ...OWN[b.form](b, say).flat()],
       );
       if (el.children[i])
         made.querySelectorAll("details").forEach((d, j) => {

@@ -7,6 +7,14 @@ import { answerOf, dated, door, steps } from "./own_parts.js";
 import { REPORT } from "./own_report.js";
 import { table } from "./table.js";
 
+const SHORT_REPORT = 3; // so many items stand open
+
+/**
+ * @param {string} title
+ * @param {...any} inside
+ */
+const onPaper = (title, ...inside) => make("details", { class: "rs-paper" }, make("summary", {}, title), ...inside);
+
 /** @returns {HTMLElement | null} */
 const firstChoice = () => document.querySelector(".rs-choices input, .rs-choices select");
 
@@ -40,11 +48,16 @@ export const OWN = {
   pins: (b, say) => pinned(b, say),
   budget: (b) => [
     b.summary.map((w) => make("p", {}, w)),
-    table({ headings: ["Line", "In a full year"], rows: b.rows, totals: b.totals }, "Budget of a full year"),
-    make("h3", {}, "What moves the net return most"),
-    table(
-      { headings: ["Moved by a tenth", "A tenth less", "A tenth more"], rows: b.movers },
-      "Net return when one thing moves",
+    onPaper(
+      "The budget, line by line",
+      table({ headings: ["Line", "In a full year"], rows: b.rows, totals: b.totals }, "Budget of a full year"),
+    ),
+    onPaper(
+      "What moves the net return most",
+      table(
+        { headings: ["Moved by a tenth", "A tenth less", "A tenth more"], rows: b.movers },
+        "Net return when one thing moves",
+      ),
     ),
     folded(
       "What is bought, each at its own life",
@@ -77,7 +90,10 @@ export const OWN = {
         : null,
     ];
   },
-  report: (b, say) => b.items.map((item) => REPORT[item.kind](item, say)),
+  report: (b, say) => {
+    const items = b.items.map((item) => REPORT[item.kind](item, say)).flat();
+    return items.length > SHORT_REPORT ? [items[0], onPaper("Read all of it", ...items.slice(1))] : items;
+  },
   handout: (b, say) => [
     make("p", {}, b.words),
     make(
@@ -109,7 +125,7 @@ export const OWN = {
   ],
   lists: (b, say) => [
     dated(b, say),
-    b.lists.map((list) => make("div", { class: "rs-list" }, make("h3", {}, list.title), steps(list.steps))),
+    b.lists.map((list) => onPaper(list.title, make("div", { class: "rs-list" }, steps(list.steps)))),
   ],
 };
 

@@ -94,7 +94,8 @@ interface Frame {
   stale: boolean;
   undo: boolean;
   redo: boolean;
-  strip: string;
+  summary: string;
+  lead: string;
   notice: string;
   laid: string;
   question: string;
