@@ -11,11 +11,12 @@ from designs import DEMOS, demo, random_design
 from rsdesign.core import tables
 from rsdesign.core.kinds import KINDS
 from rsdesign.design.model import FIELDS, problems, with_values
+from rsdesign.report.drawings.beside import PERSON
 from rsdesign.report.drawings.composition import Scene, trade_size
 from rsdesign.report.drawings.fish_shapes import FishShape, fish_length, fish_shape
 from rsdesign.report.drawings.hatch import STATES, UNKNOWN, patterns, short_name, state
 from rsdesign.report.drawings.labels import LabelledSheet, spread, wide
-from rsdesign.report.drawings.places import PERSON, system_places
+from rsdesign.report.drawings.places import system_places
 from rsdesign.report.drawings.scene import PHONE, drawing
 from rsdesign.sizing.judging import Part
 from rsdesign.sizing.system import size

@@ -4,19 +4,18 @@ import functools
 
 from ...core import tables
 from ...core.kinds import KINDS
-from ...core.units import feet_and_inches, show
+from ...core.units import show
 from ...equations.pipes.tables import Pipe
 from ...sizing.margins import FIT, percent
 from ...sizing.system import Sizing, figure_at, value_at
+from .beside import BUCKET, PERSON, bucket, person
 from .hatch import GRADES, OUTLINES, UNKNOWN, short_name, state
 from .labels import LabelledSheet
-from .places import BUCKET, PERSON, Place, System, arrangements, one
-from .words import said
+from .places import Place, System, arrangements, one
+from .words import said, tape
 
 LANE = 22.0
 """Room over each row of tanks for the pipe that brings the water back [px]."""
-INCH = 0.0254  # units of the source
-"""A builder's tape is read to the inch, in meters to the centimeter."""
 COMPANY = 1.0
 """Room for the person and the bucket at the right end [m]."""
 NAMES = {
@@ -98,9 +97,7 @@ class Scene:
 
     def length(self, meters: float) -> str:
         """A length as it is read off a tape."""
-        if self.units == "us":
-            return feet_and_inches(round(meters / INCH) * INCH)
-        return show(round(meters, 2), KINDS["length"], "metric")
+        return tape(meters, self.units)
 
     def said(self, path: str, figures: int = 3) -> str:
         """A figure with its unit; a length as it is read off a tape."""
@@ -258,22 +255,8 @@ def company(scene: Scene) -> None:
     sheet = scene.sheet
     sheet.group(aria_label=f"A person of {scene.length(PERSON)} and a five-gallon bucket, for scale.",
                 role="img")  # fmt: skip
-    sheet.path(_figure(x, floor, tall), "soft", None)
-    wide, high = BUCKET[0] * s, BUCKET[1] * s
+    person(sheet, x, floor, s)
     left = x + 0.3 * s
-    sheet.poly([(left, floor - high), (left + wide, floor - high), (left + wide * 0.88, floor),
-                (left + wide * 0.12, floor)], "sand", "ink", 1)  # fmt: skip
+    bucket(sheet, left, floor, s)
     sheet.end()
-    sheet.keep(x - 0.22 * s, floor - tall, left + wide, floor)
-
-
-def _figure(x: float, floor: float, tall: float) -> str:
-    """A standing person as one path: head, trunk with arms, legs; parts of the height, from memory."""
-    r = 0.065 * tall
-    half = ((0.115, 0.82), (0.135, 0.78), (0.15, 0.48), (0.115, 0.48), (0.1, 0.72), (0.09, 0.48),
-            (0.085, 0.0), (0.02, 0.0), (0.0, 0.44))  # fmt: skip
-    right = [(x + a * tall, floor - b * tall) for a, b in half]
-    left = [(x - a * tall, floor - b * tall) for a, b in half[::-1]]
-    body = "L".join(f"{a:.1f} {b:.1f}" for a, b in [*right, *left])
-    top = floor - tall + r
-    return f"M{body}ZM{x - r:.1f} {top:.1f}a{r:.1f} {r:.1f} 0 1 0 {2 * r:.1f} 0a{r:.1f} {r:.1f} 0 1 0 {-2 * r:.1f} 0Z"
+    sheet.keep(x - 0.22 * s, floor - tall, left + BUCKET[0] * s, floor)
