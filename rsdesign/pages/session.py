@@ -18,6 +18,7 @@ from ..design.possible import INSTEAD, NO_PUMP
 from ..sizing.system import Sizing, size
 from . import own_candidates
 from .controls import read, value_at_position
+from .mending import Mending
 from .requests import Requests
 from .room.member import FOLLOWED, RoomMember, in_room
 from .series import SERIES, page_named
@@ -43,7 +44,7 @@ def demo(name: str) -> Design:
     return load(data_folder() / "designs" / f"{name}.toml")
 
 
-class Session(RoomMember, Requests):
+class Session(RoomMember, Requests, Mending):
     """The state of one person's page; ``handle`` takes each action."""
 
     def __init__(self, page: str = "start", system: str = "us"):
