@@ -5,28 +5,21 @@ import math
 from ..core.choices import DesignError
 from ..core.kinds import KINDS, UnitError
 from ..core.units import clipped, number, parse, show
-from ..design.link import design_of
 from ..equations.costs.budget import LABELS
 from ..report.cost import AXIS, BUDGET, NOTICE, money, summary
 from ..report.limits import answer, count_words, feed_words, shown_bearings
-from ..sizing.system import figure_at, size, value_at
+from ..sizing.system import figure_at
 from ..studies import compare
-from ..studies.costfigures import COST_FIGURES
 from ..studies.heat.yearly import extras, full_year
 from ..studies.limits import limits
 from ..studies.stress import movers
 from .air_kinds import air_kinds
+from .comparison import comparison
 from .own_candidates import ASKED, MAX_OWN, PARTS, of_part
 from .session import DEMOS, Session, demo
 from .study_blocks import failures, heat_and_water, hottest
 from .tasks import task_lists
 
-COMPARED = (
-    "goal.fish", "stock.peak_feed", "cost.harvest", "tank.volume", "filter.area", "air.provided",
-    "flow.required", "standby.daily_energy", "standby.minutes_peak",
-    "standby.minutes_low", "standby.minutes_high",
-)  # fmt: skip
-"""The figures by which pinned designs are compared, as design and figure paths."""
 MAX_PURCHASES = 4
 
 
@@ -155,41 +148,6 @@ def balance(session: Session) -> dict:
     }
 
 
-def pins(session: Session) -> dict:
-    """The pinned designs beside the current one: only what differs."""
-    columns = [("This design", session.sizing)]
-    for name, token in session.pins:
-        try:
-            columns.append((name, size(design_of(token))))
-        except DesignError:
-            continue
-    rows = []
-    for path in COMPARED:
-        cells = [_cell(sizing, path, session.system) for _, sizing in columns]
-        label = "Fish harvested from each batch" if path == "goal.fish" else _label(path)
-        if len(columns) == 1 or len(set(cells)) > 1:
-            rows.append([label, *cells])
-    return {
-        "form": "pins",
-        "title": "Designs side by side",
-        "columns": [name for name, _ in columns],
-        "rows": rows,
-        "same": len(columns) > 1 and not rows,
-    }
-
-
-def _label(path: str) -> str:
-    return COST_FIGURES[path].label if path in COST_FIGURES else figure_at(path).label
-
-
-def _cell(sizing, path: str, system: str) -> str:
-    if path in COST_FIGURES:
-        return show(COST_FIGURES[path].of(full_year(sizing)), COST_FIGURES[path].kind, system)
-    if path == "goal.fish":
-        return show(sizing.stock.fish, KINDS["animals"])
-    return show(value_at(sizing, path), figure_at(path).kind, system)
-
-
 def handout(session: Session) -> dict:
     """The files to take home; each is made on request."""
     return {
@@ -282,10 +240,12 @@ MAKERS = {
     "handout": handout,
     "have_answer": have_answer,
     "balance": balance,
-    "pins": pins,
+    "pins": comparison,
     "task_lists": task_lists,
 }
 """The functions that compose the further blocks, by the names that pages use."""
 
-SLOW = frozenset({"have_answer", "balance", "budget", "failures", "heat_and_water", "hottest"})
+SLOW = frozenset(
+    {"have_answer", "balance", "budget", "failures", "heat_and_water", "hottest", "pins"}
+)
 """The slow ones; they follow when a slider is released."""
