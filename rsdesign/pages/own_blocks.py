@@ -1,4 +1,4 @@
-"""Further blocks of single pages: doors, owned parts, balance, pinned designs, budget, candidates."""
+"""Further blocks of single pages: owned parts, balance, budget, candidates, what to take home."""
 
 import math
 
@@ -16,26 +16,12 @@ from ..studies.stress import movers
 from .air_kinds import air_kinds
 from .comparison import comparison
 from .own_candidates import ASKED, MAX_OWN, PARTS, of_part
-from .session import DEMOS, Session, demo
+from .session import Session
 from .study_blocks import failures, heat_and_water, hottest
 from .tasks import task_lists
+from .way_in import way_in
 
 MAX_PURCHASES = 4
-
-
-def doors(session: Session) -> dict:
-    """The three doors of the start page."""
-    return {
-        "form": "doors",
-        "title": "Choose a door",
-        "doors": [
-            {"do": "stay", "title": "I have a goal", "words": "Say how much fish. See every part."},
-            {"do": "page", "page": "have", "title": "I have a tank",
-             "words": "Say what you own. See what it can feed."},
-        ],
-        "demos": [{"name": name, "title": title, "words": demo(name).note}
-                  for name, title in DEMOS.items()],
-    }  # fmt: skip
 
 
 def may_i(session: Session) -> dict:
@@ -232,7 +218,6 @@ MAKERS = {
     "air_kinds": air_kinds,
     "budget": budget,
     "candidates": candidates,
-    "doors": doors,
     "failures": failures,
     "heat_and_water": heat_and_water,
     "hottest": hottest,
@@ -242,6 +227,7 @@ MAKERS = {
     "balance": balance,
     "pins": comparison,
     "task_lists": task_lists,
+    "way_in": way_in,
 }
 """The functions that compose the further blocks, by the names that pages use."""
 
