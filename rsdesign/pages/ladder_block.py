@@ -21,6 +21,7 @@ def ladder_block(session) -> dict | None:
     top = _top(found, now)
     forms = {part.name: part.form for part in session.parts}
     return {
+        "form": "ladder",
         "title": "Fish each part can carry",
         "sentence": sentence(found),
         "rungs": [_bar(rung, top) for rung in found.rungs],

@@ -122,6 +122,8 @@ def mend_block(session) -> dict | None:
     if asked is not None and asked.key not in [key_of(c) for c in worst]:
         worst = [*worst[: WORST - 1], asked.found.check]  # asked for in the list of all checks
     return {
+        "form": "mend",
+        "title": "Mend first",
         "worst": [_row(session, check) for check in worst],
         "count": len(found),
         "failed": sum(not np.all(c.ok) for c in found),

@@ -15,6 +15,8 @@ from ..studies.limits import limits
 from ..studies.stress import movers
 from .air_kinds import air_kinds
 from .comparison import comparison
+from .ladder_block import ladder_block
+from .mending import mend_block
 from .own_candidates import ASKED, MAX_OWN, PARTS, of_part
 from .session import Session
 from .study_blocks import failures, heat_and_water, hottest
@@ -224,6 +226,8 @@ MAKERS = {
     "may_i": may_i,
     "handout": handout,
     "have_answer": have_answer,
+    "ladder": ladder_block,
+    "mend": mend_block,
     "balance": balance,
     "pins": comparison,
     "task_lists": task_lists,
@@ -232,6 +236,6 @@ MAKERS = {
 """The functions that compose the further blocks, by the names that pages use."""
 
 SLOW = frozenset(
-    {"have_answer", "balance", "budget", "failures", "heat_and_water", "hottest", "pins"}
+    {"have_answer", "balance", "budget", "failures", "heat_and_water", "hottest", "ladder", "pins"}
 )
 """The slow ones; they follow when a slider is released."""

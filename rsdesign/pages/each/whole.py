@@ -38,7 +38,7 @@ PAGE = Page(
     card="standby",
     tradeoff=("goal.fish", "filter.ammonia", "air.peak_oxygen"),
     try_this="You have 100 to spend. Where does it add most feed? Look under what to buy next.",
-    blocks=("balance", "pins", "handout"),
+    blocks=("mend", "ladder", "balance", "pins", "handout"),
     answer=True,
     year=True,
 )  # fmt: skip

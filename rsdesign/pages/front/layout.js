@@ -90,13 +90,13 @@ export function layOut(root, say, model, frame, room) {
     figures: figureList(say),
     checks: checkList(),
     parts: plankList(),
-    doors: ownBlocks(say),
+    wayIn: ownBlocks(say),
     charts: chartList(model),
     trade: tradeoffBlock(model, say),
     own: ownBlocks(say),
     faded: fadedBlock(say, () => frame().page),
   };
-  const locked = [views.choices.el, views.doors.el].map((el) => make("fieldset", { class: "rs-plain" }, el));
+  const locked = [views.choices.el, views.wayIn.el].map((el) => make("fieldset", { class: "rs-plain" }, el));
   parts.choices.body.append(locked[0]);
   parts.guess.body.replaceWith(views.guess.el);
   parts.trade.body.replaceWith(views.trade.el);

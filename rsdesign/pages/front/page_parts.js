@@ -69,8 +69,8 @@ export function showBlocks({ views, parts }, blocks, now) {
   if ("faded" in blocks) views.faded.show(blocks.faded);
   if ("tradeoff" in blocks) views.trade.show(blocks.tradeoff);
   if (blocks.own) {
-    views.doors.show(blocks.own.filter((/** @type {any} */ b) => b.form === "doors"));
-    views.own.show(blocks.own.filter((/** @type {any} */ b) => b.form !== "doors"));
+    views.wayIn.show(blocks.own.filter((/** @type {any} */ b) => b.form === "way_in"));
+    views.own.show(blocks.own.filter((/** @type {any} */ b) => b.form !== "way_in"));
   }
 }
 
