@@ -556,9 +556,9 @@ def test_up_to_four_designs_are_kept_and_compared():
         session.handle({"do": "pin", "name": f"plan {place}"})
     session.handle({"do": "pin"})
     assert "take one away" in session.notice
-    side = next(b for b in blocks.compose(session)["own"] if b["form"] == "pins")
+    side = blocks.compose(session)["compare"]
     assert len(side["columns"]) == MAX_PINS + 1
-    assert all(len(set(row[1:])) > 1 for row in side["rows"])
+    assert all(len(set(row["cells"])) > 1 for row in side["rows"])
 
 
 def test_a_page_that_opens_again_keeps_no_more_designs_and_none_twice():
