@@ -71,6 +71,8 @@ def test_only_what_differs_is_shown_and_choices_come_first(system):
     for row in found["rows"]:
         assert len(row["cells"]) == 3
         assert len(set(row["cells"])) > 1, row
+    cells = [tuple(row["cells"]) for row in found["rows"]]
+    assert len(cells) == len(set(cells)), "nothing is told twice"
 
 
 def test_a_choice_that_the_sizing_took_says_so():

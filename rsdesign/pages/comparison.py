@@ -67,7 +67,14 @@ def _rows(sizings: list[Sizing | None], session: Session) -> list[dict]:
         return []
     found = differences(known)
     rows = [("choice", row) for row in found.choices] + [("figure", row) for row in found.figures]
-    return [_row(kind, row, sizings, session) for kind, row in rows]
+    made: list[dict] = []
+    for kind, row in rows:
+        one = _row(kind, row, sizings, session)
+        if all(
+            one["cells"] != other["cells"] for other in made
+        ):  # fish as a choice and as a figure
+            made.append(one)
+    return made
 
 
 def _row(kind: str, row: Difference, sizings: list[Sizing | None], session: Session) -> dict:

@@ -61,7 +61,7 @@ export function compareBlock(say) {
       keepingFocus(cards, () => fill(cards, some ? now.columns.map(card) : []));
       cards.hidden = !some;
       const headings = ["", ...now.columns.map((c) => c.name)];
-      const rows = now.rows.map((r) => [r.label, ...r.cells]);
+      const rows = now.rows.map((r) => [r.label, ...r.cells.map((c) => c.replaceAll(" %)", "\u00a0%)"))]);
       keepingFocus(differs, () =>
         fill(
           differs,

@@ -28,7 +28,7 @@ function keptView(say, name, made, now) {
   const views = keptViews.get(say) ?? new Map();
   keptViews.set(say, views);
   if (!views.has(name)) views.set(name, made(say));
-  views.get(name).show(now);
+  queueMicrotask(() => views.get(name).show(now)); // once it is on the page, so that it can take the focus
   return [views.get(name).el];
 }
 
