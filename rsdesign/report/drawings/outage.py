@@ -10,6 +10,7 @@ from ...studies.outage.course import course, needs
 from ...studies.outage.tank import BREATHS, HEADLINE, LEVELS, demand, levels, minutes, tank_at
 from .. import outage_words
 from .. import ranges as bands
+from .fitted import FittedSheet
 from .look import Drawing
 from .sheet import Sheet
 
@@ -19,7 +20,7 @@ SHORTEST, LONGEST = 20.0, 180.0
 USES = {"alarm": "tight", "stress": "clay", "deadly": "short"}
 
 
-def falling(sizing: Sizing, system: str) -> Drawing:
+def falling(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     """The fullest tank as it stands today: likely course, its range, and what the backup does."""
     d, tank = sizing.design, tank_at(sizing, today=True)
     kind = KINDS["concentration"]
@@ -31,7 +32,7 @@ def falling(sizing: Sizing, system: str) -> Drawing:
     last = times["deadly"]["likely"]
     span = float(np.clip(1.25 * last if np.isfinite(last) else LONGEST, SHORTEST, LONGEST))
     top = 1.15 * max(float(tank.start), float(d.safety.alarm_oxygen))
-    sheet = Sheet(480, 372, "Oxygen after the air stops")
+    sheet = FittedSheet(width, (480, 372), "Oxygen after the air stops")
 
     def at(minute, oxygen):
         x = LEFT + (RIGHT - LEFT) * np.minimum(np.asarray(minute) / span, 1.0)

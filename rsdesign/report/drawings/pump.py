@@ -7,15 +7,15 @@ from ...core.tables import read
 from ...core.units import from_plain, show
 from ...equations.pipes.tables import Pump
 from ...sizing.system import Sizing
+from .fitted import FittedSheet
 from .look import Chart, Drawing, axis, here, layout, line
-from .sheet import Sheet
 from .words import rows, said
 
 
-def levels(sizing: Sizing, system: str) -> Drawing:
+def levels(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     """Side view: each water stands where gravity lets it, and the pump lifts it back."""
     p = sizing.pump
-    sheet = Sheet(480, 360, "Water levels from the tank to the sump")
+    sheet = FittedSheet(width, (480, 360), "Water levels from the tank to the sump")
     tank, settler = float(p.tank_level), float(p.settler_level)
     base, scale = 300.0, min(170.0 / max(tank, 0.3), 150.0)
     top = {"tank": base - tank * scale - 20, "settler": base - settler * scale - 20,
@@ -30,9 +30,9 @@ def levels(sizing: Sizing, system: str) -> Drawing:
         sheet.line((x, y - 14), (x, y + deep), (x + wide, y + deep), (x + wide, y - 14), width=3)
         sheet.text(x + (34 if name == "sump" else wide / 2), y + deep - 10, name, "middle")
     flow = float(p.flow)
-    width = 3 + min(9.0, 6 * flow / 0.003)
-    sheet.arrow(170, top["tank"] + 46, 215, top["settler"] + 14, "line-solids", width)
-    sheet.arrow(295, top["settler"] + 18, 330, top["sump"] + 2, "line-water", width)
+    stream = 3 + min(9.0, 6 * flow / 0.003)
+    sheet.arrow(170, top["tank"] + 46, 215, top["settler"] + 14, "line-solids", stream)
+    sheet.arrow(295, top["settler"] + 18, 330, top["sump"] + 2, "line-water", stream)
     pipe = 2 + float(p.pipe) * 90
     riser = 404.0
     sheet.line((riser, top["sump"] + 14), (riser, 40), (60, 40), stroke="line-water", width=pipe)
