@@ -31,7 +31,7 @@ def picture(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
         surface_words(made, middle, 26 + side + 44)
         buckets(made, 2, 342, 0.98 * width)
     else:
-        middle = 0.62 * width
+        middle = min(0.62 * width, width - 136)
         stands(made, 2, 12)
         vessels(made, 2, middle - 6, 20, 166)
         laid_flat(made, middle, 20, 92)

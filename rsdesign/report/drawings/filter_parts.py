@@ -224,7 +224,7 @@ def stands(made: FilterSheet, left: float, base: float) -> None:
         min(width, 1.6),
         dash and "4 2",
     )
-    share = percent(part.margin, part.form)
+    share = percent(part.margin, part.form).replace("much more than needed", "plenty")
     words = {UNKNOWN: UNKNOWN, FIT: f"{share}, {FIT}"}.get(word, f"{share}, {word}")
     sheet.write(left + 18, base, words, use=GRADES[word])
 
@@ -235,13 +235,13 @@ def buckets(made: FilterSheet, left: float, base: float, room: float) -> None:
     count = one(f.media_volume) / BUCKET_HOLDS
     each = max(ceil(count / MOST_BUCKETS), 1)
     shown = ceil(count / each - 1e-9)
-    size = "five-gallon" if made.system == "us" else "19-liter"
+    size = "five-gallon " if made.system == "us" else "19-liter "
     medium = made.sizing.design.filter.medium.replace("_", " ")
     drawn = "" if each == 1 or made.narrow else f"; each stands for {each}"
     sheet.write(
         left,
         base,
-        f"{number(count, 2)} {size} buckets of {medium}, {made.said('filter.media_volume')}{drawn}",
+        f"{number(count, 2)} {size if made.sheet.width > 320 else ''}buckets of {medium}, {made.said('filter.media_volume')}{drawn}",
         bold=True,
     )
     if made.narrow:
@@ -256,6 +256,6 @@ def buckets(made: FilterSheet, left: float, base: float, room: float) -> None:
     if 0 < rule < MOST_BUCKETS:
         x, low = left + rule * step, base + 9 + 0.37 * scale
         sheet.line((x, base + 5), (x, low + 5), width=2)
-        sheet.write(
-            x, low + 5 + sheet.size, f"rule of thumb {number(rule * each, 2)}", "middle", "soft"
-        )
+        words = f"rule of thumb {number(rule * each, 2)}"
+        x = max(x, 3 + wide(words, sheet.size) / 2)
+        sheet.write(x, low + 5 + sheet.size, words, "middle", "soft")

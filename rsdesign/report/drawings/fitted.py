@@ -1,5 +1,6 @@
 """A sheet laid out in units of its own and shown as wide as a page asks, its letters at their natural size."""
 
+from .labels import wide
 from .sheet import Sheet
 
 WIDE = 500.0
@@ -48,7 +49,12 @@ class FittedSheet(Sheet):
 
     def text(self, x, y, words: str, anchor="start", size=None, use="ink", bold=False):
         """A label, kept on the sheet."""
-        super().text(*self._at(x, y), words, anchor, size or self.letters, use, bold)
+        size = size or self.letters
+        x, y = self._at(x, y)
+        long = wide(words, size, bold)
+        before = {"start": 0.0, "middle": long / 2, "end": long}[anchor]
+        x = min(max(x, before + 2), self.width - (long - before) - 2)
+        self._words(x, min(max(y, size), self.height - 4), words, anchor, size, use, bold)
 
     def arrow(self, x1, y1, x2, y2, use="line-water", width=2, head=9.0):
         """A line with one head at its end."""

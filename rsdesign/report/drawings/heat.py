@@ -64,7 +64,7 @@ def flows(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     sheet.text(
         240,
         326,
-        f"by other relations {show(low, flow, system, 2)} to {show(high, flow, system, 2)}",
+        f"other relations {show(low, flow, system, 2)} to {show(high, flow, system, 2)}",
         "middle",
     )
     sheet.text(240, 354, f"swing {_apart(course.swing, system)} in a day", "middle")

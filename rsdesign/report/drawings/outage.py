@@ -50,7 +50,10 @@ def falling(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
             x, _ = at(when, level)
             sheet.circle(x, y, 6, "paper", "ink", 3)
             words = outage_words.clock(when * 60)
-            sheet.text(x, y + 22, words, "middle" if when else "start", bold=True)
+            first = when < 0.15 * span  # beside the numbers of the axis
+            sheet.text(
+                x + (8 if first else 0), y + 22, words, "start" if first else "middle", bold=True
+            )
     sheet.line((LEFT, TOP - 10), (LEFT, FLOOR), (RIGHT, FLOOR), width=2)
     for part in (0.0, 0.5, 1.0):
         x, _ = at(part * span, 0.0)
@@ -104,7 +107,9 @@ def _backed(sheet: Sheet, sizing: Sizing, span: float, at) -> None:
     if begins < span:
         x, y = at(begins, np.interp(begins * 60, times, oxygen))
         sheet.circle(x, y, 5, "line-filter", None)
-        sheet.text(x + 40, y + 20, "backup works", use="line-filter")
+        early = begins < 0.25 * span  # its words have no room at the left
+        spot = (x + 10, y - 10, "start") if early else (x - 6, y + 24, "end")
+        sheet.text(spot[0], spot[1], "backup works", spot[2], use="line-filter")
 
 
 def _sentence(sizing: Sizing, tank, times, system: str) -> str:

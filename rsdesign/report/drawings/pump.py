@@ -7,9 +7,9 @@ from ...core.tables import read
 from ...core.units import from_plain, show
 from ...equations.pipes.tables import Pump
 from ...sizing.system import Sizing
-from .fitted import FittedSheet
+from .fitted import FittedSheet, narrow
 from .look import Chart, Drawing, axis, here, layout, line
-from .words import rows, said
+from .words import rows, said, tape
 
 
 def levels(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
@@ -33,14 +33,15 @@ def levels(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     stream = 3 + min(9.0, 6 * flow / 0.003)
     sheet.arrow(170, top["tank"] + 46, 215, top["settler"] + 14, "line-solids", stream)
     sheet.arrow(295, top["settler"] + 18, 330, top["sump"] + 2, "line-water", stream)
-    pipe = 2 + float(p.pipe) * 90
+    pipe = min(2 + float(p.pipe) * 90, 15 * sheet.down)
     riser = 404.0
     sheet.line((riser, top["sump"] + 14), (riser, 40), (60, 40), stroke="line-water", width=pipe)
     sheet.arrow(60, 40, 60, top["tank"] - 2, "line-water", pipe)
     sheet.circle(riser, top["sump"] + 22, 12, "air", "ink", 2)
     lift = float(sizing.design.pump.lift)
     if tank > 0.05:
-        sheet.upright(434, top["tank"], top["sump"], "lift")
+        words = "lift" if narrow(width) else tape(lift, system)
+        sheet.upright(434 if narrow(width) else 424, top["tank"], top["sump"], words)
     sheet.text(240, 26, f"{said(sizing, 'pump.flow', system)} in a"
                f" {said(sizing, 'pump.pipe', system, 2)} pipe at {said(sizing, 'pump.velocity', system, 2)}", "middle")  # fmt: skip
     rub = said(sizing, "pump.friction", system, 2)
