@@ -138,6 +138,10 @@ def test_the_filter_is_to_scale_with_what_goes_in_and_out(name):
     assert f"in {number(1e3 * before, 2)}" in words
     assert f"out {number(1e3 * before * (1 - float(f.removal)), 2)}" in words
     leaves = before - float(f.load) / float(sizing.pump.flow)  # what the balance of the filter says
+    for units, width in itertools.product(("us", "metric"), (636.0, 347.0)):
+        words = [text for text, *_ in labels(filter.picture(sizing, units, width).svg)]
+        assert any(w.startswith("in ") for w in words)
+        assert any(w.startswith("out ") for w in words)
     assert before * (1 - float(f.removal)) == pytest.approx(leaves, rel=0.002)
 
 

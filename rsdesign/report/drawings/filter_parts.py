@@ -154,11 +154,13 @@ def _ways(
     into, out = (level - 9, ground - 8) if trickling else (ground - 9, level + 6)
     sheet.arrow(start - 32, into, start - 1, into, "line-water", 4, 9)
     sheet.arrow(end + 1, out, end + 32, out, "line-water", 4, 9)
-    size = sheet.size
-    sheet.put([(start - 4, into - size - 10, "end"), (start - 8, into + 20, "end")],
-              f"in {before[0]}\n{before[1]}", bold=True)  # fmt: skip
-    sheet.put([(end + 8, out - size - 12, "start"), 
-               (end + 42, out + 4, "start")], f"out {after[0]}\n{after[1]}", bold=True)  # fmt: skip
+    over = sheet.size + 10
+    ends = (("in", before, [(start - 4, into - over, "end"), (start - 8, into + 20, "end")]),
+            ("out", after, [(end + 8, out - over - 2, "start"), (end + 42, out + 4, "start"), (end + 34, out - over - 16, "end")]))  # fmt: skip
+    for word, (amount, unit), spots in ends:
+        if not sheet.put(spots, f"{word} {amount}\n{unit}", bold=True):
+            near = [(x, y + sheet.size + 2, a) for x, y, a in spots]
+            sheet.put(near, f"{word} {amount}", bold=True)
 
 
 def laid_flat(made: FilterSheet, left: float, top: float, side: float) -> None:

@@ -28,7 +28,7 @@ class FittedSheet(Sheet):
         self.along, self.down = width / room[0], height / room[1]
         self.letters = LETTERS_PHONE if narrow(width) else LETTERS
 
-    def _at(self, x, y) -> tuple:
+    def _at(self, x, y) -> tuple[float, float]:
         return x * self.along, y * self.down
 
     def rect(self, x, y, w, h, fill=None, stroke="ink", width=2, dash=""):
