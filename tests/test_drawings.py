@@ -79,6 +79,25 @@ def test_pictures_are_whole_and_their_labels_apart(draw):
             assert all(len(row) == len(headings) for row in rows)
 
 
+ODD = [
+    {"filter.media_volume": 0.0}, {"filter.vessels": 20.0}, {"filter.media_volume": 100.0},
+    {"air.flow": 0.0}, {"air.plate_watts": 0.0}, {"goal.fish": 1.0}, {"goal.fish": 1e6},
+    {"pump.none": True}, {"pump.lift": 0.0}, {"pump.kind": "airlift", "pump.lift": 0.1},
+    {"solids.area": 0.05}, {"climate.weather": None}, {"site.warmest_water": 40.0},
+    {"filter.plants": 500.0}, {"safety.backup": "none"}, {"tank.width": 1.0, "goal.fish": 3000.0},
+    {"tank.shape": "rectangle", "tank.width": 2.0, "tank.length": 60.0}, {"tank.depth": 4.5},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("values", ODD, ids=lambda v: "-".join(map(str, v.values())))
+def test_pictures_of_odd_designs_are_whole(values):
+    sizing = size(with_values(demo("family"), values))
+    for draw, (units, width) in itertools.product(PICTURES, (("us", 636.0), ("metric", 347.0))):
+        made = draw(sizing, units, width)
+        whole(made.svg)
+        assert not faults(made.svg), (draw.__module__, width)
+
+
 def test_the_plan_for_paper_is_whole():
     for name, units in itertools.product(DEMOS, ("us", "metric")):
         made = system.plan_view(size(demo(name)), units)

@@ -51,7 +51,10 @@ class FilterSheet:
 def vessels(made: FilterSheet, left: float, right: float, top: float, ground: float) -> None:
     """The vessels cut through to scale, with a person, the way of the water and what a builder cuts."""
     sheet, sizing = made.sheet, made.sizing
-    place = system_places(sizing).places["filter"]
+    place = system_places(sizing).places.get("filter")
+    if place is None:
+        sheet.write(left, (top + ground) / 2, "no media, no filter", use="short", bold=True)
+        return
     shown = min(place.count, 1 if made.narrow else MOST_VESSELS)
     trickling = sizing.design.filter.type == "trickling"
     tall = place.rim - place.floor + (SPRAY if trickling else 0.0)

@@ -1,7 +1,6 @@
 """A sheet laid out in units of its own and shown as wide as a page asks, its letters at their natural size."""
 
-from .labels import wide
-from .sheet import Sheet
+from .labels import LabelledSheet, wide
 
 WIDE = 500.0
 """From this width on there is room as on a desk; below it as on a phone [px]."""
@@ -15,7 +14,7 @@ def narrow(width: float) -> bool:
     return width < WIDE
 
 
-class FittedSheet(Sheet):
+class FittedSheet(LabelledSheet):
     """A sheet whose marks are placed on a layout of ``room`` units and drawn on ``width`` px.
 
     Places are stretched along and down, each by its own factor; lines, letters and arrow heads are not.
@@ -24,9 +23,9 @@ class FittedSheet(Sheet):
     def __init__(self, width: float, room: tuple[float, float], title: str):
         tall = TALLEST_PHONE if narrow(width) else TALLEST
         height = min(tall, room[1] * width / room[0])
-        super().__init__(width, height, title)
-        self.along, self.down = width / room[0], height / room[1]
         self.letters = LETTERS_PHONE if narrow(width) else LETTERS
+        super().__init__(width, height, title, self.letters)
+        self.along, self.down = width / room[0], height / room[1]
 
     def _at(self, x, y) -> tuple[float, float]:
         return x * self.along, y * self.down
@@ -54,7 +53,16 @@ class FittedSheet(Sheet):
         long = wide(words, size, bold)
         before = {"start": 0.0, "middle": long / 2, "end": long}[anchor]
         x = min(max(x, before + 2), self.width - (long - before) - 2)
-        self._words(x, min(max(y, size), self.height - 4), words, anchor, size, use, bold)
+        y = min(max(y, size), self.height - 4)
+        self.taken.append(self.box(x, y, words, anchor, bold, size))
+        self._words(x, y, words, anchor, size, use, bold)
+
+    def first_free(self, spots, words: str, use="ink") -> None:
+        """A label at the first of the spots, each (x, y, anchor), that is on the sheet and on no other label."""
+        for x, y, anchor in spots:
+            if self.free(self.box(*self._at(x, y), words, anchor)):
+                self.text(x, y, words, anchor, use=use)
+                return
 
     def arrow(self, x1, y1, x2, y2, use="line-water", width=2, head=9.0):
         """A line with one head at its end."""

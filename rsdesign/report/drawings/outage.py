@@ -40,7 +40,6 @@ def falling(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
         return x, y
 
     _band(sheet, sizing, tank, span, at)
-    _backed(sheet, sizing, span, at)
     for name, level in levels(d).items():
         _, y = at(0.0, level)
         sheet.line((LEFT, y), (RIGHT, y), stroke=USES[name], width=2, dash="7 5")
@@ -54,6 +53,7 @@ def falling(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
             sheet.text(
                 x + (8 if first else 0), y + 22, words, "start" if first else "middle", bold=True
             )
+    _backed(sheet, sizing, span, at)
     sheet.line((LEFT, TOP - 10), (LEFT, FLOOR), (RIGHT, FLOOR), width=2)
     for part in (0.0, 0.5, 1.0):
         x, _ = at(part * span, 0.0)
@@ -95,7 +95,7 @@ def _band(sheet: Sheet, sizing: Sizing, tank, span: float, at) -> None:
     sheet.line(*zip(*at(minute, likely), strict=True), stroke="line-water", width=4)
 
 
-def _backed(sheet: Sheet, sizing: Sizing, span: float, at) -> None:
+def _backed(sheet: FittedSheet, sizing: Sizing, span: float, at) -> None:
     """The course with the backup of the design, dashed."""
     if sizing.design.safety.backup == "none":
         return
@@ -107,9 +107,9 @@ def _backed(sheet: Sheet, sizing: Sizing, span: float, at) -> None:
     if begins < span:
         x, y = at(begins, np.interp(begins * 60, times, oxygen))
         sheet.circle(x, y, 5, "line-filter", None)
-        early = begins < 0.25 * span  # its words have no room at the left
-        spot = (x + 10, y - 10, "start") if early else (x - 6, y + 24, "end")
-        sheet.text(spot[0], spot[1], "backup works", spot[2], use="line-filter")
+        spots = [(x - 6, y + 24, "end"), (x + 10, y - 10, "start"), (x + 10, y + 24, "start"),
+                 (x - 6, y - 12, "end"), (x + 10, y - 30, "start"), (x + 10, y + 46, "start")]  # fmt: skip
+        sheet.first_free(spots, "backup works", "line-filter")
 
 
 def _sentence(sizing: Sizing, tank, times, system: str) -> str:

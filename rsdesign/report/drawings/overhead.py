@@ -195,6 +195,8 @@ def _boxes(scene: Scene, place: Place) -> None:
 
 
 def _air_line(scene: Scene, place: Place, spots) -> None:
+    if not spots:
+        return
     towards = scene.system.places["filter" if place.name == "filter air" else "tank"]
     x, y = spots[0]
     if place.name == "filter air":

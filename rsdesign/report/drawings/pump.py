@@ -17,7 +17,8 @@ def levels(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     p = sizing.pump
     sheet = FittedSheet(width, (480, 360), "Water levels from the tank to the sump")
     tank, settler = float(p.tank_level), float(p.settler_level)
-    base, scale = 300.0, min(170.0 / max(tank, 0.3), 150.0)
+    scale = min(170.0 / max(tank, 0.3), 150.0)
+    base = 300.0 - min(max(-settler * scale, 0.0), 60.0)  # a settler lower than the sump
     top = {"tank": base - tank * scale - 20, "settler": base - settler * scale - 20,
            "sump": base - 20}  # fmt: skip
     for name, x, wide, deep in (
@@ -28,7 +29,7 @@ def levels(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
         y = top[name]
         sheet.water(x, y, wide, deep)
         sheet.line((x, y - 14), (x, y + deep), (x + wide, y + deep), (x + wide, y - 14), width=3)
-        sheet.text(x + (34 if name == "sump" else wide / 2), y + deep - 10, name, "middle")
+        sheet.text(x + (34 if name == "sump" else wide / 2), y + 28, name, "middle")
     flow = float(p.flow)
     stream = 3 + min(9.0, 6 * flow / 0.003)
     sheet.arrow(170, top["tank"] + 46, 215, top["settler"] + 14, "line-solids", stream)
