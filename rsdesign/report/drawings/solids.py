@@ -88,6 +88,13 @@ def _settler(
     sheet.arrow(left - 34, level + 10, left - 2, level + 10, "line-water", 4)
     sheet.arrow(right - 2, level - 4, right + 32, level - 4, "line-water", 4)
     _grains(sheet, velocities, float(sizing.solids.load), (left, right, level + 8, knee - thick))
+    _settler_words(sheet, sizing, system, place, (left, right, level, ground))
+
+
+def _settler_words(sheet: LabelledSheet, sizing: Sizing, system: str, place: Place, box) -> None:
+    """What a builder cuts, the flow over the area, the sludge."""
+    left, right, level, ground = box
+    middle, size = (left + right) / 2, sheet.size
     for x, y in (
         (left, ground + 11),
         (right, ground + 11),
@@ -100,10 +107,12 @@ def _settler(
     sheet.write(
         middle,
         ground + 14 + size,
-        tape(place.wide, system) + (" wide" if box else " across"),
+        tape(place.wide, system) + (" wide" if place.shape == "box" else " across"),
         "middle",
     )
-    sheet.put([(left - 48, (level + ground) / 2 + 4, "end")], words)
+    sheet.put(
+        [(left - 48, (level + ground) / 2 + 4, "end")], tape(place.level - place.floor, system)
+    )
     sheet.write(2, size, f"{said(sizing, 'solids.settler_flow', system)} over {said(sizing, 'solids.area', system)}",
                 bold=True)  # fmt: skip
     rises = show(float(sizing.solids.load), KINDS["settling velocity"], system, 2)
@@ -158,11 +167,8 @@ def _caught(sheet: LabelledSheet, sizing: Sizing, system: str) -> None:
         "end",
         bold=True,
     )
-    sheet.put(
-        [(left - 9, least + 4, "end"), (sheet.width - 2, top - 6, "end")],
-        f"at least {LEAST_CAUGHT:.0%}",
-        "short",
-    )
+    spots = [(left - 9, least + 4, "end"), (sheet.width - 2, top - 6, "end")]
+    sheet.put(spots[1:] if narrow(sheet.width) else spots, f"at least {LEAST_CAUGHT:.0%}", "short")
 
 
 def capture_chart(sizing: Sizing, system: str) -> Chart:
