@@ -28,7 +28,7 @@ def picture(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     _caught(sheet, sizing, system)
     if place is None:
         sheet.write(2, 2 * sheet.size, "no settler", use="short", bold=True)
-        sheet.write(2, 4 * sheet.size, "The waste stays in the water and rots.")
+        sheet.put([(2, 6 * sheet.size, "start")], "The waste stays\nin the water and rots.")
     else:
         _settler(sheet, sizing, system, place, velocities)
     sheet.marks.extend(sheet.late)
