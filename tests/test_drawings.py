@@ -3,11 +3,13 @@
 import itertools
 import xml.etree.ElementTree as ET
 
+import numpy as np
 import pytest
 from designs import DEMOS, demo, random_design
 from test_scene import faults, whole
 
-from rsdesign.core.units import number
+from rsdesign.core.kinds import KINDS
+from rsdesign.core.units import from_plain, number
 from rsdesign.design.model import with_values
 from rsdesign.report.drawings import (
     air,
@@ -24,6 +26,7 @@ from rsdesign.report.drawings import (
     tank,
     year,
 )
+from rsdesign.report.plan import plan_of
 from rsdesign.sizing.system import size
 
 PICTURES = (
@@ -32,6 +35,7 @@ PICTURES = (
     filter.picture,
     air.picture,
     pump.levels,
+    plan.weeks,
     outage.falling,
     money.towers,
     heat.flows,
@@ -195,6 +199,22 @@ def test_the_bar_of_the_settler_is_what_it_catches():
         assert len(marked(svg, "grain", "caught")) + len(marked(svg, "grain", "escapes")) == len(
             sizing.tables.grain_velocities
         )
+
+
+def test_the_weeks_are_those_of_the_plan():
+    for name in DEMOS:
+        sizing = size(demo(name))
+        found, svg = plan_of(sizing), plan.weeks(sizing, "metric").svg
+        for line, totals in (("Fish in the water", found.biomass), ("Feed in a day", found.feed)):
+            path = marked(svg, "line", line)[0].find(f"{SVG}path").get("d")
+            points = np.array([[float(v) for v in p.split()] for p in path[1:].split("L")])
+            assert len(points) == len(found.week)
+            for drawn, known in ((points[:, 0], found.week), (points[:, 1], totals.sum(axis=0))):
+                fit = np.polyfit(known, drawn, 1)
+                assert np.abs(np.polyval(fit, known) - drawn).max() < 0.15, line
+            assert fit[0] < 0, "more stands higher"
+        top = float(from_plain(found.feed.sum(axis=0).max(), KINDS["feed rate"].shown("metric")))
+        assert f"biggest day {number(top)}" in svg
 
 
 def test_without_a_settler_none_is_drawn():

@@ -1,7 +1,7 @@
 """Pictures to scale and charts, each with its sentence and its table; no widgets, no files.
 
 ``tank.picture``, ``solids.picture``, ``filter.picture``, ``air.picture``, ``pump.levels``,
-``outage.falling``, ``money.towers``, ``heat.flows`` and ``year.year_picture`` take ``(sizing, system, width)``
+``outage.falling``, ``money.towers``, ``heat.flows``, ``plan.weeks`` and ``year.year_picture`` take ``(sizing, system, width)``
 and give a ``Drawing`` of that width [px], its letters at their natural size; ``system.plan_view`` is for
 paper and takes no width.  ``panels.tradeoff_panels`` draws a trade-off, ``small.thumbnails`` systems side by
 side on one scale.  ``plan.chart``,
