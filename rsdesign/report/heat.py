@@ -46,7 +46,15 @@ SHOWN_ARRANGEMENTS = ("as designed", "open water", "half shade, open")
 
 
 def heat_text(study: heat.HeatStudy, system: str) -> str:
-    """The study as tables for a terminal."""
+    """The heat study as tables for a terminal.
+
+    Parameters:
+        study: what ``rsdesign.heat`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``heat_text(study, "us")``.
+    """
     lines = [title(study.sizing.design), f"Weather: {study.weather.name}", ""]
     lines += [f"{place}. {words}" for place, words in enumerate(answers(study, system), 1)]
     lines += heading("What to look at")
@@ -90,7 +98,15 @@ def _flows(study, system: str) -> list[tuple[str, ...]]:
 
 
 def heat_json(study: heat.HeatStudy, system: str) -> str:
-    """The study as JSON text; courses hold SI numbers by hour beside their figures."""
+    """The heat study as JSON text; courses hold SI numbers by hour beside their figures.
+
+    Parameters:
+        study: what ``rsdesign.heat`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``heat_json(study, "us")``.
+    """
     found = {
         "weather": {"name": study.weather.name, "invented": study.weather.invented},
         "answers": list(answers(study, system)),

@@ -18,7 +18,15 @@ from .tables import (
 
 
 def outage_text(study: outage.OutageStudy, system: str) -> str:
-    """The five failures, what must stand ready, and what moves the minutes."""
+    """The five failures, what must stand ready, and what moves the minutes.
+
+    Parameters:
+        study: what ``rsdesign.outage`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``outage_text(study, "us")``.
+    """
     lines = [title(study.sizing.design), "", outage_words.answer(study, system)]
     lines += ["", outage_words.DRIVER, "", outage_words.what_counts(study, system)]
     lines += ["", outage_words.SIGNS]
@@ -50,7 +58,15 @@ def _motor(motor, name: str, system: str) -> str:
 
 
 def outage_json(study: outage.OutageStudy, system: str) -> str:
-    """The study as JSON text."""
+    """The outage study as JSON text.
+
+    Parameters:
+        study: what ``rsdesign.outage`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``outage_json(study, "us")``.
+    """
     found = {
         "answer": outage_words.answer(study, system),
         "minutes_to_act": {

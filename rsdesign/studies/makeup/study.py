@@ -133,7 +133,18 @@ class WaterStudy:
 
 
 def study(design: Design | Sizing, heat: HeatStudy | None = None) -> WaterStudy:
-    """New water, salts, doses and discharge of one design."""
+    """New water, salts, doses and discharge of one design.
+
+    Parameters:
+        design: one ``Design`` or its ``Sizing``.
+        heat: what ``rsdesign.heat`` gives for it, where that is at hand; None computes it.
+    Returns: ``WaterStudy``, in plain (SI) numbers.
+    Raises: ``DesignError`` when the design cannot be computed.
+
+    >>> from rsdesign import load
+    >>> float(study(load("family")).yearly_makeup) > 0
+    True
+    """
     sizing = design if isinstance(design, Sizing) else size(design)
     heat = heat_study(sizing) if heat is None else heat
     d, s = sizing.design, sizing

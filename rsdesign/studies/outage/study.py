@@ -101,9 +101,18 @@ class OutageStudy:
 def run(design: Design | Sizing, failure: str = "all power", today: bool = False, **given):
     """The course of a failure as a pandas table: time [s] as index, oxygen [kg/m³] in columns.
 
-    Columns ``likely``, ``short`` and ``long`` (see ``BREATHS``) and ``backed``, with the backup of
-    the design.  ``given``: ``duration`` and ``step`` [s].  Raises ``DesignError`` for a failure
-    that has no course.
+    Parameters:
+        design: one ``Design`` or its ``Sizing``.
+        failure: such as ``"all power"``.
+        today: True takes the fish of today, not those of the biggest day.
+        given: ``duration`` and ``step`` [s], above 0.
+    Returns: a frame with ``likely``, ``short`` and ``long`` (see ``BREATHS``) and ``backed``, with
+        the backup of the design.
+    Raises: ``DesignError`` for a failure that has no course.
+
+    >>> from rsdesign import load
+    >>> list(run(load("family"), step=600.0).columns)
+    ['likely', 'short', 'long', 'backed']
     """
     import pandas as pd  # noqa: PLC0415  (only who asks for a table needs it)
 
@@ -187,7 +196,17 @@ def motors(sizing: Sizing) -> tuple[Motor, ...]:
 
 
 def study(design: Design | Sizing) -> OutageStudy:
-    """Minutes, needs and motors of one design."""
+    """Minutes, needs and motors of one design.
+
+    Parameters:
+        design: one ``Design`` or its ``Sizing``.
+    Returns: ``OutageStudy``: the minutes of five failures, the backup needed, every motor; SI inside.
+    Raises: ``DesignError`` when the design cannot be computed.
+
+    >>> from rsdesign import load
+    >>> len(study(load("family")).motors) >= 2
+    True
+    """
     sizing = design if isinstance(design, Sizing) else size(design)
     with np.errstate(all="ignore"):
         return OutageStudy(
