@@ -62,7 +62,7 @@ def _sections(text: str) -> dict[str, str]:
 
 
 @pytest.mark.parametrize("name", sorted(PUBLIC))
-def test_a_public_function_is_told_in_words(name):
+def test_a_public_function_is_described_in_words(name):
     function = PUBLIC[name]
     text = inspect.getdoc(function) or ""
     first = text.partition("\n")[0]

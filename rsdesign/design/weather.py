@@ -24,7 +24,7 @@ from ..equations.heat import sky, sun
 
 A_TABLE = FileWords(
     folder="name a CSV file inside it",
-    large="where twelve months of weather take about one thousand.",
+    large="larger than a table of twelve months, which takes about one thousand.",
     missing="copy a table from data/climate and change its numbers",
     coding="save it again as CSV in UTF-8",
 )
