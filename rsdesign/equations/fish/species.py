@@ -15,10 +15,11 @@ from ...core.kinds import (
     StockingDensity,
     Temperature,
 )
+from ...core.tables import SourcedRow
 
 
 @dataclass(frozen=True, slots=True)
-class Species:
+class Species(SourcedRow):
     """One species; where each number comes from stands in ``data/species_sources.csv``."""
 
     name: str
@@ -36,48 +37,32 @@ class Species:
     density_oxygen: StockingDensity
     oxygen: Concentration
     ration_table: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Ration:
+class Ration(SourcedRow):
     """One line of a feeding table: what fish of a size eat of their weight in a day."""
 
     name: str
     size: FishWeight
     rate: RatePerTime
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(SourcedRow):
     """One line of a growth table: the weight of a fish after so many days."""
 
     name: str
     day: Days
     weight: FishWeight
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class CellSource:
+class CellSource(SourcedRow):
     """Where one number of the species table comes from."""
 
     name: str
     column: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 def species(name: str) -> Species:
