@@ -5,16 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...core import tables
-from ...core.kinds import (
-    Concentration,
-    Days,
-    FishWeight,
-    RatePerTime,
-    Ratio,
-    StockingDensity,
-    Temperature,
-)
+from ...core import kinds, tables
 from ...core.tables import SourcedRow
 
 
@@ -24,18 +15,18 @@ class Species(SourcedRow):
 
     name: str
     label: str
-    growth_coefficient: Ratio
-    base_temperature: Temperature
-    top_temperature: Temperature
-    best_low: Temperature
-    best_high: Temperature
-    feeding_low: Temperature
-    feeding_high: Temperature
-    lethal_low: Temperature
-    lethal_high: Temperature
-    density_air: StockingDensity
-    density_oxygen: StockingDensity
-    oxygen: Concentration
+    growth_coefficient: kinds.Ratio
+    base_temperature: kinds.Temperature
+    top_temperature: kinds.Temperature
+    best_low: kinds.Temperature
+    best_high: kinds.Temperature
+    feeding_low: kinds.Temperature
+    feeding_high: kinds.Temperature
+    lethal_low: kinds.Temperature
+    lethal_high: kinds.Temperature
+    density_air: kinds.StockingDensity
+    density_oxygen: kinds.StockingDensity
+    oxygen: kinds.Concentration
     ration_table: str
 
 
@@ -44,8 +35,8 @@ class Ration(SourcedRow):
     """One line of a feeding table: what fish of a size eat of their weight in a day."""
 
     name: str
-    size: FishWeight
-    rate: RatePerTime
+    size: kinds.FishWeight
+    rate: kinds.RatePerTime
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +44,8 @@ class Stage(SourcedRow):
     """One line of a growth table: the weight of a fish after so many days."""
 
     name: str
-    day: Days
-    weight: FishWeight
+    day: kinds.Days
+    weight: kinds.FishWeight
 
 
 @dataclass(frozen=True, slots=True)
