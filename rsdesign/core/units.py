@@ -180,25 +180,7 @@ def __getattr__(name: str):
 
 
 __all__ = [
-    "FAMILIES",
-    "KINDS",
-    "SYSTEMS",
-    "Kind",
-    "Unit",
-    "UnitError",
-    "clipped",
-    "digits",
-    "example",
-    "feet_and_inches",
-    "from_plain",
-    "from_quantity",
-    "in_system",
-    "is_quantity",
-    "number",
-    "parse",
-    "quantity",
-    "registry",
-    "show",
-    "to_plain",
-    "to_quantity",
-]
+    "FAMILIES", "KINDS", "SYSTEMS", "Kind", "Unit", "UnitError", "clipped", "digits", "example",
+    "feet_and_inches", "from_plain", "from_quantity", "in_system", "is_quantity", "number", "parse",
+    "quantity", "registry", "show", "to_plain", "to_quantity",
+]  # fmt: skip

@@ -190,7 +190,7 @@ def total_oxygen(
     example="alkalinity_book(1.0) == 7.14",
 )
 def alkalinity_book(ammonia_load: kinds.AmmoniaLoad) -> kinds.ChemicalDose:
-    """Alkalinity (as CaCO3) that nitrification takes, book value."""
+    """Alkalinity (as CaCO3) that nitrification takes, textbook value."""
     return 7.14 * ammonia_load
 
 

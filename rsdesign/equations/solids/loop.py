@@ -52,11 +52,11 @@ def steady_decaying_solids(
     """
     screened = flow * removal
     still = screened + decay * volume
-    rots = decay * volume + screened * (1.0 - rinsed)
+    decaying = decay * volume + screened * (1.0 - rinsed)
     spare = nitrate_limit - nitrate_source
-    each = most(faecal_nitrogen, 0.0) * freed / solids * rots
+    each = most(faecal_nitrogen, 0.0) * freed / solids * decaying
     left = ammonia - plants_nitrogen
     b = still + left / spare
     level = ratio(2.0 * suspended, b + sqrt(b * b + 4.0 * each / spare * suspended))
     no_new_water = suspended / still
-    return rots * where(left + each * no_new_water > 0.0, level, no_new_water)
+    return decaying * where(left + each * no_new_water > 0.0, level, no_new_water)

@@ -101,7 +101,11 @@ function about() {
       ? make(
           "div",
           { class: "rs-toolbar" },
-          make("span", {}, `${count(now.submissions, "file")} of work handed in. Take it on the page Instructor first.`),
+          make(
+            "span",
+            {},
+            `${count(now.submissions, "file")} of work handed in. Take it on the page Instructor first.`,
+          ),
           sure("Throw the work away", () => act({ do: "clear_submissions" })),
         )
       : null,

@@ -55,7 +55,7 @@ class Filter:
     depth: kinds.Length = figure("Depth of the filter")
     hydraulic_load: kinds.HydraulicLoad = figure("Flow over the cross-section")
     oxygen_use: kinds.OxygenRate = figure("Oxygen the filter uses")
-    alkalinity_use: kinds.ChemicalDose = figure("Alkalinity the filter uses, book value")
+    alkalinity_use: kinds.ChemicalDose = figure("Alkalinity the filter uses, textbook value")
 
 
 def filter_stage(

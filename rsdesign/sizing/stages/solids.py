@@ -30,7 +30,7 @@ class Solids:
     fines: kinds.Concentration = figure("Fine waste in the water")
     polished: kinds.SolidsLoad = figure("Fine waste caught by the second screen and rinsed away")
     exported: kinds.SolidsLoad = figure("Fine waste that leaves with the old water")
-    rotting: kinds.SolidsLoad = figure("Waste that rots in the water or on the screen")
+    rotting: kinds.SolidsLoad = figure("Waste that decays (rots) in the water or on the screen")
     sludge: kinds.DailyFlow = figure("Sludge")
     sludge_each_time: kinds.SmallVolume = figure("Sludge at each draining")
 
