@@ -133,8 +133,14 @@ def is_green(check: Check) -> bool:
 def mend(sizing: Sizing, check: Check, system: str = "us") -> Mend:
     """What mends a failed or tight check of one design.
 
-    Proposed values are round in the display ``system``.  Raises ``DesignError`` for a check that
-    is neither failed nor tight.
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        check: one of ``sizing.checks``.
+        system: "us" or "metric", the units in which proposed values are round.
+    Returns: ``Mend``: cures, the best first; else advice, and what comes nearest.
+    Raises: ``DesignError`` for a check that is neither failed nor tight.
+
+    Example: ``mend(sizing, sizing.checks[0]).sentence("us")``.
     """
     if is_green(check):
         raise DesignError(f"{label_of(check)} needs no mending.")
