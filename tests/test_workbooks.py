@@ -5,9 +5,10 @@ import re
 
 import pytest
 from make_workbooks import HOW_TO_USE, WORKBOOKS, how_to_use, notebook
-from notebook_cells import CHECKED, IGNORED, SOURCES, TEACH, as_in_a_kernel
+from notebook_cells import CHECKED, IGNORED, SKIPPED, SOURCES, TEACH, Runner, as_in_a_kernel
 from reading import grade
 
+from rsdesign import load, size
 from rsdesign.commands import lab
 from rsdesign.core.tables import workbooks_folder
 from rsdesign.pages.series import CLASS, SERIES
@@ -84,8 +85,44 @@ def test_a_notebook_teaches_in_short_cells_and_in_order(page):
     assert "print" not in text_of(book).split("\n## ")[0]
     joined = "\n".join(cells)
     for call in ("differences(", "sweep(", "plot.", "published(", "check(first", "check(second",
-                 "p.sizing[", "p.design ="):  # fmt: skip
+                 "p.sizing[", "p.design =", 'load("my_design.toml", otherwise=',
+                 'save(p.design, "my_design.toml")'):  # fmt: skip
         assert call in joined, call
+    assert len(code_of(book, SKIPPED)) == 1
+
+
+def outputs_of(book: dict, before_saving: str = "") -> tuple[list, dict]:
+    """Run a notebook's cells: their outputs, and the names it leaves."""
+    runner, found = Runner(), []
+    for cell in book["cells"]:
+        code = "".join(cell["source"])
+        if cell["cell_type"] != "code":
+            continue
+        if "save(p.design" in code and before_saving:
+            runner.run(before_saving)
+        given = runner.run(code)
+        if CHECKED in cell["metadata"].get("tags", []):
+            found.append(given == cell["outputs"])
+    return found, dict(runner.shell.user_ns)
+
+
+def test_a_design_goes_from_one_notebook_to_the_next():
+    one, after = (saved(page) for page in TAUGHT[1:3])
+    with as_in_a_kernel():
+        _, left = outputs_of(one, 'p.design = p.design.with_(goal_fish=150, tank_depth="4 ft")')
+        _, came = outputs_of(after)
+    design = left["p"].design
+    assert design.goal.fish == 150
+    assert design == came["design"] == came["p"].design
+    assert came["sizing"]["filter.required"] == size(design)["filter.required"]
+
+
+def test_a_notebook_that_is_run_again_finds_the_design_it_kept():
+    with as_in_a_kernel():
+        for _ in range(2):
+            found, _ = outputs_of(saved(TAUGHT[0]))
+            assert all(found)
+            assert load("my_design.toml") == load("family")
 
 
 @pytest.mark.parametrize("page", TAUGHT, ids=lambda p: p.name)

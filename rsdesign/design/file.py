@@ -23,15 +23,18 @@ LARGEST = 256_000
 NOT_KNOWN = ("not known", "unknown", "i do not know", "?")
 
 
-def load(path, goal: bool = True) -> Design:
+def load(path, goal: bool = True, *, otherwise=None) -> Design:
     """The design in a TOML file; without ``goal`` it need not say how much fish is wanted.
 
     A name without an ending, such as ``"family"``, opens the demo design of that name where there
-    is no such file.
+    is no such file.  ``otherwise`` is opened where there is no file at ``path``:
+    ``load("my_design.toml", otherwise="family")``.
 
     Raises ``DesignError`` with one sentence that names the field, the value, the allowed range
     and what to do.
     """
+    if otherwise is not None and not Path(path).exists():
+        path = otherwise
     shipped = data_folder() / "designs" / f"{Path(path).name}.toml"
     if Path(path).parts == (shipped.stem,) and shipped.is_file() and not Path(path).exists():
         path = shipped
