@@ -9,6 +9,7 @@ import json
 import sys
 from pathlib import Path
 
+import notebook_index
 from notebook_cells import (
     CHECKED,
     IGNORED,
@@ -22,6 +23,7 @@ from notebook_cells import (
     lines_of,
     printed,
 )  # fmt: skip
+from notebook_index import INDEX
 
 from rsdesign.pages import check_figures
 from rsdesign.pages.series import CLASS, SERIES
@@ -103,6 +105,16 @@ def how_to_use() -> dict:
     return book("How to use these workbooks", made)
 
 
+def index(books: dict[str, dict]) -> dict:
+    """The notebook that shows all others, by their files."""
+    made = []
+    for text, attached in notebook_index.cells(books):
+        made.append(cell(len(made) + 1, "markdown", text))
+        if attached:
+            made[-1]["attachments"] = attached
+    return book("Index of the workbooks", made)
+
+
 def book(title: str, cells: list[dict]) -> dict:
     """A notebook of these cells."""
     return {
@@ -123,6 +135,7 @@ def main(names: list[str]) -> None:
         made = {about.file: notebook(about) for about in (*SERIES, *CLASS)
                 if not names or about.name in names}  # fmt: skip
         if not names:
+            made[INDEX] = index(made)
             made[HOW_TO_USE] = how_to_use()
     for file, found in made.items():
         text = json.dumps(found, indent=1, ensure_ascii=False) + "\n"

@@ -4,8 +4,9 @@ import json
 import re
 
 import pytest
-from make_workbooks import HOW_TO_USE, WORKBOOKS, how_to_use, notebook
+from make_workbooks import HOW_TO_USE, WORKBOOKS, how_to_use, index, notebook
 from notebook_cells import CHECKED, IGNORED, SKIPPED, SOURCES, TEACH, Runner, as_in_a_kernel
+from notebook_index import INDEX
 from reading import grade
 
 from rsdesign import load, size
@@ -38,15 +39,31 @@ def text_of(book: dict) -> str:
 
 def test_there_is_one_notebook_for_each_page():
     files = sorted(path.name for path in workbooks_folder().glob("*.ipynb"))
-    assert files == sorted([HOW_TO_USE, *(page.file for page in (*SERIES, *CLASS))])
+    assert files == sorted([HOW_TO_USE, INDEX, *(page.file for page in (*SERIES, *CLASS))])
 
 
-def test_the_first_notebook_is_current_and_leads_to_the_nine():
+def test_the_notebook_that_says_how_to_use_them_is_current():
     text = (WORKBOOKS / HOW_TO_USE).read_text(encoding="utf-8")
     with as_in_a_kernel():
         assert json.loads(text) == how_to_use(), "run: python tests/make_workbooks.py"
-    assert [page for page in TAUGHT if f"({page.file})" not in text] == []
-    assert HOW_TO_USE == lab.FIRST
+    assert f"({INDEX})" in text
+
+
+def test_the_index_is_current_and_shows_every_notebook_with_its_picture():
+    found = json.loads((WORKBOOKS / INDEX).read_text(encoding="utf-8"))
+    assert found == index({page.file: saved(page) for page in (*SERIES, *CLASS)}), (
+        "run: python tests/make_workbooks.py"
+    )
+    text = text_of(found)
+    for page in (*SERIES, *CLASS):
+        assert f"({page.file})" in text
+        assert page.question in text
+    attached = {name for cell in found["cells"] for name in cell.get("attachments", {})}
+    assert attached >= {f"{page.name}.svg" for page in TAUGHT}
+    assert attached == set(re.findall(r'"attachment:([^"]+)"', text))
+    assert f"({HOW_TO_USE})" in text
+    assert "://" not in text
+    assert INDEX == lab.FIRST
 
 
 @pytest.mark.parametrize("page", [*SERIES, *CLASS], ids=lambda p: p.name)
@@ -82,6 +99,7 @@ def test_a_notebook_teaches_in_short_cells_and_in_order(page):
     places = [text.index(f"\n## {part}") for part in PARTS]
     assert places == sorted(places)
     assert text.count("\nSource: ") >= 3
+    assert "\nTake care: " in text
     assert "print" not in text_of(book).split("\n## ")[0]
     joined = "\n".join(cells)
     for call in ("differences(", "sweep(", "plot.", "published(", "check(first", "check(second",

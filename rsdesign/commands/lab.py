@@ -11,7 +11,7 @@ from ..core.choices import DesignError
 from .parser import whole_number
 
 FOLDER = "fish-workbooks"
-FIRST = "How_to_use.ipynb"
+FIRST = "Index.ipynb"
 SHIPPED = (".ipynb", ".md")
 """Endings of what is copied; a notebook that was run where it is installed leaves other files there."""
 COPIED = ".rsdesign-copied.json"
