@@ -34,7 +34,7 @@ a {{ color: {PALETTE["clay"]}; }}
 table {{ border-collapse: collapse; margin: 0.5rem 0; }}
 th, td {{ text-align: left; vertical-align: top; padding: 0.2rem 0.6rem 0.2rem 0;
   border-bottom: 1px solid {PALETTE["line"]}; }}
-svg {{ max-width: 30rem; }}
+.drawn svg {{ max-width: 30rem; }}
 """
 DRAW = """
 for (const place of document.querySelectorAll("[data-figure]")) {
@@ -57,7 +57,7 @@ def page_of(file: Path) -> str:
                 output["data"] = {"text/html": _figure(figure)}
         if re.search(r"\bpage\(", cell.source):
             drawn = [drawing(page) for page in (*SERIES, *CLASS) if page.file == file.name]
-            shown = f"{drawn[0]}<p>In a notebook the page with its sliders stands here.</p>"
+            shown = f'<div class="drawn">{drawn[0]}</div><p>In a notebook the page with its sliders stands here.</p>'
             cell.outputs = [nbformat.v4.new_output("display_data", {"text/html": shown})]
     body, _ = HTMLExporter(template_name="basic").from_notebook_node(book)
     return _document(book.metadata.title, re.sub(r'href="([\w]+)\.ipynb"', _to_page, body))

@@ -16,6 +16,8 @@ from pathlib import Path
 from IPython.core.interactiveshell import InteractiveShell
 from IPython.utils.capture import capture_output
 
+import rsdesign
+
 SOURCES = Path(__file__).parent / "notebook_sources"
 TEACH, CHECKED, IGNORED = "teach", "nbval-check-output", "nbval-ignore-output"
 SKIPPED = "nbval-skip"
@@ -28,7 +30,7 @@ This opens the design that you kept in another notebook, or else a family's. `wi
 design, and Tab lists what can be changed. Every number may carry its unit.
 
 ```python
-from rsdesign import differences, equations, heat, limits, load, plot, published, size, sweep, ureg
+from rsdesign import {1}
 
 ureg.formatter.default_format = ".4g~P"
 design = load("my_design.toml", otherwise="{0}")
@@ -109,7 +111,14 @@ def cells_of(source: str) -> list[tuple[str, str]]:
     """Pairs of kind and text: "markdown", "code" or "page"."""
 
     def words(line: re.Match) -> str:
-        return {"load": LOAD, "turn": TURN, "tie": TIE}[line[1]].format(*line[2].split())
+        more = (used,) if line[1] == "load" else ()
+        return {"load": LOAD, "turn": TURN, "tie": TIE}[line[1]].format(*line[2].split(), *more)
+
+    called = set(re.findall(r"(?<![\w.])(\w+)[.(]", source + LOAD + TIE))
+    later = set(
+        re.findall(r"\w+", "".join(re.findall(r"^from rsdesign import (.*)", source, re.M)))
+    )
+    used = ", ".join(sorted(called & set(rsdesign.__all__) - later))
 
     source = re.sub(r"^@(load|turn|tie) (.*)$", words, source, flags=re.M)
     found = []
