@@ -19,7 +19,12 @@ WIDE = 200
 """Pixels of a picture."""
 WORDS_A_MINUTE, MINUTES_A_CELL, MINUTES_A_PAGE = 120, 1.0, 5.0
 """Slow readers of a text with numbers; a cell is read, run and changed; a page has sliders (from memory)."""
-SHOWN = {"have": ("tank.picture", "school")}
+SYSTEM = "system.plan_view"
+SHOWN = {
+    "start": (SYSTEM, "family"),
+    "have": ("tank.picture", "school"),
+    "whole": (SYSTEM, "school"),
+}
 """The drawing and the demo design for a page without a drawing of its own."""
 
 HEAD = """# Index of the workbooks
