@@ -56,7 +56,7 @@ def labeled(frame):
     >>> from rsdesign.design.model import Design
     >>> found = sweep(Design().with_(goal_fish=180), "tank.depth", ["2 ft", "3 ft"], ["tank.volume"])
     >>> list(labeled(found).columns), labeled(found).index.name
-    (['Water in the tanks, gal'], 'Depth of water, ft')
+    (['Water in all tanks, gal'], 'Water depth, ft')
     """
     units = frame.attrs.get("units", {})
     found = frame.rename(columns=lambda path: heading(path, units.get(path, "")))
