@@ -243,7 +243,7 @@ def test_import_is_light():
 
 PUBLIC = {
     "Design", "Sizing", "__version__", "candidates", "compare", "differences", "equations",
-    "handout", "heat", "limits", "load", "makeup", "outage", "plot", "published", "save", "size",
+    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save", "size",
     "sweep", "units", "ureg", "with_values",
 }  # fmt: skip
 

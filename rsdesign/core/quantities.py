@@ -94,6 +94,11 @@ def from_quantity(value, kind: Kind, name: str):
     import pint  # noqa: PLC0415
 
     would_do = kind.shown("us").label or kind.plain.label or "a bare number"
+    if not isinstance(value, registry().Quantity):  # made by a registry of the reader's own
+        try:
+            value = registry().Quantity(value.magnitude, format(value.units, "D"))
+        except pint.UndefinedUnitError as wrong:
+            raise UnitError(f"{name}: {wrong}; give it in {would_do}, for example.") from None
     units = str(value.units)
     if kind.family == "money":
         raise UnitError(f"{name} is money: give a plain number in the design's currency.")

@@ -28,19 +28,22 @@ A_DESIGN = FileWords(
 NOT_KNOWN = ("not known", "unknown", "i do not know", "?")
 
 
-def load(path, goal: bool = True) -> Design:
+def load(path, goal: bool = True, *, otherwise=None) -> Design:
     """The design in a TOML file.
 
     Parameters:
         path: the file; a name without an ending, such as ``"family"``, opens the demo design of that
             name where there is no such file.
         goal: False lets the file leave open how much fish is wanted.
+        otherwise: what is opened where there is no file at ``path``, such as ``"family"``.
     Returns: the ``Design``.
     Raises: ``DesignError``, one sentence with the field, the value, the allowed range and what to do.
 
     >>> load("family").name
     "Ocotillo Flat, a family's tank"
     """
+    if otherwise is not None and not Path(path).exists():
+        path = otherwise
     shipped = data_folder() / "designs" / f"{Path(path).name}.toml"
     if Path(path).parts == (shipped.stem,) and shipped.is_file() and not Path(path).exists():
         path = shipped

@@ -14,8 +14,8 @@ from ..core.choices import DesignError
 from ..core.kinds import KINDS
 from ..core.notebook import shown_in
 from ..core.units import from_plain
-from ..design.model import FIELDS
 from ..sizing.system import Sizing, figure_at, size, value_at
+from ..studies.frames import heading
 from ..studies.heat.study import HeatStudy
 from ..studies.limits import Limits
 from ..studies.outage.study import run
@@ -52,9 +52,9 @@ def tradeoff(frame, first: str = "", second: str = ""):
     data = [
         trace
         for place, name in enumerate(names)
-        for trace in line(x, _numbers(frame[name]), _label(name), 2 * place, second=place == 1)
+        for trace in line(x, _numbers(frame[name]), heading(name), 2 * place, second=place == 1)
     ]
-    titles = [axis(_title(name, units.get(name, ""))) for name in (frame.index.name, *names)]
+    titles = [axis(heading(name, units.get(name, ""))) for name in (frame.index.name, *names)]
     return _figure({"data": data, "layout": layout(*titles)})
 
 
@@ -159,20 +159,8 @@ def compare(designs: Mapping, figures, system: str = "us"):
         })  # fmt: skip
         left = place * wide
         found[f"xaxis{at}"] = axis("", domain=_numbers([left, left + 0.72 * wide]), anchor=f"y{at}")
-        found[f"yaxis{at}"] = axis(_title(path, rows[0][1]), anchor=f"x{at}", rangemode="tozero")
+        found[f"yaxis{at}"] = axis(heading(path, rows[0][1]), anchor=f"x{at}", rangemode="tozero")
     return _figure({"data": data, "layout": found})
-
-
-def _label(path: str) -> str:
-    """The words of a figure or a choice; any other column by its own name."""
-    try:
-        return FIELDS[path].choice.label if path in FIELDS else figure_at(path).label
-    except (KeyError, AttributeError):
-        return str(path)
-
-
-def _title(path: str, unit: str) -> str:
-    return f"{_label(path)}, {unit}" if unit else _label(path)
 
 
 def _numbers(values) -> list:

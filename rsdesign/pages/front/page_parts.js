@@ -1,6 +1,6 @@
 // Each part of a design page as the kernel's blocks say it.
 
-import { hrefOf } from "./address.js";
+import { hrefOf, openBeside } from "./address.js";
 import { cautionsBlock, wordsBlock } from "./blocks.js";
 import { attr, fill, make, put } from "./dom.js";
 
@@ -88,6 +88,7 @@ export function showNext({ root, next }, f, served, say) {
     if (!page) return make("span");
     const turn = (/** @type {Event} */ e) => {
       e.preventDefault();
+      if (!served && openBeside(page.file)) return say({ do: "keep" });
       say.turn(page.name);
       root.scrollIntoView();
     };
