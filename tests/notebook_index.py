@@ -13,13 +13,14 @@ from rsdesign import load, size
 from rsdesign.pages.pictures import picture
 from rsdesign.pages.series import CLASS, SERIES
 from rsdesign.report.drawings.look import plain
+from rsdesign.report.drawings.small import thumbnail
 
 INDEX = "Index.ipynb"
 WIDE = 200
 """Pixels of a picture."""
 WORDS_A_MINUTE, MINUTES_A_CELL, MINUTES_A_PAGE = 120, 1.0, 5.0
 """Slow readers of a text with numbers; a cell is read, run and changed; a page has sliders (from memory)."""
-SYSTEM = "system.plan_view"
+SYSTEM = "the whole system"
 SHOWN = {
     "start": (SYSTEM, "family"),
     "have": ("tank.picture", "school"),
@@ -60,7 +61,10 @@ def cells(books: dict[str, dict]) -> list[tuple[str, dict]]:
 def drawing(page) -> str:
     """The picture of a page for its demo design, in fixed colors; empty where it has none."""
     name, demo = SHOWN.get(page.name, (getattr(page, "picture", ""), "family"))
-    drawn = picture(name, size(load(demo)), "us")
+    sizing = size(load(demo))
+    if name == SYSTEM:
+        return plain(thumbnail(sizing, WIDE))
+    drawn = picture(name, sizing, "us")
     return plain(drawn["svg"]) if drawn else ""
 
 
