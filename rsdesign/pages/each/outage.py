@@ -17,7 +17,7 @@ PAGE = Page(
         ("standby.minutes_low", "At worst", "at worst"),
         ("standby.minutes_high", "At best", "at best"),
         ("air.peak_oxygen", "Oxygen held", "at the start"),
-        ("standby.start", "Start watts", "for a generator"),
+        ("standby.watts", "Watts to back up", "air and pump"),
     ),
     guess=Guess("How many minutes until the fish are in distress?", "standby.minutes_peak"),
     short=(

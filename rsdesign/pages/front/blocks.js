@@ -1,6 +1,6 @@
 // What the kernel composed, put on the page: picture, checks, parts, words, cautions.
 
-import { fill, make, put } from "./dom.js";
+import { fill, make, put, quiet } from "./dom.js";
 
 /** Every check behind one line, worst first; those of every part with what it gives and needs above them. */
 export function checkFold() {
@@ -79,21 +79,6 @@ export function plankList() {
       );
     },
   };
-}
-
-/**
- * A short section that stands open on a desk and folded on a phone.
- * @param {string} name
- * @param {string} title
- * @param {...any} inside
- */
-function quiet(name, title, ...inside) {
-  const open = !matchMedia("(max-width: 759px)").matches;
-  return make(
-    "section",
-    { class: name },
-    make("details", { class: "rs-paper rs-quiet", open }, make("summary", {}, title), ...inside),
-  );
 }
 
 /**

@@ -4,7 +4,7 @@ import { checkFold } from "./blocks.js";
 import { chartList, tradeoffBlock } from "./charts.js";
 import { choiceList } from "./choices.js";
 import { compareBlock } from "./compare.js";
-import { make, openOnPaper, section } from "./dom.js";
+import { make, openOnPaper, quiet, section } from "./dom.js";
 import { fadedBlock } from "./faded.js";
 import { figureList } from "./figures.js";
 import { guessBlock } from "./guess.js";
@@ -27,6 +27,13 @@ function foldedSection(name, title, ...inside) {
   const el = make("section", { class: `rs-${name}` }, fold);
   return { el, fold, head };
 }
+
+/**
+ * @param {string} name
+ * @param {string} title
+ * @param {HTMLElement} body
+ */
+const quietSection = (name, title, body) => ({ el: quiet(`rs-${name}`, title, body), body });
 
 /**
  * Every part of a page, empty; what a follower may not change stands in a fieldset, which locks whatever is
@@ -62,6 +69,7 @@ export function layOut(root, say, model, frame, room) {
   const question = make("h1");
   const lead = make("p", { class: "rs-lead" });
   const intro = make("div", { class: "rs-intro" });
+  const attempt = make("p");
   const next = make("p", { class: "rs-next" });
   const words = make("div", { class: "rs-words" });
   const parts = {
@@ -69,8 +77,8 @@ export function layOut(root, say, model, frame, room) {
     tradeoff: section("tradeoff", "What you get, what you pay"),
     ladder: section("ladder", "Fish each part can carry"),
     mend: section("mendfirst", "Mend first"),
-    guess: section("guess", "Your guess"),
-    why: section("why", "Why"),
+    guess: quietSection("guess", "Your guess", views.guess.el),
+    why: quietSection("why", "Why", intro),
     cautions: section("cautions", "Take care"),
     more: foldedSection("morechoices", "More choices"),
     close: foldedSection("close", "A closer look", views.close.el),
@@ -78,7 +86,7 @@ export function layOut(root, say, model, frame, room) {
     charts: foldedSection("charts", "Charts", views.charts.el),
     compare: foldedSection("compared", "Designs side by side", views.compare.el),
     explore: foldedSection("explore", "Other trade-offs", views.explore.el),
-    attempt: section("try", "Try this"),
+    attempt: quietSection("try", "Try this", attempt),
   };
   parts.charts.fold.addEventListener("toggle", () => showAll(parts.charts.fold));
   parts.explore.fold.addEventListener("toggle", () => showAll(parts.explore.fold));
@@ -94,18 +102,18 @@ export function layOut(root, say, model, frame, room) {
   parts.tradeoff.body.append(views.tradeoff.el);
   parts.ladder.body.append(views.ladder.el);
   parts.mend.body.append(views.mend.el, views.checks.el);
-  parts.guess.body.replaceWith(views.guess.el);
-  parts.why.body.append(intro);
   parts.more.el.replaceChildren(locked[1]);
   const ask = make("div", { class: "rs-question" }, question, lead, tools.el);
   const see = make("div", { class: "rs-see" }, views.headline.el, views.picture.el);
+  const under = make("div", { class: "rs-under" }, views.picture.plan, summary, views.picture.caption);
+  const side = make("div", { class: "rs-side" }, parts.ladder.el, parts.tradeoff.el, parts.mend.el);
   const stage = make(
     "div",
     { class: "rs-stage" },
     see,
     parts.choices.el,
-    make("div", { class: "rs-under" }, views.picture.plan, summary, views.picture.caption),
-    make("div", { class: "rs-side" }, parts.ladder.el, parts.tradeoff.el, parts.mend.el),
+    under,
+    side,
   );
   const own = make("div", { class: "rs-ownplace" }, room && room.wall, views.own.el);
   const calm = make(
@@ -127,5 +135,6 @@ export function layOut(root, say, model, frame, room) {
   );
   root.append(...(room ? [room.bar] : []), ask, notice, locked[2], stage, calm, next);
   openOnPaper(root, views.checks.draw);
-  return { root, tools, own, calm, summary, notice, question, lead, intro, words, next, see, parts, views, locked };
+  const places = { root, see, under, side, own, calm };
+  return { ...places, tools, summary, notice, question, lead, intro, words, next, parts, views, locked };
 }

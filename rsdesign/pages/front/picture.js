@@ -45,16 +45,17 @@ export function pictureBlock(say, frame) {
     lead(place);
     drag.refocus(held);
   }
+  const above = folded("From above", plan);
   return {
     el: make("figure", { class: "rs-picture" }, drawing),
-    plan,
+    plan: above,
     caption: make("div", { class: "rs-caption" }, sentence, numbers),
     /** @param {any} now */
     show(now) {
-      drawing.hidden = plan.hidden = numbers.hidden = !now;
+      drawing.hidden = above.hidden = numbers.hidden = !now;
       if (!now) return;
       draw(drawing, now.svg);
-      plan.hidden = !now.plan;
+      above.hidden = !now.plan;
       if (now.plan) draw(plan, now.plan);
       put(sentence, now.sentence);
       sentence.hidden = !now.sentence;
