@@ -77,26 +77,7 @@ __getattr__, __dir__ = _opener(
 )
 
 __all__ = [
-    "Design",
-    "Sizing",
-    "__version__",
-    "candidates",
-    "compare",
-    "differences",
-    "equations",
-    "handout",
-    "heat",
-    "labeled",
-    "limits",
-    "load",
-    "makeup",
-    "outage",
-    "plot",
-    "published",
-    "save",
-    "size",
-    "sweep",
-    "units",
-    "ureg",
-    "with_values",
-]
+    "Design", "Sizing", "__version__", "candidates", "compare", "differences", "equations",
+    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save", "size",
+    "sweep", "units", "ureg", "with_values",
+]  # fmt: skip

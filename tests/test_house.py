@@ -433,7 +433,7 @@ def test_every_package_that_is_imported_is_declared():
     assert any(d.startswith("jupyterhub>") for d in declared["optional-dependencies"]["hub"])
 
 
-def test_only_the_program_that_a_hub_starts_imports_the_hub():
+def test_only_the_server_that_a_hub_starts_imports_the_hub():
     """Nobody needs the extra who serves no hub: one module imports it, and that one late."""
     wants = [
         p.name

@@ -150,7 +150,7 @@ def test_the_last_move_of_a_drag_undoes_with_the_others():
     assert not session.can_undo
 
 
-def test_what_was_refused_is_told_where_its_box_is_gone():
+def test_what_was_refused_is_said_where_its_box_is_gone():
     session = Session("fish")
     session.handle({"do": "set", "path": "tank.depth", "text": "999"})
     assert session.notice == "", "the sentence stands beside the box"
@@ -348,7 +348,7 @@ def test_hostile_messages_get_a_sentence_and_change_nothing(message):
     assert session.design.tank.depth == pytest.approx(0.9144)
 
 
-def test_what_goes_wrong_inside_is_told_and_the_last_results_stay(monkeypatch):
+def test_what_goes_wrong_inside_is_said_and_the_last_results_stay(monkeypatch):
     session = Session("fish")
     before = blocks.compose(session)["figures"]
     monkeypatch.setattr("rsdesign.pages.session.size", lambda design: 1 / 0)
@@ -473,7 +473,7 @@ def told(session: Session, *paths: str) -> dict:
     return blocks.compose(session)["own"][0]
 
 
-def test_no_capacity_stands_in_bold_until_tank_flow_filter_and_air_are_told():
+def test_no_capacity_stands_in_bold_until_tank_flow_filter_and_air_are_given():
     for count in range(2, len(TOLD)):
         session = Session("have")
         answer = told(session, *list(TOLD)[:count])
@@ -543,7 +543,7 @@ def test_no_air_machine_means_no_fish_in_words():
     assert answer["sentence"].startswith("No air machine, no fish")
 
 
-def test_a_budget_that_is_no_money_is_told():
+def test_a_budget_that_is_no_money_is_said():
     session = Session("have")
     session.handle({"do": "answer", "name": "budget", "text": "lots"})
     assert "sum of money" in blocks.compose(session)["own"][0]["wrong"]
@@ -556,9 +556,9 @@ def test_up_to_four_designs_are_kept_and_compared():
         session.handle({"do": "pin", "name": f"plan {place}"})
     session.handle({"do": "pin"})
     assert "take one away" in session.notice
-    side = next(b for b in blocks.compose(session)["own"] if b["form"] == "pins")
+    side = blocks.compose(session)["compare"]
     assert len(side["columns"]) == MAX_PINS + 1
-    assert all(len(set(row[1:])) > 1 for row in side["rows"])
+    assert all(len(set(row["cells"])) > 1 for row in side["rows"])
 
 
 def test_a_page_that_opens_again_keeps_no_more_designs_and_none_twice():

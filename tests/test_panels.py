@@ -144,7 +144,7 @@ def test_limits_are_those_of_the_checks():
     assert not any(t.startswith("at ") for t in told("start"))
 
 
-def test_a_choice_beyond_its_span_is_told_in_words():
+def test_a_choice_beyond_its_span_is_said_in_words():
     narrow = Slider("tank.depth", 1.0, 1.8)
     svg = tradeoff_panels(BASE, "fish", narrow, "us").svg
     words = [t for t, *_ in labels(ET.fromstring(svg))]

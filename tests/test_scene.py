@@ -111,7 +111,7 @@ SHAPES = [
     )),
     *({"stock.species": s} for s in FIELDS["stock.species"].choice.options()),
     {"pump.kind": "airlift", "pump.lift": 0.1},
-    {"air.count": 2.0, "air.spare": 3.0},
+    {"air.count": 2.0, "air.spare": 3.0}, {"air.flow": 0.0}, {"filter.media_volume": 0.0},
     {"tank.count": 3.0}, {"tank.count": 7.0}, {"tank.count": 200.0},
     {"tank.shape": "rectangle", "tank.width": 2.0, "tank.length": 60.0},
     {"tank.width": 0.6096, "goal.fish": 6.0, "filter.vessel": "barrel"},

@@ -169,7 +169,7 @@ def test_buckets_hold_what_the_hot_day_loses():
         assert drawn == np.ceil(lost / each)
 
 
-def test_what_a_change_does_is_told_with_its_days():
+def test_what_a_change_does_is_said_with_its_days():
     words = [t for t, *_ in labels(ET.fromstring(year_picture(BASE, "us", *DESK).svg))]
     for line in year_chart(BASE).lines:
         assert str(line.growing_days) in words

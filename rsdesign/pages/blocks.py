@@ -22,6 +22,7 @@ from ..studies.costfigures import cost_figure, shown_cost
 from ..studies.heat.yearly import full_year, hotter_than_counted
 from . import pictures, worked_examples
 from .aside import IN_VIEW, aside
+from .comparison import comparison
 from .controls import described, position_of, taken_or_given
 from .guesses import guess
 from .headline import headline, told_only
@@ -68,6 +69,7 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
         kept = session.answers.get(worked_examples.PLACE + page.name, "")
         found["faded"] = worked_examples.example(page.name, kept)
         found["close"] = pictures.close_up(session)
+        found["compare"] = comparison(session)
     if not SLOW.intersection(page.blocks):
         found["own"] = own(session)
     return found | late_blocks(session, settled) if late else found

@@ -20,7 +20,7 @@ from ..core.units import (
     show,
     to_plain,
 )
-from ..design.model import FIELDS, value_of
+from ..design.model import FIELDS, Design, value_of, with_values
 from ..design.possible import INSTEAD, NO_PUMP
 from ..design.prices import prices_of
 from ..sizing.taken import shown_value
@@ -80,6 +80,17 @@ def _not_allowed(entry: Field, value: float, system: str) -> str:
         f"{entry.choice.label} is {said}, outside what can be"
         f" computed; choose from {allowed(entry, system)}."
     )
+
+
+def with_value(design: Design, path: str, value) -> Design:
+    """A changed copy; a choice that is given is no longer marked as not known."""
+    changed = with_values(design, {path: value, **dict.fromkeys(INSTEAD.get(path, ()))})
+    if path in NO_PUMP:
+        changed = with_values(changed, {"pump.none": False})
+    if path in changed.unknown:
+        kept = tuple(p for p in changed.unknown if p != path)
+        changed = with_values(Design(unknown=kept), {p: value_of(changed, p) for p in FIELDS})
+    return changed
 
 
 # --- sliders -------------------------------------------------------------------------------

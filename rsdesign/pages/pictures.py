@@ -32,7 +32,7 @@ def stage(session: Session, settled: bool = True) -> dict | None:
     if sizing is None or page.owned:
         return None
     if not page.system_first:
-        return picture(page.picture, sizing, system)
+        return picture(page.picture, sizing, system, session.width)
     links = {part: f"#{name}" for part, name in PAGES_OF_PARTS.items()}
     width, view = session.width, "section" if session.narrow else "both"
     kept = None if settled else session.scale
@@ -54,14 +54,14 @@ def close_up(session: Session) -> dict | None:
     page = session.page
     if not page.system_first or not page.picture or session.sizing is None:
         return None
-    return picture(page.picture, session.sizing, session.system)
+    return picture(page.picture, session.sizing, session.system, session.width)
 
 
-def picture(name: str, sizing: Sizing | None, system: str) -> dict | None:
-    """A drawing by its name, with its sentence and its table."""
+def picture(name: str, sizing: Sizing | None, system: str, width: float = 636.0) -> dict | None:
+    """A drawing by its name, as wide as the page shows it [px], with its sentence and its table."""
     if not name or sizing is None:
         return None
-    drawn = _maker(name)(sizing, system)
+    drawn = _maker(name)(sizing, system, width)
     return {"svg": drawn.svg, "plan": "", "sentence": drawn.sentence, "table": _table(drawn.table)}
 
 

@@ -5,33 +5,31 @@ blocks that ``blocks.compose`` makes of the session.  An error becomes a sentenc
 good results stay, marked as stale.
 """
 
-import functools
 import logging
 
 from ..core.choices import DesignError
-from ..core.tables import data_folder
 from ..core.units import SYSTEMS, clipped
-from ..design.file import load, read_design, update_text
+from ..design.file import read_design, update_text
 from ..design.link import design_of, token_of
 from ..design.model import FIELDS, Design, value_of, with_values
-from ..design.possible import INSTEAD, NO_PUMP
+from ..design.possible import NO_PUMP
 from ..sizing.system import Sizing, size
 from . import own_candidates
-from .controls import read
+from .controls import read, with_value
+from .demos import DEMOS, demo
+from .mending import Mending
 from .moves import Moves
 from .requests import Requests
 from .room.member import FOLLOWED, RoomMember, in_room
 from .series import SERIES, page_named
 from .server.validation import check_words, handler_of, path_of, pins_of
+from .way_in import WayIn
 
 MAX_UNDO = 200
 """Changes that can be undone."""
 MAX_PINS = 4
 LEAST_WIDTH, MOST_WIDTH = 280, 900
 """Widths for which a drawing is made [px]."""
-DEMOS = {"family": "A family's tank", "school": "A school farm", "commercial": "A small unit"}
-"""The demo designs by file name, with their titles on the start page."""
-
 SORRY = (
     "Something went wrong inside, and this change was not taken. Your design is kept: undo, or"
     " reload the page."
@@ -40,13 +38,7 @@ SORRY = (
 _log = logging.getLogger("rsdesign.pages")
 
 
-@functools.cache
-def demo(name: str) -> Design:
-    """A demo design; each file is read once."""
-    return load(data_folder() / "designs" / f"{name}.toml")
-
-
-class Session(RoomMember, Requests, Moves):
+class Session(RoomMember, Requests, Moves, Mending, WayIn):
     """The state of one person's page; ``handle`` takes each action."""
 
     def __init__(self, page: str = "start", system: str = "us"):
@@ -165,7 +157,7 @@ class Session(RoomMember, Requests, Moves):
         same = value_of(self.design, path) == value and path not in self.design.unknown
         if same and not (path in NO_PUMP and self.design.pump.none):
             return
-        self._apply(_set(self.design, path, value), drag)
+        self._apply(with_value(self.design, path, value), drag)
 
     def _do_set(self, message: dict) -> None:
         """A typed number or word."""
@@ -332,14 +324,3 @@ class Session(RoomMember, Requests, Moves):
         if not isinstance(index, int) or not 0 <= index < len(self.pins):
             raise DesignError("That design is no longer kept.")
         self._open(design_of(self.pins[index][1]))
-
-
-def _set(design: Design, path: str, value) -> Design:
-    """A changed copy; a choice that is given is no longer marked as not known."""
-    changed = with_values(design, {path: value, **dict.fromkeys(INSTEAD.get(path, ()))})
-    if path in NO_PUMP:
-        changed = with_values(changed, {"pump.none": False})
-    if path in changed.unknown:
-        kept = tuple(p for p in changed.unknown if p != path)
-        changed = with_values(Design(unknown=kept), {p: value_of(changed, p) for p in FIELDS})
-    return changed

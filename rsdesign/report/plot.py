@@ -30,8 +30,14 @@ NARROW = 18
 def tradeoff(frame, first: str = "", second: str = ""):
     """Two figures of a sweep along its choice, each on an axis of its own.
 
-    Parameters: ``frame``, what ``rsdesign.sweep`` gives; ``first`` and ``second``, columns of it,
-    else its first two columns of numbers.  Raises ``DesignError`` where a column is not there.
+    Parameters:
+        frame: what ``rsdesign.sweep`` gives.
+        first: a column of it; empty for its first column of numbers.
+        second: another column; empty for its second column of numbers.
+    Returns: a Plotly figure.
+    Raises: ``DesignError`` where a column is not there.
+
+    Example: ``tradeoff(sweep(design, "tank.depth", ["2 ft", "3 ft"]), "tank.width", "pump.head")``.
     """
     numbers = [name for name in frame.columns if frame[name].dtype.kind in "fi"]
     names = [name for name in (first, second) if name] or numbers[:2]
@@ -53,7 +59,16 @@ def tradeoff(frame, first: str = "", second: str = ""):
 
 
 def limits(found: Limits, system: str = "us"):
-    """The feed that each part one owns can bear, the smallest on top: it limits the rest."""
+    """The feed that each part one owns can bear, the smallest on top: it limits the rest.
+
+    Parameters:
+        found: what ``rsdesign.limits`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: a Plotly figure.
+    Raises: ``DesignError`` where no part limits the design.
+
+    Example: ``plot.limits(rsdesign.limits(design))``.
+    """
     borne = [b for b in found.bearings if np.isfinite(b.feed)]
     if not borne:
         raise DesignError("No part of this design limits it: tell what you own, such as a tank.")
@@ -72,7 +87,15 @@ def limits(found: Limits, system: str = "us"):
 
 
 def heat_year(study: Sizing | HeatStudy, system: str = "us"):
-    """Water and air through the year without a heater, with the limits between which fish eat."""
+    """Water and air through the year without a heater, with the limits between which fish eat.
+
+    Parameters:
+        study: what ``rsdesign.heat`` or ``size`` gives, of one design.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: a Plotly figure.
+
+    Example: ``plot.heat_year(sizing, "metric")``.
+    """
     sizing = study.sizing if isinstance(study, HeatStudy) else study
     return _figure(heat_charts.year_chart(sizing, system).figure)
 
@@ -80,7 +103,14 @@ def heat_year(study: Sizing | HeatStudy, system: str = "us"):
 def outage(design, failure: str = "all power", **given):
     """Oxygen after a failure: the likely course, the range around it, and with the backup.
 
-    ``given`` goes to the study: ``today``, ``duration`` and ``step`` in seconds.
+    Parameters:
+        design: one ``Design`` or its ``Sizing``.
+        failure: such as ``"all power"``.
+        given: ``today`` (True or False), ``duration`` and ``step`` [s], above 0.
+    Returns: a Plotly figure.
+    Raises: ``DesignError`` for a failure that has no course.
+
+    Example: ``plot.outage(design, "all power", duration=7200.0)``.
     """
     sizing = design if isinstance(design, Sizing) else size(design)
     frame = run(sizing, failure, **({"step": 180.0} | given))
@@ -99,8 +129,14 @@ def outage(design, failure: str = "all power", **given):
 def compare(designs: Mapping, figures, system: str = "us"):
     """Figures of a few designs side by side, a small chart for each figure.
 
-    Parameters: ``designs``, designs or sizings by the name that stands below their bars;
-    ``figures``, paths such as ``["tank.volume", "pump.head"]``.
+    Parameters:
+        designs: designs or sizings by the name that stands below their bars.
+        figures: paths such as ``["tank.volume", "pump.head"]``.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: a Plotly figure.
+    Raises: ``DesignError`` where there is no design or no figure.
+
+    Example: ``plot.compare({"now": design, "deeper": other}, ["tank.width"])``.
     """
     if not designs or not figures:
         raise DesignError("Give at least one design and one figure to compare.")

@@ -13,13 +13,15 @@ from ..sizing.system import figures as all_figures
 def sweep(design: Design, path: str, values, figures=None, system: str = "us"):
     """The design at each value of one choice: a pandas frame, a row for each value.
 
-    Parameters: ``path`` of the choice, such as ``"solids.overflow_rate"``; ``values``, plain
-    numbers (SI), texts with a unit or pint quantities; ``figures``, paths of the sizing such as
-    ``["solids.area"]``, else every figure that the choice moves; ``system``, "us", "metric" or
-    "si".  The index is the choice, in the units of the system; units stand in ``attrs["units"]``.
-
-    Raises ``DesignError`` with one sentence for a choice that cannot be swept, a value that is out
-    of its range and a figure that is not there.
+    Parameters:
+        design: the ``Design`` that is changed.
+        path: the choice, such as ``"solids.overflow_rate"``.
+        values: plain numbers (SI), texts with a unit or pint quantities, within the choice's range.
+        figures: paths such as ``["solids.area"]``, else every figure that the choice moves.
+        system: "us", "metric" or "si", the units of the frame.
+    Returns: the frame; its index is the choice, and units stand in ``attrs["units"]``.
+    Raises: ``DesignError`` with one sentence for a choice that cannot be swept, a value that is out
+        of its range and a figure that is not there.
 
     >>> from rsdesign.design.model import Design
     >>> found = sweep(Design().with_(goal_fish=180), "tank.depth", ["2 ft", "3 ft"], ["tank.volume"])
@@ -98,9 +100,13 @@ def _known(path: str) -> str:
 def differences(before: Design | Sizing, after: Design | Sizing, figures=None, system: str = "us"):
     """What one change to a design changed: a pandas frame, a row for each figure.
 
-    Parameters: two designs or sizings; ``figures``, paths such as ``["tank.volume"]``, else every
-    figure that is not the same; ``system``, "us", "metric" or "si".  The column ``percent`` is the
-    change as a share of what was before.  Raises ``DesignError`` for a figure that is not there.
+    Parameters:
+        before: a ``Design`` or its ``Sizing``.
+        after: another one.
+        figures: paths such as ``["tank.volume"]``, else every figure that is not the same.
+        system: "us", "metric" or "si", the units of the frame.
+    Returns: the frame; its column ``percent`` is the change as a share of what was before.
+    Raises: ``DesignError`` for a figure that is not there.
 
     >>> from rsdesign.design.model import Design
     >>> one = Design().with_(goal_fish=180)

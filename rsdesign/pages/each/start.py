@@ -1,4 +1,4 @@
-"""The start page: three doors, then a whole balanced system from four choices."""
+"""The start page: a place and a wish, then a whole balanced system from four choices."""
 
 from ..spec import Control, Guess, Page
 
@@ -54,6 +54,6 @@ PAGE = Page(
     " It says nothing of air or filter, and those give out first.",
     tradeoff=("goal.fish", "filter.required", "air.required"),
     try_this="Halve the size at harvest. Which part shrinks first?",
-    blocks=("doors", "hottest", "may_i"),
+    blocks=("way_in", "hottest", "may_i"),
     year=True,
 )  # fmt: skip

@@ -47,7 +47,7 @@ PAGE = Page(
     card="standby",
     tradeoff=("goal.fish", "filter.ammonia", "air.peak_oxygen"),
     try_this="You have 100 to spend. Where does it add most feed? Look under what to buy next.",
-    blocks=("balance", "pins", "handout"),
+    blocks=("balance", "handout"),
     answer=True,
     year=True,
 )  # fmt: skip

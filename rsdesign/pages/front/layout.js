@@ -3,6 +3,7 @@
 import { checkFold } from "./blocks.js";
 import { chartList, tradeoffBlock } from "./charts.js";
 import { choiceList } from "./choices.js";
+import { compareBlock } from "./compare.js";
 import { make, openOnPaper, section } from "./dom.js";
 import { fadedBlock } from "./faded.js";
 import { figureList } from "./figures.js";
@@ -46,10 +47,11 @@ export function layOut(root, say, model, frame, room) {
     tradeoff: panelsBlock(),
     ladder: ladderBlock(),
     mend: mendBlock(say),
+    compare: compareBlock(say),
     checks: checkFold(),
     close: stillPicture(),
     figures: figureList(say),
-    doors: ownBlocks(say),
+    wayIn: ownBlocks(say),
     charts: chartList(model),
     explore: tradeoffBlock(model, say),
     own: ownBlocks(say),
@@ -74,6 +76,7 @@ export function layOut(root, say, model, frame, room) {
     close: foldedSection("close", "A closer look", views.close.el),
     figures: foldedSection("figures", "All figures, and how we got them", views.figures.el),
     charts: foldedSection("charts", "Charts", views.charts.el),
+    compare: foldedSection("compared", "Designs side by side", views.compare.el),
     explore: foldedSection("explore", "Other trade-offs", views.explore.el),
     attempt: section("try", "Try this"),
   };
@@ -83,7 +86,7 @@ export function layOut(root, say, model, frame, room) {
   function showAll(fold) {
     if (fold.open && !frame().full) say({ do: "depth", full: true });
   }
-  const locked = [views.choices.first, views.choices.more, views.doors.el].map((el) =>
+  const locked = [views.choices.first, views.choices.more, views.wayIn.el].map((el) =>
     make("fieldset", { class: "rs-plain" }, el),
   );
   parts.choices.head.className = "rs-hush";
@@ -116,6 +119,7 @@ export function layOut(root, say, model, frame, room) {
     parts.close.el,
     parts.charts.el,
     parts.explore.el,
+    parts.compare.el,
     views.faded.el,
     parts.attempt.el,
   );

@@ -1,11 +1,11 @@
-// Blocks of one page: the doors, the answer to "what can it feed?", designs side by side, lists.
+// Blocks of one page: where to begin, the answer to "what can it feed?", designs side by side, lists.
 
-import { heldBox } from "./boxes.js";
-import { button, folded, make } from "./dom.js";
+import { folded, make } from "./dom.js";
 import { ownCandidate } from "./own_candidate.js";
-import { answerOf, dated, door, steps } from "./own_parts.js";
+import { answerOf, dated, steps } from "./own_parts.js";
 import { REPORT } from "./own_report.js";
 import { table } from "./table.js";
+import { wayInBlock } from "./way_in.js";
 
 const SHORT_REPORT = 3; // so many items stand open
 
@@ -15,37 +15,28 @@ const SHORT_REPORT = 3; // so many items stand open
  */
 const onPaper = (title, ...inside) => make("details", { class: "rs-paper" }, make("summary", {}, title), ...inside);
 
-/** @returns {HTMLElement | null} */
-const firstChoice = () => document.querySelector(".rs-choices input, .rs-choices select");
+/** Views that keep their boxes while their block is drawn anew, made once for a page. */
+const keptViews = new WeakMap();
+
+/**
+ * @param {Say} say
+ * @param {string} name
+ * @param {(say: Say) => { el: HTMLElement, show: (now: any) => void }} made
+ * @param {any} now
+ */
+function keptView(say, name, made, now) {
+  const views = keptViews.get(say) ?? new Map();
+  keptViews.set(say, views);
+  if (!views.has(name)) views.set(name, made(say));
+  queueMicrotask(() => views.get(name).show(now)); // once it is on the page, so that it can take the focus
+  return [views.get(name).el];
+}
 
 export const OWN = {
-  doors: (b, say) => [
-    make(
-      "div",
-      { class: "rs-doors" },
-      b.doors.map((d) => door(d.title, d.words, () => (d.do === "page" ? say.turn(d.page) : firstChoice()?.focus()))),
-      door(
-        "Show me one that works",
-        "Three examples, all invented:",
-        null,
-        make(
-          "span",
-          { class: "rs-demos" },
-          b.demos.map((d) =>
-            make(
-              "button",
-              { type: "button", class: "rs-button", title: d.words, onclick: () => say({ do: "demo", name: d.name }) },
-              d.title,
-            ),
-          ),
-        ),
-      ),
-    ),
-  ],
+  way_in: (b, say) => keptView(say, b.form, wayInBlock, b),
   steps: (b) => [steps(b.steps)],
   answer: (b, say) => answerOf(b, say),
   balance: (b, say) => answerOf(b, say),
-  pins: (b, say) => pinned(b, say),
   budget: (b) => [
     b.summary.map((w) => make("p", {}, w)),
     onPaper(
@@ -128,56 +119,3 @@ export const OWN = {
     b.lists.map((list) => onPaper(list.title, make("div", { class: "rs-list" }, steps(list.steps)))),
   ],
 };
-
-/**
- * Designs side by side.
- * @param {any} b
- * @param {Say} say
- */
-function pinned(b, say) {
-  const box = heldBox(say, "rs-pin-name", () => make("input", { id: "rs-pin-name", type: "text", maxlength: 60 }));
-  const keep = () => {
-    say({ do: "pin", name: box.value });
-    box.value = "";
-  };
-  return [
-    make("p", {}, "Keep up to four designs and see what differs."),
-    make(
-      "div",
-      { class: "rs-picks" },
-      make("label", { for: "rs-pin-name" }, "Name "),
-      box,
-      button("Keep this design", keep),
-    ),
-    b.columns.length > 1
-      ? make(
-          "div",
-          { class: "rs-picks" },
-          b.columns.slice(1).map((name, i) =>
-            make(
-              "span",
-              {},
-              make(
-                "button",
-                { type: "button", class: "rs-button", onclick: () => say({ do: "open_pin", index: i }) },
-                `Open ${name}`,
-              ),
-              make(
-                "button",
-                {
-                  type: "button",
-                  class: "rs-small",
-                  "aria-label": `Take away ${name}`,
-                  onclick: () => say({ do: "unpin", index: i }),
-                },
-                "Take away",
-              ),
-            ),
-          ),
-        )
-      : null,
-    b.same
-      ? make("p", {}, "The kept designs do not differ in these figures.")
-      : table({ headings: ["", ...b.columns], rows: b.rows }, "Designs side by side"),
-  ];
-}

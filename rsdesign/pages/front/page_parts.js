@@ -61,7 +61,7 @@ export function showBlocks({ views, parts }, blocks, now) {
   if (blocks.choices) views.choices.show(blocks.choices);
   if ("picture" in blocks) views.picture.show(blocks.picture);
   if (blocks.ribbons) views.choices.ribbons(blocks.ribbons);
-  for (const name of /** @type {const} */ (["tradeoff", "ladder", "mend", "close", "explore"])) {
+  for (const name of /** @type {const} */ (["tradeoff", "ladder", "mend", "compare", "close", "explore"])) {
     if (!(name in blocks)) continue;
     parts[name].el.hidden = !blocks[name];
     if (blocks[name]) views[name].show(blocks[name]);
@@ -71,8 +71,8 @@ export function showBlocks({ views, parts }, blocks, now) {
   if (blocks.charts) views.charts.show(blocks.charts);
   if ("faded" in blocks) views.faded.show(blocks.faded);
   if (!blocks.own) return;
-  views.doors.show(blocks.own.filter((/** @type {any} */ b) => b.form === "doors"));
-  views.own.show(blocks.own.filter((/** @type {any} */ b) => b.form !== "doors"));
+  views.wayIn.show(blocks.own.filter((/** @type {any} */ b) => b.form === "way_in"));
+  views.own.show(blocks.own.filter((/** @type {any} */ b) => b.form !== "way_in"));
 }
 
 /**

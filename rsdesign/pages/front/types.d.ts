@@ -134,7 +134,7 @@ interface Team {
   name: string;
   code: string;
   key: string;
-  here: number;
+  members: number;
   driver: boolean;
   driving: boolean;
   token?: string;

@@ -3,7 +3,6 @@
 import math
 import re
 from dataclasses import dataclass, field
-from itertools import pairwise
 
 import numpy as np
 
@@ -187,20 +186,12 @@ class _Panels:
             sheet.group(data_line=("get", "give")[place])
             sheet.line(*points, stroke=use, width=2.2, dash=dash)
             sheet.end()
-        self._keep_clear(points)
+        sheet.keep_clear(points)
         sheet.block(self.x.start - 1, axis.end, self.x.start + 1, axis.start)
         if place == 1 and self.step:
             self._steps(axis)
         self._points(curve, axis, use, points)
         self._limit(self.limits[place], axis)
-
-    def _keep_clear(self, points) -> None:
-        """Keeps words off a line, in boxes a few pixels long."""
-        for (x1, y1), (x2, y2) in pairwise(points):
-            many = max(int(abs(x2 - x1) / 4), 1)
-            x, y = np.linspace(x1, x2, many + 1), np.linspace(y1, y2, many + 1)
-            for k in range(many):
-                self.sheet.block(x[k], min(y[k], y[k + 1]) - 2, x[k + 1], max(y[k], y[k + 1]) + 2)
 
     def _points(self, curve: dict, axis: Axis, use: str, points) -> None:
         sheet, now = self.sheet, self.about["now"]

@@ -12,6 +12,7 @@ from ...sizing.system import Sizing
 from ...studies.heat.brief import hot_day, year_brief
 from ...studies.heat.season import YEAR
 from ...studies.heat.year_chart import year_chart, zones
+from .fitted import narrow
 from .hatch import patterns
 from .labels import LabelledSheet, wide
 from .look import Drawing
@@ -25,15 +26,17 @@ TALL = 330.0
 
 
 def year_picture(
-    sizing: Sizing, system: str, width: float = 636.0, height: float = 400.0
+    sizing: Sizing, system: str, width: float = 636.0, height: float | None = None
 ) -> Drawing:
     """The water of a design through a year over the zones of its fish, and its tank to scale.
 
-    ``width`` and ``height`` in px; a sheet lower than 330 px has the chart alone.  Where no weather is
+    ``width`` and ``height`` in px, left out 400 on a desk and 190 on a phone; a sheet lower than 330 px has
+    the chart alone.  Where no weather is
     told, the zones stand alone, with what to choose.
     """
+    height = height or (190.0 if narrow(width) else 400.0)
     sheet = LabelledSheet(
-        width, height, "The water through the year", 12.0 if width < 500 else 12.5
+        width, height, "The water through the year", 12.0 if narrow(width) else 12.5
     )
     if sizing.design.climate.weather is None:
         return _asked(YearSheet(sizing, system, sheet), "Choose the weather of your place.")

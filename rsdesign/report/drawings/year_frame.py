@@ -12,6 +12,7 @@ from ...studies.heat.brief import Brief
 from ...studies.heat.season import YEAR
 from ...studies.heat.year_chart import YearChart, Zone
 from .axes import Axis, nice
+from .fitted import narrow
 from .labels import LabelledSheet, wide
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "June", "July", "Aug", "Sept", "Oct", "Nov", "Dec")
@@ -41,7 +42,7 @@ class YearSheet:
     @property
     def narrow(self) -> bool:
         """Whether it is a phone's."""
-        return self.sheet.width < 500
+        return narrow(self.sheet.width)
 
     @property
     def heated(self) -> bool:

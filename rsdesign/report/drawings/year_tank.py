@@ -5,6 +5,7 @@ from math import ceil
 from ...core.kinds import KINDS
 from ...core.units import number, show
 from .beside import BUCKET, BUCKET_HOLDS, PERSON, bucket, person
+from .labels import wide
 from .places import one
 from .words import tape
 from .year_frame import YearSheet
@@ -22,7 +23,7 @@ def below(year: YearSheet, top: float, lost) -> None:
     """The tank, the buckets and the table from one height down."""
     third = year.sheet.width / 3
     _tank(year, 4, 1.12 * third, top + 6, year.sheet.height - 3)
-    _loss(year, 1.16 * third, top + 14, lost)
+    _loss(year, 1.16 * third, top + 14, 0.68 * third, lost)
     _changes(year, 1.86 * third, top + 14)
 
 
@@ -107,7 +108,7 @@ def _shade(year: YearSheet, x: float, end: float, ground: float, scale: float) -
     sheet.put([((x + end) / 2, high + 18, "middle")], f"shade {100 * share:.0f} %")
 
 
-def _loss(year: YearSheet, left: float, top: float, lost) -> None:
+def _loss(year: YearSheet, left: float, top: float, room: float, lost) -> None:
     """Water that the air takes on the hot day, in buckets that one carries."""
     sheet, flow = year.sheet, KINDS["daily flow"]
     day = float(lost) * 86400.0  # units of the source
@@ -115,7 +116,8 @@ def _loss(year: YearSheet, left: float, top: float, lost) -> None:
     words = show(lost, flow, year.system, 2).removesuffix("/day")
     sheet.write(left, top, "Lost on the hot day", bold=True)
     size = "five-gallon" if year.system == "us" else "19-liter"
-    sheet.write(left, top + 16, f"{words}, {number(buckets, 2)} buckets")
+    told = f"{words}, {number(buckets, 2)} buckets"
+    sheet.write(left, top + 16, told if wide(told, sheet.size) < room else words)
     scale = LARGE / BUCKET[0]
     each = max(ceil(buckets / BUCKETS), 1)
     shown = ceil(buckets / each - 1e-9)
