@@ -14,18 +14,16 @@ from rsdesign import load, size
 from rsdesign.pages.pictures import picture
 from rsdesign.pages.series import CLASS, SERIES
 from rsdesign.report.drawings.look import plain
+from rsdesign.report.drawings.system import plan_view
 
 INDEX = "Index.ipynb"
 WIDE = 200
 """Pixels of a picture."""
 WORDS_A_MINUTE, MINUTES_A_CELL, MINUTES_A_PAGE = 120, 1.0, 5.0
 """Slow readers of a text with numbers; a cell is read, run and changed; a page has sliders (from memory)."""
-SYSTEM = "system.plan_view"
-SHOWN = {
-    "start": (SYSTEM, "family"),
-    "have": ("tank.picture", "school"),
-    "whole": (SYSTEM, "school"),
-}
+WHOLE = {"start": "family", "whole": "school"}
+"""The demo design whose whole system stands for a page."""
+SHOWN = {"have": ("tank.picture", "school")}
 """The drawing and the demo design for a page without a drawing of its own."""
 
 HEAD = """# Index of the workbooks
@@ -60,6 +58,8 @@ def cells(books: dict[str, dict]) -> list[str]:
 
 def drawing(page) -> str:
     """The picture of a page for its demo design, in fixed colors; empty where it has none."""
+    if page.name in WHOLE:
+        return plain(plan_view(size(load(WHOLE[page.name])), "us").svg)
     name, demo = SHOWN.get(page.name, (getattr(page, "picture", ""), "family"))
     drawn = picture(name, size(load(demo)), "us")
     return plain(drawn["svg"]) if drawn else ""
