@@ -14,16 +14,19 @@ from rsdesign import load, size
 from rsdesign.pages.pictures import picture
 from rsdesign.pages.series import CLASS, SERIES
 from rsdesign.report.drawings.look import plain
-from rsdesign.report.drawings.system import plan_view
+from rsdesign.report.drawings.small import thumbnail
 
 INDEX = "Index.ipynb"
 WIDE = 200
 """Pixels of a picture."""
 WORDS_A_MINUTE, MINUTES_A_CELL, MINUTES_A_PAGE = 120, 1.0, 5.0
 """Slow readers of a text with numbers; a cell is read, run and changed; a page has sliders (from memory)."""
-WHOLE = {"start": "family", "whole": "school"}
-"""The demo design whose whole system stands for a page."""
-SHOWN = {"have": ("tank.picture", "school")}
+SYSTEM = "the whole system"
+SHOWN = {
+    "start": (SYSTEM, "family"),
+    "have": ("tank.picture", "school"),
+    "whole": (SYSTEM, "school"),
+}
 """The drawing and the demo design for a page without a drawing of its own."""
 
 HEAD = """# Index of the workbooks
@@ -58,10 +61,11 @@ def cells(books: dict[str, dict]) -> list[str]:
 
 def drawing(page) -> str:
     """The picture of a page for its demo design, in fixed colors; empty where it has none."""
-    if page.name in WHOLE:
-        return plain(plan_view(size(load(WHOLE[page.name])), "us").svg)
     name, demo = SHOWN.get(page.name, (getattr(page, "picture", ""), "family"))
-    drawn = picture(name, size(load(demo)), "us")
+    sizing = size(load(demo))
+    if name == SYSTEM:
+        return plain(thumbnail(sizing, WIDE))
+    drawn = picture(name, sizing, "us")
     return plain(drawn["svg"]) if drawn else ""
 
 
@@ -83,5 +87,6 @@ def _row(page, minutes: int, drawn: bool) -> str:
 
 def _address(svg: str) -> str:
     """A small drawing as an address that holds it whole."""
-    small = svg.replace("<svg ", f'<svg width="{WIDE}" ', 1)
+    head = re.sub(r' (width|height)="[^"]*"', "", svg[: svg.index(">")])
+    small = head.replace("<svg", f'<svg width="{WIDE}"', 1) + svg[svg.index(">") :]
     return f"data:image/svg+xml;base64,{base64.b64encode(small.encode()).decode()}"

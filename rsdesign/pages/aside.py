@@ -13,6 +13,7 @@ from ..studies.stacked import Slider
 from ..studies.tradeoffs import PAIRS
 from .controls import span_of
 from .ladder_block import ladder_block
+from .series import SERIES
 from .session import Session
 
 WORDS = {"short": "short", "tight": "tight", "sized to fit": "fits", "enough": "enough"}
@@ -50,6 +51,12 @@ def ribbons(session: Session) -> dict:
     except DesignError:
         return {}
     return {ribbon.slider.path: _ribbon(ribbon, session.system) for ribbon in found}
+
+
+def _control(page, path: str):
+    """The control of a choice on a page; where it has none, that of the first page that has."""
+    pages = (page, *SERIES)
+    return next((c for p in pages for c in p.controls if c.path == path), page.control(path))
 
 
 def _ribbon(ribbon, system: str) -> dict:
@@ -94,7 +101,7 @@ def tradeoff(session: Session) -> dict | None:
     if page.name not in PAIRS:
         return None
     path = PAIRS[page.name].choice
-    slider = Slider(path, *span_of(page.control(path)))
+    slider = Slider(path, *span_of(_control(page, path)))
     before = None if session.before is None else value_of(session.before.design, path)
     try:
         drawn = panels.tradeoff_panels(

@@ -97,7 +97,7 @@ def frame(session: Session) -> dict:
     """The header, the navigation, what can be undone, and the notice."""
     return {
         "page": session.page.name,
-        "laid": " ".join(w for w in ("tables", "answer") if getattr(session.page, w)),
+        "laid": "first" if session.page.owned else "",
         "lead": worded(session.page.lead, session.system),
         "title": session.page.title,
         "series": [{"name": p.name, "file": p.file, "title": p.title} for p in SERIES],
@@ -179,7 +179,7 @@ def year_words(session: Session, settled: bool) -> list[str]:
     if settled or session.year_words[0] != (session.page.name, session.system):
         sizing, system = session.sizing, session.system
         found = [first_line(sizing, system)]
-        if hotter_than_counted(sizing) is not None:
+        if "hottest" not in session.page.blocks and hotter_than_counted(sizing) is not None:
             found.append(hottest_line(sizing, system))
         session.year_words = ((session.page.name, system), found)
     return session.year_words[1]

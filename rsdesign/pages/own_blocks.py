@@ -128,7 +128,7 @@ def balance(session: Session) -> dict:
     return {
         **have_answer(session, planned=True),
         "form": "balance",
-        "title": "What gives out first",
+        "title": "What to buy next",
         "before": [],
     }
 

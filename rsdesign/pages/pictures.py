@@ -19,6 +19,8 @@ PAGES_OF_PARTS = {
     "pump": "pump", "water": "heat",
 }  # fmt: skip
 """The page that each part of the drawing leads to."""
+CLOSER = 560.0
+"""Most width of a closer look, which stands in a column of its own [px]."""
 _SCALE = re.compile(r'data-px-per-m="([^"]+)"')
 
 
@@ -50,11 +52,12 @@ def stage(session: Session, settled: bool = True) -> dict | None:
 
 
 def close_up(session: Session) -> dict | None:
-    """The page's own picture, where the whole system stands first."""
+    """The page's own picture where the whole system stands first, else its second one."""
     page = session.page
-    if not page.system_first or not page.picture or session.sizing is None:
+    name = page.picture if page.system_first else page.closer
+    if page.owned or session.sizing is None:
         return None
-    return picture(page.picture, session.sizing, session.system, session.width)
+    return picture(name, session.sizing, session.system, min(session.width, CLOSER))
 
 
 def picture(name: str, sizing: Sizing | None, system: str, width: float = 636.0) -> dict | None:

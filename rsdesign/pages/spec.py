@@ -68,6 +68,8 @@ class Page:
     """Whether the page shows how many fish each part can carry."""
     picture: str = ""
     """A drawing, as ``module.function`` of ``rsdesign.report.drawings``."""
+    closer: str = ""
+    """A second drawing, where the page's own one stands in the first screen."""
     charts: tuple[str, ...] = ()
     """Charts, visible when everything is shown, as ``module.function`` of ``rsdesign.report.drawings``."""
     figures: tuple[str, ...] = ()

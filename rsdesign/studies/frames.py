@@ -55,6 +55,10 @@ def sweep(design: Design, path: str, values, figures=None, system: str = "us"):
 def labeled(frame):
     """A swept frame for reading: headings in words, each with its unit.
 
+    Parameters:
+        frame: what ``rsdesign.sweep`` gave.
+    Returns: a copy whose columns and index are named as choices and figures are, with their units.
+
     >>> from rsdesign.design.model import Design
     >>> found = sweep(Design().with_(goal_fish=180), "tank.depth", ["2 ft", "3 ft"], ["tank.volume"])
     >>> list(labeled(found).columns), labeled(found).index.name

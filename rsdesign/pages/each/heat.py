@@ -50,7 +50,8 @@ PAGE = Page(
         Control("makeup.crop_rate", "50 lb/(acre year)", "300 lb/(acre year)"),
     ),
     system_first=False,
-    picture="heat.flows",
+    picture="year.year_picture",
+    closer="heat.flows",
     charts=("heat.day_chart", "heat.year_chart", "heat.salt_chart"),
     figures=(
         "filter.ammonia", "filter.unionized", "gas.ph", "water.exchange", "water.daily_share",

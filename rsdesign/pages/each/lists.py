@@ -26,6 +26,7 @@ PAGE = Page(
         Control("source.disinfectant"),
         Control("safety.backup"),
     ),
+    picture="plan.weeks",
     figures=(
         "stock.to_stock", "stock.cycle", "stock.peak_feed", "solids.sludge_each_time",
         "water.exchange", "water.bicarbonate_book", "water.bicarbonate_net", "standby.minutes_peak",

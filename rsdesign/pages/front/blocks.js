@@ -82,6 +82,21 @@ export function plankList() {
 }
 
 /**
+ * A short section that stands open on a desk and folded on a phone.
+ * @param {string} name
+ * @param {string} title
+ * @param {...any} inside
+ */
+function quiet(name, title, ...inside) {
+  const open = !matchMedia("(max-width: 759px)").matches;
+  return make(
+    "section",
+    { class: name },
+    make("details", { class: "rs-paper rs-quiet", open }, make("summary", {}, title), ...inside),
+  );
+}
+
+/**
  * @param {HTMLElement} el
  * @param {Blocks} now
  */
@@ -89,10 +104,9 @@ export function wordsBlock(el, now) {
   const parts = [];
   if (now.rule)
     parts.push(
-      make(
-        "section",
-        { class: "rs-rule" },
-        make("h2", {}, "Rule of thumb and mass balance"),
+      quiet(
+        "rs-rule",
+        "Rule of thumb and mass balance",
         make("p", {}, now.rule.words),
         make(
           "dl",
@@ -107,10 +121,9 @@ export function wordsBlock(el, now) {
     );
   if (now.card)
     parts.push(
-      make(
-        "section",
-        { class: "rs-card" },
-        make("h2", {}, "By hand"),
+      quiet(
+        "rs-card",
+        "By hand",
         make(
           "ol",
           {},
@@ -123,20 +136,40 @@ export function wordsBlock(el, now) {
         ),
       ),
     );
+  // What a reader opened or closed stays so while the words change.
+  const before = new Map([...el.querySelectorAll("details")].map((d) => [d.parentElement?.className, d.open]));
   fill(el, parts);
+  for (const d of el.querySelectorAll("details")) d.open = before.get(d.parentElement?.className) ?? d.open;
 }
 
 /**
+ * Every caution with its first sentence and whom to ask; what more there is to each stands behind one line.
  * @param {HTMLElement} el
  * @param {any[]} list
  */
 export function cautionsBlock(el, list) {
+  const firstOf = (/** @type {string} */ fact) => fact.slice(0, (fact.indexOf(". ") + 1 || fact.length));
+  const line = (c, words) =>
+    make("li", {}, make("strong", {}, c.hazard + ". "), words, make("em", {}, ` Ask: ${c.ask}.`));
+  const longer = list.filter((c) => firstOf(c.fact).length < c.fact.length);
   fill(
     el,
     make(
       "ul",
       {},
-      list.map((c) => make("li", {}, make("strong", {}, c.hazard + ". "), c.fact, make("em", {}, ` Ask: ${c.ask}.`))),
+      list.map((c) => line(c, firstOf(c.fact))),
     ),
+    longer.length
+      ? make(
+          "details",
+          { class: "rs-paper" },
+          make("summary", {}, "More on these"),
+          make(
+            "ul",
+            {},
+            longer.map((c) => line(c, c.fact)),
+          ),
+        )
+      : null,
   );
 }

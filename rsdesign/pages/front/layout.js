@@ -68,7 +68,7 @@ export function layOut(root, say, model, frame, room) {
     choices: section("choices", "Choices"),
     tradeoff: section("tradeoff", "What you get, what you pay"),
     ladder: section("ladder", "Fish each part can carry"),
-    mend: section("mend", "Mend first"),
+    mend: section("mendfirst", "Mend first"),
     guess: section("guess", "Your guess"),
     why: section("why", "Why"),
     cautions: section("cautions", "Take care"),
@@ -107,9 +107,11 @@ export function layOut(root, say, model, frame, room) {
     make("div", { class: "rs-under" }, views.picture.plan, summary, views.picture.caption),
     make("div", { class: "rs-side" }, parts.ladder.el, parts.tradeoff.el, parts.mend.el),
   );
+  const own = make("div", { class: "rs-ownplace" }, room && room.wall, views.own.el);
   const calm = make(
     "div",
     { class: "rs-calm" },
+    own,
     parts.why.el,
     parts.guess.el,
     words,
@@ -123,8 +125,7 @@ export function layOut(root, say, model, frame, room) {
     views.faded.el,
     parts.attempt.el,
   );
-  const own = make("div", { class: "rs-ownplace" }, room && room.wall, views.own.el);
-  root.append(...(room ? [room.bar] : []), ask, notice, locked[2], stage, own, calm, next);
+  root.append(...(room ? [room.bar] : []), ask, notice, locked[2], stage, calm, next);
   openOnPaper(root, views.checks.draw);
-  return { root, tools, summary, notice, question, lead, intro, words, next, see, parts, views, locked };
+  return { root, tools, own, calm, summary, notice, question, lead, intro, words, next, see, parts, views, locked };
 }

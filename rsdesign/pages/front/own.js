@@ -4,7 +4,7 @@ import { typingIn } from "./boxes.js";
 import { keepingFocus, make } from "./dom.js";
 import { OWN } from "./own_kinds.js";
 
-const LONG = ["candidates", "steps"]; // folded behind their titles
+const LONG = ["candidates", "steps", "balance"]; // folded behind their titles
 
 /** @param {Say} say */
 export function ownBlocks(say) {

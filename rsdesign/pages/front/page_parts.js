@@ -10,9 +10,12 @@ import { attr, fill, make, put } from "./dom.js";
  * @param {Laid} laid
  * @param {Frame} f
  */
-export function showState({ root, summary, notice, tools, lead }, f) {
+export function showState({ root, summary, notice, tools, lead, own, calm, see }, f) {
   root.dataset.page = f.page;
   root.dataset.laid = f.laid;
+  // Where the answer stands for the drawing, it is what is seen first.
+  const first = f.laid.split(" ").includes("first");
+  if (first !== see.contains(own)) (first ? see : calm).prepend(own);
   put(summary, f.summary);
   put(lead, f.lead);
   put(notice, f.notice);
