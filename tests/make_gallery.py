@@ -49,7 +49,6 @@ def page_of(file: Path) -> str:
     book = nbformat.read(file, as_version=4)
     for cell in book.cells:
         if cell.cell_type == "markdown":
-            cell.source = _with_pictures(cell)
             continue
         for output in cell.outputs:
             figure = output.get("data", {}).pop(PLOTLY, None)
@@ -66,15 +65,6 @@ def page_of(file: Path) -> str:
 def _to_page(link: re.Match) -> str:
     name = "index" if f"{link[1]}.ipynb" == INDEX else link[1]
     return f'href="{name}.html"'
-
-
-def _with_pictures(cell) -> str:
-    """The text of a cell, what is attached to it inside."""
-    text = cell.source
-    for name, data in cell.get("attachments", {}).items():
-        ((kind, content),) = data.items()
-        text = text.replace(f"attachment:{name}", f"data:{kind};base64,{content}")
-    return text
 
 
 def _figure(figure: dict) -> str:

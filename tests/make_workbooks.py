@@ -107,12 +107,8 @@ def how_to_use() -> dict:
 
 def index(books: dict[str, dict]) -> dict:
     """The notebook that shows all others, by their files."""
-    made = []
-    for text, attached in notebook_index.cells(books):
-        made.append(cell(len(made) + 1, "markdown", text))
-        if attached:
-            made[-1]["attachments"] = attached
-    return book("Index of the workbooks", made)
+    texts = enumerate(notebook_index.cells(books), 1)
+    return book("Index of the workbooks", [cell(n, "markdown", text) for n, text in texts])
 
 
 def book(title: str, cells: list[dict]) -> dict:

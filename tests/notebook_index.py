@@ -1,6 +1,7 @@
 """The index of the workbooks: a picture, the question and the time of each notebook.
 
-The pictures are the package's own drawings, attached to the cell, so that the notebook is one file.
+The pictures are the package's own drawings.  They stand at the end of a cell's text, so that the notebook
+is one file; JupyterLab shows no SVG that is attached to a cell.
 """
 
 import base64
@@ -44,18 +45,18 @@ FOOT = """This is a teaching estimate, not engineering design. Fish and people c
 and deep water: each notebook says where to take care."""
 
 
-def cells(books: dict[str, dict]) -> list[tuple[str, dict]]:
-    """The text and the attachments of each cell; ``books`` holds the notebooks by their files."""
+def cells(books: dict[str, dict]) -> list[str]:
+    """The text of each cell; ``books`` holds the notebooks by their files."""
     taught = [page for page in SERIES if (SOURCES / f"{page.name}.md").exists()]
     others = [page for page in (*SERIES, *CLASS) if page not in taught]
-    found: list[tuple[str, dict]] = []
+    found = []
     for words, pages in ((HEAD, taught), (MORE, others)):
         drawn = {page.name: svg for page in pages if (svg := drawing(page))}
         rows = [_row(page, minutes(books[page.file]), page.name in drawn) for page in pages]
         table = "\n".join(["| | notebook | minutes |", "|---|---|---|", *rows])
-        attached = {f"{name}.svg": {"image/svg+xml": _base64(svg)} for name, svg in drawn.items()}
-        found.append((f"{words}\n{table}", attached))
-    return [*found, (FOOT, {})]
+        images = "\n".join(f"[{name}]: {_address(svg)}" for name, svg in drawn.items())
+        found.append(f"{words}\n{table}\n\n{images}")
+    return [*found, FOOT]
 
 
 def drawing(page) -> str:
@@ -79,10 +80,13 @@ def minutes(book: dict) -> int:
 
 def _row(page, minutes: int, drawn: bool) -> str:
     alt = f"{page.title}: drawing"
-    image = f'<img src="attachment:{page.name}.svg" alt="{alt}" width="{WIDE}">' if drawn else ""
+    image = f"![{alt}][{page.name}]" if drawn else ""
     question = getattr(page, "question", "")
     return f"| {image} | **[{page.title}]({Path(page.file).name})**<br>{question} | {minutes} |"
 
 
-def _base64(svg: str) -> str:
-    return base64.b64encode(svg.encode()).decode()
+def _address(svg: str) -> str:
+    """A small drawing as an address that holds it whole."""
+    head = re.sub(r' (width|height)="[^"]*"', "", svg[: svg.index(">")])
+    small = head.replace("<svg", f'<svg width="{WIDE}"', 1) + svg[svg.index(">") :]
+    return f"data:image/svg+xml;base64,{base64.b64encode(small.encode()).decode()}"

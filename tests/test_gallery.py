@@ -42,7 +42,9 @@ def test_a_page_holds_its_notebook_and_fetches_nothing(gallery, book):
     sources = re.findall(r"""(?:src|href|action|data)=["']([^"']*)""", page)
     assert [s for s in sources if re.match(r"https?:|//", s)] == []
     assert "@import" not in page
-    assert "url(" not in page
+    assert (
+        re.findall(r"""url\((?!["']?#)""", page) == []
+    )  # a hatch of the same drawing may be named
     targets = {s.partition("#")[0] for s in sources if not s.startswith(("data:", "#"))}
     assert [target for target in targets if not (gallery / target).is_file()] == []
     words = re.sub(r"\s+", " ", unescape(re.sub(r"<[^>]+>", "", page)))

@@ -58,9 +58,9 @@ def test_the_index_is_current_and_shows_every_notebook_with_its_picture():
     for page in (*SERIES, *CLASS):
         assert f"({page.file})" in text
         assert page.question in text
-    attached = {name for cell in found["cells"] for name in cell.get("attachments", {})}
-    assert attached >= {f"{page.name}.svg" for page in TAUGHT}
-    assert attached == set(re.findall(r'"attachment:([^"]+)"', text))
+    held = set(re.findall(r"^\[(\w+)\]: data:image/svg", text, re.M))
+    assert held >= {page.name for page in TAUGHT}
+    assert held == set(re.findall(r"!\[[^]]+\]\[(\w+)\]", text))
     assert f"({HOW_TO_USE})" in text
     assert "://" not in text
     assert INDEX == lab.FIRST

@@ -18,7 +18,7 @@ COPIED = ".rsdesign-copied.json"
 """Which version of each workbook was copied into a folder, by its SHA-256."""
 SETTINGS = (
     # It asks nothing of the internet.
-    "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate", "--LabApp.news_url=",
+    "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate", "--LabApp.news_url=None",
     # By this a page can open the next notebook.
     "--LabApp.expose_app_in_browser=True",
 )  # fmt: skip

@@ -12,7 +12,7 @@ import pytest
 from conftest import free_port
 
 from rsdesign import load
-from rsdesign.commands.lab import SETTINGS
+from rsdesign.commands.lab import FIRST, SETTINGS
 from rsdesign.core.tables import workbooks_folder
 from rsdesign.pages.series import SERIES
 
@@ -125,6 +125,21 @@ def lab(tmp_path_factory):
     )  # fmt: skip
     yield made
     made.stop()
+
+
+def test_in_jupyterlab_the_index_shows_pictures_and_opens_a_notebook(lab, offline):
+    view = offline.new_page()
+    view.goto(f"{lab.url}lab/tree/{FIRST}", timeout=WAIT)
+    view.wait_for_selector(".jp-MarkdownOutput img[alt^=Solids]", timeout=WAIT)
+    wide = view.evaluate(
+        "Promise.all([...document.querySelectorAll('.jp-MarkdownOutput img')]"
+        ".map(i => i.decode().then(() => i.naturalWidth)))"
+    )
+    assert len(wide) >= 9
+    assert min(wide) > 100
+    view.click(".jp-MarkdownOutput a:text-is('Solids')")
+    view.wait_for_selector(".lm-TabBar-tab:has-text('20_solids.ipynb')", timeout=WAIT)
+    view.close()
 
 
 def test_in_jupyterlab_a_slider_is_seen_by_the_next_cell_and_the_next_notebook(lab, offline):
