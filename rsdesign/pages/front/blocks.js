@@ -136,7 +136,6 @@ export function cautionsBlock(el, list) {
   const firstOf = (/** @type {string} */ fact) => fact.slice(0, (fact.indexOf(". ") + 1 || fact.length));
   const line = (c, words) =>
     make("li", {}, make("strong", {}, c.hazard + ". "), words, make("em", {}, ` Ask: ${c.ask}.`));
-  const longer = list.filter((c) => firstOf(c.fact).length < c.fact.length);
   fill(
     el,
     make(
@@ -144,17 +143,15 @@ export function cautionsBlock(el, list) {
       {},
       list.map((c) => line(c, firstOf(c.fact))),
     ),
-    longer.length
-      ? make(
-          "details",
-          { class: "rs-paper" },
-          make("summary", {}, "More on these"),
-          make(
-            "ul",
-            {},
-            longer.map((c) => line(c, c.fact)),
-          ),
-        )
-      : null,
+    make(
+      "details",
+      { class: "rs-paper" },
+      make("summary", {}, "In full, and whom to ask"),
+      make(
+        "ul",
+        {},
+        list.map((c) => line(c, c.fact)),
+      ),
+    ),
   );
 }

@@ -115,7 +115,7 @@ export function layOut(root, say, model, frame, room) {
     under,
     side,
   );
-  const own = make("div", { class: "rs-ownplace" }, room && room.wall, views.own.el);
+  const own = make("div", { class: "rs-ownplace" }, views.own.el);
   const calm = make(
     "div",
     { class: "rs-calm" },
@@ -132,6 +132,7 @@ export function layOut(root, say, model, frame, room) {
     parts.compare.el,
     views.faded.el,
     parts.attempt.el,
+    room && room.wall,
   );
   root.append(...(room ? [room.bar] : []), ask, notice, locked[2], stage, calm, next);
   openOnPaper(root, views.checks.draw);

@@ -4,7 +4,7 @@ import { typingIn } from "./boxes.js";
 import { keepingFocus, make, quiet } from "./dom.js";
 import { OWN } from "./own_kinds.js";
 
-const LONG = ["candidates", "steps", "balance"]; // folded behind their titles on a desk too
+const LONG = ["candidates", "steps", "balance", "handout"]; // folded behind their titles on a desk too
 const OPEN = ["way_in", "answer"]; // open on a phone too
 
 /** @param {Say} say */
