@@ -16,6 +16,7 @@ may be an array of values.  Where to go from here:
 - ``size``: the whole balance; ``sizing.table()``, ``sizing.checks``, ``sizing.working("pump.head")``
 - ``limits``, ``compare`` with ``candidates``, ``heat``, ``outage``, ``makeup``, ``sweep``: studies of a
   design; ``handout`` writes the paper to take home
+- ``labeled`` puts words and units into the headings of a sweep
 - ``differences`` of two designs; ``published``: figures printed by others beside those given here
 - ``plot``: trade-off, limits, time course and comparison as Plotly figures
 - ``equations``: the published relations by subject, such as ``equations.water.oxygen.saturation``,
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
     from .report.handout.files import handout
     from .sizing.system import Sizing, size
     from .studies.compare import candidates, compare
-    from .studies.frames import differences, sweep
+    from .studies.frames import differences, labeled, sweep
     from .studies.heat.study import study as heat
     from .studies.limits import limits
     from .studies.makeup.study import study as makeup
@@ -58,6 +59,7 @@ __getattr__, __dir__ = _opener(
         "equations": "equations",
         "handout": "report.handout.files:handout",
         "heat": "studies.heat.study:study",
+        "labeled": "studies.frames",
         "limits": "studies.limits:limits",
         "load": "design.file",
         "makeup": "studies.makeup.study:study",
@@ -75,25 +77,7 @@ __getattr__, __dir__ = _opener(
 )
 
 __all__ = [
-    "Design",
-    "Sizing",
-    "__version__",
-    "candidates",
-    "compare",
-    "differences",
-    "equations",
-    "handout",
-    "heat",
-    "limits",
-    "load",
-    "makeup",
-    "outage",
-    "plot",
-    "published",
-    "save",
-    "size",
-    "sweep",
-    "units",
-    "ureg",
-    "with_values",
-]
+    "Design", "Sizing", "__version__", "candidates", "compare", "differences", "equations",
+    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save", "size",
+    "sweep", "units", "ureg", "with_values",
+]  # fmt: skip

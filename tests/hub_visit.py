@@ -151,14 +151,14 @@ class Visitor:
         return self.web.get(urljoin(base, path), timeout=60, **more)
 
     def page(self, base: str, file: str, query: str = "") -> "Page":
-        """A page with its program."""
+        """A page with its kernel."""
         answer = self.get(base, f"voila/render/{file}{query}")
         answer.raise_for_status()
         return Page(self, base, answer.text)
 
 
 class Page:
-    """A page that was opened: what it must know to speak to its program."""
+    """A page that was opened: what it must know to speak to its kernel."""
 
     def __init__(self, visitor: Visitor, base: str, text: str):
         self.visitor, self.text = visitor, text

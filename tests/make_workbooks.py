@@ -9,9 +9,12 @@ import json
 import sys
 from pathlib import Path
 
+import notebook_index
 from notebook_cells import (
     CHECKED,
     IGNORED,
+    NEXT,
+    SKIPPED,
     SOURCES,
     TEACH,
     Runner,
@@ -20,6 +23,7 @@ from notebook_cells import (
     lines_of,
     printed,
 )  # fmt: skip
+from notebook_index import INDEX
 
 from rsdesign.pages import check_figures
 from rsdesign.pages.series import CLASS, SERIES
@@ -54,27 +58,20 @@ def page_cell(page, tied: bool) -> str:
     return f"from rsdesign.pages import page\n\n{f'p = {call}' + chr(10) + 'p' if tied else call}"
 
 
-def next_words(page) -> str:
-    """Where to go next, and how the design gets there."""
+def next_cells(page) -> list[tuple[str, str]]:
+    """The cells that keep the design and lead to the next notebook."""
     names = [about.name for about in SERIES]
-    after = SERIES[(names.index(page.name) + 1) % len(SERIES)]
-    return (
-        "## Where to go next\n\n"
-        'Keep your design with `save(p.design, "my_design.toml")`. In any other notebook of this'
-        ' folder, `load("my_design.toml")` opens it again.\n\n'
-        f"Next: [{after.title}]({after.file}). {after.question}"
-    )
+    return cells_of(NEXT.format(SERIES[(names.index(page.name) + 1) % len(SERIES)]))
 
 
 def notebook(page, run: bool = True) -> dict:
     """The notebook of one page; without ``run`` its teaching cells have no outputs."""
     source = SOURCES / f"{page.name}.md"
-    parts = cells_of(source.read_text(encoding="utf-8")) if source.exists() else [("page", "")]
-    made, runner, tied = (
-        [cell(1, "markdown", head(page))],
-        Runner() if run else None,
-        len(parts) > 1,
-    )
+    tied = source.exists()
+    parts = [("page", "")]
+    if tied:
+        parts = cells_of(source.read_text(encoding="utf-8")) + next_cells(page)
+    made, runner = [cell(1, "markdown", head(page))], Runner() if run else None
     for kind, text in parts:
         number = len(made) + 1
         if kind == "page":
@@ -87,10 +84,10 @@ def notebook(page, run: bool = True) -> dict:
         else:
             outputs = runner.run(text) if runner else []
             shows_widget = any("widget-view" in str(o.get("data", "")) for o in outputs)
-            tags = (TEACH, IGNORED) if shows_widget or not outputs else (TEACH, CHECKED)
+            tags = (TEACH, CHECKED if outputs and not shows_widget else IGNORED)
+            if "save(" in text:
+                tags = (TEACH, SKIPPED)
             made.append(cell(number, "code", text, tags, () if shows_widget else outputs))
-    if tied:
-        made.append(cell(len(made) + 1, "markdown", next_words(page), (TEACH,)))
     stream = {"name": "stdout", "output_type": "stream",
               "text": lines_of(printed(lambda: check_figures(page.name)))}  # fmt: skip
     code = f'from rsdesign.pages import check_figures\n\ncheck_figures("{page.name}")'
@@ -106,6 +103,12 @@ def how_to_use() -> dict:
         tags = ((CHECKED,) if outputs else (IGNORED,)) if kind == "code" else ()
         made.append(cell(len(made) + 1, kind, text, tags, outputs))
     return book("How to use these workbooks", made)
+
+
+def index(books: dict[str, dict]) -> dict:
+    """The notebook that shows all others, by their files."""
+    texts = enumerate(notebook_index.cells(books), 1)
+    return book("Index of the workbooks", [cell(n, "markdown", text) for n, text in texts])
 
 
 def book(title: str, cells: list[dict]) -> dict:
@@ -128,6 +131,7 @@ def main(names: list[str]) -> None:
         made = {about.file: notebook(about) for about in (*SERIES, *CLASS)
                 if not names or about.name in names}  # fmt: skip
         if not names:
+            made[INDEX] = index(made)
             made[HOW_TO_USE] = how_to_use()
     for file, found in made.items():
         text = json.dumps(found, indent=1, ensure_ascii=False) + "\n"

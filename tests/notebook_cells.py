@@ -10,24 +10,30 @@ import contextlib
 import importlib
 import io
 import re
+import tempfile
 from pathlib import Path
 
 from IPython.core.interactiveshell import InteractiveShell
 from IPython.utils.capture import capture_output
 
+import rsdesign
+
 SOURCES = Path(__file__).parent / "notebook_sources"
 TEACH, CHECKED, IGNORED = "teach", "nbval-check-output", "nbval-ignore-output"
+SKIPPED = "nbval-skip"
+"""A cell that writes a file: nbval would leave it among the workbooks."""
 PLOTLY = "application/vnd.plotly.v1+json"
 
 LOAD = """## Load a design
 
-`with_` changes a design, and Tab lists what can be changed. Every number may carry its unit.
+This opens the design that you kept in another notebook, or else a family's. `with_` changes a
+design, and Tab lists what can be changed. Every number may carry its unit.
 
 ```python
-from rsdesign import differences, equations, heat, limits, load, plot, published, size, sweep, ureg
+from rsdesign import {1}
 
 ureg.formatter.default_format = ".4g~P"
-design = load("{0}")
+design = load("my_design.toml", otherwise="{0}")
 design
 ```
 """
@@ -52,21 +58,34 @@ check(second, "")
 
 ## The page
 
-Move a slider. Below, the cells compute with what you set.
+The page and the cells are tied: each sees what the other sets.
 """
-TIE = """Run this cell again after you moved a slider.
+TIE = """A cell sets the sliders. Here it sets them to your design; try `other` too.
+
+```python
+p.design = design
+```
+
+Move a slider, and run this cell again. One change reaches the whole system.
 
 ```python
 print(p.sizing["{0}"].to("{1}"))
-```
-
-A cell can move the sliders too. One change reaches the whole system.
-
-```python
-p.design = other
 whole = ["tank.required", "solids.captured", "filter.ammonia", "air.required", "pump.head"]
 differences(design, p.sizing, whole).round(3)
 ```
+"""
+NEXT = """## Where to go next
+
+Run this cell when you like what the sliders show. It keeps your design for the next notebook.
+*Next* below the page does both: it keeps the design and opens that notebook.
+
+```python
+from rsdesign import save
+
+save(p.design, "my_design.toml")
+```
+
+Next: [{0.title}]({0.file}). {0.question}
 """
 
 
@@ -92,7 +111,14 @@ def cells_of(source: str) -> list[tuple[str, str]]:
     """Pairs of kind and text: "markdown", "code" or "page"."""
 
     def words(line: re.Match) -> str:
-        return {"load": LOAD, "turn": TURN, "tie": TIE}[line[1]].format(*line[2].split())
+        more = (used,) if line[1] == "load" else ()
+        return {"load": LOAD, "turn": TURN, "tie": TIE}[line[1]].format(*line[2].split(), *more)
+
+    called = set(re.findall(r"(?<![\w.])(\w+)[.(]", source + LOAD + TIE))
+    later = set(
+        re.findall(r"\w+", "".join(re.findall(r"^from rsdesign import (.*)", source, re.M)))
+    )
+    used = ", ".join(sorted(called & set(rsdesign.__all__) - later))
 
     source = re.sub(r"^@(load|turn|tie) (.*)$", words, source, flags=re.M)
     found = []
@@ -141,7 +167,7 @@ def _kept(kind: str, value):
 
 @contextlib.contextmanager
 def as_in_a_kernel():
-    """Plotly and pandas show figures and tables as they do in a kernel."""
+    """Plotly and pandas show figures and tables as they do in a kernel; what is kept goes nowhere."""
     import pandas as pd
     import plotly.io as pio
 
@@ -151,7 +177,11 @@ def as_in_a_kernel():
     quantities = ureg.formatter.default_format  # the notebooks set it
     try:
         # A terminal's width decides how many columns are shown; a kernel shows twenty.
-        with pd.option_context("display.max_columns", 20):
+        with (
+            pd.option_context("display.max_columns", 20),
+            tempfile.TemporaryDirectory() as folder,
+            contextlib.chdir(folder),
+        ):
             yield
     finally:
         pio.renderers.default = before

@@ -81,7 +81,7 @@ class RoomServer:
 
 
 def envelope(comm, number, kind, content, channel, said) -> str:
-    """A message to a program as it goes over the line: what a page says, or any ``content``."""
+    """A message to a kernel as it goes over the socket: what a page says, or any ``content``."""
     if content is None:
         data = {"method": "custom", "content": {"n": number, "message": said}}
         content = {"comm_id": comm, "data": data}
@@ -91,7 +91,7 @@ def envelope(comm, number, kind, content, channel, said) -> str:
 
 
 class Client:
-    """One page without a browser: a program of its own and its socket."""
+    """One page without a browser: a kernel of its own and its socket."""
 
     def __init__(
         self, room: RoomServer, cookie: str, file: str = "10_fish_feed_tank.ipynb", host: str = ""
@@ -99,12 +99,12 @@ class Client:
         self.room, self.cookie, self.host, self.number = room, cookie, host or LAN, 0
         self.status, _, text = room.ask(f"/voila/render/{file}", host=self.host, Cookie=cookie)
         assert self.status == 200, text[:300]
-        self.program = re.search(r'"kernelId": "([\w-]+)"', text)[1]
+        self.kernel = re.search(r'"kernelId": "([\w-]+)"', text)[1]
         self.comm = re.search(r'"model_id": "(\w+)"', text)[1]
         self.join()
 
     def join(self, **more) -> None:
-        url = f"ws://{self.host}:{self.room.port}/api/kernels/{self.program}/channels?session_id={uuid.uuid4().hex}"
+        url = f"ws://{self.host}:{self.room.port}/api/kernels/{self.kernel}/channels?session_id={uuid.uuid4().hex}"
         entered = connect(
             url, additional_headers={"Cookie": self.cookie}, max_size=None, compression=None, **more
         )
@@ -135,7 +135,7 @@ class Client:
         end = time.monotonic() + seconds
         while time.monotonic() < end:
             m = json.loads(self.socket.recv(timeout=seconds))
-            if m["msg_type"] == "rsdesign_told":
+            if m["msg_type"] == "rsdesign_notice":
                 return m["content"]["text"]
         raise TimeoutError
 

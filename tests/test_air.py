@@ -245,7 +245,7 @@ def airlifted(**more):
     return demo("family", **{**base, **more})
 
 
-def test_airlifts_beyond_what_was_measured_are_told():
+def test_airlifts_beyond_what_was_measured_are_said():
     assert check_of(size(airlifted()), "The airlifts are like").ok
     for beyond in (
         {"pump__airlift_pipe": 0.05},

@@ -1,4 +1,4 @@
-"""Base is told as a band, net to book, wherever it is told; the book use is what is bought."""
+"""Base is told as a band, net to textbook, wherever it is told; the textbook use is what is bought."""
 
 import json
 
@@ -21,8 +21,8 @@ DAY = 86400.0
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_band_stands_beside_what_slides_of_extension_give(name):
     """0.18 to 0.4 kg of alkalinity for each kg of feed in aquaculture systems (Pattillo, slides on
-    recirculating systems and aquaponics; from memory). The book use lies inside, or a little above
-    its low end with feeds of 32 % protein; the net use lies below: so the book use is stated."""
+    recirculating systems and aquaponics; from memory). The textbook use lies inside, or a little above
+    its low end with feeds of 32 % protein; the net use lies below: so the textbook use is stated."""
     s = size(demo(name))
     feed = float(s.stock.peak_feed)
     assert 0.18 <= float(s.loads.alkalinity_book) / feed <= 0.4
@@ -46,7 +46,7 @@ def test_book_and_net_are_told_together_everywhere():
         session = Session(name, "us")
         session.design, session.sizing = s.design, s
         page = json.dumps(blocks.compose(session), ensure_ascii=False)
-        assert "Baking soda a day: book use" in page, name
+        assert "Baking soda a day: textbook use" in page, name
         assert "Baking soda a day, low end: net use" in page, name
 
 

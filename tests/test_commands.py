@@ -171,7 +171,7 @@ def test_airlifts_move_water_at_a_low_lift_only(tmp_path, capsys):
     assert any("Lift of the airlift" in c["words"] and not c["ok"] for c in found["checks"])
 
 
-def test_a_folder_in_place_of_a_file_is_told_once(tmp_path, capsys):
+def test_a_folder_in_place_of_a_file_is_said_once(tmp_path, capsys):
     assert main(["size", str(tmp_path)]) == 2
     said = capsys.readouterr().err
     assert said.count("is a folder") == 1

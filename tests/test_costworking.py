@@ -106,7 +106,7 @@ def test_every_cost_figure_of_the_page_opens(system):
     assert "cost.each" not in blocks.compose(session)["working"]
 
 
-def test_a_cost_figure_that_is_none_is_told():
+def test_a_cost_figure_that_is_none_is_said():
     session = Session("cost")
     session.handle({"do": "working", "path": "cost.nothing"})
     assert "is not a figure" in session.notice

@@ -33,6 +33,16 @@ def test_an_unchanged_file_stays_as_it_is(name):
     assert update_text(text, demo(name)) == text
 
 
+def test_another_design_is_opened_where_there_is_no_file(tmp_path):
+    path = tmp_path / "my_design.toml"
+    assert load(path, otherwise="family") == demo("family")
+    save(demo("school"), path)
+    assert load(path, otherwise="family") == demo("school")
+    path.write_text("[goal", encoding="utf-8")
+    with pytest.raises(DesignError, match="cannot be read"):
+        load(path, otherwise="family")
+
+
 def test_a_changed_value_keeps_its_unit_and_the_comments(tmp_path):
     path = tmp_path / "mine.toml"
     path.write_text(

@@ -243,7 +243,7 @@ def test_import_is_light():
 
 PUBLIC = {
     "Design", "Sizing", "__version__", "candidates", "compare", "differences", "equations",
-    "handout", "heat", "limits", "load", "makeup", "outage", "plot", "published", "save", "size",
+    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save", "size",
     "sweep", "units", "ureg", "with_values",
 }  # fmt: skip
 
@@ -433,7 +433,7 @@ def test_every_package_that_is_imported_is_declared():
     assert any(d.startswith("jupyterhub>") for d in declared["optional-dependencies"]["hub"])
 
 
-def test_only_the_program_that_a_hub_starts_imports_the_hub():
+def test_only_the_server_that_a_hub_starts_imports_the_hub():
     """Nobody needs the extra who serves no hub: one module imports it, and that one late."""
     wants = [
         p.name

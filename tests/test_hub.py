@@ -159,7 +159,7 @@ def test_the_room_is_one_server_with_a_design_for_each(hub, people):
     assert ben.say({"do": "open"})["frame"]["token"] != moved
 
 
-def test_no_program_behind_a_page_holds_the_hubs_token(hub, people):
+def test_no_kernel_behind_a_page_holds_the_hubs_token(hub, people):
     people[0].page(people[0].home, SOLIDS)
     kernels = [p for p in psutil.Process(hub.process.pid).children(recursive=True)
                if {"ipykernel_launcher", "rsdesign.pages.server.fork_server"} & set(p.cmdline())]  # fmt: skip

@@ -79,7 +79,7 @@ def test_a_cell_prints_and_ends_as_in_any_kernel_and_a_move_is_answered_by_one_m
         foreign = client.session.msg("comm_msg", {"comm_id": another, "data": {}})
         client.shell_channel.send(foreign)
         answer = client.get_iopub_msg(timeout=20)
-        assert (answer["msg_type"], answer["content"]["text"]) == ("rsdesign_told", UNKNOWN_PAGE)
+        assert (answer["msg_type"], answer["content"]["text"]) == ("rsdesign_notice", UNKNOWN_PAGE)
     told = until_idle(client, client.execute("print(6 * 7)"))
     assert printed(told, "stdout") == "42\n"
 
@@ -115,13 +115,13 @@ print([m for m in sys.modules if "pydevd" in m], shell.history_manager.enabled,
 """
 
 
-def test_a_program_keeps_no_debugger_no_history_and_few_signatures(client):
+def test_a_kernel_keeps_no_debugger_no_history_and_few_signatures(client):
     """The debugger took 11 MB of each program; signatures grew with every message."""
     told = until_idle(client, client.execute(NEEDLESS))
     assert printed(told, "stdout") == "[] False 1000\n"
 
 
-def test_a_program_that_ended_gives_its_number_away():
+def test_a_kernel_that_ended_gives_its_number_away():
     sleep = [sys.executable, "-c", "import time; time.sleep(60)"]
     beside = [subprocess.Popen(sleep) for _ in "ab"]
     gone, other = ForkedProcess(beside[0].pid), ForkedProcess(beside[1].pid)
@@ -138,7 +138,7 @@ def test_a_program_that_ended_gives_its_number_away():
 
 
 @pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="no /proc to look in")
-def test_programs_print_to_nobody_rather_than_to_a_pipe_that_nobody_reads():
+def test_kernels_print_to_nobody_rather_than_to_a_pipe_that_nobody_reads():
     """Each kernel prints some lines as it starts; the 144th stood still when the pipe was full."""
     server = ForkServer()
     try:
@@ -154,7 +154,7 @@ def test_programs_print_to_nobody_rather_than_to_a_pipe_that_nobody_reads():
 
 
 @forking
-def test_a_loaded_process_that_was_killed_is_replaced_and_its_programs_live_on(tmp_path):
+def test_a_loaded_process_that_was_killed_is_replaced_and_its_kernels_live_on(tmp_path):
     server = ForkServer()
     try:
         assert server.ready()
@@ -236,7 +236,7 @@ serve(port=int(sys.argv[1]), browser=False, pool=0)
 """
 
 
-def test_no_program_gets_what_the_server_alone_may_know():
+def test_no_kernel_gets_what_the_server_alone_may_know():
     """A program gets what its server has in its environment by then."""
     env = {**os.environ, **dict.fromkeys(fork.SECRETS, "ABCDEFGHJK")}
     done = subprocess.run([sys.executable, "-c", TOLD, str(free_port()), *fork.SECRETS], env=env,

@@ -65,7 +65,7 @@ def test_stored_samples_of_every_version_still_open():
         ".",
     ],
 )
-def test_a_damaged_token_is_told_in_a_sentence(token):
+def test_a_damaged_token_is_said_in_a_sentence(token):
     with pytest.raises(DesignError, match=r"damaged|version"):
         design_of(token)
 

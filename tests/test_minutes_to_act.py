@@ -49,7 +49,7 @@ def test_the_minutes_are_the_pencil_sum(name):
     assert s.standby.minutes_low < s.standby.minutes_peak < s.standby.minutes_high
 
 
-def test_one_number_is_told_everywhere(capsys):
+def test_one_number_is_said_everywhere(capsys):
     """size --json, the outage report, the hand-out with its wall card, pages, lists and the room."""
     path = str(data_folder() / "designs" / "family.toml")
     s = size(load(path))

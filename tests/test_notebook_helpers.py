@@ -21,7 +21,7 @@ def test_differences_are_those_of_two_sizings():
         was, now = (size(d)[path].to(unit).magnitude for d in (one, other))
         row = frame.loc[path]
         assert (row.before, row.after, row.unit) == (pytest.approx(was), pytest.approx(now), unit)
-        assert row.change == pytest.approx(100 * (now - was) / was)
+        assert row.percent == pytest.approx(100 * (now - was) / was)
     assert differences(one, one).empty
     assert list(differences(one, size(one), ["tank.volume", "pump.model"]).index) == [
         "tank.volume", "pump.model",

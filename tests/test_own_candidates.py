@@ -56,7 +56,7 @@ def test_an_own_candidate_stands_in_the_table_with_its_cost_a_year():
         ({"daily_time": "2000"}, "Own minutes a day: '2000' will not do."),
     ],
 )
-def test_what_will_not_do_is_told_in_a_sentence_and_nothing_is_added(texts, told):
+def test_what_will_not_do_is_said_in_a_sentence_and_nothing_is_added(texts, told):
     session = Session("cost")
     found = added(session, **texts)
     assert told in found["wrong"]
@@ -126,7 +126,7 @@ def test_what_a_browser_remembers_wrongly_is_dropped(odd):
     assert block(session)["own"] == []
 
 
-def test_a_part_that_has_none_is_told():
+def test_a_part_that_has_none_is_said():
     session = Session("cost")
     session.handle({"do": "add_candidate", **VAT, "part": "yacht"})
     assert session.own_wrong.startswith("'yacht' has no candidates; there are tank")

@@ -46,14 +46,24 @@ def test_every_page_composes_for_every_demo(name, demo, system):
     assert [c["path"] for c in found["choices"]] == [c.path for c in page.controls]
     shown = [f["path"] for f in found["figures"]]
     if page.owned:
-        assert found["frame"]["strip"].startswith(("Told: ", "Nothing is told"))
+        assert found["frame"]["summary"].startswith(("Told: ", "Nothing is told"))
         assert set(shown) <= set(page.figures)
     else:
-        assert found["frame"]["strip"].startswith("Your fish eat ")
+        assert found["frame"]["summary"].startswith("Your fish eat ")
         assert shown == [*page.costs, *page.figures]
-    if page.picture:
-        assert found["picture"]["sentence"].endswith(".")
-        assert found["picture"]["table"]["rows"]
+    if page.picture and not page.owned:
+        own = found["close"] if page.system_first else found["picture"]
+        assert own["sentence"].endswith(".")
+        assert own["table"]["rows"]
+    if page.system_first and not page.owned:
+        assert len(found["picture"]["table"]["rows"]) == len(session.parts)
+    assert [cell["name"] for cell in found["strip"]] == NAMES
+    wanted = [path for path, _, _ in page.headline]
+    assert (
+        {f["path"] for f in found["headline"]} <= set(wanted)
+        if page.owned
+        else ([f["path"] for f in found["headline"]] == wanted)
+    )
     for chart in found["charts"]:
         assert chart["sentence"].endswith(".")
         assert chart["table"]["rows"]
@@ -140,7 +150,7 @@ def test_the_last_move_of_a_drag_undoes_with_the_others():
     assert not session.can_undo
 
 
-def test_what_was_refused_is_told_where_its_box_is_gone():
+def test_what_was_refused_is_said_where_its_box_is_gone():
     session = Session("fish")
     session.handle({"do": "set", "path": "tank.depth", "text": "999"})
     assert session.notice == "", "the sentence stands beside the box"
@@ -338,7 +348,7 @@ def test_hostile_messages_get_a_sentence_and_change_nothing(message):
     assert session.design.tank.depth == pytest.approx(0.9144)
 
 
-def test_what_goes_wrong_inside_is_told_and_the_last_results_stay(monkeypatch):
+def test_what_goes_wrong_inside_is_said_and_the_last_results_stay(monkeypatch):
     session = Session("fish")
     before = blocks.compose(session)["figures"]
     monkeypatch.setattr("rsdesign.pages.session.size", lambda design: 1 / 0)
@@ -377,7 +387,7 @@ def test_the_working_opens_and_is_nested():
 def test_what_a_trade_off_shows_can_be_picked_and_its_axes_have_room(page):
     session = Session(page.name)
     session.full = True
-    trade = blocks.compose(session)["tradeoff"]
+    trade = blocks.compose(session)["explore"]
     sweep, *pair = trade["chosen"]
     assert sweep in [s["path"] for s in trade["sweeps"]]
     assert set(pair) <= {r["path"] for r in trade["results"]}
@@ -398,9 +408,8 @@ def test_the_line_on_top_names_the_worst_part_first_and_every_short_one():
     short = {p["label"].lower() for p in blocks.margin_bars(session) if p["word"] == "short"}
     assert len(short) > 1
     assert all(label in line for label in short)
-    caption = blocks.compose(session)["picture"]["sentence"]
-    assert f"The tightest part is {worst.label.lower()} " in caption
-    assert "drain" in caption.lower()
+    rows = {row[0]: row for row in blocks.compose(session)["picture"]["table"]["rows"]}
+    assert all(rows[p.label][3].startswith(p.word) for p in session.parts)
 
 
 def test_the_line_on_top_calls_no_part_tight_that_the_sizing_took():
@@ -464,7 +473,7 @@ def told(session: Session, *paths: str) -> dict:
     return blocks.compose(session)["own"][0]
 
 
-def test_no_capacity_stands_in_bold_until_tank_flow_filter_and_air_are_told():
+def test_no_capacity_stands_in_bold_until_tank_flow_filter_and_air_are_given():
     for count in range(2, len(TOLD)):
         session = Session("have")
         answer = told(session, *list(TOLD)[:count])
@@ -496,7 +505,7 @@ def test_the_page_of_owned_parts_shows_nothing_of_another_plan():
     session = Session("have")
     told(session, "tank.width", "tank.depth")
     found = blocks.compose(session)
-    assert found["frame"]["strip"] == "Told: tank · not told: pump, filter and air machine"
+    assert found["frame"]["summary"] == "Told: tank · not told: pump, filter and air machine"
     assert [f["path"] for f in found["figures"]] == ["tank.volume"]
     assert found["checks"] == []
     assert found["parts"] == []
@@ -534,7 +543,7 @@ def test_no_air_machine_means_no_fish_in_words():
     assert answer["sentence"].startswith("No air machine, no fish")
 
 
-def test_a_budget_that_is_no_money_is_told():
+def test_a_budget_that_is_no_money_is_said():
     session = Session("have")
     session.handle({"do": "answer", "name": "budget", "text": "lots"})
     assert "sum of money" in blocks.compose(session)["own"][0]["wrong"]
@@ -547,9 +556,9 @@ def test_up_to_four_designs_are_kept_and_compared():
         session.handle({"do": "pin", "name": f"plan {place}"})
     session.handle({"do": "pin"})
     assert "take one away" in session.notice
-    side = next(b for b in blocks.compose(session)["own"] if b["form"] == "pins")
+    side = blocks.compose(session)["compare"]
     assert len(side["columns"]) == MAX_PINS + 1
-    assert all(len(set(row[1:])) > 1 for row in side["rows"])
+    assert all(len(set(row["cells"])) > 1 for row in side["rows"])
 
 
 def test_a_page_that_opens_again_keeps_no_more_designs_and_none_twice():

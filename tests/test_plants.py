@@ -128,7 +128,7 @@ def test_many_bed_areas_at_once_equal_single_ones():
     assert (np.diff(many.filter.load) <= 0).all()
 
 
-def test_the_band_of_the_choice_is_told():
+def test_the_band_of_the_choice_is_said():
     text = Beds.__dataclass_fields__["plant_uptake"].metadata["choice"]
     assert "0.4 to 0.8" in text.help
     assert "Graber and Junge 2009" in text.source

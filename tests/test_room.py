@@ -39,13 +39,13 @@ class Page:
 
     def __init__(self, room_state: RoomState, address: str = ""):
         self.news: dict = {}
-        self.told: list[str] = []
+        self.notices: list[str] = []
         self.room_state = room_state
         self.connection = room_state.connect(self.send, address)
 
     def send(self, kind, data):
-        if kind == "told":
-            self.told.append(data)
+        if kind == "notice":
+            self.notices.append(data)
         self.news[kind] = json.loads(json.dumps(data))
 
     def say(self, **message) -> "Page":
@@ -98,52 +98,52 @@ def test_whoever_starts_a_team_drives_and_the_others_follow_live(room_state):
     assert first.team["driving"]
     assert not second.team["driving"]
     assert second.team["token"] == TOKENS["family"]
-    assert first.team["here"] == 2
+    assert first.team["members"] == 2
     first.say(do="design", token=TOKENS["school"])
     assert second.team["token"] == TOKENS["school"]
-    assert first.told == second.told == []
+    assert first.notices == second.notices == []
 
 
 def test_a_follower_changes_nothing_until_it_drives(room_state):
     first, second = pair(room_state)
     second.say(do="design", token=TOKENS["commercial"])
-    assert "Press 'I drive now'" in second.told[-1]
+    assert "Press 'I drive now'" in second.notices[-1]
     assert first.team["token"] == TOKENS["family"]
     second.say(do="drive").say(do="design", token=TOKENS["commercial"])
     assert second.team["driving"]
     assert not first.team["driving"]
     assert first.team["token"] == TOKENS["commercial"]
-    assert first.told == ["Another of your team drives now. You follow."]
+    assert first.notices == ["Another of your team drives now. You follow."]
 
 
-def test_of_two_drivers_the_last_hand_over_wins_and_the_other_is_told(room_state):
+def test_of_two_drivers_the_last_hand_over_wins_and_the_other_is_notified(room_state):
     first, second = pair(room_state)
     second.say(do="drive")
     first.say(
         do="design", token=TOKENS["school"]
     )  # already under way when the wheel was handed over
-    assert "was not passed on" in first.told[-1]
+    assert "was not passed on" in first.notices[-1]
     assert second.team["token"] == TOKENS["family"]
     first.say(do="drive")
     second.say(do="drive")
     drivers = [p.team["driving"] for p in (first, second)]
     assert drivers == [False, True]
-    assert first.told[-1] == "Another of your team drives now. You follow."
+    assert first.notices[-1] == "Another of your team drives now. You follow."
 
 
 def test_a_team_is_entered_with_its_code_alone(room_state):
     first, _ = pair(room_state)
     stranger = Page(room_state)
     stranger.say(do="join", name="Blue")
-    assert "There is a team Blue already" in stranger.told[-1]
+    assert "There is a team Blue already" in stranger.notices[-1]
     stranger.say(do="join", name="Blue", code="AAAAA")
-    assert "not the code of team Blue" in stranger.told[-1]
+    assert "not the code of team Blue" in stranger.notices[-1]
     stranger.say(do="join", name="Blue", code="<b>")
-    assert "A team code has 5" in stranger.told[-1]
+    assert "A team code has 5" in stranger.notices[-1]
     stranger.say(do="join", name="Blue", key="forged", code="AAAAA")
     assert stranger.team is None
     stranger.say(do="join", name="Bleu", code=first.team["code"])
-    assert "There is no team Bleu" in stranger.told[-1]
+    assert "There is no team Bleu" in stranger.notices[-1]
     assert TOKENS["family"] not in json.dumps(stranger.news)
 
 
@@ -156,15 +156,15 @@ def test_a_team_is_joined_by_its_code_without_a_name(room_state):
     assert phone.team["token"] == first.team["token"]
     stranger = Page(room_state)
     stranger.say(do="join", name="", code="AAAAA")
-    assert stranger.told[-1].startswith("No team has the code AAAAA")
+    assert stranger.notices[-1].startswith("No team has the code AAAAA")
     stranger.say(do="join", name="", code="")
-    assert "A team needs a name" in stranger.told[-1]
+    assert "A team needs a name" in stranger.notices[-1]
     for _ in range(2 * teams.CODE_BURST):
         page = Page(room_state)
         page.say(do="join", code="AAAAB")
-    assert "Too many wrong codes in this room" in page.told[-1]
+    assert "Too many wrong codes in this room" in page.notices[-1]
     page.say(do="join", name="Blue", code=first.team["code"])
-    assert page.team is not None, "name and code still open the door"
+    assert page.team is not None, "name and code still let one in"
 
 
 def test_guessing_a_code_is_slowed(room_state):
@@ -174,10 +174,10 @@ def test_guessing_a_code_is_slowed(room_state):
         page = Page(room_state)
         wrong = "".join(teams.CODE_LETTERS[(at // 9**i) % 9] for i in range(teams.CODE_LENGTH))
         page.say(do="join", name="Blue", code=wrong)
-        words.append(page.told[-1])
+        words.append(page.notices[-1])
     assert sum("not the code" in w for w in words) == teams.WRONG_CODE_BURST
     assert sum("Too many wrong codes" in w for w in words) == 2 * teams.WRONG_CODE_BURST
-    assert first.team["here"] == 2
+    assert first.team["members"] == 2
 
 
 def test_a_driver_that_comes_back_drives_again(room_state):
@@ -194,7 +194,7 @@ def test_a_driver_that_comes_back_drives_again(room_state):
     woken.say(do="join", again=True, name="Blue", code=mine["code"], key=mine["key"], drove=True)
     assert woken.team["driving"]
     assert again.team is None
-    assert "another window" in again.told[-1]
+    assert "another window" in again.notices[-1]
     # Somebody took the wheel meanwhile: then it stays there.
     room_state.disconnect(woken.connection)
     second.say(do="drive")
@@ -238,10 +238,10 @@ def test_a_driver_whose_page_comes_back_twice_after_a_restart_keeps_the_wheel(ro
 def test_what_a_driver_sends_is_checked(room_state):
     first, second = pair(room_state)
     for bad in (None, 7, {}, ["x"], "1.AAAA", "2.abc", "x" * 9000, "<script>alert(1)</script>"):
-        before = len(first.told)
+        before = len(first.notices)
         first.say(do="design", token=bad)
-        assert len(first.told) == before + 1
-        assert first.told[-1].endswith(".")
+        assert len(first.notices) == before + 1
+        assert first.notices[-1].endswith(".")
     assert second.team["token"] == TOKENS["family"]
 
 
@@ -250,7 +250,7 @@ def test_a_design_that_cannot_be_read_starts_no_team_and_leaves_none(room_state,
     """Else a team would stand there, closed by a code that nobody has seen."""
     page, other = Page(room_state), Page(room_state)
     page.say(do="join", name="Blue", token=bad)
-    assert page.told[-1].endswith(".")
+    assert page.notices[-1].endswith(".")
     assert page.connection.team is None
     assert not list(room_state.teams)
     assert other.say(do="join", name="Blue", token=TOKENS["family"]).team["driving"]
@@ -262,12 +262,12 @@ def test_a_design_that_cannot_be_read_starts_no_team_and_leaves_none(room_state,
     assert follower.team["token"] == TOKENS["family"], "who follows brings no design"
 
 
-def test_what_goes_wrong_inside_is_told_to_the_page_and_logged(room_state, monkeypatch, caplog):
+def test_what_goes_wrong_inside_is_said_to_the_page_and_logged(room_state, monkeypatch, caplog):
     page = Page(room_state)
     monkeypatch.setattr(room_state.teams, "join", lambda connection, asked: 1 / 0)
     assert page.say(do="join", name="Blue").stays
-    assert "Something went wrong inside" in page.told[-1]
-    assert page.told[-1].endswith(".")
+    assert "Something went wrong inside" in page.notices[-1]
+    assert page.notices[-1].endswith(".")
     assert "ZeroDivisionError" in caplog.text
 
 
@@ -283,7 +283,7 @@ def test_caps_of_teams_and_pages(room_state):
         page.say(do="join", name=f"Team {at}")
         assert page.team
     late = Page(room_state).say(do="join", name="One more")
-    assert "which is all a room can hold" in late.told[-1]
+    assert "which is all a room can hold" in late.notices[-1]
     room_state.disconnect(holders[3].connection)  # a team that nobody has open gives its place
     late.say(do="join", name="One more")
     assert late.team["driving"]
@@ -291,7 +291,7 @@ def test_caps_of_teams_and_pages(room_state):
     more = [Page(room_state).say(do="join", name="Team 0", code=code)
             for _ in range(teams.MAX_MEMBERS)]  # fmt: skip
     assert sum(p.team is not None for p in more) == teams.MAX_MEMBERS - 1
-    assert "is full" in more[-1].told[-1]
+    assert "is full" in more[-1].notices[-1]
     while len(room_state.connections) < state.MAX_CONNECTIONS:
         Page(room_state, f"10.0.0.{len(room_state.connections) // 50}")
     with pytest.raises(DesignError, match="The room is full"):
@@ -312,7 +312,7 @@ def test_the_instructor_ends_one_team_and_the_others_go_on(room_state):
         "done": "1 team ended."
     }
     assert first.team is second.team is None
-    assert "ended this team" in first.told[-1]
+    assert "ended this team" in first.notices[-1]
     assert other.team["driving"]
     assert room_state.instructor_actions.handle({"do": "end_teams", "team": "Blue"}) == {
         "done": "0 teams ended."
@@ -326,7 +326,7 @@ def test_names_are_one_line_of_plain_text(room_state):
     for bad in ("", "  ", None, 5, "x" * 31, "\u200b"):
         other = Page(room_state).say(do="join", name=bad)
         assert other.team is None
-        assert "team" in other.told[-1].lower()
+        assert "team" in other.notices[-1].lower()
 
 
 def test_a_page_that_shouts_is_slowed_then_shown_out(room_state):
@@ -334,7 +334,7 @@ def test_a_page_that_shouts_is_slowed_then_shown_out(room_state):
     stays = [page.say(do="drive").stays for _ in range(1000)]
     assert not stays[-1]
     assert stays.index(False) < 600
-    assert sum("Too many messages" in t for t in page.told) <= 20
+    assert sum("Too many messages" in t for t in page.notices) <= 20
     other.say(do="join", name="Quiet")
     assert other.team["driving"]
 
@@ -344,7 +344,7 @@ def test_a_page_that_shouts_is_slowed_then_shown_out(room_state):
 def test_forged_messages_get_a_sentence(room_state, message):
     page = Page(room_state)
     asyncio.run(room_state.handle(page.connection, message))
-    assert page.told[-1].endswith(".")
+    assert page.notices[-1].endswith(".")
     assert not room_state.wall.posts
 
 
@@ -371,7 +371,7 @@ def test_a_post_is_computed_from_the_link_alone(room_state):
     )
     assert post.computed.values[MINUTES] == pytest.approx(float(sizing.standby.minutes_peak))
     assert watcher.news["wall"]["version"] == 2
-    assert first.told[-1] == "Posted to the wall as Blue."
+    assert first.notices[-1] == "Posted to the wall as Blue."
 
 
 def test_the_wall_shows_differences_only_and_a_chart_of_any_two(room_state):
@@ -433,7 +433,7 @@ def test_the_wall_is_capped_and_cleared(room_state):
     for at in range(wall.MAX_POSTS):
         room_state.wall.put(f"Team {at}", found)
     page = Page(room_state).say(do="join", name="Late", token=TOKENS["family"]).say(do="post")
-    assert "is full" in page.told[-1]
+    assert "is full" in page.notices[-1]
     room_state.wall.put("Team 0", compute_results(TOKENS["school"]))  # one's own may be replaced
     assert (
         room_state.instructor_actions.handle({"do": "clear", "team": "Team 0"})["done"]
@@ -464,14 +464,14 @@ def test_looks_at_the_wall_are_bounded_and_survive_a_change_meanwhile(room_state
     assert room_state.wall.shown()["cards"] == first["cards"]
 
 
-def test_the_tray_is_emptied_by_the_instructor(room_state):
+def test_the_submission_box_is_emptied_by_the_instructor(room_state):
     work = {"set": "s", "learner": "A1", "seal": "x", "work": []}
     room_state.submissions.take(work)
-    assert room_state.form("us")["handed_in"] == 1
-    assert room_state.instructor_actions.handle({"do": "clear_tray"}) == {
+    assert room_state.form("us")["submissions"] == 1
+    assert room_state.instructor_actions.handle({"do": "clear_submissions"}) == {
         "done": "1 file of work thrown away."
     }
-    assert room_state.form("us")["handed_in"] == len(room_state.submissions) == 0
+    assert room_state.form("us")["submissions"] == len(room_state.submissions) == 0
 
 
 def test_a_queue_of_posts_is_bounded(room_state, monkeypatch):
@@ -560,7 +560,7 @@ def test_what_was_set_and_not_touched_stays_to_the_last_digit(room_state):
     ({"texts": {"prices.currency": "x" * 41}}, "prices.currency", "at most 40"),
     ({"texts": {"site.water_temperature": "41 °F"}}, "", "site.water_temperature"),
 ])  # fmt: skip
-def test_what_a_room_cannot_set_is_told_and_nothing_is_taken(room_state, asked, field, words):
+def test_what_a_room_cannot_set_is_said_and_nothing_is_taken(room_state, asked, field, words):
     room_state.instructor_actions.handle({"do": "set", "texts": {"prices.wage": "12"}})
     before = dict(room_state.settings.values)
     found = room_state.instructor_actions.handle({"do": "set", "system": "us", **asked})
@@ -808,9 +808,9 @@ def test_the_line_of_a_page_end_to_end():
         assert time.perf_counter() - start < 1.0
         for bad in ("x" * 50_000, "{", "[" * 5000, b"\x00\x01"):
             await second.write_message(bad, binary=isinstance(bad, bytes))
-            assert (await heard(second, "told")).endswith(".")
+            assert (await heard(second, "notice")).endswith(".")
         await first.write_message(json.dumps({"do": "post"}))
-        assert await heard(first, "told") == "Posted to the wall as Blue."
+        assert await heard(first, "notice") == "Posted to the wall as Blue."
         flood = await websocket_connect(url)
         await flood.write_message("x" * 1_000_000)  # more than a line carries: it is closed
         while await asyncio.wait_for(flood.read_message(), 10) is not None:

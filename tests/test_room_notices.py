@@ -151,7 +151,7 @@ def test_a_page_that_is_open_takes_the_rooms_values_when_asked_and_undoes_it():
     assert session.token == TOKENS["school"]
 
 
-def test_what_does_not_go_together_with_a_design_is_told():
+def test_what_does_not_go_together_with_a_design_is_said():
     session = Session()
     session.handle({"do": "open", "token": TOKENS["school"]})
     session.handle({"do": "enter", "room": {"site.water_temperature": 5.0}})

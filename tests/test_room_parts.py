@@ -75,7 +75,7 @@ def test_a_message_that_would_break_the_line_is_not_read(odd):
     assert sockets.message_type(json.dumps({**WHOLE, **odd})) is None
 
 
-def test_a_message_that_cannot_be_passed_on_is_told(monkeypatch):
+def test_a_message_that_cannot_be_passed_on_is_said(monkeypatch):
     page = sockets.KernelWebSocket.__new__(sockets.KernelWebSocket)
     page.kernel_id, told = "k", []
     monkeypatch.setattr(
@@ -290,7 +290,7 @@ def test_thirty_who_come_as_thirty_leave_all_get_in():
     assert not asyncio.run(full.make_space("one more"))
 
 
-def test_a_program_whose_page_has_long_gone_ends_also_where_there_is_room():
+def test_a_kernel_whose_page_has_long_gone_ends_also_where_there_is_room():
     some, clock = limits_with(3, 60)
     some.on_disconnect("0")
     some.on_disconnect("1")
@@ -304,7 +304,7 @@ def test_a_program_whose_page_has_long_gone_ends_also_where_there_is_room():
     assert asyncio.run(some.end_abandoned()) == [], "a page that is open keeps its program"
 
 
-def test_a_program_whose_page_was_closed_ends_at_once_and_a_lost_line_may_come_back():
+def test_a_kernel_whose_page_was_closed_ends_at_once_and_a_lost_line_may_come_back():
     some, clock = limits_with(3, 60)
     some.on_disconnect("0", left=True)
     some.on_disconnect("1")
@@ -356,7 +356,7 @@ def test_a_full_room_takes_from_whoever_has_more_than_is_fair():
     assert not asyncio.run(full.make_space("newer")), "all that is left is fair"
 
 
-def test_programs_that_nobody_came_for_make_room_too():
+def test_kernels_that_nobody_came_for_make_room_too():
     full, clock = limits_with(1, 3)
     full.kernel_manager.ids += ["a", "b"]
     assert full.kernel_count() == 3
@@ -366,7 +366,7 @@ def test_programs_that_nobody_came_for_make_room_too():
     assert full.kernel_manager.ids == ["0", "b"]
 
 
-def test_a_program_that_waited_in_the_pool_is_not_taken_from_the_page_that_got_it():
+def test_a_kernel_that_waited_in_the_pool_is_not_taken_from_the_page_that_got_it():
     pool, clock = {"pooled"}, Clock()
     made = KernelLimits(FakeKernelManager("pooled"), lambda: pool, 2, clock, clock.sleep)
     made._unopened["pooled"] = 0.0  # seen while it was started, before it stood in the pool
@@ -380,7 +380,7 @@ def test_a_program_that_waited_in_the_pool_is_not_taken_from_the_page_that_got_i
     assert clock.now >= 100 + UNOPENED_GRACE
 
 
-def test_a_page_that_came_while_another_was_ended_keeps_its_program():
+def test_a_page_that_came_while_another_was_ended_keeps_its_kernel():
     full, _ = two_disconnected(3, 2, LEFT_GRACE)
     during_shutdown(full, lambda: full.on_connect("1", "v1"))
     assert not asyncio.run(full.make_space("new"))

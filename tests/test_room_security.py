@@ -54,7 +54,7 @@ def is_door(text: str) -> bool:
     return "Code on the poster" in text and "kernelId" not in text
 
 
-# --- the door ------------------------------------------------------------------------------
+# --- access --------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("host", [LAN, "127.0.0.1"])
@@ -83,7 +83,7 @@ def test_no_other_method_opens_anything(room, method):
 
 def test_a_socket_without_the_cookie_is_refused(room, cookie):
     page = Client(room, cookie)
-    url = f"ws://{LAN}:{room.port}/api/kernels/{page.program}/channels?session_id=a"
+    url = f"ws://{LAN}:{room.port}/api/kernels/{page.kernel}/channels?session_id=a"
     for headers in ({}, {"Cookie": "rsdesign-room=1"}):
         with pytest.raises(InvalidStatus) as refused:
             connect(url, additional_headers=headers).__enter__()
@@ -202,9 +202,9 @@ def test_no_other_file_is_rendered(room, cookie, path):
     assert len(set(psutil.Process(room.process.pid).children(recursive=True)) - before) <= 1
 
 
-def test_a_program_is_ended_by_nobody_but_the_server(room, cookie):
+def test_a_kernel_is_ended_by_nobody_but_the_server(room, cookie):
     page = Client(room, cookie)
-    path = f"/api/kernels/{page.program}"
+    path = f"/api/kernels/{page.kernel}"
     for method in ("DELETE", "POST", "PUT", "PATCH"):
         assert room.ask(path, method, LAN, Cookie=cookie)[0] in (403, 405)
     assert room.ask(f"{path}/restart", "POST", LAN, Cookie=cookie)[0] in (403, 404, 405)
@@ -220,7 +220,7 @@ FORGED = ["execute_request", "inspect_request", "complete_request", "history_req
 
 @pytest.mark.parametrize("kind", FORGED)
 @pytest.mark.parametrize("channel", ["shell", "control", "stdin", "iopub"], scope="module")
-def test_a_forged_message_is_told_and_does_nothing(room, forger, kind, channel):
+def test_a_forged_message_is_said_and_does_nothing(room, forger, kind, channel):
     code = {"code": "open('written', 'w')", "silent": False, "store_history": False,
             "user_expressions": {}, "allow_stdin": False, "comm_id": "x", "target_name": "x", "data": {},
             "restart": False, "value": "x"}  # fmt: skip
@@ -280,7 +280,7 @@ print('in', flush=True)
 def listen():
     while True:
         m = json.loads(page.socket.recv())
-        if m['msg_type'] == 'rsdesign_told':
+        if m['msg_type'] == 'rsdesign_notice':
             told.append(m['content']['text'])
 threading.Thread(target=listen, daemon=True).start()
 sys.stdin.readline()
@@ -341,7 +341,7 @@ def test_a_thousand_messages_a_second_are_dropped_and_others_feel_nothing(room, 
     person.close()
 
 
-def test_ten_megabytes_close_the_line_and_the_program_lives_on(room, cookie):
+def test_ten_megabytes_close_the_line_and_the_kernel_lives_on(room, cookie):
     page, other = Client(room, cookie), Client(room, cookie)
     page.start()
     other.start()
@@ -456,15 +456,15 @@ def test_the_room_is_full_with_a_sentence_and_has_room_again(tmp_path):
         room.stop()
 
 
-def test_the_line_of_a_program_is_no_page_and_there_are_few_of_them(room, cookie):
+def test_the_line_of_a_kernel_is_no_page_and_there_are_few_of_them(room, cookie):
     """One visitor with a hundred and seventy lines shut the room for all."""
     page = Client(room, cookie)
     page.start()
-    path = f"/api/kernels/{page.program}/channels?session_id=x"
+    path = f"/api/kernels/{page.kernel}/channels?session_id=x"
     status, _, text = room.ask(path, host=LAN, Cookie=cookie)
     assert status == 426
     assert "open the page itself" in text
-    url = f"ws://{LAN}:{room.port}/api/kernels/{page.program}/channels?session_id="
+    url = f"ws://{LAN}:{room.port}/api/kernels/{page.kernel}/channels?session_id="
     line = lambda n: connect(f"{url}{n}", additional_headers={"Cookie": cookie}, compression=None)  # noqa: E731
     more = [line(n) for n in range(MAX_SOCKETS_PER_KERNEL - 1)]
     with pytest.raises(InvalidStatus) as refused:
@@ -477,14 +477,14 @@ def test_the_line_of_a_program_is_no_page_and_there_are_few_of_them(room, cookie
     page.close()
 
 
-def test_a_page_that_is_left_ends_its_program_and_a_lost_line_does_not(room, cookie):
+def test_a_page_that_is_left_ends_its_kernel_and_a_lost_line_does_not(room, cookie):
     """A browser closes its socket with 1001 when a page is left, and without a word when a phone sleeps."""
     left, asleep = Client(room, cookie), Client(room, cookie)
     for page in (left, asleep):
         page.start()
     left.socket.close(1001)
     asleep.socket.socket.shutdown(socket.SHUT_RDWR)
-    there = lambda page: room.ask(f"/api/kernels/{page.program}", host=LAN, Cookie=cookie)[0] == 200  # noqa: E731
+    there = lambda page: room.ask(f"/api/kernels/{page.kernel}", host=LAN, Cookie=cookie)[0] == 200  # noqa: E731
     end = time.monotonic() + 30
     while there(left):
         assert time.monotonic() < end

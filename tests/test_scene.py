@@ -11,11 +11,12 @@ from designs import DEMOS, demo, random_design
 from rsdesign.core import tables
 from rsdesign.core.kinds import KINDS
 from rsdesign.design.model import FIELDS, problems, with_values
+from rsdesign.report.drawings.beside import PERSON
 from rsdesign.report.drawings.composition import Scene, trade_size
 from rsdesign.report.drawings.fish_shapes import FishShape, fish_length, fish_shape
 from rsdesign.report.drawings.hatch import STATES, UNKNOWN, patterns, short_name, state
 from rsdesign.report.drawings.labels import LabelledSheet, spread, wide
-from rsdesign.report.drawings.places import PERSON, system_places
+from rsdesign.report.drawings.places import system_places
 from rsdesign.report.drawings.scene import PHONE, drawing
 from rsdesign.sizing.judging import Part
 from rsdesign.sizing.system import size
@@ -110,7 +111,7 @@ SHAPES = [
     )),
     *({"stock.species": s} for s in FIELDS["stock.species"].choice.options()),
     {"pump.kind": "airlift", "pump.lift": 0.1},
-    {"air.count": 2.0, "air.spare": 3.0},
+    {"air.count": 2.0, "air.spare": 3.0}, {"air.flow": 0.0}, {"filter.media_volume": 0.0},
     {"tank.count": 3.0}, {"tank.count": 7.0}, {"tank.count": 200.0},
     {"tank.shape": "rectangle", "tank.width": 2.0, "tank.length": 60.0},
     {"tank.width": 0.6096, "goal.fish": 6.0, "filter.vessel": "barrel"},

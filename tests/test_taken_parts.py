@@ -271,7 +271,7 @@ def test_vessels_that_people_own():
     assert "more vessels side by side" in check.words
 
 
-def test_water_that_creeps_or_rushes_is_told():
+def test_water_that_creeps_or_rushes_is_said():
     wide = size(with_values(demo("family"), {"filter.depth": 0.3}))
     assert "creeps" in check_of(wide, "Flow over the cross-section").words
     tall = with_values(demo("school"), {"filter.depth": 4.5, "filter.media_volume": 0.3})

@@ -4,11 +4,12 @@ import ipywidgets
 import pytest
 from designs import demo
 
-from rsdesign import size
+from rsdesign import load, size
 from rsdesign.core.choices import DesignError
 from rsdesign.pages import page
 from rsdesign.pages.jupyter.widget import DesignView
 from rsdesign.pages.series import SERIES
+from rsdesign.pages.session import Session
 
 RATE = "solids.overflow_rate"
 
@@ -102,3 +103,20 @@ def test_only_pages_with_a_design_are_tied(monkeypatch):
 def test_stock_voila_gets_the_widget(monkeypatch):
     monkeypatch.setenv("VOILA_PREHEAT", "False")
     assert isinstance(page("solids"), DesignView)
+
+
+def test_a_page_in_a_notebook_keeps_its_design_for_the_next(view, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    slide(view, 0.9)
+    view._receive(view, {"n": 2, "message": {"do": "keep"}}, [])
+    assert load("my_design.toml") == view.design != demo("family")
+    assert view.sent[-1]["ack"] == 2
+
+
+def test_only_a_page_in_a_notebook_writes_a_file(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("SERVER_SOFTWARE", "voila/0.5.13")
+    for session in (page("solids").session, Session("solids")):
+        session.handle({"do": "keep"})
+        assert "save the design as a file" in session.notice
+    assert not list(tmp_path.iterdir())

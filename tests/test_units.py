@@ -7,7 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rsdesign.core import units
+from rsdesign.core.choices import DesignError
 from rsdesign.core.kinds import FAMILIES, KINDS, UnitError
+from rsdesign.design.model import Design
 from rsdesign.equations.fish.loads import ammonia_production, oxygen_demand
 from rsdesign.equations.pumps.pumps import quadratic_operating_point
 from rsdesign.equations.tank.vessel import volume_for
@@ -138,3 +140,15 @@ def test_arrays_and_lists():
 def test_a_composed_kind_goes_through():
     flow = quadratic_operating_point(q(4, "m"), q(2, "m³/s"), q(1, "m"), q(2.0, "s²/m⁵"))
     assert flow.to("m**3/s").magnitude == pytest.approx(1.0)
+
+
+def test_a_quantity_of_the_readers_own_registry_is_taken():
+    own = pint.UnitRegistry()
+    own.formatter.default_format = ".4g~L"
+    design = Design().with_(goal_fish=180, tank_depth=3 * own.foot)
+    assert design == Design().with_(goal_fish=180, tank_depth="3 ft")
+    warm = own.Quantity(80, "degF")
+    assert design.with_(site_water_temperature=warm) == design.with_(site_water_temperature="80 °F")
+    own.define("span = 0.9 foot")
+    with pytest.raises(DesignError, match="give it in ft"):
+        design.with_(tank_depth=3 * own.span)

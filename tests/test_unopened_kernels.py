@@ -45,7 +45,7 @@ def clocked(kernels, script):
     return asyncio.run(run())
 
 
-def test_a_program_without_a_socket_ends_after_a_minute_and_not_before():
+def test_a_kernel_without_a_socket_ends_after_a_minute_and_not_before():
     assert MAX_UNOPENED == 60.0
     kernels = FakeKernelManager("a")
     ended = clocked(kernels, [(0, None), (30, None), (59, None), (60, None)])
@@ -88,7 +88,7 @@ def test_one_in_the_pool_waits_as_long_as_it_takes_and_then_has_its_minute():
     assert ended == {0: [], 100: [], 500: [], 510: [], 569: [], 570: ["a"]}
 
 
-def test_a_program_that_ended_by_itself_is_forgotten():
+def test_a_kernel_that_ended_by_itself_is_forgotten():
     kernels = FakeKernelManager("a")
 
     def gone(limits):
@@ -98,7 +98,7 @@ def test_a_program_that_ended_by_itself_is_forgotten():
     assert ended[100] == []
 
 
-def test_a_page_whose_program_dies_while_it_is_made_ends_and_loads_again(tmp_path):
+def test_a_page_whose_kernel_dies_while_it_is_made_ends_and_loads_again(tmp_path):
     """Voila would say for ever that it is still being made."""
     server = RoomServer(tmp_path, "--pool", "0", lan=False)
     try:

@@ -240,7 +240,7 @@ def test_what_is_in_two_versions_counts_once():
     assert list(whole.work[NAME].attempts) == twice, "the same answer typed twice is two attempts"
 
 
-def test_the_instructor_is_told_of_versions_that_differ():
+def test_the_instructor_is_warned_of_versions_that_differ():
     items = [
         ("phone.json", file(done(WRONG[:2], 100))),
         ("laptop.json", file(done(WRONG[2:], 200))),

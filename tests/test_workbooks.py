@@ -4,10 +4,12 @@ import json
 import re
 
 import pytest
-from make_workbooks import HOW_TO_USE, WORKBOOKS, how_to_use, notebook
-from notebook_cells import CHECKED, IGNORED, SOURCES, TEACH, as_in_a_kernel
+from make_workbooks import HOW_TO_USE, WORKBOOKS, how_to_use, index, notebook
+from notebook_cells import CHECKED, IGNORED, SKIPPED, SOURCES, TEACH, Runner, as_in_a_kernel
+from notebook_index import INDEX
 from reading import grade
 
+from rsdesign import load, size
 from rsdesign.commands import lab
 from rsdesign.core.tables import workbooks_folder
 from rsdesign.pages.series import CLASS, SERIES
@@ -37,15 +39,31 @@ def text_of(book: dict) -> str:
 
 def test_there_is_one_notebook_for_each_page():
     files = sorted(path.name for path in workbooks_folder().glob("*.ipynb"))
-    assert files == sorted([HOW_TO_USE, *(page.file for page in (*SERIES, *CLASS))])
+    assert files == sorted([HOW_TO_USE, INDEX, *(page.file for page in (*SERIES, *CLASS))])
 
 
-def test_the_first_notebook_is_current_and_leads_to_the_nine():
+def test_the_notebook_that_says_how_to_use_them_is_current():
     text = (WORKBOOKS / HOW_TO_USE).read_text(encoding="utf-8")
     with as_in_a_kernel():
         assert json.loads(text) == how_to_use(), "run: python tests/make_workbooks.py"
-    assert [page for page in TAUGHT if f"({page.file})" not in text] == []
-    assert HOW_TO_USE == lab.FIRST
+    assert f"({INDEX})" in text
+
+
+def test_the_index_is_current_and_shows_every_notebook_with_its_picture():
+    found = json.loads((WORKBOOKS / INDEX).read_text(encoding="utf-8"))
+    assert found == index({page.file: saved(page) for page in (*SERIES, *CLASS)}), (
+        "run: python tests/make_workbooks.py"
+    )
+    text = text_of(found)
+    for page in (*SERIES, *CLASS):
+        assert f"({page.file})" in text
+        assert page.question in text
+    held = set(re.findall(r"^\[(\w+)\]: data:image/svg", text, re.M))
+    assert held >= {page.name for page in TAUGHT}
+    assert held == set(re.findall(r"!\[[^]]+\]\[(\w+)\]", text))
+    assert f"({HOW_TO_USE})" in text
+    assert "://" not in text
+    assert INDEX == lab.FIRST
 
 
 @pytest.mark.parametrize("page", [*SERIES, *CLASS], ids=lambda p: p.name)
@@ -81,11 +99,48 @@ def test_a_notebook_teaches_in_short_cells_and_in_order(page):
     places = [text.index(f"\n## {part}") for part in PARTS]
     assert places == sorted(places)
     assert text.count("\nSource: ") >= 3
+    assert "\nTake care: " in text
     assert "print" not in text_of(book).split("\n## ")[0]
     joined = "\n".join(cells)
     for call in ("differences(", "sweep(", "plot.", "published(", "check(first", "check(second",
-                 "p.sizing[", "p.design ="):  # fmt: skip
+                 "p.sizing[", "p.design =", 'load("my_design.toml", otherwise=',
+                 'save(p.design, "my_design.toml")'):  # fmt: skip
         assert call in joined, call
+    assert len(code_of(book, SKIPPED)) == 1
+
+
+def outputs_of(book: dict, before_saving: str = "") -> tuple[list, dict]:
+    """Run a notebook's cells: their outputs, and the names it leaves."""
+    runner, found = Runner(), []
+    for cell in book["cells"]:
+        code = "".join(cell["source"])
+        if cell["cell_type"] != "code":
+            continue
+        if "save(p.design" in code and before_saving:
+            runner.run(before_saving)
+        given = runner.run(code)
+        if CHECKED in cell["metadata"].get("tags", []):
+            found.append(given == cell["outputs"])
+    return found, dict(runner.shell.user_ns)
+
+
+def test_a_design_goes_from_one_notebook_to_the_next():
+    one, after = (saved(page) for page in TAUGHT[1:3])
+    with as_in_a_kernel():
+        _, left = outputs_of(one, 'p.design = p.design.with_(goal_fish=150, tank_depth="4 ft")')
+        _, came = outputs_of(after)
+    design = left["p"].design
+    assert design.goal.fish == 150
+    assert design == came["design"] == came["p"].design
+    assert came["sizing"]["filter.required"] == size(design)["filter.required"]
+
+
+def test_a_notebook_that_is_run_again_finds_the_design_it_kept():
+    with as_in_a_kernel():
+        for _ in range(2):
+            found, _ = outputs_of(saved(TAUGHT[0]))
+            assert all(found)
+            assert load("my_design.toml") == load("family")
 
 
 @pytest.mark.parametrize("page", TAUGHT, ids=lambda p: p.name)

@@ -11,9 +11,18 @@ from ..core.choices import DesignError
 from .parser import whole_number
 
 FOLDER = "fish-workbooks"
-FIRST = "How_to_use.ipynb"
+FIRST = "Index.ipynb"
+SHIPPED = (".ipynb", ".md")
+"""Endings of what is copied; a notebook that was run where it is installed leaves other files there."""
 COPIED = ".rsdesign-copied.json"
 """Which version of each workbook was copied into a folder, by its SHA-256."""
+SETTINGS = (
+    # It asks nothing of the internet.
+    "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate", "--LabApp.news_url=None",
+    # By this a page can open the next notebook.
+    "--LabApp.expose_app_in_browser=True",
+)  # fmt: skip
+"""What JupyterLab is told."""
 
 
 def add(commands) -> None:
@@ -40,9 +49,7 @@ def _lab(args) -> str:
     command = [
         sys.executable, "-m", "jupyterlab", f"--ServerApp.root_dir={folder.resolve()}",
         f"--ServerApp.port={args.port}", f"--LabApp.default_url=/lab/tree/{FIRST}",
-        # It asks nothing of the internet.
-        "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate", "--LabApp.news_url=",
-        *(["--no-browser"] if args.no_browser else []),
+        *SETTINGS, *(["--no-browser"] if args.no_browser else []),
     ]  # fmt: skip
     try:
         code = subprocess.call(command)
@@ -67,7 +74,7 @@ def copy_workbooks(source: Path, folder: Path) -> str:
         new, newer, beside = [], [], []
         for path in sorted(source.iterdir()):
             target, now = folder / path.name, _mark(path)
-            if not path.is_file():
+            if not path.is_file() or path.suffix not in SHIPPED:
                 continue
             if not target.exists():
                 shutil.copyfile(path, target)

@@ -83,7 +83,7 @@ def _workbooks(args) -> str:
     if target.exists():
         raise DesignError(f"{args.folder} is there already; name a new folder.")
     try:
-        shutil.copytree(workbooks_folder(), target)
+        shutil.copytree(workbooks_folder(), target, ignore=shutil.ignore_patterns("*.toml"))
     except OSError as wrong:
         raise DesignError(f"{args.folder} cannot be written: {wrong.strerror}.") from None
     return f"The workbooks are in {args.folder}. Open them with: jupyter lab {args.folder}"

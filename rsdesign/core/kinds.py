@@ -48,7 +48,16 @@ class Kind:
         return self.family not in ("ratio", "ph", "count", "money", "index", "per money")
 
     def unit(self, label: str) -> Unit:
-        """The unit with this label or alias, else a sentence with those that would do."""
+        """The unit with this label or alias.
+
+        Parameters:
+            label: such as ``"ft"`` or ``"feet"``.
+        Returns: the ``Unit`` with its factor to the plain one.
+        Raises: ``UnitError``, a sentence with the units that would do.
+
+        >>> KINDS["length"].unit("feet").label
+        'ft'
+        """
         found = _labels(self.family).get(_tidy(label))
         if found is None:
             raise UnitError(self._not_a_unit(label))
@@ -62,8 +71,44 @@ class Kind:
         return f"{label[:40]!r} is not a unit of {self.name}.{hint} Units that will do: {shown}."
 
     def shown(self, system: str) -> Unit:
-        """The unit in which a reader of this display system sees the kind."""
+        """The unit in which a reader of this display system sees the kind.
+
+        Parameters:
+            system: "us" or "metric".
+        Returns: the ``Unit``.
+
+        >>> KINDS["flow"].shown("us").label
+        'gpm'
+        """
         return _shown(self, system)
+
+
+def to_plain(value, unit: Unit):
+    """A number in a typed unit as the plain number of its kind.
+
+    Parameters:
+        value: a number or an array, in ``unit``; any range.
+        unit: one of the closed lists, such as ``KINDS["length"].unit("ft")``.
+    Returns: the same in the plain (SI) unit of the kind.
+
+    >>> round(to_plain(3, KINDS["length"].unit("ft")), 4)
+    0.9144
+    """
+    return value * unit.factor + unit.offset
+
+
+def from_plain(value, unit: Unit):
+    """A plain number as the number in a typed unit.
+
+    Parameters:
+        value: a number or an array in the plain (SI) unit of its kind; any range.
+        unit: one of the closed lists, such as ``KINDS["length"].unit("ft")``.
+    Returns: the same in ``unit``.
+
+    >>> round(from_plain(0.9144, KINDS["length"].unit("ft")), 6)
+    3.0
+    """
+    return (value - unit.offset) / unit.factor
 
 
 @functools.cache

@@ -8,7 +8,7 @@ kind of every number, so a wrong unit in a header is an error, not a silent fact
 import csv
 import functools
 import typing
-from dataclasses import fields
+from dataclasses import dataclass, fields
 from pathlib import Path
 
 import numpy as np
@@ -22,6 +22,16 @@ BASES = ("seen", "derived", "computed", "common practice", "from memory", "inven
 
 class TableError(ValueError):
     """A table in ``data/`` that does not keep its own rules."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SourcedRow:
+    """A row of a table, with where its numbers come from and for what they hold."""
+
+    source: str
+    place: str
+    basis: str
+    range: str
 
 
 @functools.cache

@@ -54,7 +54,16 @@ class Typed:
 
 
 def clipped(value: object, most: int = 40) -> str:
-    """A value as it is repeated in a message: quoted, printable, never long."""
+    """A value as it is repeated in a message: quoted, printable, never long.
+
+    Parameters:
+        value: anything that was given.
+        most: the longest text [characters], 1 or more.
+    Returns: the text in quotes.
+
+    >>> clipped("7 sausages")
+    "'7 sausages'"
+    """
     text = "".join(c if c.isprintable() else "�" for c in str(value)[: most + 1])
     return f"'{text[:most]}…'" if len(text) > most else f"'{text}'"
 
@@ -182,3 +191,14 @@ def second_part(rest: str, kind: Kind) -> tuple[float, Unit, Unit] | None:
             f" {unit.label} there."
         )
     return second.value, first, unit
+
+
+def check_count(typed: Typed, text) -> None:
+    """Refuse a count whose comma or point may part thousands or decimals."""
+    digits = re.match(r"[\s+-]*(\d+[.,]\d+)(?![\d.,])", str(text))
+    if digits is None:
+        return
+    odd = "," in digits[1] or re.fullmatch(r"[1-9]\d{0,2}\.\d{3}", digits[1])
+    if odd and not (typed.value.is_integer() and "," in digits[1]):
+        decimal, whole = digits[1].replace(",", "."), re.sub("[.,]", "", digits[1])
+        raise UnitError(f"{clipped(text)} could mean two numbers: write {decimal} or {whole}.")

@@ -5,15 +5,13 @@ never from here.  pint is imported when the first ``Quantity`` is made or met, a
 pint's application registry, so that quantities made elsewhere in a session fit.
 """
 
-import functools
 import math
-import re
-import sys
 
 import numpy as np
 
-from .kinds import FAMILIES, KINDS, Kind, Number, Unit, UnitError
-from .typed_numbers import clipped, number_at, second_part
+from .kinds import FAMILIES, KINDS, Kind, Number, Unit, UnitError, from_plain, to_plain
+from .quantities import from_quantity, is_quantity, quantity, registry, to_quantity
+from .typed_numbers import check_count, clipped, number_at, second_part
 from .unit_words import unit_named
 
 SYSTEMS = ("us", "metric")
@@ -25,9 +23,12 @@ LARGEST_WRITTEN = 15
 def parse(text: str, kind: Kind, bare: Unit | None = None) -> float:
     """A typed number with its unit, as the plain number of its kind.
 
-    Parameters: ``text`` such as ``"40 lb/week"``, ``"6 ft 6 1/2 in"`` or ``"1,570 gal"``; ``kind``
-    from ``kinds.KINDS``; ``bare``, the unit of a number that is written without one.  What may mean
-    two numbers is asked about.  Raises ``UnitError`` with one sentence that says what to write.
+    Parameters:
+        text: what was typed, such as ``"40 lb/week"``, ``"6 ft 6 1/2 in"`` or ``"1,570 gal"``.
+        kind: what sort of quantity it is, from ``KINDS``.
+        bare: the unit of a number that is written without one; None refuses such a number.
+    Returns: the number in the plain (SI) unit of the kind.
+    Raises: ``UnitError``, one sentence that says what to write; what may mean two numbers is asked about.
 
     >>> round(parse("3 ft", KINDS["length"]), 4), parse("4 1/2", KINDS["length"], Unit("m", 1.0, ""))
     (0.9144, 4.5)
@@ -35,7 +36,7 @@ def parse(text: str, kind: Kind, bare: Unit | None = None) -> float:
     shown = clipped(text)
     typed = number_at(text, kind)
     if kind.family == "count":
-        _not_whole(typed, shown, text)
+        check_count(typed, text)
     if not typed.rest and bare is not None:
         return to_plain(typed.value, bare)
     if not typed.rest and kind.plain.label:
@@ -54,19 +55,16 @@ _TOGETHER = ("length", "mass", "time")
 """Families in which two units are written one after the other."""
 
 
-def _not_whole(typed, shown: str, text) -> None:
-    """Refuse a count whose comma or point may part thousands or decimals."""
-    digits = re.match(r"[\s+-]*(\d+[.,]\d+)(?![\d.,])", str(text))
-    if digits is None:
-        return
-    odd = "," in digits[1] or re.fullmatch(r"[1-9]\d{0,2}\.\d{3}", digits[1])
-    if odd and not (typed.value.is_integer() and "," in digits[1]):
-        decimal, whole = digits[1].replace(",", "."), re.sub("[.,]", "", digits[1])
-        raise UnitError(f"{shown} could mean two numbers: write {decimal} or {whole}.")
-
-
 def example(kind: Kind) -> str:
-    """A sentence that shows how a value of this kind is written."""
+    """A sentence that shows how a value of this kind is written.
+
+    Parameters:
+        kind: what sort of quantity, from ``KINDS``.
+    Returns: the sentence.
+
+    >>> example(KINDS["length"])
+    "Write a number and a unit, for example '7 ft' or '7 m'."
+    """
     us, metric = kind.shown("us").label, kind.shown("metric").label
     if not us and not metric:
         return "Write a bare number, for example 7."
@@ -75,18 +73,13 @@ def example(kind: Kind) -> str:
     return f"Write a number and a unit, for example '7 {us}' or '7 {metric}'."
 
 
-def to_plain(value, unit: Unit):
-    """A number in a typed unit as the plain number of its kind."""
-    return value * unit.factor + unit.offset
-
-
-def from_plain(value, unit: Unit):
-    """A plain number as the number in a typed unit."""
-    return (value - unit.offset) / unit.factor
-
-
 def number(value: Number, figures: int = 3) -> str:
     """A number to so many significant figures, as a person writes it.
+
+    Parameters:
+        value: a number without a unit; any range, infinity and NaN included.
+        figures: significant figures [-], 1 to 15.
+    Returns: the text.
 
     >>> number(2256.3), number(0.05), number(7.4)
     ('2,260', '0.05', '7.4')
@@ -108,6 +101,13 @@ def number(value: Number, figures: int = 3) -> str:
 def digits(value, kind: Kind, system: str = "us", figures: int = 3) -> str:
     """A plain number as text without its unit, in a display system; animals are whole.
 
+    Parameters:
+        value: a number in the plain (SI) unit of the kind; any range.
+        kind: what sort of quantity, from ``KINDS``.
+        system: "us" or "metric", the unit in which it is shown.
+        figures: significant figures [-], 1 to 15.
+    Returns: the text.
+
     >>> digits(69.4, KINDS["animals"]), digits(210.5, KINDS["animals"]), digits(2256.3, KINDS["count"])
     ('69', '211', '2,260')
     """
@@ -119,6 +119,13 @@ def digits(value, kind: Kind, system: str = "us", figures: int = 3) -> str:
 
 def show(value, kind: Kind, system: str = "us", figures: int = 3) -> str:
     """A plain number as text with its unit, in a display system.
+
+    Parameters:
+        value: a number in the plain (SI) unit of the kind; any range.
+        kind: what sort of quantity, from ``KINDS``.
+        system: "us" or "metric", the unit in which it is shown.
+        figures: significant figures [-], 1 to 15.
+    Returns: the text.
 
     >>> show(8.54, KINDS["volume"], "us"), show(8.54, KINDS["volume"], "metric")
     ('2,260 gal', '8.54 m³')
@@ -133,6 +140,10 @@ def show(value, kind: Kind, system: str = "us", figures: int = 3) -> str:
 def feet_and_inches(metres: float) -> str:
     """A length as a builder reads it off a tape, to the quarter of an inch.
 
+    Parameters:
+        metres: a length [m], 0 or more.
+    Returns: the text.  Source: the inch is 0.0254 m (definition).
+
     >>> feet_and_inches(0.8128), feet_and_inches(3.048)
     ('2 ft 8 in', '10 ft')
     """
@@ -144,39 +155,19 @@ def feet_and_inches(metres: float) -> str:
 
 
 def in_system(value, kind: Kind, system: str):
-    """A plain number as (number, unit label) in a display system."""
+    """A plain number as a number and its unit label in a display system.
+
+    Parameters:
+        value: a number or an array in the plain (SI) unit of the kind; any range.
+        kind: what sort of quantity, from ``KINDS``.
+        system: "us" or "metric".
+    Returns: the number shown, and the label of its unit.
+
+    >>> in_system(3.0, KINDS["length"], "metric")
+    (3.0, 'm')
+    """
     unit = kind.shown(system)
     return from_plain(value, unit), unit.label
-
-
-# --- pint, met only here -------------------------------------------------------------------
-
-
-def registry():
-    """pint's application registry, imported when first asked for."""
-    import pint  # noqa: PLC0415  (light import of the package)
-
-    return pint.application_registry.get()
-
-
-def quantity(value, unit: str | Unit):
-    """A pint quantity from a number and a unit label of the closed lists.
-
-    >>> round(quantity(3, "ft").to("meter").magnitude, 6)
-    0.9144
-    """
-    if not isinstance(unit, Unit):
-        unit = _any_unit(unit)
-    return registry().Quantity(value, unit.pint or "dimensionless")
-
-
-def _any_unit(label: str) -> Unit:
-    for kind in KINDS.values():
-        try:
-            return kind.unit(label)
-        except UnitError:
-            continue
-    raise UnitError(f"{clipped(label)} is not a unit this package knows.")
 
 
 def __getattr__(name: str):
@@ -188,89 +179,8 @@ def __getattr__(name: str):
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
 
 
-def is_quantity(value) -> bool:
-    """Whether a value is a pint quantity, without importing pint to ask."""
-    pint = sys.modules.get("pint")
-    return pint is not None and isinstance(value, pint.Quantity)
-
-
-@functools.cache
-def _listed(family: str) -> dict:
-    """The units of the closed lists by what pint calls them."""
-    return {registry().Unit(unit.pint): unit for unit in FAMILIES[family] if unit.pint}
-
-
-def _is_reading(value) -> bool:
-    """Whether a quantity is on a scale without an absolute zero, such as degrees Fahrenheit."""
-    import pint  # noqa: PLC0415
-
-    try:
-        return str((value - value).units) != str(value.units)
-    except pint.OffsetUnitCalculusError:
-        return True
-
-
-def from_quantity(value, kind: Kind, name: str):
-    """A pint quantity as the plain number of a kind.
-
-    Raises ``UnitError`` naming the argument and a unit that would do.  A temperature and a
-    difference of temperatures are different kinds, though both are measured in degrees.
-    """
-    import pint  # noqa: PLC0415
-
-    would_do = kind.shown("us").label or kind.plain.label or "a bare number"
-    units = str(value.units)
-    if kind.family == "money":
-        raise UnitError(f"{name} is money: give a plain number in the design's currency.")
-    if kind.family == "temperature" and "delta_" in units:
-        raise UnitError(
-            f"{name} is a temperature, but {value} is a difference of temperatures:"
-            f" give it in {would_do}, as a reading."
-        )
-    if kind.family == "temperature difference" and _is_reading(value):
-        raise UnitError(
-            f"{name} is a difference of temperatures, but {value} is a reading:"
-            f" give it in {would_do}."
-        )
-    same = _listed(kind.family).get(value.units)
-    if same is not None:  # by the factor of the closed lists: "3 ft" and 3 * ureg.ft are one number
-        return to_plain(value.magnitude, same)
-    try:
-        return value.to(kind.plain.pint or "dimensionless").magnitude
-    except pint.DimensionalityError:
-        raise UnitError(
-            f"{name} is a {kind.name}, but {value.units} is not a unit of that:"
-            f" give it in {would_do}, for example."
-        ) from None
-
-
-def to_quantity(value, kind: Kind):
-    """A plain number of a kind as a pint quantity."""
-    if kind.family == "money":
-        return value
-    return registry().Quantity(value, kind.plain.pint or "dimensionless")
-
-
 __all__ = [
-    "FAMILIES",
-    "KINDS",
-    "SYSTEMS",
-    "Kind",
-    "Unit",
-    "UnitError",
-    "clipped",
-    "digits",
-    "example",
-    "feet_and_inches",
-    "from_plain",
-    "from_quantity",
-    "in_system",
-    "is_quantity",
-    "number",
-    "parse",
-    "quantity",
-    "registry",
-    "show",
-    "to_plain",
-    "to_quantity",
-]
+    "FAMILIES", "KINDS", "SYSTEMS", "Kind", "Unit", "UnitError", "clipped", "digits", "example",
+    "feet_and_inches", "from_plain", "from_quantity", "in_system", "is_quantity", "number", "parse",
+    "quantity", "registry", "show", "to_plain", "to_quantity",
+]  # fmt: skip

@@ -2,6 +2,21 @@
 
 from ..core.lazy_import import opener
 
-__getattr__, __dir__ = opener(
-    __name__, {"Design": "model", "with_values": "model", "load": "file", "save": "file"}
-)
+_PUBLIC = {
+    "Design": "model",
+    "with_values": "model",
+    "value_of": "model",
+    "problems": "model",
+    "check": "model",
+    "load": "file",
+    "read_design": "file",
+    "save": "file",
+    "token_of": "link",
+    "design_of": "link",
+    "place": "weather",
+    "weather_of": "weather",
+    "read_weather": "weather",
+    "prices_of": "prices",
+}
+__getattr__, __dir__ = opener(__name__, _PUBLIC)
+__all__ = [*_PUBLIC]  # noqa: PLE0604

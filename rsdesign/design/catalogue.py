@@ -7,7 +7,7 @@ import numpy as np
 
 from ..core import tables
 from ..core.kinds import PH, ArealRate, Concentration, DailyFlow, Fraction, Length, SettlingVelocity
-from ..core.tables import named
+from ..core.tables import SourcedRow, named
 from ..equations.air import devices as air_devices
 from ..equations.air.devices import AirType, Diffuser
 from ..equations.biofilter.media import FilterType, Medium, Vessel
@@ -17,20 +17,16 @@ from .model import Design
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(SourcedRow):
     """A shape of tank and the share of the square around it that its floor fills."""
 
     name: str
     label: str
     floor_share: Fraction
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class SourceWater:
+class SourceWater(SourcedRow):
     """A source water as a ready example, invented."""
 
     name: str
@@ -43,77 +39,53 @@ class SourceWater:
     disinfectant: str
     residual: Concentration
     supply: DailyFlow
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class TankSize:
+class TankSize(SourcedRow):
     """A distance across that the trade sells."""
 
     name: str
     label: str
     across: Length
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Settler:
+class Settler(SourcedRow):
     """A kind of settler and how much of the ideal it catches."""
 
     name: str
     label: str
     effectiveness: Fraction
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Polishing:
+class Polishing(SourcedRow):
     """What catches fine waste after the settler, and how much of that is rinsed away in time."""
 
     name: str
     label: str
     removal: Fraction
     rinsed: Fraction
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class PlantBed:
+class PlantBed(SourcedRow):
     """A kind of plant bed and the ammonia that each area of it turns to nitrate."""
 
     name: str
     label: str
     ammonia_rate: ArealRate
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Grain:
+class Grain(SourcedRow):
     """A class of waste by its settling velocity."""
 
     name: str
     label: str
     velocity: SettlingVelocity
     share: Fraction
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -14,58 +14,54 @@ from pathlib import Path
 from ..core.choices import DesignError, Field, present, span
 from ..core.kinds import Kind, Unit, UnitError
 from ..core.tables import data_folder
+from ..core.text_file import LARGEST, FileWords, text_of
 from ..core.units import clipped, from_plain, parse
 from .model import FIELDS, Design, check, value_of, with_plain, with_values
 
-LARGEST = 256_000
-"""Bytes; a design is a few kilobytes, and a larger file is refused before it is parsed."""
+A_DESIGN = FileWords(
+    folder="name a design file inside it",
+    large=f"more than the {LARGEST:,} a design file may have; is it the right file?",
+    missing="'rsdesign new {name}' writes one to start from",
+    coding="a design file is TOML in UTF-8",
+)
 
 NOT_KNOWN = ("not known", "unknown", "i do not know", "?")
 
 
-def load(path, goal: bool = True) -> Design:
-    """The design in a TOML file; without ``goal`` it need not say how much fish is wanted.
+def load(path, goal: bool = True, *, otherwise=None) -> Design:
+    """The design in a TOML file.
 
-    A name without an ending, such as ``"family"``, opens the demo design of that name where there
-    is no such file.
+    Parameters:
+        path: the file; a name without an ending, such as ``"family"``, opens the demo design of that
+            name where there is no such file.
+        goal: False lets the file leave open how much fish is wanted.
+        otherwise: what is opened where there is no file at ``path``, such as ``"family"``.
+    Returns: the ``Design``.
+    Raises: ``DesignError``, one sentence with the field, the value, the allowed range and what to do.
 
-    Raises ``DesignError`` with one sentence that names the field, the value, the allowed range
-    and what to do.
+    >>> load("family").name
+    "Ocotillo Flat, a family's tank"
     """
+    if otherwise is not None and not Path(path).exists():
+        path = otherwise
     shipped = data_folder() / "designs" / f"{Path(path).name}.toml"
     if Path(path).parts == (shipped.stem,) and shipped.is_file() and not Path(path).exists():
         path = shipped
-    return read_design(_text(Path(path)), Path(path).name, goal)
-
-
-def _text(path: Path) -> str:
-    """The text of a file, or a sentence on why there is none."""
-    try:
-        if path.is_dir():
-            raise DesignError(f"{path} is a folder; name a design file inside it.")
-        if path.stat().st_size > LARGEST:
-            raise DesignError(
-                f"{path} holds {path.stat().st_size:,} bytes, more than the {LARGEST:,} a design"
-                " file may have; is it the right file?"
-            )
-        return path.read_bytes().decode("utf-8-sig")
-    except DesignError:
-        raise
-    except FileNotFoundError:
-        raise DesignError(
-            f"{clipped(path, 200)} is not there; 'rsdesign new {path.name}' writes one to start from."
-        ) from None
-    except UnicodeDecodeError:
-        raise DesignError(f"{path} is not a text file; a design file is TOML in UTF-8.") from None
-    except (OSError, ValueError) as wrong:
-        reason = getattr(wrong, "strerror", None) or str(wrong)
-        raise DesignError(f"{clipped(path, 200)} cannot be read: {reason}.") from None
+    return read_design(text_of(path, A_DESIGN), Path(path).name, goal)
 
 
 def read_design(text: str, name: str = "the design", goal: bool = True) -> Design:
-    """The design in TOML text; ``name`` is used in messages.  Raises ``DesignError``.
+    r"""The design in TOML text.
 
-    Without ``goal``, a design that says what is owned may leave open how much fish is wanted.
+    Parameters:
+        text: the text of a design file.
+        name: what an error calls it.
+        goal: False lets a design that says what is owned leave open how much fish is wanted.
+    Returns: the ``Design``.
+    Raises: ``DesignError``, one sentence with the field, the value, the allowed range and what to do.
+
+    >>> read_design('[goal]\nfish = 180\n[tank]\ndepth = "1 m"').tank.depth
+    1.0
     """
     try:
         table = tomllib.loads(text)
@@ -209,8 +205,16 @@ def save(design: Design, path, system: str = "us") -> None:
 
     An existing design file keeps its comments, its order, the units typed in it and every value
     that did not change; a new one holds what differs from the defaults.  The file is written
-    beside and then renamed, so that a full disk leaves the old one whole.  Raises
-    ``DesignError`` where it cannot be written.
+    beside and then renamed, so that a full disk leaves the old one whole.
+
+    Parameters:
+        design: the ``Design`` to write.
+        path: the file, ending in ``.toml``.
+        system: "us" or "metric", the units in which new values are written.
+    Returns: nothing.
+    Raises: ``DesignError`` where the design is wrong or the file cannot be written.
+
+    Example: ``save(design, "my_tank.toml", "metric")``.
     """
     path = Path(path)
     check(design)

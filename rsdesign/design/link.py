@@ -36,6 +36,10 @@ def _names() -> bytes:
 def token_of(design: Design) -> str:
     """The token of a design (no arrays); an untouched design gives an empty one.
 
+    Parameters:
+        design: the ``Design``, each choice one value.
+    Returns: the text that stands in a link of the pages.
+
     >>> from rsdesign.design.model import Design, with_values
     >>> token_of(Design())
     ''
@@ -67,8 +71,15 @@ def _shortened(value):
 def design_of(token: str, within: bool = True) -> Design:
     """The design of a token.
 
-    Raises ``DesignError`` with one sentence when the token is damaged, comes from a later
-    version, or (``within``) holds a value outside its range.
+    Parameters:
+        token: the text of a link; an empty one is the untouched design.
+        within: False leaves the ranges of the choices unchecked.
+    Returns: the ``Design``.
+    Raises: ``DesignError`` with one sentence when the token is damaged, comes from a later version,
+        or (``within``) holds a value outside its range.
+
+    >>> design_of("") == Design()
+    True
     """
     if not token:
         return Design()

@@ -52,9 +52,15 @@ class Design:
     def with_(self, **changes) -> "Design":
         """A changed copy, one word for each choice: ``design.with_(tank_depth="3 ft")``.
 
-        Takes what ``with_values`` takes.  Tab lists the choices; ``None`` lets the sizing choose.
-        Raises ``DesignError`` with one sentence for a word that is no choice, or a value that is
-        none of that choice.
+        Parameters:
+            changes: values by the word of a choice; Tab lists the words.  Each is a plain number (SI,
+                temperature in °C), text with a unit, a pint quantity, a word, or ``None`` to let the
+                sizing choose.  ``docs/choices.md`` has the range and the source of each.
+        Returns: another ``Design``; the first stays as it is.
+        Raises: ``DesignError`` with one sentence for a word that is no choice, or a value that is none of it.
+
+        >>> round(Design().with_(tank_depth="3 ft").tank.depth, 4)
+        0.9144
         """
         return with_values(self, {path_of(word): value for word, value in changes.items()})
 
@@ -120,7 +126,16 @@ def arrays_of(design: Design) -> dict:
 
 
 def value_of(design: Design, path: str):
-    """The value of a choice by its dotted path."""
+    """The value of a choice by its dotted path.
+
+    Parameters:
+        design: the ``Design``.
+        path: such as ``"tank.depth"``.
+    Returns: the plain (SI) number, the word, or ``None`` where it is left to the sizing.
+
+    >>> value_of(Design().with_(tank_depth=1.0), "tank.depth")
+    1.0
+    """
     return functools.reduce(getattr, path.split("."), design)
 
 
@@ -167,12 +182,15 @@ def path_of(word: str) -> str:
 def with_values(design: Design, values: dict | None = None, /, **more) -> Design:
     """A changed copy: ``with_values(design, {"tank.depth": "3 ft"})``.
 
-    Parameters: ``values``, by the path of a choice, each a plain number (SI; see ``kinds``), text
-    with a unit, a pint quantity, a word, or ``None`` to let the sizing choose.  A choice that may
-    be swept takes an array or a list of numbers, texts or quantities.
-
-    Raises ``DesignError`` with one sentence for a path that is not a choice, and for a unit that
-    does not fit; ranges are checked by ``size``.
+    Parameters:
+        design: the ``Design`` that is changed; it stays as it is.
+        values: by the path of a choice, each a plain number (SI; see ``kinds``), text with a unit, a
+            pint quantity, a word, or ``None`` to let the sizing choose.  A choice that may be swept
+            takes an array or a list.  ``docs/choices.md`` has the range and the source of each.
+        more: the same for choices whose path is one word, such as ``name``.
+    Returns: another ``Design``.
+    Raises: ``DesignError`` with one sentence for a path that is not a choice, and for a unit that
+        does not fit; ranges are checked by ``size``.
 
     >>> changed = with_values(Design(), {"tank.depth": "3 ft", "site.water_temperature": "80 °F"})
     >>> round(changed.tank.depth, 4), round(changed.site.water_temperature, 2)
@@ -207,7 +225,15 @@ def with_plain(design: Design, values: dict) -> Design:
 
 
 def problems(design: Design) -> list[str]:
-    """Every sentence on what is wrong with a design; empty when it can be computed."""
+    """Every sentence on what is wrong with a design; empty when it can be computed.
+
+    Parameters:
+        design: the ``Design``.
+    Returns: a list of sentences with field, value, allowed range and what to do.
+
+    >>> problems(Design().with_(goal_fish=180))
+    []
+    """
     found = []
     for name, (values, entries) in _BY_SECTION.items():
         part = getattr(design, name) if name else design
@@ -221,7 +247,15 @@ def problems(design: Design) -> list[str]:
 
 
 def check(design: Design) -> None:
-    """Raise ``DesignError`` with the first sentence on what is wrong, if anything is."""
+    """Raise the first sentence on what is wrong with a design, if anything is.
+
+    Parameters:
+        design: the ``Design``.
+    Returns: nothing.
+    Raises: ``DesignError`` with field, value, allowed range and what to do.
+
+    >>> check(Design().with_(goal_fish=180))
+    """
     found = problems(design)
     if found:
         raise DesignError(found[0])

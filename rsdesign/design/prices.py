@@ -58,7 +58,16 @@ def _number(name: str, text: str) -> float:
 
 
 def prices_of(design: Design) -> dict[str, Price]:
-    """Every price that a design is reckoned with."""
+    """Every price that a design is reckoned with.
+
+    Parameters:
+        design: the ``Design``; a price given in it comes before the list.
+    Returns: each ``Price`` by its name, with its plain number, date and source (``data/prices.toml``).
+    Raises: ``DesignError`` when the list misses a price or misspells one.
+
+    >>> "electricity" in prices_of(__import__("rsdesign").Design())
+    True
+    """
     found = dict(listed())
     for name in NAMES:
         own = getattr(design.prices, name)

@@ -18,11 +18,16 @@ import numpy as np
 from ..core import tables
 from ..core.choices import DesignError
 from ..core.kinds import KINDS, Kind, Unit, UnitError
+from ..core.text_file import FileWords, text_of
 from ..core.units import clipped, parse, show, to_plain
 from ..equations.heat import sky, sun
 
-LARGEST = 256_000
-"""Bytes; twelve months are one kilobyte."""
+A_TABLE = FileWords(
+    folder="name a CSV file inside it",
+    large="larger than a table of twelve months, which takes about one thousand.",
+    missing="copy a table from data/climate and change its numbers",
+    coding="save it again as CSV in UTF-8",
+)
 
 MIDDLE = np.array([17, 47, 75, 105, 135, 162, 198, 228, 258, 288, 318, 344], float)
 """A day of each month on which the sun stands as in its mean; Klein 1977."""
@@ -84,7 +89,10 @@ class Weather:
 def place(name: str) -> Weather:
     """One of the invented places of ``data/climate/``.
 
-    Raises ``DesignError`` that lists the names.
+    Parameters:
+        name: such as ``"low desert"``.
+    Returns: its ``Weather``, twelve months.  Source: invented, as the files say.
+    Raises: ``DesignError`` that lists the names.
 
     >>> float(place("low desert").air_mean.max())
     34.4
@@ -103,7 +111,11 @@ def place(name: str) -> Weather:
 
 
 def weather_of(climate) -> Weather:
-    """The weather of a design's climate; where it is not told, the one that stands in for it.
+    """The weather of a design's climate; where it is not given, the one that stands in for it.
+
+    Parameters:
+        climate: the part of a design of that name, ``design.climate``.
+    Returns: the ``Weather``, twelve months.
 
     >>> weather_of(__import__("rsdesign").Design().climate).invented
     True
@@ -114,11 +126,16 @@ def weather_of(climate) -> Weather:
 def read_weather(path) -> Weather:
     """Twelve months of weather from a CSV file.
 
-    Raises ``DesignError`` with one sentence that names the file, the month, the column, the value
-    and what to write instead.
+    Parameters:
+        path: the file; the ones in ``data/climate/`` show the columns and their units.
+    Returns: the ``Weather``.
+    Raises: ``DesignError`` with one sentence that names the file, the month, the column, the value
+        and what to write instead.
+
+    Example: ``read_weather("my_place.csv").yearly_air``.
     """
     path = Path(path)
-    lines = _text(path).splitlines()
+    lines = text_of(path, A_TABLE).splitlines()
     about = _about(path.name, lines)
     body = [line for line in lines if line.strip(" ,;\t\"'") and not _is_note(line)]
     if not body:
@@ -129,25 +146,6 @@ def read_weather(path) -> Weather:
     columns = _columns(path.name, header, about)
     values = _values(path.name, columns, rows)
     return _weather(path, about, values)
-
-
-def _text(path: Path) -> str:
-    try:
-        if path.is_dir():
-            raise DesignError(f"{clipped(path, 200)} is a folder; name a CSV file inside it.")
-        if path.stat().st_size > LARGEST:
-            raise DesignError(f"{clipped(path, 200)} is larger than {LARGEST:,} bytes; twelve months"
-                              " of weather are about one thousand.")  # fmt: skip
-        return path.read_bytes().decode("utf-8-sig")
-    except FileNotFoundError:
-        raise DesignError(f"{clipped(path, 200)} is not there; copy a table from data/climate and"
-                          " change its numbers.") from None  # fmt: skip
-    except UnicodeDecodeError:
-        raise DesignError(f"{clipped(path, 200)} is not text in UTF-8; save it again as CSV in"
-                          " UTF-8.") from None  # fmt: skip
-    except (OSError, ValueError) as wrong:
-        reason = getattr(wrong, "strerror", None) or str(wrong)
-        raise DesignError(f"{clipped(path, 200)} cannot be read: {reason}.") from None
 
 
 def _is_note(line: str) -> bool:

@@ -1,35 +1,23 @@
 """New water, what stays behind when water evaporates, and where the drained water can go."""
 
+from ..core import kinds
 from ..core.arrays import log, most, ratio, where
 from ..core.equation import definition, equation
-from ..core.kinds import (
-    AmmoniaLoad,
-    ChemicalDose,
-    Concentration,
-    CropRate,
-    DailyFlow,
-    Fraction,
-    Land,
-    Mass,
-    NitrogenLoad,
-    RatePerTime,
-    Ratio,
-    Time,
-    Volume,
-)
 from .power.backup import decline
 
 
 @definition(
     "q_m", "conservation of water at a steady level", example="makeup_water(3.0, 2.0, 1.0) == 6.0"
 )
-def makeup_water(evaporation: DailyFlow, drained_water: DailyFlow, splash: DailyFlow) -> DailyFlow:
+def makeup_water(
+    evaporation: kinds.DailyFlow, drained_water: kinds.DailyFlow, splash: kinds.DailyFlow
+) -> kinds.DailyFlow:
     """New water that keeps the level: evaporated, drained and splashed."""
     return evaporation + drained_water + splash
 
 
 @definition("q_s", example="splash(4.0, 0.5) == 2.0")
-def splash(volume: Volume, splash_share: RatePerTime) -> DailyFlow:
+def splash(volume: kinds.Volume, splash_share: kinds.RatePerTime) -> kinds.DailyFlow:
     """Water lost in drops and leaks."""
     return volume * splash_share
 
@@ -40,7 +28,7 @@ def splash(volume: Volume, splash_share: RatePerTime) -> DailyFlow:
     valid="salts that nothing in the tank takes up",
     example="cycles(105.0, 5.0) == 21.0",
 )
-def cycles(makeup: DailyFlow, drained_water: DailyFlow) -> Ratio:
+def cycles(makeup: kinds.DailyFlow, drained_water: kinds.DailyFlow) -> kinds.Ratio:
     """How many times saltier than the source the water becomes in the end.
 
     Infinite where no water leaves but as vapour.
@@ -55,8 +43,11 @@ def cycles(makeup: DailyFlow, drained_water: DailyFlow) -> Ratio:
     example="steady_level(0.5, 3.0, 2.0, 4.0) == 1.0",
 )
 def steady_level(
-    source: Concentration, gain: AmmoniaLoad, makeup: DailyFlow, drained_water: DailyFlow
-) -> Concentration:
+    source: kinds.Concentration,
+    gain: kinds.AmmoniaLoad,
+    makeup: kinds.DailyFlow,
+    drained_water: kinds.DailyFlow,
+) -> kinds.Concentration:
     """Steady level, at which as much leaves with the drained water as comes in.
 
     ``drained_water`` is all water that leaves as a liquid.  Infinite where none does.
@@ -73,14 +64,14 @@ def steady_level(
     basis="derived",
 )
 def level_after(
-    time: Time,
-    start: Concentration,
-    source: Concentration,
-    gain: AmmoniaLoad,
-    makeup: DailyFlow,
-    drained_water: DailyFlow,
-    volume: Volume,
-) -> Concentration:
+    time: kinds.Time,
+    start: kinds.Concentration,
+    source: kinds.Concentration,
+    gain: kinds.AmmoniaLoad,
+    makeup: kinds.DailyFlow,
+    drained_water: kinds.DailyFlow,
+    volume: kinds.Volume,
+) -> kinds.Concentration:
     """Level after a time of steady make-up, drain and gain.
 
     With nothing drained it rises along a straight line.
@@ -100,8 +91,11 @@ def level_after(
     basis="derived",
 )
 def drain_to_hold(
-    gain: AmmoniaLoad, evaporation: DailyFlow, source: Concentration, concentration: Concentration
-) -> DailyFlow:
+    gain: kinds.AmmoniaLoad,
+    evaporation: kinds.DailyFlow,
+    source: kinds.Concentration,
+    concentration: kinds.Concentration,
+) -> kinds.DailyFlow:
     """Water to drain, and to replace, so that a level is held while water evaporates.
 
     Infinite where the source is no better than the level.
@@ -121,7 +115,7 @@ def drain_to_hold(
     valid="a base that dissolves wholly",
     example="base_dose(3.0, 0.5) == 6.0",
 )
-def base_dose(use: ChemicalDose, strength: Ratio) -> ChemicalDose:
+def base_dose(use: kinds.ChemicalDose, strength: kinds.Ratio) -> kinds.ChemicalDose:
     """Base to add for an alkalinity, of a base of some strength.
 
     ``strength`` is calcium carbonate for each weight of the base.
@@ -130,7 +124,7 @@ def base_dose(use: ChemicalDose, strength: Ratio) -> ChemicalDose:
 
 
 @definition("x", example="dose_for_feed(1.0, 4.0) == 0.25")
-def dose_for_feed(dose: ChemicalDose, feed: ChemicalDose) -> Ratio:
+def dose_for_feed(dose: kinds.ChemicalDose, feed: kinds.ChemicalDose) -> kinds.Ratio:
     """Base for each weight of feed."""
     return ratio(dose, feed)
 
@@ -141,7 +135,9 @@ def dose_for_feed(dose: ChemicalDose, feed: ChemicalDose) -> Ratio:
     valid="chlorine as the supplier's test gives it",
     example="treatment_dose(10.0, 0.002, 7.0) == 0.14",
 )
-def treatment_dose(volume: Volume, residual: Concentration, dose_ratio: Ratio) -> Mass:
+def treatment_dose(
+    volume: kinds.Volume, residual: kinds.Concentration, dose_ratio: kinds.Ratio
+) -> kinds.Mass:
     """Treatment that takes the chlorine out of a volume of water."""
     return volume * residual * dose_ratio
 
@@ -152,7 +148,7 @@ def treatment_dose(volume: Volume, residual: Concentration, dose_ratio: Ratio) -
     valid="chloramine as mg/L of chlorine",
     example="round(ammonia_from_chloramine(0.003) * 1000, 3) == 0.593",
 )
-def ammonia_from_chloramine(residual: Concentration) -> Concentration:
+def ammonia_from_chloramine(residual: kinds.Concentration) -> kinds.Concentration:
     """Ammonia nitrogen freed when chloramine is treated."""
     return residual * 14.007 / 70.906  # units of the source
 
@@ -163,7 +159,9 @@ def ammonia_from_chloramine(residual: Concentration) -> Concentration:
     valid="water that was not treated",
     example="after_top_up(0.002, 1.0, 5.0) == 0.0004",
 )
-def after_top_up(residual: Concentration, new_water: Volume, volume: Volume) -> Concentration:
+def after_top_up(
+    residual: kinds.Concentration, new_water: kinds.Volume, volume: kinds.Volume
+) -> kinds.Concentration:
     """Chlorine in the tank just after a top-up that was not treated."""
     return ratio(residual * new_water, volume)
 
@@ -175,8 +173,8 @@ def after_top_up(residual: Concentration, new_water: Volume, volume: Volume) -> 
     example="discharged_nitrogen(2.0, 0.5, 1.0) == 2.0",
 )
 def discharged_nitrogen(
-    drained_water: DailyFlow, nitrate: Concentration, sludge_nitrogen: AmmoniaLoad
-) -> NitrogenLoad:
+    drained_water: kinds.DailyFlow, nitrate: kinds.Concentration, sludge_nitrogen: kinds.AmmoniaLoad
+) -> kinds.NitrogenLoad:
     """Nitrogen that leaves with drained water and sludge."""
     return drained_water * nitrate + sludge_nitrogen
 
@@ -187,7 +185,9 @@ def discharged_nitrogen(
     valid="fresh feces",
     example="sludge_nitrogen(2.0, 0.5) == 1.0",
 )
-def sludge_nitrogen(faecal_nitrogen: AmmoniaLoad, removed_share: Fraction) -> AmmoniaLoad:
+def sludge_nitrogen(
+    faecal_nitrogen: kinds.AmmoniaLoad, removed_share: kinds.Fraction
+) -> kinds.AmmoniaLoad:
     """Nitrogen in the sludge that is drained."""
     return faecal_nitrogen * removed_share
 
@@ -197,7 +197,7 @@ def sludge_nitrogen(faecal_nitrogen: AmmoniaLoad, removed_share: Fraction) -> Am
     valid="nitrogen spread evenly through the growing season",
     example="land_area(6.0, 3.0) == 2.0",
 )
-def land_area(nitrogen: NitrogenLoad, crop_rate: CropRate) -> Land:
+def land_area(nitrogen: kinds.NitrogenLoad, crop_rate: kinds.CropRate) -> kinds.Land:
     """Land whose crop takes up the nitrogen."""
     return ratio(nitrogen, crop_rate, float("inf"))
 
@@ -209,8 +209,8 @@ def land_area(nitrogen: NitrogenLoad, crop_rate: CropRate) -> Land:
     basis="derived",
 )
 def waiting_time(
-    residual: Concentration, safe_residual: Concentration, loss_rate: RatePerTime
-) -> Time:
+    residual: kinds.Concentration, safe_residual: kinds.Concentration, loss_rate: kinds.RatePerTime
+) -> kinds.Time:
     """Time until air has driven chlorine down to a level; 0 where it is there already.
 
     Infinite where nothing drives it out.

@@ -21,20 +21,26 @@ from ..sizing.worst_first import worst_part
 from ..studies.costfigures import cost_figure, shown_cost
 from ..studies.heat.yearly import full_year, hotter_than_counted
 from . import pictures, worked_examples
-from .controls import described
+from .aside import IN_VIEW, aside
+from .comparison import comparison
+from .controls import described, position_of, taken_or_given
 from .guesses import guess
+from .headline import headline, told_only
+from .mending import mend_block
 from .own_blocks import MAKERS, SLOW
 from .series import CLASS, SERIES
 from .session import Session
 from .spec import worded
 from .steps import costs_open, open_workings
+from .strip import strip
+
+__all__ = ["aside", "compose", "due_late", "frame", "late_blocks"]
 
 BADGES = {
     "let the rest out": "tight", "short": "short", "no": "short", "they die": "short", "below": "short", "above": "short",
     "tight": "tight", "sized to fit": "enough", "enough": "enough", "inside": "enough", "yes": "enough",
 }  # fmt: skip
 """The badge that goes with a word: short, tight or enough."""
-IN_VIEW = 5
 
 
 def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
@@ -43,15 +49,18 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
     While a slider moves (not ``settled``) slow blocks are left out.  Without ``late`` the blocks of
     ``late_blocks`` are left out too, so that figures and drawing need not wait for them.
     """
-    page, sizing, system = session.page, session.sizing, session.system
+    page = session.page
     found = {
         "frame": frame(session),
+        "strip": strip(session),
         "text": text(session, settled),
+        "headline": headline(session, settled),
         "choices": choices(session),
-        "picture": pictures.picture(page.picture, sizing, system),
+        "picture": pictures.stage(session, settled),
         "figures": figures(session),
         "checks": checks(session),
         "parts": margin_bars(session),
+        "mend": None if page.owned else mend_block(session),
         "reply": session.reply,
     }
     if settled or not costs_open(session):
@@ -59,6 +68,8 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
     if settled:
         kept = session.answers.get(worked_examples.PLACE + page.name, "")
         found["faded"] = worked_examples.example(page.name, kept)
+        found["close"] = pictures.close_up(session)
+        found["compare"] = comparison(session)
     if not SLOW.intersection(page.blocks):
         found["own"] = own(session)
     return found | late_blocks(session, settled) if late else found
@@ -70,8 +81,8 @@ def due_late(session: Session, settled: bool) -> bool:
 
 
 def late_blocks(session: Session, settled: bool = True) -> dict:
-    """The slow blocks: charts, trade-off, and further blocks of the page."""
-    found = {"charts": pictures.charts(session), "tradeoff": pictures.tradeoff(session)}
+    """The slow blocks: charts, the trade-off of one's own choosing, and further blocks of the page."""
+    found = {"charts": pictures.charts(session), "explore": pictures.tradeoff(session)}
     if settled and SLOW.intersection(session.page.blocks):
         found["own"] = own(session)
     return found
@@ -86,13 +97,14 @@ def frame(session: Session) -> dict:
     """The header, the navigation, what can be undone, and the notice."""
     return {
         "page": session.page.name,
-        "laid": " ".join(w for w in ("tables", "answer") if getattr(session.page, w)),
+        "laid": "first" if session.page.owned else "",
+        "lead": worded(session.page.lead, session.system),
         "title": session.page.title,
         "series": [{"name": p.name, "file": p.file, "title": p.title} for p in SERIES],
         "class": [{"name": p.name, "file": p.file, "title": p.title} for p in CLASS],
         "units": session.system,
         "full": session.full,
-        "strip": summary_line(session),
+        "summary": summary_line(session),
         "token": session.token,
         "undo": session.can_undo,
         "redo": session.can_redo,
@@ -167,7 +179,7 @@ def year_words(session: Session, settled: bool) -> list[str]:
     if settled or session.year_words[0] != (session.page.name, session.system):
         sizing, system = session.sizing, session.system
         found = [first_line(sizing, system)]
-        if hotter_than_counted(sizing) is not None:
+        if "hottest" not in session.page.blocks and hotter_than_counted(sizing) is not None:
             found.append(hottest_line(sizing, system))
         session.year_words = ((session.page.name, system), found)
     return session.year_words[1]
@@ -209,7 +221,8 @@ def choices(session: Session) -> list[dict]:
     found = []
     for control in shown:
         about = described(control, session.design, session.sizing, session.start, session.system)
-        about["more"] = control in page.more or shown.index(control) >= IN_VIEW + 3
+        about["more"] = control in page.more or shown.index(control) >= IN_VIEW
+        about["ghost"] = _ghost(session, control, about)
         about["nothing"] = control.nothing
         wrong = session.refused.get(control.path)
         about["wrong"] = wrong["why"] if wrong else ""
@@ -219,15 +232,21 @@ def choices(session: Session) -> list[dict]:
     return found
 
 
+def _ghost(session: Session, control, about: dict) -> float | None:
+    """Where the thumb stood before the last move, if it stood elsewhere."""
+    before = session.before
+    if before is None or about["form"] != "number":
+        return None
+    was = taken_or_given(before, control.path)
+    at = None if was is None else position_of(control, was)
+    return None if at is None or at == about["position"] else at
+
+
 def figures(session: Session) -> list[dict]:
     """The figures of the page: label, value, unit, and whether their working can be opened."""
     if session.sizing is None:
         return []
-    page, paths = session.page, session.page.figures
-    if page.owned:
-        told, _ = told_parts(session.parts, session.design.pump.none)
-        there = {*told} - ({"pump"} if session.design.pump.none else set())
-        paths = [path for path in paths if path.partition(".")[0] in there]
+    paths = [row[0] for row in told_only(session, [(path,) for path in session.page.figures])]
     return cost_figures(session) + [
         shown_figure(session.sizing, path, session.system) for path in paths
     ]

@@ -20,7 +20,7 @@ from ..core.units import (
     show,
     to_plain,
 )
-from ..design.model import FIELDS, value_of
+from ..design.model import FIELDS, Design, value_of, with_values
 from ..design.possible import INSTEAD, NO_PUMP
 from ..design.prices import prices_of
 from ..sizing.taken import shown_value
@@ -80,6 +80,17 @@ def _not_allowed(entry: Field, value: float, system: str) -> str:
         f"{entry.choice.label} is {said}, outside what can be"
         f" computed; choose from {allowed(entry, system)}."
     )
+
+
+def with_value(design: Design, path: str, value) -> Design:
+    """A changed copy; a choice that is given is no longer marked as not known."""
+    changed = with_values(design, {path: value, **dict.fromkeys(INSTEAD.get(path, ()))})
+    if path in NO_PUMP:
+        changed = with_values(changed, {"pump.none": False})
+    if path in changed.unknown:
+        kept = tuple(p for p in changed.unknown if p != path)
+        changed = with_values(Design(unknown=kept), {p: value_of(changed, p) for p in FIELDS})
+    return changed
 
 
 # --- sliders -------------------------------------------------------------------------------
@@ -169,6 +180,14 @@ def described(control: Control, design, sizing, start, system: str) -> dict:
         return found | _a_word(entry, value, sizing)
     found |= _a_number(control, entry, value, first, sizing, system, mark)
     return found | {"taken": "", "spoken": "none"} if none else found
+
+
+def taken_or_given(sizing, path: str) -> float | None:
+    """The number of a choice in a sizing: given by the design, else taken."""
+    value = value_of(sizing.design, path)
+    value = _taken(path, sizing) if value is None else value
+    finite = isinstance(value, (int, float)) and math.isfinite(value)
+    return float(value) if finite else None
 
 
 def _help(path: str, value) -> str:

@@ -1,48 +1,26 @@
-"""Further blocks of single pages: doors, owned parts, balance, pinned designs, budget, candidates."""
+"""Further blocks of single pages: owned parts, balance, budget, candidates, what to take home."""
 
 import math
 
 from ..core.choices import DesignError
 from ..core.kinds import KINDS, UnitError
 from ..core.units import clipped, number, parse, show
-from ..design.link import design_of
 from ..equations.costs.budget import LABELS
 from ..report.cost import AXIS, BUDGET, NOTICE, money, summary
 from ..report.limits import answer, count_words, feed_words, shown_bearings
-from ..sizing.system import figure_at, size, value_at
+from ..sizing.system import figure_at
 from ..studies import compare
-from ..studies.costfigures import COST_FIGURES
 from ..studies.heat.yearly import extras, full_year
 from ..studies.limits import limits
 from ..studies.stress import movers
 from .air_kinds import air_kinds
 from .own_candidates import ASKED, MAX_OWN, PARTS, of_part
-from .session import DEMOS, Session, demo
+from .session import Session
 from .study_blocks import failures, heat_and_water, hottest
 from .tasks import task_lists
+from .way_in import way_in
 
-COMPARED = (
-    "goal.fish", "stock.peak_feed", "cost.harvest", "tank.volume", "filter.area", "air.provided",
-    "flow.required", "standby.daily_energy", "standby.minutes_peak",
-    "standby.minutes_low", "standby.minutes_high",
-)  # fmt: skip
-"""The figures by which pinned designs are compared, as design and figure paths."""
 MAX_PURCHASES = 4
-
-
-def doors(session: Session) -> dict:
-    """The three doors of the start page."""
-    return {
-        "form": "doors",
-        "title": "Choose a door",
-        "doors": [
-            {"do": "stay", "title": "I have a goal", "words": "Say how much fish. See every part."},
-            {"do": "page", "page": "have", "title": "I have a tank",
-             "words": "Say what you own. See what it can feed."},
-        ],
-        "demos": [{"name": name, "title": title, "words": demo(name).note}
-                  for name, title in DEMOS.items()],
-    }  # fmt: skip
 
 
 def may_i(session: Session) -> dict:
@@ -150,44 +128,9 @@ def balance(session: Session) -> dict:
     return {
         **have_answer(session, planned=True),
         "form": "balance",
-        "title": "What gives out first",
+        "title": "What to buy next",
         "before": [],
     }
-
-
-def pins(session: Session) -> dict:
-    """The pinned designs beside the current one: only what differs."""
-    columns = [("This design", session.sizing)]
-    for name, token in session.pins:
-        try:
-            columns.append((name, size(design_of(token))))
-        except DesignError:
-            continue
-    rows = []
-    for path in COMPARED:
-        cells = [_cell(sizing, path, session.system) for _, sizing in columns]
-        label = "Fish harvested from each batch" if path == "goal.fish" else _label(path)
-        if len(columns) == 1 or len(set(cells)) > 1:
-            rows.append([label, *cells])
-    return {
-        "form": "pins",
-        "title": "Designs side by side",
-        "columns": [name for name, _ in columns],
-        "rows": rows,
-        "same": len(columns) > 1 and not rows,
-    }
-
-
-def _label(path: str) -> str:
-    return COST_FIGURES[path].label if path in COST_FIGURES else figure_at(path).label
-
-
-def _cell(sizing, path: str, system: str) -> str:
-    if path in COST_FIGURES:
-        return show(COST_FIGURES[path].of(full_year(sizing)), COST_FIGURES[path].kind, system)
-    if path == "goal.fish":
-        return show(sizing.stock.fish, KINDS["animals"])
-    return show(value_at(sizing, path), figure_at(path).kind, system)
 
 
 def handout(session: Session) -> dict:
@@ -274,7 +217,6 @@ MAKERS = {
     "air_kinds": air_kinds,
     "budget": budget,
     "candidates": candidates,
-    "doors": doors,
     "failures": failures,
     "heat_and_water": heat_and_water,
     "hottest": hottest,
@@ -282,8 +224,8 @@ MAKERS = {
     "handout": handout,
     "have_answer": have_answer,
     "balance": balance,
-    "pins": pins,
     "task_lists": task_lists,
+    "way_in": way_in,
 }
 """The functions that compose the further blocks, by the names that pages use."""
 

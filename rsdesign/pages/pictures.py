@@ -2,21 +2,70 @@
 
 import importlib
 import math
+import re
 
 from ..core.choices import DesignError
+from ..core.units import show
 from ..design.model import FIELDS
+from ..report.drawings import scene
+from ..sizing.margins import percent
 from ..sizing.system import Sizing, figure_at
 from ..studies.sweep import sweep
 from .controls import span_of
 from .session import Session
 
+PAGES_OF_PARTS = {
+    "tank": "fish", "solids": "solids", "filter": "biofilter", "bed": "biofilter", "air": "air",
+    "pump": "pump", "water": "heat",
+}  # fmt: skip
+"""The page that each part of the drawing leads to."""
+CLOSER = 560.0
+"""Most width of a closer look, which stands in a column of its own [px]."""
+_SCALE = re.compile(r'data-px-per-m="([^"]+)"')
 
-def picture(name: str, sizing: Sizing | None, system: str) -> dict | None:
-    """A drawing by its name, with its sentence and its table."""
+
+def stage(session: Session, settled: bool = True) -> dict | None:
+    """The picture of the first screen: the whole system to scale, or the page's own picture.
+
+    On a phone the side section stands in view and the plan below.  While a thumb moves the scale
+    stays, so that growth is seen as growth.
+    """
+    page, sizing, system = session.page, session.sizing, session.system
+    if sizing is None or page.owned:
+        return None
+    if not page.system_first:
+        return picture(page.picture, sizing, system, session.width)
+    links = {part: f"#{name}" for part, name in PAGES_OF_PARTS.items()}
+    width, view = session.width, "section" if session.narrow else "both"
+    kept = None if settled else session.scale
+    svg = scene.drawing(sizing, system, width, view, links, kept)
+    if settled or session.scale is None:
+        session.scale = float(_SCALE.search(svg)[1])
+    plan = scene.drawing(sizing, system, width, "plan", links) if session.narrow else ""
+    rows = [
+        [p.label, show(p.required, p.kind, system), show(p.provided, p.kind, system),
+         f"{p.word}, {percent(p.margin, p.form)}"]
+        for p in session.parts
+    ]  # fmt: skip
+    table = {"headings": ["Part", "Needed", "Given", "How it stands"], "rows": rows}
+    return {"svg": svg, "plan": plan, "sentence": "", "table": table}
+
+
+def close_up(session: Session) -> dict | None:
+    """The page's own picture where the whole system stands first, else its second one."""
+    page = session.page
+    name = page.picture if page.system_first else page.closer
+    if page.owned or session.sizing is None:
+        return None
+    return picture(name, session.sizing, session.system, min(session.width, CLOSER))
+
+
+def picture(name: str, sizing: Sizing | None, system: str, width: float = 636.0) -> dict | None:
+    """A drawing by its name, as wide as the page shows it [px], with its sentence and its table."""
     if not name or sizing is None:
         return None
-    drawn = _maker(name)(sizing, system)
-    return {"svg": drawn.svg, "sentence": drawn.sentence, "table": _table(drawn.table)}
+    drawn = _maker(name)(sizing, system, width)
+    return {"svg": drawn.svg, "plan": "", "sentence": drawn.sentence, "table": _table(drawn.table)}
 
 
 def charts(session: Session) -> list[dict]:

@@ -1,8 +1,10 @@
 """A session's actions that leave the design as it is: working, trade-off, answers, files, QR code."""
 
+from collections.abc import Callable
+
 from ..core.choices import DesignError
 from ..core.units import clipped
-from ..design.model import FIELDS
+from ..design.model import FIELDS, Design
 from ..report.text import TITLES
 from ..sizing.system import STAGES, figure_at
 from ..studies.costfigures import COST_FIGURES
@@ -12,6 +14,9 @@ from .server.validation import MAX_ANSWERS, without_token
 
 class Requests:
     """The part of a session that shows more of a design; it uses the session's fields."""
+
+    keep: Callable[[Design], None] | None = None
+    """Writes the design where the next notebook finds it; only a page in a notebook has this."""
 
     def _do_guess(self, message: dict) -> None:
         self.guesses = {**self.guesses, self.page.name: str(message.get("text", ""))[:40]}
@@ -67,6 +72,12 @@ class Requests:
         from .server.downloads import handout  # noqa: PLC0415  (only when asked for)
 
         self.reply = handout(self.sizing, self.system, message)
+
+    def _do_keep(self, message: dict) -> None:
+        """Keep the last computed design for the next notebook."""
+        if self.keep is None:
+            raise DesignError("This page is in no notebook; save the design as a file instead.")
+        self.keep(self.sizing.design)
 
     def _do_qr(self, message: dict) -> None:
         """A QR code of the page's own address, drawn here so that nothing is fetched."""

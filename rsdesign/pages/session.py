@@ -5,30 +5,31 @@ blocks that ``blocks.compose`` makes of the session.  An error becomes a sentenc
 good results stay, marked as stale.
 """
 
-import functools
 import logging
 
 from ..core.choices import DesignError
-from ..core.tables import data_folder
 from ..core.units import SYSTEMS, clipped
-from ..design.file import load, read_design, update_text
+from ..design.file import read_design, update_text
 from ..design.link import design_of, token_of
 from ..design.model import FIELDS, Design, value_of, with_values
-from ..design.possible import INSTEAD, NO_PUMP
+from ..design.possible import NO_PUMP
 from ..sizing.system import Sizing, size
 from . import own_candidates
-from .controls import read, value_at_position
+from .controls import read, with_value
+from .demos import DEMOS, demo
+from .mending import Mending
+from .moves import Moves
 from .requests import Requests
 from .room.member import FOLLOWED, RoomMember, in_room
 from .series import SERIES, page_named
 from .server.validation import check_words, handler_of, path_of, pins_of
+from .way_in import WayIn
 
 MAX_UNDO = 200
 """Changes that can be undone."""
 MAX_PINS = 4
-DEMOS = {"family": "A family's tank", "school": "A school farm", "commercial": "A small unit"}
-"""The demo designs by file name, with their titles on the start page."""
-
+LEAST_WIDTH, MOST_WIDTH = 280, 900
+"""Widths for which a drawing is made [px]."""
 SORRY = (
     "Something went wrong inside, and this change was not taken. Your design is kept: undo, or"
     " reload the page."
@@ -37,13 +38,7 @@ SORRY = (
 _log = logging.getLogger("rsdesign.pages")
 
 
-@functools.cache
-def demo(name: str) -> Design:
-    """A demo design; each file is read once."""
-    return load(data_folder() / "designs" / f"{name}.toml")
-
-
-class Session(RoomMember, Requests):
+class Session(RoomMember, Requests, Moves, Mending, WayIn):
     """The state of one person's page; ``handle`` takes each action."""
 
     def __init__(self, page: str = "start", system: str = "us"):
@@ -52,6 +47,15 @@ class Session(RoomMember, Requests):
         self.start = demo("family")
         self.design = self.start
         self.sizing: Sizing | None = None
+        self.before: Sizing | None = None
+        """The sizing before the last move: all moves of one drag are one."""
+        self.last_headline: list[dict] = []
+        self.scale: float | None = None
+        """Pixels of the drawing for each meter."""
+        self.width = 640.0
+        """Pixels for the drawing of the first screen."""
+        self.narrow = False
+        """Whether the page is as narrow as a phone."""
         self.notice = ""
         self.refused: dict[str, dict] = {}
         """Typed values that were refused, by choice: the text and the sentence."""
@@ -126,6 +130,7 @@ class Session(RoomMember, Requests):
         self._check_may_change(drag == FOLLOWED)
         if not drag or drag != self._drag:
             self._past = [*self._past[-MAX_UNDO + 1 :], (self.design, self.start)]
+            self.before = self.sizing
         self._drag = drag
         self._future = []
         self.design = design
@@ -152,7 +157,7 @@ class Session(RoomMember, Requests):
         same = value_of(self.design, path) == value and path not in self.design.unknown
         if same and not (path in NO_PUMP and self.design.pump.none):
             return
-        self._apply(_set(self.design, path, value), drag)
+        self._apply(with_value(self.design, path, value), drag)
 
     def _do_set(self, message: dict) -> None:
         """A typed number or word."""
@@ -193,38 +198,6 @@ class Session(RoomMember, Requests):
             return text[:200]
         return read(text, entry, system)
 
-    def _do_slide(self, message: dict) -> None:
-        """A slider moved; the moves of one drag undo as one step."""
-        path, at = path_of(message), message.get("at")
-        if isinstance(at, bool) or not isinstance(at, (int, float)) or not 0 <= at <= 1:
-            raise DesignError("A slider stands between its ends; nothing was changed.")
-        control = self.page.control(path)
-        value = value_at_position(control, at, self.system)
-        self._change(path, value, path)  # the last move belongs to the same drag
-        if message.get("end"):
-            self._drag = ""
-
-    def _do_not_known(self, message: dict) -> None:
-        """ "I do not know": the sizing chooses a value and shows it."""
-        path = path_of(message)
-        if not FIELDS[path].optional or path in INSTEAD:
-            raise DesignError(f"{FIELDS[path].choice.label} must be given.")
-        self._change(path, None)
-
-    def _do_reset(self, message: dict) -> None:
-        """Reset one choice to its starting value."""
-        path = path_of(message)
-        self.refused.pop(path, None)
-        paths = (path, *INSTEAD.get(path, ()), *(("pump.none",) if path in NO_PUMP else ()))
-        start = {p: value_of(self.start, p) for p in paths}
-        if any(value_of(self.design, p) != v for p, v in start.items()):
-            self._apply(with_values(self.design, start))
-
-    def _do_reset_all(self, message: dict) -> None:
-        self.refused.clear()
-        if self.design is not self.start:
-            self._apply(self.start)
-
     def _do_undo(self, message: dict) -> None:
         self._check_may_change()
         if not self._past:
@@ -245,6 +218,7 @@ class Session(RoomMember, Requests):
         self.design, self.start = design, in_room(start, self.room)
 
     def _recompute(self) -> None:
+        self.before = self.sizing
         self.refused.clear()
         self._drag = ""
         self._compute()
@@ -270,6 +244,7 @@ class Session(RoomMember, Requests):
         size(design)  # refuse before anything changes
         self._drop_refused()
         self._apply(design)
+        self.before = None
 
     def _read_preferences(self, message: dict) -> None:
         """Page, units, depth, guesses and pins of a browser; malformed ones are dropped."""
@@ -277,6 +252,7 @@ class Session(RoomMember, Requests):
             self.page = page_named(message["page"])
         if message.get("units") in SYSTEMS:
             self.system = message["units"]
+        self._read_width(message)
         if isinstance(message.get("full"), bool):
             self.full = message["full"]
         if isinstance(message.get("guesses"), dict):
@@ -289,7 +265,7 @@ class Session(RoomMember, Requests):
     def _do_page(self, message: dict) -> None:
         """Show another page with the same design."""
         self.page = page_named(str(message.get("page")))
-        self.open, self._drag = [], ""
+        self.open, self._drag, self.before = [], "", None
         self._report_refused(self.page)
 
     def _do_units(self, message: dict) -> None:
@@ -297,6 +273,19 @@ class Session(RoomMember, Requests):
             raise DesignError("Choose US units or metric.")
         self.system = message["units"]
         self._drop_refused()
+
+    def _do_width(self, message: dict) -> None:
+        """The page became wider or narrower: its drawing is made for the place that it has."""
+        self._read_width(message)
+
+    def _read_width(self, message: dict) -> None:
+        width = message.get("width")
+        if isinstance(width, int) and not isinstance(width, bool) and width > 0:
+            self.width = float(min(max(width, LEAST_WIDTH), MOST_WIDTH))
+        self.narrow, self.scale = bool(message.get("narrow")), None
+
+    def _do_aside(self, message: dict) -> None:
+        """Nothing changes: the page asks for what stands beside the choices."""
 
     def _do_depth(self, message: dict) -> None:
         self.full = bool(message.get("full"))
@@ -335,14 +324,3 @@ class Session(RoomMember, Requests):
         if not isinstance(index, int) or not 0 <= index < len(self.pins):
             raise DesignError("That design is no longer kept.")
         self._open(design_of(self.pins[index][1]))
-
-
-def _set(design: Design, path: str, value) -> Design:
-    """A changed copy; a choice that is given is no longer marked as not known."""
-    changed = with_values(design, {path: value, **dict.fromkeys(INSTEAD.get(path, ()))})
-    if path in NO_PUMP:
-        changed = with_values(changed, {"pump.none": False})
-    if path in changed.unknown:
-        kept = tuple(p for p in changed.unknown if p != path)
-        changed = with_values(Design(unknown=kept), {p: value_of(changed, p) for p in FIELDS})
-    return changed

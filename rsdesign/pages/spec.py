@@ -51,13 +51,25 @@ class Page:
     title: str
     question: str
     words: tuple[str, ...]
+    lead: str = ""
+    """One short sentence beside the question: what to do first."""
+    headline: tuple[tuple[str, str, str], ...] = ()
+    """Four or five figures of the first screen: path, a short label, a few words on what it means."""
     short: tuple[Control, ...] = ()
-    """The choices that every reader sees; at most five stay in view."""
+    """The choices that every reader sees; the first four stand in the first screen."""
     more: tuple[Control, ...] = ()
     """Further choices, visible when everything is shown."""
     guess: Guess | None = None
+    system_first: bool = True
+    """Whether the first screen shows the whole system, and the page's own picture stands below."""
+    hold: str = "told"
+    """What ribbons hold while a choice moves: the parts that are "told", or every part as "today"."""
+    ladder: bool = False
+    """Whether the page shows how many fish each part can carry."""
     picture: str = ""
     """A drawing, as ``module.function`` of ``rsdesign.report.drawings``."""
+    closer: str = ""
+    """A second drawing, where the page's own one stands in the first screen."""
     charts: tuple[str, ...] = ()
     """Charts, visible when everything is shown, as ``module.function`` of ``rsdesign.report.drawings``."""
     figures: tuple[str, ...] = ()

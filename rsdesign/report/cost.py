@@ -64,7 +64,15 @@ def price_unit(name: str, system: str) -> Unit:
 
 
 def cost_text(sizing: Sizing, system: str) -> str:
-    """Budget, break-evens, purchases, work, cash and stress, as tables."""
+    """Budget, break-evens, purchases, work, cash and stress, as tables.
+
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``cost_text(sizing, "us")``.
+    """
     found = full_year(sizing)
     mark = sizing.design.prices.currency
     lines = [title(sizing.design), "", *summary(found, system), ""]
@@ -163,7 +171,15 @@ def _stress(sizing: Sizing, system: str, mark: str, extra: dict) -> list[str]:
 
 
 def cost_json(sizing: Sizing, system: str) -> str:
-    """The same as JSON text, in plain units: money, kg, J, s."""
+    """The cost of a design as JSON text, in plain units: money, kg, J, s.
+
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``cost_json(sizing, "us")``.
+    """
     found = full_year(sizing)
     b, flow, extra = found.budget, cash_flow(found), extras(sizing)
     names = ("receipts", "variable", "above_variable", "fixed", "costs", "costs_unpaid", "net",

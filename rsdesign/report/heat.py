@@ -7,18 +7,8 @@ from ..core.kinds import KINDS
 from ..core.units import show
 from ..equations.heat.balance import WORDS
 from ..studies.heat import study as heat
+from . import tables
 from .heat_words import CAUTIONS, answers, day_words, findings
-from .tables import (
-    figure_lines,
-    figure_table,
-    figure_text,
-    heading,
-    json_text,
-    plain,
-    row_of,
-    section,
-    title,
-)
 
 MONTH_COLUMNS = {
     "month": "month",
@@ -46,29 +36,42 @@ SHOWN_ARRANGEMENTS = ("as designed", "open water", "half shade, open")
 
 
 def heat_text(study: heat.HeatStudy, system: str) -> str:
-    """The study as tables for a terminal."""
-    lines = [title(study.sizing.design), f"Weather: {study.weather.name}", ""]
+    """The heat study as tables for a terminal.
+
+    Parameters:
+        study: what ``rsdesign.heat`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``heat_text(study, "us")``.
+    """
+    lines = [tables.title(study.sizing.design), f"Weather: {study.weather.name}", ""]
     lines += [f"{place}. {words}" for place, words in enumerate(answers(study, system), 1)]
-    lines += heading("What to look at")
+    lines += tables.heading("What to look at")
     lines += [f"- {words}" for words in findings(study, system)]
-    lines += heading("Water month by month")
-    lines += figure_table(study.months, system, MONTH_COLUMNS)
-    lines += heading("Hot, mild and cold day")
-    lines += figure_table(study.courses, system, DAY_COLUMNS)
-    lines += section("Hot day as designed, hour by hour", _hours(study, system))
-    lines += section("Where the heat goes on the hot day, mean of 24 hours", _flows(study, system))
-    lines += heading("Depth and the hot day")
-    lines += figure_table(study.depths, system, DEPTH_COLUMNS)
-    lines += [*heading("Holding the temperature"), *figure_lines(study.heating, system)]
+    lines += tables.heading("Water month by month")
+    lines += tables.figure_table(study.months, system, MONTH_COLUMNS)
+    lines += tables.heading("Hot, mild and cold day")
+    lines += tables.figure_table(study.courses, system, DAY_COLUMNS)
+    lines += tables.section("Hot day as designed, hour by hour", _hours(study, system))
+    lines += tables.section(
+        "Where the heat goes on the hot day, mean of 24 hours", _flows(study, system)
+    )
+    lines += tables.heading("Depth and the hot day")
+    lines += tables.figure_table(study.depths, system, DEPTH_COLUMNS)
+    lines += [
+        *tables.heading("Holding the temperature"),
+        *tables.figure_lines(study.heating, system),
+    ]
     season = [(f.label, _season_cell(study.season, f, system)) for f in figures_of("", heat.Season)]
-    lines += section("Unheated season", season)
+    lines += tables.section("Unheated season", season)
     return "\n".join([*lines, "", "A teaching estimate.", *CAUTIONS])
 
 
 def _season_cell(season, figure, system: str) -> str:
     if figure.name in ("first_day", "last_day"):
         return day_words(getattr(season, figure.name)) if season.season_days else "none"
-    return figure_text(season, figure.name, system) or "not in one season"
+    return tables.figure_text(season, figure.name, system) or "not in one season"
 
 
 def _hours(study, system: str) -> list[tuple[str, ...]]:
@@ -90,30 +93,38 @@ def _flows(study, system: str) -> list[tuple[str, ...]]:
 
 
 def heat_json(study: heat.HeatStudy, system: str) -> str:
-    """The study as JSON text; courses hold SI numbers by hour beside their figures."""
+    """The heat study as JSON text; courses hold SI numbers by hour beside their figures.
+
+    Parameters:
+        study: what ``rsdesign.heat`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``heat_json(study, "us")``.
+    """
     found = {
         "weather": {"name": study.weather.name, "invented": study.weather.invented},
         "answers": list(answers(study, system)),
         "findings": list(findings(study, system)),
-        "months": [row_of(m, system) for m in study.months],
-        "courses": [row_of(c, system) | _by_hour(c) for c in study.courses],
-        "depths": [row_of(d, system) for d in study.depths],
-        "season": row_of(study.season, system),
-        "cooler": [row_of(s, system) for s in study.cooler],
-        "heating": row_of(study.heating, system),
+        "months": [tables.row_of(m, system) for m in study.months],
+        "courses": [tables.row_of(c, system) | _by_hour(c) for c in study.courses],
+        "depths": [tables.row_of(d, system) for d in study.depths],
+        "season": tables.row_of(study.season, system),
+        "cooler": [tables.row_of(s, system) for s in study.cooler],
+        "heating": tables.row_of(study.heating, system),
         "relations": {"used": study.relation, "m_per_s": study.relations},
         "cautions": list(CAUTIONS),
     }
-    return json_text(found)
+    return tables.json_text(found)
 
 
 def _by_hour(course) -> dict:
     return {
         "hours": {
             "unit": "°C, W",
-            "air": plain(course.air),
-            "water": plain(course.middle),
-            "heat": plain(course.heat),
-            "flows": {name: plain(np.asarray(flow)) for name, flow in course.flows.items()},
+            "air": tables.plain(course.air),
+            "water": tables.plain(course.middle),
+            "heat": tables.plain(course.heat),
+            "flows": {name: tables.plain(np.asarray(flow)) for name, flow in course.flows.items()},
         }
     }

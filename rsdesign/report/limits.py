@@ -149,7 +149,15 @@ def _needs(found: Limits, system: str) -> str:
 
 
 def limits_text(found: Limits, system: str) -> str:
-    """What limits, and what to buy next, for a terminal."""
+    """What limits, and what to buy next, for a terminal.
+
+    Parameters:
+        found: what ``rsdesign.limits`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``limits_text(found, "us")``.
+    """
     lines = [title(found.sizing.design), ""]
     said = answer(found, system)
     lines += [words for words in (said.sure, *said.more) if words]
@@ -199,7 +207,15 @@ def _buys(found: Limits, system: str) -> list[str]:
 
 
 def limits_json(found: Limits, system: str) -> str:
-    """What limits, as JSON text."""
+    """What limits, as JSON text.
+
+    Parameters:
+        found: what ``rsdesign.limits`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``limits_json(found, "us")``.
+    """
     feed, said = KINDS["feed rate"], answer(found, system)
     result = {
         "answer": said.sure,

@@ -6,7 +6,15 @@ from .tables import figure_lines, figure_table, heading, json_text, row_of, titl
 
 
 def water_text(study: makeup.WaterStudy, system: str) -> str:
-    """New water, salts, doses and the garden."""
+    """New water, salts, doses and the garden, as tables for a terminal.
+
+    Parameters:
+        study: what ``rsdesign.makeup`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``water_text(study, "us")``.
+    """
     lines = [title(study.sizing.design), "", makeup_words.answer(study, system), ""]
     lines += [f"- {words}" for words in makeup_words.findings(study, system)]
     lines += [*heading("Water in and out"), *figure_lines(study.flows, system)]
@@ -18,7 +26,15 @@ def water_text(study: makeup.WaterStudy, system: str) -> str:
 
 
 def water_json(study: makeup.WaterStudy, system: str) -> str:
-    """The study as JSON text."""
+    """The study of new water as JSON text.
+
+    Parameters:
+        study: what ``rsdesign.makeup`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``water_json(study, "us")``.
+    """
     found = {
         "answer": makeup_words.answer(study, system),
         "findings": makeup_words.findings(study, system),

@@ -98,7 +98,7 @@ def _dosing(study: WaterStudy, system: str) -> str:
     kind = KINDS["chemical dose"]
     return (
         f"Base on the biggest feed day: {show(dose.net, kind, system, 2)} of {base.label} by net"
-        f" use, {show(dose.book, kind, system, 2)} by the book value"
+        f" use, {show(dose.book, kind, system, 2)} by the textbook value"
         f" ({number(dose.net_each, 2)} to {number(dose.book_each, 2)} for each weight of feed), after"
         f" the credit of the source water. Start low, test alkalinity, never all at once."
         f" {base.caution}"

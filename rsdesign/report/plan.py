@@ -29,7 +29,15 @@ def plan_of(sizing: Sizing) -> Plan:
 
 
 def plan_text(sizing: Sizing, system: str) -> str:
-    """Numbers, mean weight, weight and feed of every batch, and in total, for each week."""
+    """Numbers, mean weight, weight and feed of every batch, and in total, for each week.
+
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``plan_text(sizing, "us")``.
+    """
     found = plan_of(sizing)
     kinds = (KINDS["animals"], KINDS["fish weight"], KINDS["mass"], KINDS["feed rate"])
     rows: list[tuple[str, ...]] = [("week", "batch", "fish", "mean weight", "weight", "feed a day")]

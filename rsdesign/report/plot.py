@@ -14,8 +14,8 @@ from ..core.choices import DesignError
 from ..core.kinds import KINDS
 from ..core.notebook import shown_in
 from ..core.units import from_plain
-from ..design.model import FIELDS
 from ..sizing.system import Sizing, figure_at, size, value_at
+from ..studies.frames import heading
 from ..studies.heat.study import HeatStudy
 from ..studies.limits import Limits
 from ..studies.outage.study import run
@@ -30,8 +30,14 @@ NARROW = 18
 def tradeoff(frame, first: str = "", second: str = ""):
     """Two figures of a sweep along its choice, each on an axis of its own.
 
-    Parameters: ``frame``, what ``rsdesign.sweep`` gives; ``first`` and ``second``, columns of it,
-    else its first two columns of numbers.  Raises ``DesignError`` where a column is not there.
+    Parameters:
+        frame: what ``rsdesign.sweep`` gives.
+        first: a column of it; empty for its first column of numbers.
+        second: another column; empty for its second column of numbers.
+    Returns: a Plotly figure.
+    Raises: ``DesignError`` where a column is not there.
+
+    Example: ``tradeoff(sweep(design, "tank.depth", ["2 ft", "3 ft"]), "tank.width", "pump.head")``.
     """
     numbers = [name for name in frame.columns if frame[name].dtype.kind in "fi"]
     names = [name for name in (first, second) if name] or numbers[:2]
@@ -46,14 +52,23 @@ def tradeoff(frame, first: str = "", second: str = ""):
     data = [
         trace
         for place, name in enumerate(names)
-        for trace in line(x, _numbers(frame[name]), _label(name), 2 * place, second=place == 1)
+        for trace in line(x, _numbers(frame[name]), heading(name), 2 * place, second=place == 1)
     ]
-    titles = [axis(_title(name, units.get(name, ""))) for name in (frame.index.name, *names)]
+    titles = [axis(heading(name, units.get(name, ""))) for name in (frame.index.name, *names)]
     return _figure({"data": data, "layout": layout(*titles)})
 
 
 def limits(found: Limits, system: str = "us"):
-    """The feed that each part one owns can bear, the smallest on top: it limits the rest."""
+    """The feed that each part one owns can bear, the smallest on top: it limits the rest.
+
+    Parameters:
+        found: what ``rsdesign.limits`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: a Plotly figure.
+    Raises: ``DesignError`` where no part limits the design.
+
+    Example: ``plot.limits(rsdesign.limits(design))``.
+    """
     borne = [b for b in found.bearings if np.isfinite(b.feed)]
     if not borne:
         raise DesignError("No part of this design limits it: tell what you own, such as a tank.")
@@ -72,7 +87,15 @@ def limits(found: Limits, system: str = "us"):
 
 
 def heat_year(study: Sizing | HeatStudy, system: str = "us"):
-    """Water and air through the year without a heater, with the limits between which fish eat."""
+    """Water and air through the year without a heater, with the limits between which fish eat.
+
+    Parameters:
+        study: what ``rsdesign.heat`` or ``size`` gives, of one design.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: a Plotly figure.
+
+    Example: ``plot.heat_year(sizing, "metric")``.
+    """
     sizing = study.sizing if isinstance(study, HeatStudy) else study
     return _figure(heat_charts.year_chart(sizing, system).figure)
 
@@ -80,7 +103,14 @@ def heat_year(study: Sizing | HeatStudy, system: str = "us"):
 def outage(design, failure: str = "all power", **given):
     """Oxygen after a failure: the likely course, the range around it, and with the backup.
 
-    ``given`` goes to the study: ``today``, ``duration`` and ``step`` in seconds.
+    Parameters:
+        design: one ``Design`` or its ``Sizing``.
+        failure: such as ``"all power"``.
+        given: ``today`` (True or False), ``duration`` and ``step`` [s], above 0.
+    Returns: a Plotly figure.
+    Raises: ``DesignError`` for a failure that has no course.
+
+    Example: ``plot.outage(design, "all power", duration=7200.0)``.
     """
     sizing = design if isinstance(design, Sizing) else size(design)
     frame = run(sizing, failure, **({"step": 180.0} | given))
@@ -99,8 +129,14 @@ def outage(design, failure: str = "all power", **given):
 def compare(designs: Mapping, figures, system: str = "us"):
     """Figures of a few designs side by side, a small chart for each figure.
 
-    Parameters: ``designs``, designs or sizings by the name that stands below their bars;
-    ``figures``, paths such as ``["tank.volume", "pump.head"]``.
+    Parameters:
+        designs: designs or sizings by the name that stands below their bars.
+        figures: paths such as ``["tank.volume", "pump.head"]``.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: a Plotly figure.
+    Raises: ``DesignError`` where there is no design or no figure.
+
+    Example: ``plot.compare({"now": design, "deeper": other}, ["tank.width"])``.
     """
     if not designs or not figures:
         raise DesignError("Give at least one design and one figure to compare.")
@@ -123,20 +159,8 @@ def compare(designs: Mapping, figures, system: str = "us"):
         })  # fmt: skip
         left = place * wide
         found[f"xaxis{at}"] = axis("", domain=_numbers([left, left + 0.72 * wide]), anchor=f"y{at}")
-        found[f"yaxis{at}"] = axis(_title(path, rows[0][1]), anchor=f"x{at}", rangemode="tozero")
+        found[f"yaxis{at}"] = axis(heading(path, rows[0][1]), anchor=f"x{at}", rangemode="tozero")
     return _figure({"data": data, "layout": found})
-
-
-def _label(path: str) -> str:
-    """The words of a figure or a choice; any other column by its own name."""
-    try:
-        return FIELDS[path].choice.label if path in FIELDS else figure_at(path).label
-    except (KeyError, AttributeError):
-        return str(path)
-
-
-def _title(path: str, unit: str) -> str:
-    return f"{_label(path)}, {unit}" if unit else _label(path)
 
 
 def _numbers(values) -> list:

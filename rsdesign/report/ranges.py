@@ -25,7 +25,7 @@ def minutes_to_act(sizing, system: str) -> str:
 
 
 def baking_soda(sizing, system: str) -> str:
-    """Baking soda a day on the biggest feed day: the book use, and the band from net to book."""
+    """Baking soda a day on the biggest feed day: the textbook use, and the band from net to that."""
     w, kind = sizing.water, KINDS["chemical dose"]
     book, net = (show(float(x), kind, system) for x in (w.bicarbonate_book, w.bicarbonate_net))
     return banded(book, net, book)

@@ -51,7 +51,16 @@ WORD = 14
 
 
 def size_text(sizing: Sizing, system: str, every: bool = False) -> str:
-    """The sizing as tables for a terminal."""
+    """The sizing as tables for a terminal.
+
+    Parameters:
+        sizing: what ``size`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+        every: True lists every figure, not the main ones alone.
+    Returns: the text.
+
+    Example: ``size_text(sizing, "us")``.
+    """
     d = sizing.design
     lines = [title(d)] + ([d.note] if d.note else [])
     lines += [
@@ -157,5 +166,13 @@ def as_dict(sizing: Sizing, system: str) -> dict:
 
 
 def as_json(sizing: Sizing, system: str) -> str:
-    """The sizing as JSON text."""
+    """The sizing as JSON text.
+
+    Parameters:
+        sizing: what ``size`` gives.
+        system: "us" or "metric", the units in which figures are shown.
+    Returns: the text.
+
+    Example: ``as_json(sizing, "us")``.
+    """
     return json_text(as_dict(sizing, system))

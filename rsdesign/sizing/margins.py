@@ -58,16 +58,6 @@ def checks(
 
 
 __all__ = [
-    "ENOUGH",
-    "FIT",
-    "SHORT",
-    "SLACK",
-    "TIGHT",
-    "Check",
-    "Part",
-    "checks",
-    "parts",
-    "percent",
-    "word",
-    "worst_first",
-]
+    "ENOUGH", "FIT", "SHORT", "SLACK", "TIGHT", "Check", "Part", "checks", "parts", "percent",
+    "word", "worst_first",
+]  # fmt: skip

@@ -21,9 +21,10 @@ from ..core.choices import DesignError
 from ..core.figures import figures_of
 from ..core.kinds import Concentration
 from ..design.catalogue import Catalogue, catalogue
-from ..design.model import Design, arrays_of, check, with_values
+from ..design.model import Design, arrays_of, check
 from ..equations.fish.loads import ammonia_production
 from ..equations.water import properties
+from .blocks import in_blocks
 from .stages.air import Air, air, air_need, air_setting
 from .stages.bed import Bed, bed
 from .stages.filter import Filter, filter_stage
@@ -99,15 +100,28 @@ class Sizing:
     def table(self, system: str = "us"):
         """Every figure as a pandas frame: part, figure, value, unit, source; the path as index.
 
-        Parameters: ``system``, "us", "metric" or "si".  Units stand in ``attrs["units"]`` too, by
-        path.  Raises ``DesignError`` for many designs: ``rsdesign.sweep`` makes a frame of those.
+        Parameters:
+            system: "us", "metric" or "si".
+        Returns: the frame; units stand in ``attrs["units"]`` too, by path.
+        Raises: ``DesignError`` for many designs: ``rsdesign.sweep`` makes a frame of those.
+
+        Example: ``sizing.table("metric").loc["tank.volume"]``.
         """
         from .notebook import frame  # noqa: PLC0415
 
         return frame(self, system)
 
     def working(self, path: str, system: str = "us") -> tuple:
-        """The steps behind a figure: formula, numbers, source; a notebook shows them as a table."""
+        """The steps behind a figure: formula, numbers, source; a notebook shows them as a table.
+
+        Parameters:
+            path: a figure such as ``"pump.head"``, or a part such as ``"filter"``.
+            system: "us" or "metric", the units in which numbers are shown.
+        Returns: the steps, the last one gives the figure.
+        Raises: ``DesignError`` with what there is.
+
+        Example: ``sizing.working("pump.head")``.
+        """
         from .notebook import working_of  # noqa: PLC0415
 
         return working_of(self, path, system)
@@ -132,7 +146,15 @@ STAGES: dict[str, Any] = {
 
 
 def figures(sizing: Sizing):
-    """Every figure of a sizing with its value, stage by stage: pairs (Figure, value)."""
+    """Every figure of a sizing with its value, stage by stage.
+
+    Parameters:
+        sizing: what ``size`` gives.
+    Returns: pairs of what is known of a figure (path, words, kind) and its plain (SI) value.
+
+    >>> next(figures(size(Design().with_(goal_fish=180))))[0].path
+    'stock.growing_temperature'
+    """
     for name, kind in STAGES.items():
         results = getattr(sizing, name)
         for figure in figures_of(name, kind):
@@ -141,22 +163,45 @@ def figures(sizing: Sizing):
 
 @functools.cache
 def figure_at(path: str):
-    """What is known of a figure, by its path such as ``tank.volume``; KeyError for no such one."""
+    """What is known of a figure, by its path.
+
+    Parameters:
+        path: such as ``"tank.volume"``.
+    Returns: its words, its kind and its source.
+    Raises: ``KeyError`` for no such figure.
+
+    >>> figure_at("tank.volume").kind.name
+    'volume'
+    """
     stage_name = path.partition(".")[0]
     return {f.path: f for f in figures_of(stage_name, STAGES[stage_name])}[path]
 
 
 def value_at(sizing: Sizing, path: str):
-    """The value of a figure by its path."""
+    """The value of a figure by its path.
+
+    Parameters:
+        sizing: what ``size`` gives.
+        path: such as ``"tank.volume"``; ``sizing.table()`` lists them.
+    Returns: the plain (SI) number, or an array for many designs.
+
+    >>> float(value_at(size(Design().with_(goal_fish=180)), "stock.fish"))
+    180.0
+    """
     return functools.reduce(getattr, path.split("."), sizing)
 
 
 def size(design: Design) -> Sizing:
     """The whole balance of a design.
 
-    Any choice marked for sweeping may be an array; N designs are then computed in one call and
-    every figure is an array of N.  Raises ``DesignError`` with one sentence when the design
-    cannot be computed.
+    Parameters:
+        design: the ``Design``.  Any choice marked for sweeping may be an array: N designs are then
+            computed in one call and every figure is an array of N.
+    Returns: the ``Sizing``, with every figure in plain (SI) numbers, stage by stage.
+    Raises: ``DesignError`` with one sentence when the design cannot be computed.
+
+    >>> size(Design().with_(goal_fish=[180, 360])).stock.fish.shape
+    (2,)
     """
     check(design)
     return unchecked(design)
@@ -168,7 +213,7 @@ def unchecked(design: Design) -> Sizing:
     with np.errstate(all="ignore"):  # infinite and undefined margins are answers here
         if count <= BLOCK:
             return _size(design)
-        return _in_blocks(design, count)
+        return in_blocks(design, count, BLOCK, _size)
 
 
 def _size(design: Design) -> Sizing:
@@ -280,51 +325,3 @@ def _count(design: Design) -> int:
             + ". Give every one the same number of values."
         )
     return max(sizes.values(), default=1)
-
-
-def _block(design: Design, rows: slice) -> Design:
-    return with_values(design, {path: value[rows] for path, value in arrays_of(design).items()})
-
-
-def _in_blocks(design: Design, count: int) -> Sizing:
-    """Many designs, a block at a time; a figure that is the same for all stays one number.
-
-    Numbers of a block go straight to their rows of one table, so that the memory of a block
-    serves the next one; names, of which the longest is not known ahead, are joined at the end.
-    """
-    kept: dict[tuple, Any] = {}
-    names: dict[tuple, list] = {}
-    for start in range(0, count, BLOCK):
-        rows = slice(start, min(start + BLOCK, count))
-        block = _size(_block(design, rows))
-        found = {
-            (name, f.name): getattr(getattr(block, name), f.name)
-            for name in STAGES
-            for f in dataclasses.fields(getattr(block, name))
-        }
-        if start == 0:
-            table = np.empty((sum(map(_is_row, found.values())), count))
-            place = iter(table)
-            kept = {key: next(place) if _is_row(v) else v for key, v in found.items()}
-            names = {key: [] for key, v in found.items() if _is_names(v)}
-        for key, value in found.items():
-            if key in names:
-                names[key].append(value)
-            elif _is_row(value):
-                kept[key][rows] = value
-    kept |= {key: np.concatenate(values) for key, values in names.items()}
-    stages = {
-        name: type(getattr(block, name))(
-            *(kept[name, f.name] for f in dataclasses.fields(getattr(block, name)))
-        )
-        for name in STAGES
-    }
-    return Sizing(design=design, tables=block.tables, **stages)
-
-
-def _is_row(value) -> bool:
-    return isinstance(value, np.ndarray) and value.ndim == 1 and value.dtype == float
-
-
-def _is_names(value) -> bool:
-    return isinstance(value, np.ndarray) and value.ndim == 1 and value.dtype != float

@@ -44,9 +44,18 @@ class WorkedStep:
 def worked(
     design: Design, paths: list[str], system: str = "us", last: bool = False
 ) -> dict[str, list[WorkedStep]]:
-    """The chain of steps behind each figure, by its path such as ``filter.required``.
+    """The chain of steps behind each figure.
 
-    ``last``: only the step that gave the figure.  Takes one design (no arrays).
+    Parameters:
+        design: one ``Design`` (no arrays).
+        paths: the figures, such as ``["filter.required"]``.
+        system: "us" or "metric", the units in which numbers are shown.
+        last: True keeps only the step that gave the figure.
+    Returns: the steps by path, each with formula, numbers and source.
+
+    >>> from rsdesign import Design
+    >>> [len(s) for s in worked(Design().with_(goal_fish=180), ["pump.head"], last=True).values()]
+    [1]
     """
     with record() as steps:
         sizing = size(design)
@@ -136,7 +145,19 @@ PART_STAGES = {
 
 
 def working_text(sizing: Sizing, wanted: str, system: str) -> str:
-    """The working of a part for a terminal: every figure of it, each step once, then the card."""
+    """The working of a part for a terminal: every figure of it, each step once.
+
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        wanted: a part such as ``"filter"``, a stage, or a figure's path.
+        system: "us" or "metric", the units in which numbers are shown.
+    Returns: the text.
+    Raises: ``DesignError`` with the parts there are.
+
+    >>> from rsdesign import Design
+    >>> "pump.head" in working_text(size(Design().with_(goal_fish=180)), "pump.head", "us")
+    True
+    """
     paths = figure_paths(sizing, wanted)
     chains = worked(sizing.design, paths, system)
     values = {figure.path: (figure, value) for figure, value in figures(sizing)}

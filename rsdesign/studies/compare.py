@@ -81,8 +81,15 @@ SPANS = {
 def candidates(part: str, path=None) -> tuple[Candidate, ...]:
     """The candidates of a part, from the invented list or from a file of one's own.
 
-    A file holds ``[[PART]]`` tables with name, cost, life, and as wanted salvage, daily_time,
-    power, consumables, each with its unit.  Raises ``DesignError`` with one sentence.
+    Parameters:
+        part: such as ``"settler"``; an error lists the parts there are.
+        path: a TOML file of ``[[PART]]`` tables with name, cost, life, and as wanted salvage,
+            daily_time, power, consumables, each with its unit; None for ``data/candidates.toml``.
+    Returns: the candidates.
+    Raises: ``DesignError`` with one sentence.
+
+    >>> len(candidates("settler")) >= 2
+    True
     """
     path = Path(path) if path else data_folder() / "candidates.toml"
     try:
@@ -148,7 +155,18 @@ def yearly_cost(candidate: Candidate, wage, electricity, rate):
 
 
 def compare(sizing: Sizing, found: tuple[Candidate, ...]) -> list[Compared]:
-    """Every candidate with its cost a year, cheapest first (own hours paid)."""
+    """Every candidate with its cost a year, cheapest first (own hours paid).
+
+    Parameters:
+        sizing: what ``size`` gives, of one design; its prices, interest and fish are used.
+        found: what ``candidates`` gives.
+    Returns: a list of candidates with their cost a year and for each kg of fish [money].
+
+    >>> from rsdesign import load, size
+    >>> rows = compare(size(load("family")), candidates("settler"))
+    >>> rows[0].yearly <= rows[-1].yearly
+    True
+    """
     price = {name: p.value for name, p in prices_of(sizing.design).items()}
     wage, power, rate = price["wage"], price["electricity"], sizing.design.terms.rate
     lines = full_year(sizing).budget
@@ -168,7 +186,17 @@ def compare(sizing: Sizing, found: tuple[Candidate, ...]) -> list[Compared]:
 
 
 def crossings(sizing: Sizing, found: tuple[Candidate, ...]) -> list[Crossing]:
-    """For each pair, the wage, electricity price, rate or life of the first at which they cost the same."""
+    """For each pair, the wage, electricity price, rate or life of the first at which they cost the same.
+
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        found: what ``candidates`` gives.
+    Returns: a list of crossings; the value of one is None where the two never cost the same.
+
+    >>> from rsdesign import load, size
+    >>> len(crossings(size(load("family")), candidates("settler")[:2]))
+    4
+    """
     rows = []
     for i, one in enumerate(found):
         for other in found[i + 1 :]:

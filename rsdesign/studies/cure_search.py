@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 
 from ..core import tables
+from ..core.tables import SourcedRow
 from ..core.units import parse
 from ..design.model import FIELDS, Design, problems, value_of, with_values
 from ..equations.pipes.tables import Pipe
@@ -24,7 +25,7 @@ GOALS = ("goal.fish", "goal.harvest")
 
 
 @dataclass(frozen=True, slots=True)
-class CureRow:
+class CureRow(SourcedRow):
     """One way to mend one check; ``choice`` is empty where it is advice alone."""
 
     part: str
@@ -34,10 +35,6 @@ class CureRow:
     far: str
     spare: str
     words: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 def cure_rows() -> tuple[CureRow, ...]:

@@ -61,17 +61,30 @@ class Cure:
 
     def sentence(self, system: str = "us") -> str:
         """What to do, what it costs and what turns bad, in words."""
-        mark, text = self.design.prices.currency, self.row.words
-        text += f" {FIELDS[self.row.choice].choice.label}: {self._said(self.after, system)}"
-        text += f", now {self._said(self.before, system)}."
-        if abs(self.yearly) >= 0.5:
-            much = "costs" if self.yearly > 0 else "saves"
-            text += f" It {much} about {mark}{number(abs(self.yearly), 2)} a year."
+        text = f"{self.change(system)} {self.yearly_words}".strip()
         if not self.green:
             text += " It is then tight."
         if self.reddened:
             text += f" But this fails then: {'; '.join(c.label for c in self.reddened)}."
         return text
+
+    def change(self, system: str = "us") -> str:
+        """What to do, with the value it takes and the one there is."""
+        return f"{self.row.words} {self.values(system)}"
+
+    def values(self, system: str = "us", when: str = "now") -> str:
+        """The choice, the value it takes and the one before."""
+        label = FIELDS[self.row.choice].choice.label
+        after, before = self._said(self.after, system), self._said(self.before, system)
+        return f"{label}: {after}, {when} {before}."
+
+    @property
+    def yearly_words(self) -> str:
+        """What it costs or saves in a year, in words; nothing where it is under half a unit of money."""
+        if abs(self.yearly) < 0.5:
+            return ""
+        much, mark = "costs" if self.yearly > 0 else "saves", self.design.prices.currency
+        return f"It {much} about {mark}{number(abs(self.yearly), 2)} a year."
 
     def _said(self, value, system: str) -> str:
         if value is None:
@@ -120,8 +133,14 @@ def is_green(check: Check) -> bool:
 def mend(sizing: Sizing, check: Check, system: str = "us") -> Mend:
     """What mends a failed or tight check of one design.
 
-    Proposed values are round in the display ``system``.  Raises ``DesignError`` for a check that
-    is neither failed nor tight.
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        check: one of ``sizing.checks``.
+        system: "us" or "metric", the units in which proposed values are round.
+    Returns: ``Mend``: cures, the best first; else advice, and what comes nearest.
+    Raises: ``DesignError`` for a check that is neither failed nor tight.
+
+    Example: ``mend(sizing, sizing.checks[0]).sentence("us")``.
     """
     if is_green(check):
         raise DesignError(f"{label_of(check)} needs no mending.")

@@ -1,4 +1,4 @@
-"""Up to four designs side by side: the choices that differ, and the figures that differ, with share."""
+"""Up to five designs side by side: the choices that differ, and the figures that differ, with share."""
 
 from dataclasses import dataclass
 
@@ -13,8 +13,8 @@ from ..sizing.taken import shown_value
 from .costfigures import COST_FIGURES, shown_cost
 from .heat.yearly import full_year
 
-MOST = 4
-"""Designs side by side."""
+MOST = 5
+"""Designs side by side: one and four that are kept."""
 SAME = 1e-6
 """Relative difference below which two figures are the same."""
 FIGURES = (
@@ -86,7 +86,7 @@ class Differences:
 
 
 def differences(sizings: list[Sizing], figures: tuple[str, ...] = FIGURES) -> Differences:
-    """What differs among two to four designs; the first is what the others are measured by.
+    """What differs among two to five designs; the first is what the others are measured by.
 
     ``figures`` are paths of the sizing such as ``tank.volume`` or of the budget such as ``cost.net``.
     Raises ``DesignError`` for fewer or more designs.

@@ -230,13 +230,19 @@ def year_of_work(sizing: Sizing, batches, running=DAYS) -> tuple[Work, ...]:
 def enterprise(
     sizing: Sizing, heating_energy=0.0, evaporation=0.0, allowed: Allowed | None = None
 ) -> Enterprise:
-    """The budget of a full year.
+    """The budget of a full year; designs with arrays give lines with arrays.
 
-    ``heating_energy``: energy bought for heat in a year [J], from the heat study; 0 where the
-    water is not heated.  ``evaporation``: water that a year takes into the air [m³], from the same.
-    ``allowed``: the season, where the weather decides; left out, the water stays all year as warm as
-    the design says.  ``season.yearly.full_year`` gives all three.  Takes designs with arrays; the
-    lines are then arrays.
+    Parameters:
+        sizing: what ``size`` gives.
+        heating_energy: energy bought for heat in a year [J], 0 or more, from the heat study.
+        evaporation: water that a year takes into the air [m³], 0 or more, from the same.
+        allowed: the season, where the weather decides; None keeps the water all year as warm as the
+            design says.  ``studies.heat.yearly.full_year`` gives all three.
+    Returns: ``Enterprise``: items, work and budget, in money and plain (SI) numbers.
+
+    >>> from rsdesign import load, size
+    >>> len(enterprise(size(load("family"))).items) >= 4
+    True
     """
     s, d = sizing, sizing.design
     found = prices_of(d)

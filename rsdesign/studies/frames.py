@@ -13,13 +13,15 @@ from ..sizing.system import figures as all_figures
 def sweep(design: Design, path: str, values, figures=None, system: str = "us"):
     """The design at each value of one choice: a pandas frame, a row for each value.
 
-    Parameters: ``path`` of the choice, such as ``"solids.overflow_rate"``; ``values``, plain
-    numbers (SI), texts with a unit or pint quantities; ``figures``, paths of the sizing such as
-    ``["solids.area"]``, else every figure that the choice moves; ``system``, "us", "metric" or
-    "si".  The index is the choice, in the units of the system; units stand in ``attrs["units"]``.
-
-    Raises ``DesignError`` with one sentence for a choice that cannot be swept, a value that is out
-    of its range and a figure that is not there.
+    Parameters:
+        design: the ``Design`` that is changed.
+        path: the choice, such as ``"solids.overflow_rate"``.
+        values: plain numbers (SI), texts with a unit or pint quantities, within the choice's range.
+        figures: paths such as ``["solids.area"]``, else every figure that the choice moves.
+        system: "us", "metric" or "si", the units of the frame.
+    Returns: the frame; its index is the choice, and units stand in ``attrs["units"]``.
+    Raises: ``DesignError`` with one sentence for a choice that cannot be swept, a value that is out
+        of its range and a figure that is not there.
 
     >>> from rsdesign.design.model import Design
     >>> found = sweep(Design().with_(goal_fish=180), "tank.depth", ["2 ft", "3 ft"], ["tank.volume"])
@@ -50,6 +52,32 @@ def sweep(design: Design, path: str, values, figures=None, system: str = "us"):
     return frame
 
 
+def labeled(frame):
+    """A swept frame for reading: headings in words, each with its unit.
+
+    Parameters:
+        frame: what ``rsdesign.sweep`` gave.
+    Returns: a copy whose columns and index are named as choices and figures are, with their units.
+
+    >>> from rsdesign.design.model import Design
+    >>> found = sweep(Design().with_(goal_fish=180), "tank.depth", ["2 ft", "3 ft"], ["tank.volume"])
+    >>> list(labeled(found).columns), labeled(found).index.name
+    (['Water in all tanks, gal'], 'Water depth, ft')
+    """
+    units = frame.attrs.get("units", {})
+    found = frame.rename(columns=lambda path: heading(path, units.get(path, "")))
+    return found.rename_axis(index=heading(frame.index.name, units.get(frame.index.name, "")))
+
+
+def heading(path: str, unit: str = "") -> str:
+    """The words of a choice or a figure with its unit; any other name as it is."""
+    try:
+        words = FIELDS[path].choice.label if path in FIELDS else figure_at(path).label
+    except (KeyError, AttributeError):
+        words = str(path)
+    return f"{words}, {unit}" if unit else words
+
+
 def _moved(sizing: Sizing) -> list[str]:
     """The figures that are not the same along a sweep."""
     rows = [(figure.path, np.asarray(value)) for figure, value in all_figures(sizing)]
@@ -76,13 +104,17 @@ def _known(path: str) -> str:
 def differences(before: Design | Sizing, after: Design | Sizing, figures=None, system: str = "us"):
     """What one change to a design changed: a pandas frame, a row for each figure.
 
-    Parameters: two designs or sizings; ``figures``, paths such as ``["tank.volume"]``, else every
-    figure that is not the same; ``system``, "us", "metric" or "si".  The column ``change`` is in
-    percent.  Raises ``DesignError`` for a figure that is not there.
+    Parameters:
+        before: a ``Design`` or its ``Sizing``.
+        after: another one.
+        figures: paths such as ``["tank.volume"]``, else every figure that is not the same.
+        system: "us", "metric" or "si", the units of the frame.
+    Returns: the frame; its column ``percent`` is the change as a share of what was before.
+    Raises: ``DesignError`` for a figure that is not there.
 
     >>> from rsdesign.design.model import Design
     >>> one = Design().with_(goal_fish=180)
-    >>> float(differences(one, one.with_(goal_fish=198), ["tank.required"]).change.iloc[0].round(6))
+    >>> float(differences(one, one.with_(goal_fish=198), ["tank.required"]).percent.iloc[0].round(6))
     10.0
     """
     import pandas as pd  # noqa: PLC0415  (only who asks for a frame needs it)
@@ -98,7 +130,7 @@ def differences(before: Design | Sizing, after: Design | Sizing, figures=None, s
             percent = 100 * (now - was) / was if isinstance(was, float) and was else None
             rows[path] = (figure_at(path).label, was, now, unit, percent)
     return pd.DataFrame.from_dict(
-        rows, "index", columns=["figure", "before", "after", "unit", "change"]
+        rows, "index", columns=["figure", "before", "after", "unit", "percent"]
     )
 
 

@@ -96,10 +96,17 @@ def _plain(rung: Rung, system: str) -> dict:
 def ladder(design: Design | Sizing, hold: str = TOLD) -> Ladder:
     """What each part of one design can carry by itself.
 
-    ``hold``: "told" asks the parts that the design names, since the sizing would fit the others to
-    any number of fish; "today" asks every part at the size it has now.  A design without a goal is
-    asked from a stand-in; the answers do not depend on it.  Raises ``DesignError`` when the design
-    cannot be computed.
+    Parameters:
+        design: one ``Design`` or its ``Sizing``; one without a goal is asked from a stand-in, on
+            which the answers do not depend.
+        hold: "told" asks the parts that the design names, since the sizing would fit the others to
+            any number of fish; "today" asks every part at the size it has now.
+    Returns: the ``Ladder``, the weakest part first, feed in kg/s.
+    Raises: ``DesignError`` when the design cannot be computed.
+
+    >>> from rsdesign import load
+    >>> len(ladder(load("family"), "today").rungs) >= 4
+    True
     """
     given = design.design if isinstance(design, Sizing) else design
     planned = given.goal.fish is not None or given.goal.harvest is not None

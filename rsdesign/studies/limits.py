@@ -114,9 +114,19 @@ class Limits:
 def limits(design: Design, budget: float | None = None, planned: bool = True) -> Limits:
     """The carrying capacity of what one owns, and what to buy next within a budget.
 
-    Takes one design (no arrays); ``budget`` in the money of the price table, None for no limit.
     The goal is no part of the question: with none, or not ``planned``, the rest of the system is
-    sized for what the given parts carry.  Raises ``DesignError`` when the design cannot be computed.
+    sized for what the given parts carry.
+
+    Parameters:
+        design: one ``Design`` (no arrays) that says what is owned.
+        budget: the most to spend [money of the price table], 0 or more; None for no limit.
+        planned: False leaves the goal of the design aside.
+    Returns: ``Limits``, every owned part with the feed it can bear [kg/s], smallest first.
+    Raises: ``DesignError`` when the design cannot be computed.
+
+    >>> from rsdesign import load
+    >>> limits(load("family")).complete  # it names no pump: a bound for what is owned, no capacity
+    False
     """
     if design.goal.fish is None and design.goal.harvest is None:
         design, planned = with_values(design, {"goal.fish": STAND_IN}), False

@@ -48,9 +48,12 @@ class Published(Rows):
 def published(*names: str, system: str = "us") -> Published:
     """What others printed beside what the package gives for the same numbers.
 
-    Parameters: ``names`` of rows of ``data/published``, such as ``"solids-S001"``, or of relations,
-    such as ``"solids.settling.overflow_rate"``; ``system``, the units of the figures.  Raises
-    ``DesignError`` for a name that is not there.
+    Parameters:
+        names: rows of ``data/published``, such as ``"solids-S001"``, or relations, such as
+            ``"solids.settling.overflow_rate"``.
+        system: "us" or "metric", the units of the figures.
+    Returns: rows with both figures, the source and why they differ.
+    Raises: ``DesignError`` for a name that is not there.
 
     >>> [(row.printed, row.ours, row.words) for row in published("solids-S001")]
     [('4.6 gpm/ft²', '4.56 gpm/ft²', '-0.76 %')]

@@ -4,12 +4,13 @@ from dataclasses import dataclass
 
 from ..core import tables
 from ..core.kinds import KINDS, Money, Years
+from ..core.tables import SourcedRow
 from ..core.units import parse
 from ..sizing.system import Sizing
 
 
 @dataclass(frozen=True, slots=True)
-class Purchase:
+class Purchase(SourcedRow):
     """One thing to buy.  ``adds`` is a medium, "air", "pump" or "tank"; ``amount`` how much."""
 
     name: str
@@ -18,10 +19,6 @@ class Purchase:
     life: Years
     adds: str
     amount: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 def purchases() -> tuple[Purchase, ...]:

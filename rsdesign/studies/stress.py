@@ -86,7 +86,17 @@ def _same(sizing: Sizing, design) -> Sizing:
 
 
 def stressed(sizing: Sizing, **extra: Any) -> list[Stressed]:
-    """The net return as it stands, and after each bad turn."""
+    """The net return as it stands, and after each bad turn.
+
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        extra: ``heating_energy`` [J], ``evaporation`` [m³] and ``allowed`` of ``enterprise``.
+    Returns: a list, the plan first, net return in money.
+
+    >>> from rsdesign import load, size
+    >>> len(stressed(size(load("family")))) > 2
+    True
+    """
     base = enterprise(sizing, **extra)
     rows = [Stressed("as planned", float(base.budget.net), float(base.budget.net_unpaid))]
     for words, factors in STRESSES:
@@ -101,7 +111,17 @@ def stressed(sizing: Sizing, **extra: Any) -> list[Stressed]:
 
 
 def movers(sizing: Sizing, **extra: Any) -> list[Mover]:
-    """Each figure moved by a tenth alone, the one that moves the net return most first."""
+    """Each figure moved by a tenth alone, the one that moves the net return most first.
+
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        extra: ``heating_energy`` [J], ``evaporation`` [m³] and ``allowed`` of ``enterprise``.
+    Returns: a list with the net return [money] a tenth below and above.
+
+    >>> from rsdesign import load, size
+    >>> len(movers(size(load("family")))) > 2
+    True
+    """
     rows = []
     for path in MOVERS:
         down, up = (float(_changed(sizing, {path: f}, extra).budget.net)
@@ -111,7 +131,17 @@ def movers(sizing: Sizing, **extra: Any) -> list[Mover]:
 
 
 def break_evens(sizing: Sizing, **extra: Any) -> list[BreakEven]:
-    """Fish price, feed price, electricity price, wage and weight sold at which the year just pays."""
+    """Fish price, feed price, electricity price, wage and weight sold at which the year just pays.
+
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        extra: ``heating_energy`` [J], ``evaporation`` [m³] and ``allowed`` of ``enterprise``.
+    Returns: a list; the value of one is None where none pays.
+
+    >>> from rsdesign import load, size
+    >>> len(break_evens(size(load("family")))) > 2
+    True
+    """
     found = enterprise(sizing, **extra)
     lines, prices = found.budget, prices_of(sizing.design)
     value = {name: float(p.value) for name, p in prices.items()}

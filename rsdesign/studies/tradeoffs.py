@@ -5,13 +5,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..core.choices import DesignError
-from ..core.kinds import Kind
+from ..core.kinds import KINDS, Kind
 from ..core.units import clipped, from_plain
 from ..design.model import FIELDS, value_of
 from ..sizing.system import Sizing, figure_at, value_at
 from ..sizing.taken import shown_value
 from .costfigures import COST_FIGURES
 from .enterprise import Enterprise, enterprise
+from .heat.shaded import shaded
 from .heat.yearly import extras
 from .stacked import POINTS, TOLD, Slider, possible, ready, stacked
 
@@ -36,12 +37,15 @@ PAIRS = {
     "biofilter": Pair("filter.media_volume", "filter.ammonia", "cost.investment", PAY),
     "air": Pair("keep.oxygen", "standby.minutes_peak", "standby.daily_energy", PAY, "air.device"),
     "pump": Pair("pump.lift", "pump.flow", "pump.plate_watts", PAY, "pump.model"),
+    "heat": Pair("climate.shade", "heat.hottest_hour", "heat.growing_days", PAY),
     "outage": Pair("tank.depth", "standby.minutes_peak", "turning.turnover", RISK),
     "cost": Pair("goal.fish", "cost.net_unpaid", "cost.minutes", PAY),
     "lists": Pair("solids.drain_interval", "cost.minutes", "loads.heterotroph_oxygen", RISK),
     "whole": Pair("goal.fish", "stock.harvest", "standby.minutes_peak", RISK),
 }
 """One pair for each page that has a plan, by the page's name."""
+FEWER = 11
+"""Values along a choice that the weather answers: each is a year of its own."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -103,6 +107,8 @@ def tradeoff(sizing: Sizing, page: str, slider: Slider, points: int = POINTS) ->
     """
     if page not in PAIRS:
         raise DesignError(f"{clipped(page)} has no trade-off; there are {', '.join(PAIRS)}.")
+    if page == "heat":
+        return _shade(sizing, slider)
     pair = PAIRS[page]
     design, x = ready(sizing, slider.path, TOLD), slider.values(points)
     x = x[possible(design, slider.path, x)]
@@ -130,4 +136,18 @@ def tradeoff(sizing: Sizing, page: str, slider: Slider, points: int = POINTS) ->
     return Tradeoff(
         slider, x, None if now is None else float(now), read(pair.get), read(pair.give), pair.side,
         tuple((float(x[k]), names[k]) for k in steps),
+    )  # fmt: skip
+
+
+def _shade(sizing: Sizing, slider: Slider) -> Tradeoff:
+    """A cooler hottest hour against days of growth; the present shade is a value of its own."""
+    x, now = slider.values(FEWER), float(sizing.design.climate.shade)
+    found, pair = shaded(sizing, [*x, now]), PAIRS["heat"]
+    return Tradeoff(
+        slider, x, now,
+        Curve(pair.get, "Hottest hour of the hot day", KINDS["temperature"], found.hottest[:-1],
+              float(found.hottest[-1])),
+        Curve(pair.give, "Days in which they grow", KINDS["count"],
+              found.growing_days[:-1], float(found.growing_days[-1])),
+        pair.side, (),
     )  # fmt: skip

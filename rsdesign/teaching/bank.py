@@ -15,6 +15,9 @@ from .model import FORMS, TOPICS, Exercise, ExerciseError
 def bank() -> dict[str, Exercise]:
     """Every exercise by its name, topic after topic.
 
+    Returns: the exercises of ``data/exercises`` by name.
+    Raises: ``ExerciseError`` naming the file and what is wrong with it.
+
     >>> len(bank()) >= 40
     True
     """
@@ -43,7 +46,20 @@ def exercise(name: str) -> Exercise:
 
 
 def find(topic=None, minutes=None, level=None, paper=None, form=None) -> tuple[Exercise, ...]:
-    """The exercises of a topic, of at most so many minutes and so high a level, and so on."""
+    """The exercises that fit what is asked for; what is left out fits all.
+
+    Parameters:
+        topic: such as ``"solids"``.
+        minutes: the most time an exercise may take [min], above 0.
+        level: the highest level, 1 to 3.
+        paper: True for those that can be done on paper.
+        form: such as ``"chain"``; an error lists the forms.
+    Returns: the exercises, in the order of the bank.
+    Raises: ``ExerciseError`` for a topic or a form that is not there.
+
+    >>> {e.topic for e in find("solids", minutes=30)}
+    {'solids'}
+    """
     if topic is not None and topic not in TOPICS:
         raise ExerciseError(f"{topic!r} is not a topic; there are {', '.join(TOPICS)}.")
     if form is not None and form not in FORMS:

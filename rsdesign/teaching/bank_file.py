@@ -6,20 +6,7 @@ from pathlib import Path
 
 from ..core.kinds import KINDS, Kind, UnitError
 from ..core.units import parse
-from .model import (
-    FORMS,
-    ORDERS,
-    PICKS,
-    Ask,
-    Draw,
-    Exercise,
-    ExerciseError,
-    Misconception,
-    Option,
-    Planted,
-    Published,
-    Step,
-)
+from . import model
 from .steps import kind_of
 
 LETTERS = "ABCDEFGH"
@@ -39,7 +26,7 @@ class _Where:
         self.words = words
 
     def wrong(self, text: str):
-        raise ExerciseError(f"{self.words}: {text}.")
+        raise model.ExerciseError(f"{self.words}: {text}.")
 
     def keys(self, table, what: str, must=(), may=()) -> None:
         if not isinstance(table, dict):
@@ -68,24 +55,24 @@ class _Where:
             return self.wrong(f"{text!r}: {bad}")
 
 
-def read_file(path: Path, topic: str) -> tuple[Exercise, ...]:
+def read_file(path: Path, topic: str) -> tuple[model.Exercise, ...]:
     """Every exercise of one file.  Raises ``ExerciseError`` naming the file and the exercise."""
     try:
         table = tomllib.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
-        raise ExerciseError(f"{path.name} is not there; install the package again.") from None
+        raise model.ExerciseError(f"{path.name} is not there; install the package again.") from None
     except tomllib.TOMLDecodeError as bad:
-        raise ExerciseError(f"{path.name} is not TOML: {bad}.") from None
+        raise model.ExerciseError(f"{path.name} is not TOML: {bad}.") from None
     _Where(path.name).keys(table, "the file", ("exercise",))
     return tuple(read_exercise(raw, topic, path.name) for raw in table["exercise"])
 
 
-def read_exercise(raw: dict, topic: str, file: str = "the exercise") -> Exercise:
+def read_exercise(raw: dict, topic: str, file: str = "the exercise") -> model.Exercise:
     """One exercise from its table.  Raises ``ExerciseError``."""
     at = _Where(f"{file}, exercise {raw.get('id', '?')}")
     at.keys(raw, "an exercise", _MUST, _MAY)
-    if raw["form"] not in FORMS:
-        at.wrong(f"the form {raw['form']!r} is none of {', '.join(FORMS)}")
+    if raw["form"] not in model.FORMS:
+        at.wrong(f"the form {raw['form']!r} is none of {', '.join(model.FORMS)}")
     hint = raw["hint"]
     at.keys(hint, "hint", ("principle", "relation", "worked"))
     draws = tuple(_draw(at, name, d) for name, d in raw.get("draw", {}).items())
@@ -94,7 +81,7 @@ def read_exercise(raw: dict, topic: str, file: str = "the exercise") -> Exercise
     asks = tuple(_ask(at, a, steps, draws) for a in raw["ask"])
     numbers = [a.name for a in asks if a.form == "number"]
     last = numbers[-1] if numbers else asks[-1].name
-    exercise = Exercise(
+    exercise = model.Exercise(
         id=raw["id"], version=raw.get("version", 1), topic=topic, form=raw["form"],
         title=raw["title"], level=raw["level"], minutes=raw["minutes"],
         paper=raw.get("paper", True), objective=raw["objective"], question=raw["question"],
@@ -112,7 +99,7 @@ def read_exercise(raw: dict, topic: str, file: str = "the exercise") -> Exercise
     return exercise
 
 
-def _whole(at: _Where, e: Exercise) -> None:
+def _whole(at: _Where, e: model.Exercise) -> None:
     """What must hold between the parts of an exercise."""
     forms = {a.form for a in e.asks}
     if (e.form == "find the mistake") != ("line" in forms) or bool(e.planted) != bool(e.lines):
@@ -125,18 +112,18 @@ def _whole(at: _Where, e: Exercise) -> None:
         at.wrong(f"has {e.combinations} combinations; shorten the lists of its draws")
 
 
-def _draw(at: _Where, name: str, raw: dict) -> Draw:
+def _draw(at: _Where, name: str, raw: dict) -> model.Draw:
     at.keys(raw, f"draw.{name}", ("kind", "from"))
     texts = tuple(str(t) for t in raw["from"])
     if len(texts) < 1 or len(set(texts)) != len(texts):
         at.wrong(f"draw.{name} has nothing to draw from, or the same twice")
     if raw["kind"] == WORDS:
-        return Draw(name, None, texts, tuple(float(i) for i in range(len(texts))))
+        return model.Draw(name, None, texts, tuple(float(i) for i in range(len(texts))))
     kind = at.kind(raw["kind"])
-    return Draw(name, kind, texts, tuple(at.number(t.replace(",", ""), kind) for t in texts))
+    return model.Draw(name, kind, texts, tuple(at.number(t.replace(",", ""), kind) for t in texts))
 
 
-def _step(at: _Where, raw: dict) -> Step:
+def _step(at: _Where, raw: dict) -> model.Step:
     at.keys(raw, "a step", ("name",), ("function", "arguments", "design", "with", "figure", "chain",
                                        "equals", "low", "high", "kind", *JOINS))  # fmt: skip
     kind = at.kind(raw["kind"]) if "kind" in raw else None
@@ -144,29 +131,29 @@ def _step(at: _Where, raw: dict) -> Step:
     if joined is not None:
         if joined in ("difference", "quotient") and len(raw[joined]) != 2:
             at.wrong(f"the {joined} {raw['name']!r} joins two numbers")
-        return Step(raw["name"], kind=kind, **{joined: tuple(raw[joined])})
+        return model.Step(raw["name"], kind=kind, **{joined: tuple(raw[joined])})
     if "function" in raw:
-        step = Step(raw["name"], function=raw["function"], arguments=raw.get("arguments", {}))
+        step = model.Step(raw["name"], function=raw["function"], arguments=raw.get("arguments", {}))
     elif "design" in raw:
-        step = Step(raw["name"], design=raw["design"], choices=raw.get("with", {}),
+        step = model.Step(raw["name"], design=raw["design"], choices=raw.get("with", {}),
                     figure=raw["figure"])  # fmt: skip
     elif "chain" in raw:
         if kind is None:
             at.wrong(f"the search {raw['name']!r} needs its kind, low, high and equals")
-        return Step(raw["name"], chain=tuple(_step(at, s) for s in raw["chain"]), kind=kind,
+        return model.Step(raw["name"], chain=tuple(_step(at, s) for s in raw["chain"]), kind=kind,
                     equals=raw["equals"], low=at.number(raw["low"], kind),
                     high=at.number(raw["high"], kind))  # fmt: skip
     else:
         at.wrong(f"the step {raw['name']!r} needs a function, a design or a chain")
     try:
         found = kind if kind is not None else kind_of(step)
-    except ExerciseError as bad:
+    except model.ExerciseError as bad:
         at.wrong(str(bad).rstrip("."))
-    return Step(step.name, step.function, step.arguments, step.design, step.choices, step.figure,
+    return model.Step(step.name, step.function, step.arguments, step.design, step.choices, step.figure,
                 kind=found)  # fmt: skip
 
 
-def _ask(at: _Where, raw: dict, steps, draws) -> Ask:
+def _ask(at: _Where, raw: dict, steps, draws) -> model.Ask:
     at.keys(raw, "ask", ("name",), ("form", "text", "kind", "unit", "units", "tolerance", "floor",
                                     "why", "low", "high", "by", "rule", "limit", "cost",
                                     "budget"))  # fmt: skip
@@ -189,19 +176,19 @@ def _ask(at: _Where, raw: dict, steps, draws) -> Ask:
         low, high = at.number(raw["low"], kind), at.number(raw["high"], kind)
         floor = at.number(raw["floor"], kind) if "floor" in raw else 0.0
     elif form in ("pick", "order"):
-        rules = PICKS if form == "pick" else ORDERS
+        rules = model.PICKS if form == "pick" else model.ORDERS
         if raw.get("rule") not in rules or "by" not in raw:
             at.wrong(f"ask {name} needs by, and a rule out of {', '.join(rules)}")
     elif form != "line":
         at.wrong(f"ask {name} is a {form!r}; there are number, pick, order and line")
-    return Ask(
+    return model.Ask(
         name, form, raw.get("text", ""), kind, raw.get("unit", ""), tuple(raw.get("units", ())),
         raw.get("tolerance", 0.0), floor, raw.get("why", ""), low, high, raw.get("by", ""),
         raw.get("rule", ""), raw.get("limit"), raw.get("cost", ""), raw.get("budget"),
     )  # fmt: skip
 
 
-def _misconception(at: _Where, raw: dict, last: str, asks, known: set) -> Misconception:
+def _misconception(at: _Where, raw: dict, last: str, asks, known: set) -> model.Misconception:
     at.keys(raw, "slip", ("name", "words"), ("ask", "change", "instead", "times", "plus", "by",
                                              "rule", "cost"))  # fmt: skip
     ask = raw.get("ask", last)
@@ -213,27 +200,29 @@ def _misconception(at: _Where, raw: dict, last: str, asks, known: set) -> Miscon
     if not set(raw) & {"change", "instead", "times", "plus", "by", "rule", "cost"}:
         at.wrong(f"the slip {raw['name']!r} does nothing")
     instead = {n: _step(at, {"name": n, **s}) for n, s in raw.get("instead", {}).items()}
-    return Misconception(
+    return model.Misconception(
         raw["name"], raw["words"], ask, raw.get("change", {}), instead,
         float(raw.get("times", 1.0)), float(raw.get("plus", 0.0)), raw.get("by", ""),
         raw.get("rule", ""), raw.get("cost", ""),
     )  # fmt: skip
 
 
-def _planted(at: _Where, raw: dict, lines: int) -> Planted:
+def _planted(at: _Where, raw: dict, lines: int) -> model.Planted:
     at.keys(raw, "planted", ("line", "words"), ("text", "change", "instead"))
     if raw["line"] not in LETTERS[:lines]:
         at.wrong(f"the planted error is in line {raw['line']!r}, which is not there")
     instead = {n: _step(at, {"name": n, **s}) for n, s in raw.get("instead", {}).items()}
-    return Planted(raw["line"], raw.get("text", ""), raw["words"], raw.get("change", {}), instead)
+    return model.Planted(
+        raw["line"], raw.get("text", ""), raw["words"], raw.get("change", {}), instead
+    )
 
 
-def _option(at: _Where, raw: dict) -> Option:
+def _option(at: _Where, raw: dict) -> model.Option:
     at.keys(raw, "option", ("text",), ("change",))
-    return Option(raw["text"], raw.get("change", {}))
+    return model.Option(raw["text"], raw.get("change", {}))
 
 
-def _published(at: _Where, raw, asks, draws) -> Published | None:
+def _published(at: _Where, raw, asks, draws) -> model.Published | None:
     if raw is None:
         return None
     at.keys(raw, "published", ("draw", "printed", "tolerance", "source", "place"), ("ask", "note"))
@@ -245,5 +234,5 @@ def _published(at: _Where, raw, asks, draws) -> Published | None:
     if ask is None:
         at.wrong(f"the printed answer belongs to {raw['ask']!r}, which is not asked")
     value = at.number(raw["printed"].replace(",", ""), ask.kind)
-    return Published(raw["draw"], raw["printed"], ask.name, value, raw["tolerance"],
+    return model.Published(raw["draw"], raw["printed"], ask.name, value, raw["tolerance"],
                      raw["source"], raw["place"], raw.get("note", ""))  # fmt: skip

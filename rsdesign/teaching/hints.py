@@ -14,10 +14,17 @@ HINTS = 3
 
 
 def hint(problem: Problem, level: int) -> str:
-    """One level: 1 the principle, 2 which relation, 3 a worked step with other numbers.
+    """One level of help: the principle, which relation, or a worked step with other numbers.
 
     The numbers of the third are drawn from the same lists and computed by the same functions;
     they are never the learner's own, and its text never holds the learner's own answer.
+
+    Parameters:
+        problem: what ``variants.problem`` gives.
+        level: 1 the principle, 2 which relation, 3 a worked step [-]; 1 to 3.
+    Returns: the text.
+
+    Example: ``hint(problem, 1)``.
     """
     if level <= 1:
         return problem.case.fill(problem.exercise.principle)

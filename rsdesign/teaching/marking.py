@@ -76,10 +76,17 @@ def mark(
 ) -> Marks:  # fmt: skip
     """Mark one submission; everything is computed anew from what was typed.
 
-    Parameters: ``submission``: a path, text, bytes, table, short text or ``Submission`` that was
-    read already; ``class_key`` of the class; ``codes``: the codes of the class, where known;
-    ``learner``: the code it must be of; ``late``: handed in late; ``reasons``: points from 0 to 3
-    that were given by hand for a reason, by exercise.  Raises ``RefusedError`` with one sentence.
+    Parameters:
+        submission: a path, text, bytes, table, short text or ``Submission`` that was read already.
+        class_key: text or bytes that the instructor keeps.
+        codes: the codes of the class, where known.
+        learner: the code it must be of, where that is known.
+        late: True where it was handed in late.
+        reasons: points [-] from 0 to 3 given by hand for a reason, by exercise.
+    Returns: the ``Marks``.
+    Raises: ``RefusedError`` with one sentence.
+
+    Example: ``mark("K7QP-4.json", class_key, codes=codes).points``.
     """
     found = submission
     if not isinstance(submission, Submission):
@@ -210,8 +217,18 @@ def mark_folder(folder, class_key, codes, reasons: dict | None = None, counted=N
 
     Files: ``*.json`` (saved by the page), ``*.txt`` (short texts, one a line), ``*.csv`` (the grid
     for answers on paper).  What lies in a folder ``late`` inside it is marked late.  Several files
-    of one learner are put together (``versions``).  ``reasons`` holds points by code and exercise;
-    ``counted`` is as in ``mark_items``.  Raises ``ExerciseError`` when the folder is not there.
+    of one learner are put together (``versions``).
+
+    Parameters:
+        folder: where the files lie.
+        class_key: text or bytes that the instructor keeps.
+        codes: the codes of the class.
+        reasons: points [-] from 0 to 3 by code and exercise.
+        counted: as in ``mark_items``.
+    Returns: ``FolderMarks``: marks learner by learner, and what was refused.
+    Raises: ``ExerciseError`` when the folder is not there.
+
+    Example: ``mark_folder("handed in", class_key, codes).marks``.
     """
     folder = Path(folder)
     if not folder.is_dir():

@@ -68,9 +68,14 @@ class Answer:
 def exercise(name: str, code: str = "PRACTICE") -> Task:
     """An exercise of the bank with the numbers of one learner.
 
-    Parameters: ``name``, such as ``"solids-area"``; ``code``, the learner's code: the same code
-    gives the same numbers on every machine.  Raises ``ExerciseError`` for a name or a code that
-    cannot be.
+    Parameters:
+        name: such as ``"solids-area"``.
+        code: the learner's code; the same code gives the same numbers on every machine.
+    Returns: the ``Task``, which a notebook shows as its text.
+    Raises: ``ExerciseError`` for a name or a code that cannot be.
+
+    >>> exercise("solids-area").problem.name
+    'solids-area'
     """
     return Task(problem(exercise_named(name), code, learner_key(PRACTICE, code)))
 
@@ -78,8 +83,16 @@ def exercise(name: str, code: str = "PRACTICE") -> Task:
 def check(task: Task, *answers, **named) -> Answer:
     """What is said of an answer: right, or what to fix.
 
-    Parameters: the answers in the order in which they are asked, or by their names; texts as one
-    types them, such as ``"13 ft²"``, pint quantities, or letters.
+    Parameters:
+        task: what ``exercise`` gives.
+        answers: in the order in which they are asked: texts as one types them, such as ``"13 ft²"``,
+            pint quantities, or letters.
+        named: the same by the names of what is asked.
+    Returns: the ``Answer``, thing by thing.
+    Raises: ``ExerciseError`` for more answers than are asked, or a name that is not asked.
+
+    >>> check(exercise("solids-area"), "1 ft²").right
+    False
     """
     asks = task.problem.exercise.asks
     if len(answers) > len(asks):

@@ -138,7 +138,13 @@ PRACTICE = Rules(0, "best", 2, 1, 0, 1.0, "This is practice; nothing is late.")
 def set_plan(name) -> SetPlan:
     """A set by its name; the name of a topic is a set of its exercises for practice.
 
-    Raises ``ExerciseError`` with the names there are.
+    Parameters:
+        name: such as ``"ninety minutes"`` or ``"solids"``.
+    Returns: the ``SetPlan``, before anybody's numbers are drawn.
+    Raises: ``ExerciseError`` with the names there are.
+
+    >>> set_plan("solids").name
+    'solids'
     """
     wanted = plain_name(name)
     if wanted in set_plans():

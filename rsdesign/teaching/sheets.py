@@ -58,7 +58,18 @@ def _page(title: str, body: str) -> str:
 
 
 def sheets(name: str, codes, class_key) -> str:
-    """Problem sheets of every learner as one HTML page, a sheet each; no answers in it."""
+    """Problem sheets of every learner as one HTML page, a sheet each; no answers in it.
+
+    Parameters:
+        name: the set, such as ``"solids"``.
+        codes: the learners' codes.
+        class_key: text or bytes that the instructor keeps.
+    Returns: the text of the page.
+    Raises: ``ExerciseError`` for a set, a code or a key that cannot be.
+
+    >>> sheets("solids", ["A1"], "a class").startswith("<!")
+    True
+    """
     plan = set_plan(name)
     body = "".join(sheet(exercise_set(name, code, class_key)) for code in codes)
     return _page(plan.title, body)
@@ -140,7 +151,18 @@ def _question(found: Problem) -> str:
 
 
 def key(name: str, codes, class_key) -> str:
-    """The key of a class as HTML: for the instructor only."""
+    """The key of a class as HTML: for the instructor only.
+
+    Parameters:
+        name: the set, such as ``"solids"``.
+        codes: the learners' codes.
+        class_key: text or bytes that the instructor keeps.
+    Returns: the text of the page.
+    Raises: ``ExerciseError`` for a set, a code or a key that cannot be.
+
+    >>> key("solids", ["A1"], "a class").startswith("<!")
+    True
+    """
     plan = set_plan(name)
     parts = [f"<h1>Key: {escape(plan.title)}</h1><p>For the instructor. Keep it apart.</p>"]
     parts.append(_key_words(plan))
@@ -180,7 +202,16 @@ def _key_row(found: Problem) -> str:
 
 
 def cards(codes, title: str = "Exercises") -> str:
-    """Code cards to print and cut."""
+    """Code cards to print and cut, as HTML.
+
+    Parameters:
+        codes: the learners' codes.
+        title: what stands on each card.
+    Returns: the text of the page.
+
+    >>> "K7QP-4" in cards(["K7QP-4"])
+    True
+    """
     body = "".join(
         f"<div class='card'><div class='small'>{escape(title)}</div>"
         f"<div class='code'>{escape(code)}</div>"
@@ -191,7 +222,18 @@ def cards(codes, title: str = "Exercises") -> str:
 
 
 def preview(name: str, class_key="preview", learners=("A", "B", "C")) -> str:
-    """Variants of one exercise side by side, each with its key and hints: for the instructor."""
+    """Variants of one exercise side by side, each with its key and hints: for the instructor.
+
+    Parameters:
+        name: the exercise, such as ``"solids-area"``.
+        class_key: text or bytes; the same one gives the same numbers.
+        learners: the codes that are shown.
+    Returns: the text of the page.
+    Raises: ``ExerciseError`` for a name that is not there.
+
+    >>> preview("solids-area").startswith("<!")
+    True
+    """
     e = exercise(name)
     columns = []
     for learner in learners:

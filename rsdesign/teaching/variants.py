@@ -22,7 +22,10 @@ TRIES = 400
 def learner_code(text) -> str:
     """A learner's code as it is compared: capital letters, digits and dashes.
 
-    Raises ``ExerciseError`` for anything else, such as a name.
+    Parameters:
+        text: what was typed, 1 to 24 characters.
+    Returns: the code.
+    Raises: ``ExerciseError`` for anything else, such as a name.
 
     >>> learner_code(" k7qp-4 ")
     'K7QP-4'
@@ -38,7 +41,14 @@ def learner_code(text) -> str:
 def learner_key(class_key, learner: str) -> bytes:
     """The key of one learner's own copy; it opens nobody else's problems.
 
-    ``class_key``: text or bytes that the instructor keeps.  Raises ``ExerciseError`` where empty.
+    Parameters:
+        class_key: text or bytes that the instructor keeps, not empty.
+        learner: the learner's code.
+    Returns: 32 bytes.
+    Raises: ``ExerciseError`` where the class key is empty.
+
+    >>> len(learner_key("a class", "K7QP-4"))
+    32
     """
     key = class_key.encode("utf-8") if isinstance(class_key, str) else class_key
     if not isinstance(key, bytes) or not key:
@@ -127,9 +137,19 @@ class Problem:
 def problem(exercise: Exercise, learner: str, key: bytes, turn: str = "") -> Problem:
     """The problem of one learner.
 
-    Parameters: ``key`` of the learner (``learner_key``); ``turn`` is "", "before" or "after".  What
-    is drawn after shares neither question nor answer with what is drawn before or in the exercise.
-    Raises ``ExerciseError`` when no sound combination is met.
+    What is drawn after shares neither question nor answer with what is drawn before or in the exercise.
+
+    Parameters:
+        exercise: one of the bank.
+        learner: the learner's code.
+        key: the key of the learner, from ``learner_key``.
+        turn: "", "before" or "after".
+    Returns: the ``Problem`` with the numbers drawn.
+    Raises: ``ExerciseError`` when no sound combination is met.
+
+    >>> from rsdesign.teaching.bank import exercise
+    >>> problem(exercise("solids-area"), "A1", learner_key("a class", "A1")).name
+    'solids-area'
     """
     seed = seed_of(key, exercise, turn)
     stream = numbers(seed, "draw")

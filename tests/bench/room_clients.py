@@ -46,7 +46,7 @@ class Learner:
         self.random = random.Random(number)
         self.page = SERIES[0]
         self.full = number % 3 == 0
-        self.token = self.program = self.comm = ""
+        self.token = self.kernel = self.comm = ""
         self.socket = self.room = None
         self.dead = False
         """Whether the server said that the program has ended."""
@@ -106,7 +106,7 @@ class Learner:
         found = re.search(r'"kernelId": "([\w-]+)"', text), re.search(r'"model_id": "(\w+)"', text)
         if not all(found):
             raise RuntimeError(f"no page: {text[-300:]}")
-        self.program, self.comm = (f[1] for f in found)
+        self.kernel, self.comm = (f[1] for f in found)
         self.dead = False
         self.session = uuid.uuid4().hex
         await self.join()
@@ -125,7 +125,7 @@ class Learner:
                                  additional_headers=more, compression=None, open_timeout=WAIT,
                                  ping_interval=None, close_timeout=2)  # fmt: skip
 
-        path = f"/api/kernels/{self.program}/channels?session_id={self.session}"
+        path = f"/api/kernels/{self.kernel}/channels?session_id={self.session}"
         self.socket = await line(path)
         self.room = await line("/room/socket")
         for read in (self._hear(self.socket), self._hear_room(self.room)):
@@ -160,7 +160,7 @@ class Learner:
                 now = time.perf_counter()
                 m = json.loads(text)
                 kind, content = m["msg_type"], m.get("content", {})
-                if kind == "rsdesign_told":
+                if kind == "rsdesign_notice":
                     self.told.append(content["text"])
                 elif kind == "status" and content["execution_state"] in ("dead", "restarting"):
                     self.dead = socket is self.socket
@@ -180,7 +180,7 @@ class Learner:
         with contextlib.suppress(WebSocketException, OSError):
             async for text in socket:
                 for kind, about in json.loads(text).items():
-                    if kind == "told":
+                    if kind == "notice":
                         self.told.append(about)
                     self.news[kind] = about
         if socket is self.room:
@@ -267,7 +267,7 @@ class Learner:
         end = time.monotonic() + 120
         while True:
             try:
-                status = 0 if self.dead else (await self.ask(f"/api/kernels/{self.program}"))[0]
+                status = 0 if self.dead else (await self.ask(f"/api/kernels/{self.kernel}"))[0]
                 if status == 200:
                     await self.join()
                     await self.say(do="open", page=self.page.name)  # tells all; changes nothing

@@ -248,9 +248,9 @@ async def post(learners: list[Learner]) -> dict[str, str]:
             )
             await one.tell_room(do="join", name=name, token=one.token, **more)
             await _until(lambda one=one: one.news.get("team"))
-            one.news.pop("told", None)
+            one.news.pop("notice", None)
             await one.tell_room(do="post", token=one.token)
-            await _until(lambda one=one: "Posted" in one.news.get("told", ""), 30)
+            await _until(lambda one=one: "Posted" in one.news.get("notice", ""), 30)
             one.told = [words for words in one.told if not words.startswith("Posted")]
             hung[name] = one.token
     return hung
@@ -264,7 +264,7 @@ async def wall(learner: Learner) -> dict[str, str]:
 
 async def killed(server, learner: Learner) -> bool:
     """Kill a learner's program; the page loads itself anew when it hears of it."""
-    pid = await asyncio.to_thread(pid_of, server, learner.program)
+    pid = await asyncio.to_thread(pid_of, server, learner.kernel)
     if pid is None:
         return False
     with contextlib.suppress(ProcessLookupError):

@@ -76,7 +76,7 @@ async def trouble(about) -> None:
             ("two drive at once", lambda: mixed(faults.two_drivers(server, cookies[:2], stretch))),
             ("one forges messages", lambda: mixed(faults.forged(server, cookies[2]))),
             ("wrong codes and cookies", lambda: mixed(
-                faults.wrong_keys(server, about.learners[0].program))),
+                faults.wrong_keys(server, about.learners[0].kernel))),
             ("all is well again", lambda: asyncio.sleep(stretch)),
         ):  # fmt: skip
             start, others = time.monotonic(), Elsewhere()
@@ -121,7 +121,7 @@ async def lost_before_ones_eyes(about) -> faults.Refusal:
         program = await phone.view.evaluate(
             "JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId")  # fmt: skip
         one = Learner(about.server, 0)
-        one.program = program
+        one.kernel = program
         if not await faults.killed(about.server, one):
             return "Chromium's program could not be killed", ""
         await phone.view.wait_for_selector("#rs-lost:not([hidden])", timeout=WAIT)

@@ -7,9 +7,12 @@ import sys
 import time
 import urllib.request
 
+import make_gallery
 import pytest
 from conftest import free_port
 
+from rsdesign import load
+from rsdesign.commands.lab import FIRST, SETTINGS
 from rsdesign.core.tables import workbooks_folder
 from rsdesign.pages.series import SERIES
 
@@ -118,13 +121,28 @@ def test_stock_voila_shows_picture_and_sliders_without_internet(opened, page):
 def lab(tmp_path_factory):
     made = Program(
         tmp_path_factory.mktemp("lab"), "jupyterlab", "--ServerApp.token=", "--allow-root",
-        "--LabApp.news_url=", "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+        *SETTINGS,
     )  # fmt: skip
     yield made
     made.stop()
 
 
-def test_in_jupyterlab_a_slider_is_seen_by_the_next_cell(lab, offline):
+def test_in_jupyterlab_the_index_shows_pictures_and_opens_a_notebook(lab, offline):
+    view = offline.new_page()
+    view.goto(f"{lab.url}lab/tree/{FIRST}", timeout=WAIT)
+    view.wait_for_selector(".jp-MarkdownOutput img[alt^=Solids]", timeout=WAIT)
+    wide = view.evaluate(
+        "Promise.all([...document.querySelectorAll('.jp-MarkdownOutput img')]"
+        ".map(i => i.decode().then(() => i.naturalWidth)))"
+    )
+    assert len(wide) >= 9
+    assert min(wide) > 100
+    view.click(".jp-MarkdownOutput a:text-is('Solids')")
+    view.wait_for_selector(".lm-TabBar-tab:has-text('20_solids.ipynb')", timeout=WAIT)
+    view.close()
+
+
+def test_in_jupyterlab_a_slider_is_seen_by_the_next_cell_and_the_next_notebook(lab, offline):
     view = offline.new_page()
     view.goto(f"{lab.url}lab/tree/20_solids.ipynb", timeout=WAIT)
     view.wait_for_selector(".jp-Notebook .jp-CodeCell", timeout=WAIT)
@@ -141,7 +159,7 @@ def test_in_jupyterlab_a_slider_is_seen_by_the_next_cell(lab, offline):
     for _ in range(20):
         view.keyboard.press("ArrowRight")
     view.wait_for_timeout(600)
-    before = tie.locator(".jp-OutputArea-output").inner_text()
+    before = tie.locator(".jp-OutputArea-output").first.inner_text()
     tie.locator(".cm-content").click()
     view.keyboard.press("Control+Enter")
     view.wait_for_function(
@@ -151,3 +169,28 @@ def test_in_jupyterlab_a_slider_is_seen_by_the_next_cell(lab, offline):
         " c.querySelector('.jp-OutputArea-output').innerText.trim() !== was.trim())",
         arg=before, timeout=WAIT,
     )  # fmt: skip
+    assert load(lab.books / "my_design.toml") == load("family")  # what the cell kept
+    view.click(".rs-lab a:has-text('Next: Biofilter')")
+    view.wait_for_selector(".lm-TabBar-tab:has-text('30_biofilter.ipynb')", timeout=WAIT)
+    kept = load(lab.books / "my_design.toml")
+    assert kept.solids.overflow_rate != load("family").solids.overflow_rate
+    view.close()
+
+
+def test_the_gallery_opens_from_a_folder_without_a_network(browser, tmp_path):
+    make_gallery.main(tmp_path)
+    context = browser.new_context(viewport={"width": 375, "height": 800})
+    context.set_offline(True)
+    view, asked, wrong = context.new_page(), [], []
+    view.on("request", lambda request: asked.append(request.url))
+    view.on("pageerror", lambda error: wrong.append(str(error)))
+    view.goto((tmp_path / "index.html").as_uri())
+    assert view.evaluate("[...document.images].every(i => i.complete && i.naturalWidth > 0)")
+    view.click("a:has-text('Solids')")
+    view.wait_for_selector(".main-svg text", timeout=WAIT)
+    for book in ("How_to_use", "70_whole_design"):
+        view.goto((tmp_path / f"{book}.html").as_uri())
+    assert view.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    assert wrong == []
+    assert [url for url in asked if not url.startswith(("file:", "data:"))] == []
+    context.close()

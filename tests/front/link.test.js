@@ -113,7 +113,7 @@ test("a program that is gone where nothing was changed: no word of a missing cha
 
 test("a notice of the server is shown", () => {
   newest().open();
-  newest().hear({ msg_type: "rsdesign_told", content: { text: "That was too fast." } });
+  newest().hear({ msg_type: "rsdesign_notice", content: { text: "That was too fast." } });
   assert.equal(told().textContent, "That was too fast.");
 });
 

@@ -1,22 +1,8 @@
 """Oxygen transfer from standard to field conditions, air flow, pressure and power."""
 
+from ...core import kinds
 from ...core.arrays import ceil, log, most, power, ratio
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    AirFlow,
-    Concentration,
-    Count,
-    EfficiencyPerDepth,
-    Fraction,
-    Length,
-    OxygenRate,
-    Pressure,
-    Ratio,
-    Salinity,
-    Temperature,
-    Time,
-    TransferCoefficient,
-)
 from ..water import oxygen as water
 from ..water import properties
 from .blowers import (
@@ -52,8 +38,11 @@ def _factor(temperature, oxygen, depth, pressure, alpha, beta, theta, fouling, s
     basis="derived",
 )
 def saturation_at_depth(
-    temperature: Temperature, pressure: Pressure, depth: Length = 0.0, salinity: Salinity = 0.0
-) -> Concentration:
+    temperature: kinds.Temperature,
+    pressure: kinds.Pressure,
+    depth: kinds.Length = 0.0,
+    salinity: kinds.Salinity = 0.0,
+) -> kinds.Concentration:
     """Oxygen saturation of aerated water, at the pressure of half the depth.
 
     >>> round(saturation_at_depth(28.0, 95950.0, 0.7) * 1e3, 2)
@@ -73,16 +62,16 @@ def saturation_at_depth(
     basis="derived",
 )
 def field_factor(
-    temperature: Temperature,
-    oxygen: Concentration,
-    depth: Length,
-    pressure: Pressure,
-    alpha: Fraction,
-    beta: Fraction,
-    theta: Ratio,
-    fouling: Fraction = 1.0,
-    salinity: Salinity = 0.0,
-) -> Ratio:
+    temperature: kinds.Temperature,
+    oxygen: kinds.Concentration,
+    depth: kinds.Length,
+    pressure: kinds.Pressure,
+    alpha: kinds.Fraction,
+    beta: kinds.Fraction,
+    theta: kinds.Ratio,
+    fouling: kinds.Fraction = 1.0,
+    salinity: kinds.Salinity = 0.0,
+) -> kinds.Ratio:
     """Oxygen transfer here over transfer in clean water at 20 °C without oxygen.
 
     >>> round(field_factor(28.0, 5e-3, 0.7, 95950.0, 0.85, 0.98, 1.024, 0.85), 3)
@@ -99,17 +88,17 @@ def field_factor(
     basis="derived",
 )
 def field_transfer(
-    standard_rate: OxygenRate,
-    temperature: Temperature,
-    oxygen: Concentration,
-    depth: Length,
-    pressure: Pressure,
-    alpha: Fraction,
-    beta: Fraction,
-    theta: Ratio,
-    fouling: Fraction = 1.0,
-    salinity: Salinity = 0.0,
-) -> OxygenRate:
+    standard_rate: kinds.OxygenRate,
+    temperature: kinds.Temperature,
+    oxygen: kinds.Concentration,
+    depth: kinds.Length,
+    pressure: kinds.Pressure,
+    alpha: kinds.Fraction,
+    beta: kinds.Fraction,
+    theta: kinds.Ratio,
+    fouling: kinds.Fraction = 1.0,
+    salinity: kinds.Salinity = 0.0,
+) -> kinds.OxygenRate:
     """Oxygen transfer here from the rate in clean water at 20 °C without oxygen.
 
     >>> round(field_transfer(1.0, 20.0, 0.0, 0.0, 101325.0, 1.0, 1.0, 1.024), 3)
@@ -127,7 +116,9 @@ def field_transfer(
     basis="from memory",
     example="round(transfer_efficiency(0.04, 0.7), 4) == 0.028",
 )
-def transfer_efficiency(efficiency_per_depth: EfficiencyPerDepth, depth: Length) -> Fraction:
+def transfer_efficiency(
+    efficiency_per_depth: kinds.EfficiencyPerDepth, depth: kinds.Length
+) -> kinds.Fraction:
     """Oxygen caught from bubbles on their way up, in clean water."""
     return efficiency_per_depth * depth
 
@@ -139,11 +130,11 @@ def transfer_efficiency(efficiency_per_depth: EfficiencyPerDepth, depth: Length)
     example="round(standard_transfer(1.0, 0.04, 0.7), 5) == 0.0078",
 )
 def standard_transfer(
-    air_flow: AirFlow,
-    efficiency_per_depth: EfficiencyPerDepth,
-    depth: Length,
-    oxygen_in_air: Concentration = 0.2787,
-) -> OxygenRate:
+    air_flow: kinds.AirFlow,
+    efficiency_per_depth: kinds.EfficiencyPerDepth,
+    depth: kinds.Length,
+    oxygen_in_air: kinds.Concentration = 0.2787,
+) -> kinds.OxygenRate:
     """Oxygen transfer of an air flow in clean water at 20 °C without oxygen."""
     return air_flow * oxygen_in_air * efficiency_per_depth * depth
 
@@ -153,7 +144,7 @@ def standard_transfer(
     "ASCE/EWRI 2-06 form: SOTR corrected for water, temperature, fouling and deficit",
     example="standard_rate_needed(1.0, 0.25) == 4.0",
 )
-def standard_rate_needed(oxygen_demand: OxygenRate, factor: Ratio) -> OxygenRate:
+def standard_rate_needed(oxygen_demand: kinds.OxygenRate, factor: kinds.Ratio) -> kinds.OxygenRate:
     """Standard transfer rate for a need under field conditions."""
     return ratio(oxygen_demand, factor, float("inf"))
 
@@ -164,16 +155,16 @@ def standard_rate_needed(oxygen_demand: OxygenRate, factor: Ratio) -> OxygenRate
     example="round(air_flow(0.2787, 0.5), 6) == 2.0",
 )
 def air_flow(
-    oxygen_transfer: OxygenRate,
-    transfer_efficiency: Fraction,
-    oxygen_in_air: Concentration = 0.2787,
-) -> AirFlow:
+    oxygen_transfer: kinds.OxygenRate,
+    transfer_efficiency: kinds.Fraction,
+    oxygen_in_air: kinds.Concentration = 0.2787,
+) -> kinds.AirFlow:
     """Standard air whose bubbles bring a standard transfer rate."""
     return oxygen_transfer / (transfer_efficiency * oxygen_in_air)
 
 
 @definition("n", example="diffuser_count(5.0, 2.0) == 3.0")
-def diffuser_count(air_flow: AirFlow, each: AirFlow) -> Count:
+def diffuser_count(air_flow: kinds.AirFlow, each: kinds.AirFlow) -> kinds.Count:
     """Stones for an air flow."""
     return ceil(air_flow / each - 1e-9)
 
@@ -185,8 +176,11 @@ def diffuser_count(air_flow: AirFlow, each: AirFlow) -> Count:
     example="round(transfer_coefficient(0.0, 0.00632, 0.01, 1000.0) * 1000, 2) == 1.0",
 )
 def transfer_coefficient(
-    start: Concentration, end: Concentration, saturation: Concentration, time: Time
-) -> TransferCoefficient:
+    start: kinds.Concentration,
+    end: kinds.Concentration,
+    saturation: kinds.Concentration,
+    time: kinds.Time,
+) -> kinds.TransferCoefficient:
     """Transfer coefficient from a clean-water test: oxygen measured twice while it rises."""
     return log((saturation - start) / (saturation - end)) / time
 

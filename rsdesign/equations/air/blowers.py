@@ -4,21 +4,9 @@ from math import pi
 
 import numpy as np
 
+from ...core import kinds
 from ...core.arrays import most, power, ratio, sqrt, where
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    AirFlow,
-    AirMassFlow,
-    Density,
-    Fraction,
-    Length,
-    PipeDiameter,
-    Power,
-    Pressure,
-    Ratio,
-    Temperature,
-    Velocity,
-)
 from ..water import properties
 
 STANDARD_AIR = 1.2041
@@ -56,8 +44,11 @@ def _work(atmosphere, gauge, temperature):
     example="round(discharge_pressure(0.7, 996.2, 4000.0, 0.0)) == 10839",
 )
 def discharge_pressure(
-    depth: Length, density: Density, stone_loss: Pressure, line_loss: Pressure
-) -> Pressure:
+    depth: kinds.Length,
+    density: kinds.Density,
+    stone_loss: kinds.Pressure,
+    line_loss: kinds.Pressure,
+) -> kinds.Pressure:
     """Gauge pressure that an air machine must give."""
     return density * 9.80665 * depth + stone_loss + line_loss
 
@@ -69,7 +60,9 @@ def discharge_pressure(
     basis="from memory",
     example="round(line_diameter_for(0.02), 4) == 0.0564",
 )
-def line_diameter_for(air_flow: AirFlow, velocity: Velocity = 8.0) -> PipeDiameter:
+def line_diameter_for(
+    air_flow: kinds.AirFlow, velocity: kinds.Velocity = 8.0
+) -> kinds.PipeDiameter:
     """Air pipe that keeps to a speed."""
     return sqrt(4.0 * air_flow / (pi * velocity))
 
@@ -81,12 +74,12 @@ def line_diameter_for(air_flow: AirFlow, velocity: Velocity = 8.0) -> PipeDiamet
     basis="derived",
 )
 def air_line_loss(
-    air_flow: AirFlow,
-    diameter: PipeDiameter,
-    length: Length,
-    temperature: Temperature,
-    pressure: Pressure,
-) -> Pressure:
+    air_flow: kinds.AirFlow,
+    diameter: kinds.PipeDiameter,
+    length: kinds.Length,
+    temperature: kinds.Temperature,
+    pressure: kinds.Pressure,
+) -> kinds.Pressure:
     """Pressure lost in a smooth air pipe.
 
     >>> round(air_line_loss(0.02, 0.0525, 10.0, 35.0, 95950.0))
@@ -96,7 +89,7 @@ def air_line_loss(
 
 
 @definition("m", "ideal gas law", example="air_mass_flow(1.0) == 1.2041")
-def air_mass_flow(air_flow: AirFlow) -> AirMassFlow:
+def air_mass_flow(air_flow: kinds.AirFlow) -> kinds.AirMassFlow:
     """Mass of an air flow in standard volumes (20 °C, dry, one atmosphere)."""
     return STANDARD_AIR * air_flow
 
@@ -108,12 +101,12 @@ def air_mass_flow(air_flow: AirFlow) -> AirMassFlow:
     example="round(blower_power(0.02396, 20.0, 95950.0, 106750.0, 1.0)) == 218",
 )
 def blower_power(
-    air_mass_flow: AirMassFlow,
-    inlet_temperature: Temperature,
-    inlet_pressure: Pressure,
-    outlet_pressure: Pressure,
-    efficiency: Fraction,
-) -> Power:
+    air_mass_flow: kinds.AirMassFlow,
+    inlet_temperature: kinds.Temperature,
+    inlet_pressure: kinds.Pressure,
+    outlet_pressure: kinds.Pressure,
+    efficiency: kinds.Fraction,
+) -> kinds.Power:
     """Power that adiabatic compression of air takes."""
     return (
         air_mass_flow
@@ -125,13 +118,13 @@ def blower_power(
 
 
 @definition("P_w", example="wire_power(70.0, 0.35) == 200.0")
-def wire_power(power: Power, efficiency: Fraction) -> Power:
+def wire_power(power: kinds.Power, efficiency: kinds.Fraction) -> kinds.Power:
     """Power at the wall for a power in the air or water."""
     return power / efficiency
 
 
 @definition("x", "ideal gas law", example="round(altitude_factor(101325.0, 20.0), 3) == 1.0")
-def altitude_factor(pressure: Pressure, temperature: Temperature) -> Ratio:
+def altitude_factor(pressure: kinds.Pressure, temperature: kinds.Temperature) -> kinds.Ratio:
     """Standard air in each volume that a machine takes in."""
     return pressure / 101325.0 * 293.15 / (temperature + 273.15)
 
@@ -142,7 +135,9 @@ def altitude_factor(pressure: Pressure, temperature: Temperature) -> Ratio:
     " blower application, Machine Design, laws 2 and 4",
     valid="fans, regenerative blowers too; a positive-displacement machine is read as it is",
 )
-def curve_pressure(gauge: Pressure, factor: Ratio, by_density: Fraction = 1.0) -> Pressure:
+def curve_pressure(
+    gauge: kinds.Pressure, factor: kinds.Ratio, by_density: kinds.Fraction = 1.0
+) -> kinds.Pressure:
     """Pressure at which a machine's curve is read, where the air is thinner than its rating assumes.
 
     ``by_density`` is 1 for a fan and 0 for a positive-displacement machine.
@@ -159,7 +154,9 @@ def curve_pressure(gauge: Pressure, factor: Ratio, by_density: Fraction = 1.0) -
     valid="as above",
     example="most_pressure(10000.0, 0.8) == 8000.0; most_pressure(10000.0, 0.8, 0.0) == 10000.0",
 )
-def most_pressure(last: Pressure, factor: Ratio, by_density: Fraction = 1.0) -> Pressure:
+def most_pressure(
+    last: kinds.Pressure, factor: kinds.Ratio, by_density: kinds.Fraction = 1.0
+) -> kinds.Pressure:
     """Most pressure a machine gives here: the last point of its curve, thinner air counted in."""
     return last * (1.0 + by_density * (factor - 1.0))
 
@@ -170,7 +167,9 @@ def most_pressure(last: Pressure, factor: Ratio, by_density: Fraction = 1.0) -> 
     valid="from free air to the last point",
     basis="common practice",
 )
-def device_flow(pressure: Pressure, pressures: Pressure, flows: AirFlow) -> AirFlow:
+def device_flow(
+    pressure: kinds.Pressure, pressures: kinds.Pressure, flows: kinds.AirFlow
+) -> kinds.AirFlow:
     """Air from one machine at a pressure, from its curve; none beyond its last point.
 
     ``pressures`` rising, with a flow for each; ``pressure`` a float or an array.
@@ -190,12 +189,12 @@ def device_flow(pressure: Pressure, pressures: Pressure, flows: AirFlow) -> AirF
     basis="common practice",
 )
 def air_of_watts(
-    watts: Power,
-    atmosphere: Pressure,
-    gauge: Pressure,
-    temperature: Temperature,
-    efficiency: Fraction,
-) -> AirFlow:
+    watts: kinds.Power,
+    atmosphere: kinds.Pressure,
+    gauge: kinds.Pressure,
+    temperature: kinds.Temperature,
+    efficiency: kinds.Fraction,
+) -> kinds.AirFlow:
     """Standard air that a machine of so many watts gives against a pressure.
 
     >>> round(air_of_watts(660.0, 95950.0, 10800.0, 20.0, 0.35) * 60000)
@@ -213,12 +212,12 @@ def air_of_watts(
     basis="common practice",
 )
 def watts_of_air(
-    flow: AirFlow,
-    atmosphere: Pressure,
-    gauge: Pressure,
-    temperature: Temperature,
-    efficiency: Fraction,
-) -> Power:
+    flow: kinds.AirFlow,
+    atmosphere: kinds.Pressure,
+    gauge: kinds.Pressure,
+    temperature: kinds.Temperature,
+    efficiency: kinds.Fraction,
+) -> kinds.Power:
     """Power at the wall for so much standard air against a pressure.
 
     >>> round(watts_of_air(0.02, 95950.0, 10800.0, 20.0, 0.35))

@@ -10,10 +10,11 @@ import numpy as np
 from ...core import tables
 from ...core.arrays import ceil
 from ...core.kinds import AirFlow, EfficiencyPerDepth, Fraction, Power, Pressure
+from ...core.tables import SourcedRow
 
 
 @dataclass(frozen=True, slots=True)
-class AirType:
+class AirType(SourcedRow):
     """A kind of air machine, the pressures it suits and the caution that goes with it.
 
     ``by_density``: 1 where its pressure falls with the density of the air it takes in.
@@ -25,51 +26,35 @@ class AirType:
     pressure_high: Pressure
     by_density: Fraction
     caution: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class AirDevice:
+class AirDevice(SourcedRow):
     """A generic size of air machine; its curve stands in ``air_device_points.csv``."""
 
     name: str
     type: str
     label: str
     plate_watts: Power
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class AirPoint:
+class AirPoint(SourcedRow):
     """One point of a machine's curve: free air at a gauge pressure."""
 
     name: str
     pressure: Pressure
     flow: AirFlow
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Diffuser:
+class Diffuser(SourcedRow):
     """A kind of bubble: oxygen caught for each depth, and the air one stone takes."""
 
     name: str
     label: str
     efficiency_per_depth: EfficiencyPerDepth
     air_flow: AirFlow
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 def device(name: str) -> AirDevice:

@@ -1,47 +1,36 @@
 """Definitions for the air machines: how many run, how many stand by, and what they draw."""
 
+from ...core import kinds
 from ...core.arrays import ceil, least, most, ratio, where
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    AirFlow,
-    Area,
-    Count,
-    EnergyPerFish,
-    FeedRate,
-    HarvestRate,
-    HydraulicLoad,
-    OxygenRate,
-    Power,
-    Ratio,
-)
 
 
 @definition("n", example="machines_needed(5.0, 2.0) == 3.0")
-def machines_needed(air_flow: AirFlow, each: AirFlow) -> Count:
+def machines_needed(air_flow: kinds.AirFlow, each: kinds.AirFlow) -> kinds.Count:
     """Machines of one size for an air flow; 0 where that size gives none."""
     return ceil(ratio(air_flow, each) - 1e-9) + 0.0  # never -0
 
 
 @definition("G", example="total_machine_air(2.0, 3.0) == 6.0")
-def total_machine_air(each: AirFlow, count: Count) -> AirFlow:
+def total_machine_air(each: kinds.AirFlow, count: kinds.Count) -> kinds.AirFlow:
     """Air of all machines."""
     return each * count
 
 
 @definition("P", example="total_rated_power(200.0, 3.0) == 600.0")
-def total_rated_power(each: Power, count: Count) -> Power:
+def total_rated_power(each: kinds.Power, count: kinds.Count) -> kinds.Power:
     """Rated power of all machines."""
     return each * count
 
 
 @definition("G'", example="derated_air_flow(2.0, 0.5) == 1.0")
-def derated_air_flow(air_flow: AirFlow, factor: Ratio) -> AirFlow:
+def derated_air_flow(air_flow: kinds.AirFlow, factor: kinds.Ratio) -> kinds.AirFlow:
     """Standard air from a machine that takes in thin, hot air."""
     return air_flow * factor
 
 
 @definition("G", example="total_air_flow(2.0, 1.0) == 3.0")
-def total_air_flow(required: AirFlow, to_airlifts: AirFlow) -> AirFlow:
+def total_air_flow(required: kinds.AirFlow, to_airlifts: kinds.AirFlow) -> kinds.AirFlow:
     """Air that the machines must give: for the oxygen, and for the airlifts."""
     return required + to_airlifts
 
@@ -49,7 +38,7 @@ def total_air_flow(required: AirFlow, to_airlifts: AirFlow) -> AirFlow:
 @definition(
     "G'", "definition; the airlifts take theirs first", example="air_for_stones(3.0, 1.0) == 2.0"
 )
-def air_for_stones(air_flow: AirFlow, to_airlifts: AirFlow) -> AirFlow:
+def air_for_stones(air_flow: kinds.AirFlow, to_airlifts: kinds.AirFlow) -> kinds.AirFlow:
     """Air that is left for the stones."""
     return most(0.0, air_flow - to_airlifts)
 
@@ -59,13 +48,13 @@ def air_for_stones(air_flow: AirFlow, to_airlifts: AirFlow) -> AirFlow:
     "spare air is let out, or it drives out the carbon dioxide that holds the pH down",
     example="admitted_air_flow(3.0, 2.0) == 2.0; admitted_air_flow(1.0, 2.0) == 1.0",
 )
-def admitted_air_flow(air_flow: AirFlow, required: AirFlow) -> AirFlow:
+def admitted_air_flow(air_flow: kinds.AirFlow, required: kinds.AirFlow) -> kinds.AirFlow:
     """Air that is let into the water: what is needed, or all there is."""
     return least(air_flow, required)
 
 
 @definition("G_1", valid="equal machines", example="air_each(6.0, 3.0) == 2.0")
-def air_each(air_flow: AirFlow, count: Count) -> AirFlow:
+def air_each(air_flow: kinds.AirFlow, count: kinds.Count) -> kinds.AirFlow:
     """Air of one of so many machines, from the air of all."""
     return air_flow / most(count, 1.0)
 
@@ -77,7 +66,7 @@ def air_each(air_flow: AirFlow, count: Count) -> AirFlow:
     basis="common practice",
     example="air_by_watts(2.0, 300.0, 100.0) == 6.0",
 )
-def air_by_watts(each: AirFlow, watts: Power, plate: Power) -> AirFlow:
+def air_by_watts(each: kinds.AirFlow, watts: kinds.Power, plate: kinds.Power) -> kinds.AirFlow:
     """Air of machines known by their watts alone, from a machine of known air and watts."""
     return each * ratio(watts, plate)
 
@@ -90,13 +79,13 @@ def air_by_watts(each: AirFlow, watts: Power, plate: Power) -> AirFlow:
     basis="common practice",
 )
 def spare_machines(
-    air_flow: AirFlow,
-    each: AirFlow,
-    mean_demand: OxygenRate,
-    oxygen_demand: OxygenRate,
-    to_airlifts: AirFlow,
-    count: Count,
-) -> Count:
+    air_flow: kinds.AirFlow,
+    each: kinds.AirFlow,
+    mean_demand: kinds.OxygenRate,
+    oxygen_demand: kinds.OxygenRate,
+    to_airlifts: kinds.AirFlow,
+    count: kinds.Count,
+) -> kinds.Count:
     """Standby machines beside those that run, so that any one may fail.
 
     Zero where that size gives no air at the pressure.
@@ -110,7 +99,9 @@ def spare_machines(
 
 
 @definition("G", valid="equal machines", example="air_after_failure(2.0, 2.0, 1.0, 1.0) == 3.0")
-def air_after_failure(each: AirFlow, count: Count, spare: Count, to_airlifts: AirFlow) -> AirFlow:
+def air_after_failure(
+    each: kinds.AirFlow, count: kinds.Count, spare: kinds.Count, to_airlifts: kinds.AirFlow
+) -> kinds.AirFlow:
     """Air for the stones when one machine has failed and the spares run."""
     return most(0.0, each * most(count + spare - 1.0, 0.0) - to_airlifts)
 
@@ -123,55 +114,59 @@ def air_after_failure(each: AirFlow, count: Count, spare: Count, to_airlifts: Ai
     example="machines_on_mean_day(5.0, 2.0, 0.5, 1.0, 0.0, 3.0) == 2.0",
 )
 def machines_on_mean_day(
-    air_flow: AirFlow,
-    each: AirFlow,
-    mean_feed: FeedRate,
-    feed: FeedRate,
-    to_airlifts: AirFlow,
-    count: Count,
-) -> Count:
+    air_flow: kinds.AirFlow,
+    each: kinds.AirFlow,
+    mean_feed: kinds.FeedRate,
+    feed: kinds.FeedRate,
+    to_airlifts: kinds.AirFlow,
+    count: kinds.Count,
+) -> kinds.Count:
     """Machines that run on the day of mean feed, all day."""
     needed = ceil(ratio(air_flow * ratio(mean_feed, feed) + to_airlifts, each) - 1e-9)
     return least(count, most(1.0, needed))
 
 
 @definition("P'", valid="equal machines", example="running_power(300.0, 2.0, 3.0) == 200.0")
-def running_power(power: Power, running_count: Count, count: Count) -> Power:
+def running_power(
+    power: kinds.Power, running_count: kinds.Count, count: kinds.Count
+) -> kinds.Power:
     """Power of some of the machines, from that of all."""
     return power * ratio(running_count, count)
 
 
 @definition("P'", example="installed_power(200.0, 100.0, 1.0) == 300.0")
-def installed_power(power: Power, each: Power, spare: Count) -> Power:
+def installed_power(power: kinds.Power, each: kinds.Power, spare: kinds.Count) -> kinds.Power:
     """Rated power of all machines, the standby ones too."""
     return power + each * spare
 
 
 @definition("P'", valid="equal machines", example="power_each(600.0, 3.0) == 200.0")
-def power_each(power: Power, count: Count) -> Power:
+def power_each(power: kinds.Power, count: kinds.Count) -> kinds.Power:
     """Power of one of so many equal machines."""
     return power / most(count, 1.0)
 
 
 @definition("G", example="air_for_floor(2.0, 0.5) == 1.0")
-def air_for_floor(area: Area, air_rate: HydraulicLoad) -> AirFlow:
+def air_for_floor(area: kinds.Area, air_rate: kinds.HydraulicLoad) -> kinds.AirFlow:
     """Air that keeps a moving bed of carriers mixed, by its floor area."""
     return area * air_rate
 
 
 @definition("G", example="larger_air(1.0, 2.0) == 2.0")
-def larger_air(for_rolling: AirFlow, for_breathing: AirFlow) -> AirFlow:
+def larger_air(for_rolling: kinds.AirFlow, for_breathing: kinds.AirFlow) -> kinds.AirFlow:
     """The larger of two needs that one air flow serves."""
     return most(for_rolling, for_breathing)
 
 
 @definition("P", example="total_motor_power(200.0, 50.0, 100.0) == 350.0")
-def total_motor_power(air_power: Power, filter_power: Power, pump_power: Power) -> Power:
+def total_motor_power(
+    air_power: kinds.Power, filter_power: kinds.Power, pump_power: kinds.Power
+) -> kinds.Power:
     """Power of all motors: air, the filter's own air, and water."""
     return air_power + filter_power + pump_power
 
 
 @definition("E", example="energy_for_harvest(300.0, 0.5) == 600.0")
-def energy_for_harvest(power: Power, harvest: HarvestRate) -> EnergyPerFish:
+def energy_for_harvest(power: kinds.Power, harvest: kinds.HarvestRate) -> kinds.EnergyPerFish:
     """Energy at the wall for each weight of fish harvested."""
     return ratio(power, harvest, float("inf"))

@@ -2,22 +2,9 @@
 
 from collections.abc import Callable
 
+from ...core import kinds
 from ...core.arrays import most, ratio
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    AmmoniaLoad,
-    Area,
-    ArealRate,
-    ChemicalDose,
-    Concentration,
-    DailyFlow,
-    Flow,
-    Fraction,
-    Index,
-    MediaVolume,
-    Ratio,
-    SpecificSurface,
-)
 from . import solvers as solve
 from .bed import (
     cross_section,
@@ -46,13 +33,13 @@ LIMITED_BY = ("area", "both", "flow")
 
 
 @definition("A", example="round(media_area(0.1017 / 86400, 0.30e-3 / 86400)) == 339")
-def media_area(ammonia_load: AmmoniaLoad, areal_rate: ArealRate) -> Area:
+def media_area(ammonia_load: kinds.AmmoniaLoad, areal_rate: kinds.ArealRate) -> kinds.Area:
     """Media surface for a load at a rate."""
     return ratio(ammonia_load, areal_rate, float("inf"))
 
 
 @definition("V", example="media_volume(500.0, 250.0) == 2.0")
-def media_volume(area: Area, specific_surface: SpecificSurface) -> MediaVolume:
+def media_volume(area: kinds.Area, specific_surface: kinds.SpecificSurface) -> kinds.MediaVolume:
     """Media for a surface."""
     return area / specific_surface
 
@@ -64,8 +51,12 @@ def media_volume(area: Area, specific_surface: SpecificSurface) -> MediaVolume:
     basis="derived",
 )
 def outlet(
-    inlet: Concentration, flow: Flow, area: Area, rate: Callable, mixed: bool = True
-) -> Concentration:
+    inlet: kinds.Concentration,
+    flow: kinds.Flow,
+    area: kinds.Area,
+    rate: Callable,
+    mixed: bool = True,
+) -> kinds.Concentration:
     """Level that leaves a filter: mixed, or in plug flow.
 
     ``rate``: the areal rate as a function of the level, or a constant.  A filter without area
@@ -85,14 +76,14 @@ def outlet(
     basis="derived",
 )
 def loop_outlet(
-    load: AmmoniaLoad,
-    flow: Flow,
-    area: Area,
+    load: kinds.AmmoniaLoad,
+    flow: kinds.Flow,
+    area: kinds.Area,
     rate: Callable,
-    exchange: DailyFlow,
-    source: Concentration,
+    exchange: kinds.DailyFlow,
+    source: kinds.Concentration,
     mixed: bool = True,
-) -> Concentration:
+) -> kinds.Concentration:
     """Level that leaves the filter when tank and filter are in steady state.
 
     >>> round(loop_outlet(1.0, 2.0, 4.0, lambda s: 0.5 * s, 0.0, 0.0), 6)
@@ -103,20 +94,26 @@ def loop_outlet(
 
 @definition("S", "conservation of mass", example="tank_ammonia(1.0, 2.0, 0.5, 0.0, 0.0) == 1.0")
 def tank_ammonia(
-    load: AmmoniaLoad, flow: Flow, outlet: Concentration, exchange: DailyFlow, source: Concentration
-) -> Concentration:
+    load: kinds.AmmoniaLoad,
+    flow: kinds.Flow,
+    outlet: kinds.Concentration,
+    exchange: kinds.DailyFlow,
+    source: kinds.Concentration,
+) -> kinds.Concentration:
     """Level in a mixed tank that a filter feeds."""
     return (load + exchange * source + flow * outlet) / (flow + exchange)
 
 
 @definition("P", "conservation of mass", example="removal(2.0, 1.0, 0.5) == 1.0")
-def removal(flow: Flow, inlet: Concentration, outlet: Concentration) -> AmmoniaLoad:
+def removal(
+    flow: kinds.Flow, inlet: kinds.Concentration, outlet: kinds.Concentration
+) -> kinds.AmmoniaLoad:
     """What a filter takes out."""
     return flow * (inlet - outlet)
 
 
 @definition("E", example="removal_per_pass(1.0, 0.25) == 0.75")
-def removal_per_pass(inlet: Concentration, outlet: Concentration) -> Fraction:
+def removal_per_pass(inlet: kinds.Concentration, outlet: kinds.Concentration) -> kinds.Fraction:
     """Share taken out in one pass: a result."""
     return 1.0 - ratio(outlet, inlet, 1.0)
 
@@ -127,8 +124,11 @@ def removal_per_pass(inlet: Concentration, outlet: Concentration) -> Fraction:
     example="damkohler(2.0, 0.5, 2.0, 1.0) == 0.5",
 )
 def damkohler(
-    area: Area, rate_at_tank: ArealRate, flow: Flow, total_ammonia: Concentration
-) -> Ratio:
+    area: kinds.Area,
+    rate_at_tank: kinds.ArealRate,
+    flow: kinds.Flow,
+    total_ammonia: kinds.Concentration,
+) -> kinds.Ratio:
     """What the media could take over what the flow brings."""
     return ratio(area * rate_at_tank, flow * total_ammonia)
 
@@ -138,7 +138,7 @@ def damkohler(
     source="a third and three times the balance",
     basis="common practice",
 )
-def limited_by(damkohler: Ratio) -> Index:
+def limited_by(damkohler: kinds.Ratio) -> kinds.Index:
     """What holds the filter back: 0 area, 1 both, 2 flow.
 
     >>> limited_by(0.1), limited_by(1.0), limited_by(9.0)
@@ -148,13 +148,15 @@ def limited_by(damkohler: Ratio) -> Index:
 
 
 @definition("S_o", "conservation of mass", example="outlet_for(0.5, 1.0, 1.0) == 0.5")
-def outlet_for(load: AmmoniaLoad, flow: Flow, total_ammonia: Concentration) -> Concentration:
+def outlet_for(
+    load: kinds.AmmoniaLoad, flow: kinds.Flow, total_ammonia: kinds.Concentration
+) -> kinds.Concentration:
     """Level that must leave the filter to hold a level in the tank."""
     return most(0.0, total_ammonia - ratio(load, flow, float("inf")))
 
 
 @definition("Q", "conservation of mass", example="least_flow(2.0, 0.5) == 4.0")
-def least_flow(load: AmmoniaLoad, total_ammonia: Concentration) -> Flow:
+def least_flow(load: kinds.AmmoniaLoad, total_ammonia: kinds.Concentration) -> kinds.Flow:
     """Flow below which no filter can hold the level."""
     return load / total_ammonia
 
@@ -166,8 +168,12 @@ def least_flow(load: AmmoniaLoad, total_ammonia: Concentration) -> Flow:
     basis="derived",
 )
 def area_required(
-    load: AmmoniaLoad, flow: Flow, total_ammonia: Concentration, rate: Callable, mixed: bool = True
-) -> Area:
+    load: kinds.AmmoniaLoad,
+    flow: kinds.Flow,
+    total_ammonia: kinds.Concentration,
+    rate: Callable,
+    mixed: bool = True,
+) -> kinds.Area:
     """Media surface that holds a level; infinite where no area can do this.
 
     >>> area_required(1.0, 1.0, 2.0, lambda s: 0.5 * s)
@@ -183,8 +189,12 @@ def area_required(
     basis="derived",
 )
 def flow_required(
-    load: AmmoniaLoad, area: Area, total_ammonia: Concentration, rate: Callable, mixed: bool = True
-) -> Flow:
+    load: kinds.AmmoniaLoad,
+    area: kinds.Area,
+    total_ammonia: kinds.Concentration,
+    rate: Callable,
+    mixed: bool = True,
+) -> kinds.Flow:
     """Flow that an area needs to hold a level; infinite where no flow can do this.
 
     >>> round(flow_required(1.0, 4.0, 1.0, lambda s: 0.5 * s), 6)
@@ -199,7 +209,7 @@ def flow_required(
     valid="complete nitrification",
     example="alkalinity_use(1.0) == 7.14",
 )
-def alkalinity_use(ammonia_load: AmmoniaLoad) -> ChemicalDose:
+def alkalinity_use(ammonia_load: kinds.AmmoniaLoad) -> kinds.ChemicalDose:
     """Alkalinity (as CaCO3) that the filter takes."""
     return 7.14 * ammonia_load
 

@@ -2,28 +2,13 @@
 
 import numpy as np
 
+from ...core import kinds
 from ...core.arrays import ceil, isfinite, most, ratio, where
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    AmmoniaLoad,
-    Area,
-    ArealRate,
-    ChemicalDose,
-    Concentration,
-    DailyFlow,
-    FeedRate,
-    Flow,
-    Fraction,
-    MediaVolume,
-    RatePerTime,
-    SpecificSurface,
-    SpecificVolume,
-    Volume,
-)
 
 
 @definition("P", example="load_for_media(1.0, 0.25) == 0.75")
-def load_for_media(ammonia_load: AmmoniaLoad, passive: Fraction) -> AmmoniaLoad:
+def load_for_media(ammonia_load: kinds.AmmoniaLoad, passive: kinds.Fraction) -> kinds.AmmoniaLoad:
     """Ammonia left for the media after walls and pipes."""
     return ammonia_load * (1.0 - passive)
 
@@ -35,8 +20,11 @@ def load_for_media(ammonia_load: AmmoniaLoad, passive: Fraction) -> AmmoniaLoad:
     example="round(oxygen_at_media(0.008, 0.005, 1.0), 6) == 0.0072",
 )
 def oxygen_at_media(
-    saturation: Concentration, oxygen: Concentration, self_aerated: Fraction, share: Fraction = 0.9
-) -> Concentration:
+    saturation: kinds.Concentration,
+    oxygen: kinds.Concentration,
+    self_aerated: kinds.Fraction,
+    share: kinds.Fraction = 0.9,
+) -> kinds.Concentration:
     """Oxygen at the media: the tank's, or near saturation in a filter with air of its own."""
     return oxygen + self_aerated * most(0.0, share * saturation - oxygen)
 
@@ -45,8 +33,11 @@ def oxygen_at_media(
     latex=r"A = \frac{@ammonia_load}{@areal_rate}", source="conservation of mass", basis="derived"
 )
 def area_where_flow_allows(
-    ammonia_load: AmmoniaLoad, areal_rate: ArealRate, flow: Flow, least_flow: Flow
-) -> Area:
+    ammonia_load: kinds.AmmoniaLoad,
+    areal_rate: kinds.ArealRate,
+    flow: kinds.Flow,
+    least_flow: kinds.Flow,
+) -> kinds.Area:
     """Media surface for a load; infinite where the flow cannot carry the load: no area can do this.
 
     >>> area_where_flow_allows(3.0, 1.5, 2.0, 1.0)
@@ -60,7 +51,9 @@ def area_where_flow_allows(
 
 
 @definition("a", example="working_surface(500.0, 0.5) == 250.0")
-def working_surface(specific_surface: SpecificSurface, usable: Fraction) -> SpecificSurface:
+def working_surface(
+    specific_surface: kinds.SpecificSurface, usable: kinds.Fraction
+) -> kinds.SpecificSurface:
     """Working surface for each volume of media as it lies."""
     return specific_surface * usable
 
@@ -71,8 +64,10 @@ def working_surface(specific_surface: SpecificSurface, usable: Fraction) -> Spec
     basis="common practice",
 )
 def media_bought(
-    required_volume: MediaVolume, rule_volume: MediaVolume, step: MediaVolume = 0.028316846592
-) -> MediaVolume:
+    required_volume: kinds.MediaVolume,
+    rule_volume: kinds.MediaVolume,
+    step: kinds.MediaVolume = 0.028316846592,
+) -> kinds.MediaVolume:
     """Media in whole cubic feet; by the rule of thumb where no area can do it.
 
     >>> round(media_bought(0.03, 1.0), 4)
@@ -82,13 +77,15 @@ def media_bought(
 
 
 @definition("A", example="media_surface(2.0, 250.0) == 500.0")
-def media_surface(volume: MediaVolume, specific_surface: SpecificSurface) -> Area:
+def media_surface(volume: kinds.MediaVolume, specific_surface: kinds.SpecificSurface) -> kinds.Area:
     """Surface of a volume of media."""
     return volume * specific_surface
 
 
 @definition("P", "conservation of mass", example="ammonia_exported(0.5, 0.5) == 0.25")
-def ammonia_exported(total_ammonia: Concentration, exchange: DailyFlow) -> AmmoniaLoad:
+def ammonia_exported(
+    total_ammonia: kinds.Concentration, exchange: kinds.DailyFlow
+) -> kinds.AmmoniaLoad:
     """Ammonia that leaves with the water exchanged."""
     return total_ammonia * exchange
 
@@ -100,47 +97,47 @@ def ammonia_exported(total_ammonia: Concentration, exchange: DailyFlow) -> Ammon
     example="ammonia_beside_exchange(1.0, 0.5, 0.5) == 0.75",
 )
 def ammonia_beside_exchange(
-    ammonia_load: AmmoniaLoad, exchange: DailyFlow, total_ammonia: Concentration
-) -> AmmoniaLoad:
+    ammonia_load: kinds.AmmoniaLoad, exchange: kinds.DailyFlow, total_ammonia: kinds.Concentration
+) -> kinds.AmmoniaLoad:
     """Ammonia left for the media beside what leaves with the water exchanged at the level to hold."""
     return most(0.0, ammonia_load - exchange * total_ammonia)
 
 
 @definition("C", "conservation of mass", example="steady_nitrate(1.0, 4.0, 0.25) == 0.5")
 def steady_nitrate(
-    nitrate_load: AmmoniaLoad, exchange: DailyFlow, source: Concentration
-) -> Concentration:
+    nitrate_load: kinds.AmmoniaLoad, exchange: kinds.DailyFlow, source: kinds.Concentration
+) -> kinds.Concentration:
     """Steady nitrate level with an exchange of water."""
     return source + ratio(nitrate_load, exchange)
 
 
 @definition("x", example="daily_exchange_share(1.0, 4.0) == 0.25")
-def daily_exchange_share(exchange: DailyFlow, volume: Volume) -> RatePerTime:
+def daily_exchange_share(exchange: kinds.DailyFlow, volume: kinds.Volume) -> kinds.RatePerTime:
     """Share of the water that is new."""
     return exchange / volume
 
 
 @definition("M", "conservation of alkalinity", example="makeup_alkalinity(2.0, 1.5, 1.0) == 1.0")
 def makeup_alkalinity(
-    exchange: DailyFlow, source: Concentration, alkalinity: Concentration
-) -> ChemicalDose:
+    exchange: kinds.DailyFlow, source: kinds.Concentration, alkalinity: kinds.Concentration
+) -> kinds.ChemicalDose:
     """Alkalinity that new water brings over what the old takes away."""
     return exchange * (source - alkalinity)
 
 
 @definition("M", "conservation of alkalinity", example="base_needed(3.0, 1.0) == 2.0")
-def base_needed(use: ChemicalDose, brought: ChemicalDose) -> ChemicalDose:
+def base_needed(use: kinds.ChemicalDose, brought: kinds.ChemicalDose) -> kinds.ChemicalDose:
     """Base to add, as calcium carbonate."""
     return most(0.0, use - brought)
 
 
 @definition("x", example="water_for_feed(1.0, 4.0) == 0.25")
-def water_for_feed(exchange: DailyFlow, feed: FeedRate) -> SpecificVolume:
+def water_for_feed(exchange: kinds.DailyFlow, feed: kinds.FeedRate) -> kinds.SpecificVolume:
     """New water for each weight of feed."""
     return ratio(exchange, feed)
 
 
 @definition("V_v", example="media_vessel_volume(0.5, 0.5) == 1.0")
-def media_vessel_volume(volume: MediaVolume, fill: Fraction) -> MediaVolume:
+def media_vessel_volume(volume: kinds.MediaVolume, fill: kinds.Fraction) -> kinds.MediaVolume:
     """Volume of the vessel that media need."""
     return volume / fill

@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 
 from ...core.kinds import Area, Fraction, HydraulicLoad, Length, Ratio, SpecificSurface
+from ...core.tables import SourcedRow
 
 
 @dataclass(frozen=True, slots=True)
-class Medium:
+class Medium(SourcedRow):
     """One medium: its surface for each volume as it lies, and the share that works."""
 
     name: str
@@ -16,14 +17,10 @@ class Medium:
     void_fraction: Fraction
     types: str
     notes: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class FilterType:
+class FilterType(SourcedRow):
     """One kind of filter.
 
     ``mixed``: 1 mixed, 0 plug flow.  ``self_aerated``: 1 where it has air of its own.
@@ -50,10 +47,6 @@ class FilterType:
     hydraulic_load: HydraulicLoad
     hydraulic_high: HydraulicLoad
     notes: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
     @property
     def share_air_off(self) -> float:
@@ -66,7 +59,7 @@ class FilterType:
 
 
 @dataclass(frozen=True, slots=True)
-class Vessel:
+class Vessel(SourcedRow):
     """A vessel that people own: its inner floor, and the depth that may be filled.
 
     ``floor`` is 0 where the vessel is built to size.
@@ -77,7 +70,3 @@ class Vessel:
     floor: Area
     depth: Length
     notes: str
-    source: str
-    place: str
-    basis: str
-    range: str

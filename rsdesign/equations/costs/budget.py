@@ -112,7 +112,7 @@ LABELS = {
     "sales": "Fish sold", "home_use": "Fish eaten at home, at the price they would have cost",
     "fingerlings": "Fingerlings", "feed": "Feed", "electricity": "Electricity, air and water",
     "heating": "Heating", "water": "Water", "dechlorinator": "Taking the chlorine out",
-    "discharge": "Letting water go", "base": "Baking soda, book use", "test_kits": "Test kits",
+    "discharge": "Letting water go", "base": "Baking soda, textbook use", "test_kits": "Test kits",
     "ice": "Ice", "supplies": "Small things", "labour": "Own labour",
     "operating_interest": "Interest on running money", "equipment": "Equipment, each at its life",
     "repairs": "Repairs", "insurance": "Insurance", "permit": "Permit",

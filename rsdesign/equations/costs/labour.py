@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from ...core import tables
 from ...core.equation import definition, with_labels
 from ...core.kinds import KINDS, Minutes, Money, Time, Wage
+from ...core.tables import SourcedRow
 from ...core.unit_table import DAY
 from .year import times_in
 
@@ -14,7 +15,7 @@ DAYS_BETWEEN = {"day": 1.0, "week": 7.0, "month": YEAR / 12.0, "year": YEAR}  # 
 
 
 @dataclass(frozen=True, slots=True)
-class Task:
+class Task(SourcedRow):
     """One task: the part and the method it belongs to, how often, for each what, and its minutes."""
 
     name: str
@@ -24,10 +25,6 @@ class Task:
     when: str
     each: str
     minutes: Minutes
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 _DRAININGS = with_labels(

@@ -2,27 +2,16 @@
 
 import numpy as np
 
+from ...core import kinds
 from ...core.arrays import ceil, least, most, power, ratio
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Count,
-    Days,
-    FeedRate,
-    FishWeight,
-    Fraction,
-    HarvestRate,
-    Mass,
-    RatePerTime,
-    Ratio,
-    Temperature,
-)
 
 A_DAY = 86400.0  # units of the source
 A_WEEK = 7.0
 
 
 @definition("n", "definition of survival", example="fish_to_stock(380.0, 0.95) == 400.0")
-def fish_to_stock(fish: Count, survival: Fraction) -> Count:
+def fish_to_stock(fish: kinds.Count, survival: kinds.Fraction) -> kinds.Count:
     """Fingerlings that leave so many fish at harvest."""
     return fish / survival
 
@@ -33,7 +22,9 @@ def fish_to_stock(fish: Count, survival: Fraction) -> Count:
     valid="batches of one size",
     example="round(fish_per_batch(1.0 / 86400, 50.0, 0.5)) == 100",
 )
-def fish_per_batch(harvest: HarvestRate, interval: Days, harvest_weight: FishWeight) -> Count:
+def fish_per_batch(
+    harvest: kinds.HarvestRate, interval: kinds.Days, harvest_weight: kinds.FishWeight
+) -> kinds.Count:
     """Fish in each batch for a harvest rate."""
     return harvest * A_DAY * interval / harvest_weight
 
@@ -45,43 +36,47 @@ def fish_per_batch(harvest: HarvestRate, interval: Days, harvest_weight: FishWei
     basis="common practice",
     example="round(surviving(100.0, 0.81, 50.0, 100.0), 6) == 90.0",
 )
-def surviving(stocked: Count, survival: Fraction, age: Days, cycle: Days) -> Count:
+def surviving(
+    stocked: kinds.Count, survival: kinds.Fraction, age: kinds.Days, cycle: kinds.Days
+) -> kinds.Count:
     """Fish alive at an age."""
     return stocked * power(survival, age / cycle)
 
 
 @definition("B", example="biomass(100.0, 0.5) == 50.0")
-def biomass(number: Count, weight: FishWeight) -> Mass:
+def biomass(number: kinds.Count, weight: kinds.FishWeight) -> kinds.Mass:
     """Weight of so many fish."""
     return number * weight
 
 
 @definition("F", "definition of feed conversion", example="feed_for_gain(100.0, 0.5, 1.5) == 75.0")
-def feed_for_gain(number: Count, gain: FeedRate, feed_conversion: Ratio) -> FeedRate:
+def feed_for_gain(
+    number: kinds.Count, gain: kinds.FeedRate, feed_conversion: kinds.Ratio
+) -> kinds.FeedRate:
     """Feed of so many fish that each gain so much."""
     return number * gain * feed_conversion
 
 
 @definition("F", example="ration_feed(100.0, 0.25) == 25.0")
-def ration_feed(biomass: Mass, ration: RatePerTime) -> FeedRate:
+def ration_feed(biomass: kinds.Mass, ration: kinds.RatePerTime) -> kinds.FeedRate:
     """Feed by weight of fish."""
     return biomass * ration
 
 
 @definition("r", example="implied_ration(25.0, 100.0) == 0.25")
-def implied_ration(feed: FeedRate, biomass: Mass) -> RatePerTime:
+def implied_ration(feed: kinds.FeedRate, biomass: kinds.Mass) -> kinds.RatePerTime:
     """Feed as a share of the weight of fish."""
     return ratio(feed, biomass)
 
 
 @definition("n", example="cohorts(197.0, 42.0) == 5.0")
-def cohorts(cycle: Days, interval: Days) -> Count:
+def cohorts(cycle: kinds.Days, interval: kinds.Days) -> kinds.Count:
     """Batches that grow at once."""
     return most(1.0, ceil(cycle / interval - 1e-9))
 
 
 @definition("F", valid="a plan in steady state", example="round(mean_feed(86400.0, 2.0), 6) == 0.5")
-def mean_feed(feed_per_batch: Mass, interval: Days) -> FeedRate:
+def mean_feed(feed_per_batch: kinds.Mass, interval: kinds.Days) -> kinds.FeedRate:
     """Feed on the mean day."""
     return feed_per_batch / (A_DAY * interval)
 
@@ -92,7 +87,9 @@ def mean_feed(feed_per_batch: Mass, interval: Days) -> FeedRate:
     valid="the sizes of the table",
     basis="from memory",
 )
-def table_ration(weight: FishWeight, sizes: FishWeight, rates: RatePerTime) -> RatePerTime:
+def table_ration(
+    weight: kinds.FishWeight, sizes: kinds.FishWeight, rates: kinds.RatePerTime
+) -> kinds.RatePerTime:
     """Feed as a share of weight, from a feeding table.
 
     ``weight``: float or array; ``sizes`` and ``rates``: the table, sizes rising.
@@ -112,8 +109,11 @@ def table_ration(weight: FishWeight, sizes: FishWeight, rates: RatePerTime) -> R
     example="ration_at(0.02, 25.0, 20.0, 30.0) == 0.01",
 )
 def ration_at(
-    ration: RatePerTime, temperature: Temperature, feeding_low: Temperature, best_low: Temperature
-) -> RatePerTime:
+    ration: kinds.RatePerTime,
+    temperature: kinds.Temperature,
+    feeding_low: kinds.Temperature,
+    best_low: kinds.Temperature,
+) -> kinds.RatePerTime:
     """Ration of a table, made for the best temperature, in cooler water."""
     warmth = most(0.0, temperature - feeding_low) / (best_low - feeding_low)
     return ration * least(1.0, warmth)
@@ -125,7 +125,9 @@ def ration_at(
     valid="the days of the table",
     basis="from memory",
 )
-def weight_from_stages(days: Days, stage_days: Days, stage_weights: FishWeight) -> FishWeight:
+def weight_from_stages(
+    days: kinds.Days, stage_days: kinds.Days, stage_weights: kinds.FishWeight
+) -> kinds.FishWeight:
     """Weight of a fish after so many days, from a table of stages.
 
     ``days``: float or array; ``stage_days`` and ``stage_weights``: the table, days rising.

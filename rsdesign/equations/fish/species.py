@@ -5,79 +5,55 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...core import tables
-from ...core.kinds import (
-    Concentration,
-    Days,
-    FishWeight,
-    RatePerTime,
-    Ratio,
-    StockingDensity,
-    Temperature,
-)
+from ...core import kinds, tables
+from ...core.tables import SourcedRow
 
 
 @dataclass(frozen=True, slots=True)
-class Species:
+class Species(SourcedRow):
     """One species; where each number comes from stands in ``data/species_sources.csv``."""
 
     name: str
     label: str
-    growth_coefficient: Ratio
-    base_temperature: Temperature
-    top_temperature: Temperature
-    best_low: Temperature
-    best_high: Temperature
-    feeding_low: Temperature
-    feeding_high: Temperature
-    lethal_low: Temperature
-    lethal_high: Temperature
-    density_air: StockingDensity
-    density_oxygen: StockingDensity
-    oxygen: Concentration
+    growth_coefficient: kinds.Ratio
+    base_temperature: kinds.Temperature
+    top_temperature: kinds.Temperature
+    best_low: kinds.Temperature
+    best_high: kinds.Temperature
+    feeding_low: kinds.Temperature
+    feeding_high: kinds.Temperature
+    lethal_low: kinds.Temperature
+    lethal_high: kinds.Temperature
+    density_air: kinds.StockingDensity
+    density_oxygen: kinds.StockingDensity
+    oxygen: kinds.Concentration
     ration_table: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Ration:
+class Ration(SourcedRow):
     """One line of a feeding table: what fish of a size eat of their weight in a day."""
 
     name: str
-    size: FishWeight
-    rate: RatePerTime
-    source: str
-    place: str
-    basis: str
-    range: str
+    size: kinds.FishWeight
+    rate: kinds.RatePerTime
 
 
 @dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(SourcedRow):
     """One line of a growth table: the weight of a fish after so many days."""
 
     name: str
-    day: Days
-    weight: FishWeight
-    source: str
-    place: str
-    basis: str
-    range: str
+    day: kinds.Days
+    weight: kinds.FishWeight
 
 
 @dataclass(frozen=True, slots=True)
-class CellSource:
+class CellSource(SourcedRow):
     """Where one number of the species table comes from."""
 
     name: str
     column: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 def species(name: str) -> Species:

@@ -1,17 +1,8 @@
 """Carbon dioxide out of the water: stripping, and where it settles."""
 
+from ...core import kinds
 from ...core.arrays import ratio
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    AirFlow,
-    Concentration,
-    DailyFlow,
-    Flow,
-    Fraction,
-    OxygenRate,
-    Ratio,
-    Temperature,
-)
 from ..water import carbonate
 
 
@@ -32,8 +23,8 @@ def _level(production, strength, equilibrium, exchange, source):
     basis="common practice",
 )
 def stripped_fraction(
-    gas_water_ratio: Ratio, temperature: Temperature, approach: Fraction = 1.0
-) -> Fraction:
+    gas_water_ratio: kinds.Ratio, temperature: kinds.Temperature, approach: kinds.Fraction = 1.0
+) -> kinds.Fraction:
     """Share of the carbon dioxide over balance that one pass takes away.
 
     >>> round(stripped_fraction(5.0, 20.0, 0.3), 2)
@@ -58,16 +49,16 @@ def stripped_fraction(
     basis="derived",
 )
 def tank_carbon_dioxide(
-    production: OxygenRate,
-    air_flow: AirFlow,
-    approach: Fraction,
-    partition: Ratio,
-    equilibrium: Concentration,
-    exchange: DailyFlow = 0.0,
-    source: Concentration = 0.0,
-    loop_flow: Flow = 0.0,
-    loop_removal: Fraction = 0.0,
-) -> Concentration:
+    production: kinds.OxygenRate,
+    air_flow: kinds.AirFlow,
+    approach: kinds.Fraction,
+    partition: kinds.Ratio,
+    equilibrium: kinds.Concentration,
+    exchange: kinds.DailyFlow = 0.0,
+    source: kinds.Concentration = 0.0,
+    loop_flow: kinds.Flow = 0.0,
+    loop_removal: kinds.Fraction = 0.0,
+) -> kinds.Concentration:
     """Carbon dioxide in a mixed tank in steady state.
 
     >>> round(tank_carbon_dioxide(0.117 / 3600, 1.194 / 60, 0.3, 1.29, 0.55e-3) * 1e3, 1)
@@ -89,11 +80,11 @@ def tank_carbon_dioxide(
     example="air_transfer_of_carbon_dioxide(2.0, 0.5, 1.0, 1.0, 0.5) == 0.5",
 )
 def air_transfer_of_carbon_dioxide(
-    air_flow: AirFlow,
-    approach: Fraction,
-    partition: Ratio,
-    carbon_dioxide: Concentration,
-    equilibrium: Concentration,
-) -> OxygenRate:
+    air_flow: kinds.AirFlow,
+    approach: kinds.Fraction,
+    partition: kinds.Ratio,
+    carbon_dioxide: kinds.Concentration,
+    equilibrium: kinds.Concentration,
+) -> kinds.OxygenRate:
     """Carbon dioxide that rising bubbles take away."""
     return air_flow * approach * partition * (carbon_dioxide - equilibrium)

@@ -9,23 +9,10 @@ import dataclasses
 from dataclasses import dataclass
 from typing import Any
 
+from ...core import kinds
 from ...core.arrays import most, root
 from ...core.equation import equation, same_arguments
-from ...core.kinds import (
-    AirMassFlow,
-    Area,
-    Conductance,
-    Fraction,
-    HeatFlux,
-    Number,
-    Power,
-    Pressure,
-    Ratio,
-    Temperature,
-    ThermalResistance,
-    VapourRate,
-    Wind,
-)
+from ...core.kinds import Number
 from ..water.properties import vapour_pressure
 from . import evaporation as steam
 from . import flows as heat
@@ -93,15 +80,15 @@ WORDS = {
     basis="derived",
 )
 def evaporation(
-    water_temperature: Temperature,
-    air_temperature: Temperature,
-    humidity: Fraction,
-    wind: Wind,
-    area: Area,
+    water_temperature: kinds.Temperature,
+    air_temperature: kinds.Temperature,
+    humidity: kinds.Fraction,
+    wind: kinds.Wind,
+    area: kinds.Area,
     relation: str = "weather",
-    pressure: Pressure = 101325.0,
-    activity: Ratio = 1.0,
-) -> VapourRate:
+    pressure: kinds.Pressure = 101325.0,
+    activity: kinds.Ratio = 1.0,
+) -> kinds.VapourRate:
     """Water that an open tank loses as vapour; below zero it condenses.
 
     ``relation`` is one of ``RELATIONS``.
@@ -258,26 +245,26 @@ def heat_flows(water_temperature, *surroundings, **more) -> Flows:
     basis="derived",
 )
 def heat_balance(
-    water_temperature: Temperature,
-    air_temperature: Temperature,
-    humidity: Fraction,
-    wind: Wind,
-    area: Area,
-    sun: HeatFlux = 0.0,
-    sky_heat: HeatFlux | None = None,
+    water_temperature: kinds.Temperature,
+    air_temperature: kinds.Temperature,
+    humidity: kinds.Fraction,
+    wind: kinds.Wind,
+    area: kinds.Area,
+    sun: kinds.HeatFlux = 0.0,
+    sky_heat: kinds.HeatFlux | None = None,
     relation: str = "weather",
-    pressure: Pressure = 101325.0,
-    activity: Ratio = 1.0,
-    covered: Fraction = 0.0,
-    lid_resistance: ThermalResistance = 0.35,
-    wall_conductance: Conductance = 0.0,
-    floor_conductance: Conductance = 0.0,
-    ground_temperature: Temperature = 15.0,
-    exchange: VapourRate = 0.0,
-    source_temperature: Temperature | None = None,
-    air_mass_flow: AirMassFlow = 0.0,
-    inside_heat: Power = 0.0,
-) -> Power:
+    pressure: kinds.Pressure = 101325.0,
+    activity: kinds.Ratio = 1.0,
+    covered: kinds.Fraction = 0.0,
+    lid_resistance: kinds.ThermalResistance = 0.35,
+    wall_conductance: kinds.Conductance = 0.0,
+    floor_conductance: kinds.Conductance = 0.0,
+    ground_temperature: kinds.Temperature = 15.0,
+    exchange: kinds.VapourRate = 0.0,
+    source_temperature: kinds.Temperature | None = None,
+    air_mass_flow: kinds.AirMassFlow = 0.0,
+    inside_heat: kinds.Power = 0.0,
+) -> kinds.Power:
     """Heat that a tank gains at a water temperature; below zero it cools.
 
     See ``heat_flows`` for each word.
@@ -309,7 +296,7 @@ ROUNDS = 40
     basis="derived",
 )
 @same_arguments(heat_balance, "water_temperature")
-def equilibrium_temperature(*surroundings, **more) -> Temperature:
+def equilibrium_temperature(*surroundings, **more) -> kinds.Temperature:
     """Water temperature at which a tank in steady weather neither warms nor cools.
 
     See ``heat_flows`` for each word.

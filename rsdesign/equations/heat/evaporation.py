@@ -7,22 +7,9 @@ at the water.
 
 from typing import NamedTuple
 
+from ...core import kinds
 from ...core.arrays import log
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Area,
-    Density,
-    EvaporationDepth,
-    Power,
-    Pressure,
-    Ratio,
-    SpecificEnergy,
-    Temperature,
-    VapourPressure,
-    VapourRate,
-    VapourTransfer,
-    Wind,
-)
 
 SMITH = "Smith, Löf and Jones 1998, ASHRAE Transactions 104(1A), paper 4146"
 QUIET = 0.74
@@ -35,7 +22,7 @@ QUIET = 0.74
     valid="0 to 50 °C",
     basis="from memory",
 )
-def latent_heat(temperature: Temperature) -> SpecificEnergy:
+def latent_heat(temperature: kinds.Temperature) -> kinds.SpecificEnergy:
     """Heat that turns water to vapour.
 
     >>> round(latent_heat(28.0))
@@ -50,7 +37,9 @@ def latent_heat(temperature: Temperature) -> SpecificEnergy:
     valid="pools and indoor tanks, air speed right at the water; 0.74 of it on a still surface,"
     " 1.0 to 1.3 with strong bubbling",
 )
-def pool_transfer(wind: Wind, latent_heat: SpecificEnergy, activity: Ratio = 1.0) -> VapourTransfer:
+def pool_transfer(
+    wind: kinds.Wind, latent_heat: kinds.SpecificEnergy, activity: kinds.Ratio = 1.0
+) -> kinds.VapourTransfer:
     """Evaporation for each pascal, the older relation for pools.
 
     >>> round(pool_transfer(0.1524, 2437800.0) * 1e8, 3)
@@ -67,7 +56,7 @@ def pool_transfer(wind: Wind, latent_heat: SpecificEnergy, activity: Ratio = 1.0
     basis="from memory",
     example="activity_transfer(0.5) == 2.0024725e-08",
 )
-def activity_transfer(activity: Ratio = 1.0) -> VapourTransfer:
+def activity_transfer(activity: kinds.Ratio = 1.0) -> kinds.VapourTransfer:
     """Evaporation for each pascal, the later relation for pools, without wind."""
     return activity * 4.004945e-8
 
@@ -80,7 +69,7 @@ def activity_transfer(activity: Ratio = 1.0) -> VapourTransfer:
     " ft/s, psi, °F",
     valid="outdoor fish ponds in wind; air speed over the pond",
 )
-def pond_transfer(wind: Wind, water_temperature: Temperature) -> VapourTransfer:
+def pond_transfer(wind: kinds.Wind, water_temperature: kinds.Temperature) -> kinds.VapourTransfer:
     """Evaporation for each pascal, a relation for warm fish ponds in wind.
 
     >>> round(pond_transfer(2.234, 26.667) * 1e8, 2)
@@ -100,11 +89,11 @@ def pond_transfer(wind: Wind, water_temperature: Temperature) -> VapourTransfer:
     valid="pools; air speed right at the water",
 )
 def humidity_transfer(
-    wind: Wind,
-    water_vapour: VapourPressure,
-    air_vapour: VapourPressure,
-    pressure: Pressure = 101325.0,
-) -> VapourTransfer:
+    wind: kinds.Wind,
+    water_vapour: kinds.VapourPressure,
+    air_vapour: kinds.VapourPressure,
+    pressure: kinds.Pressure = 101325.0,
+) -> kinds.VapourTransfer:
     """Evaporation for each pascal, a relation written with humidity ratios.
 
     The pressures turn its humidity ratios into pascals exactly.
@@ -123,7 +112,7 @@ def humidity_transfer(
     basis="from memory",
     example="round(weather_transfer(2.0, 2430170.0) * 1e8, 2) == 6.35",
 )
-def weather_transfer(wind: Wind, latent_heat: SpecificEnergy) -> VapourTransfer:
+def weather_transfer(wind: kinds.Wind, latent_heat: kinds.SpecificEnergy) -> kinds.VapourTransfer:
     """Evaporation for each pascal, the relation used with weather records."""
     return 6.43 * (1.0 + 0.536 * wind) / (86.4 * latent_heat)  # units of the source
 
@@ -136,7 +125,7 @@ def weather_transfer(wind: Wind, latent_heat: SpecificEnergy) -> VapourTransfer:
     basis="seen",
     example="round(meyer_transfer(10.0 / 3.6) * 20.05 * 133.322387 * 86400, 2) == 16.29",
 )
-def meyer_transfer(wind: Wind, coefficient: Ratio = 0.5) -> VapourTransfer:
+def meyer_transfer(wind: kinds.Wind, coefficient: kinds.Ratio = 0.5) -> kinds.VapourTransfer:
     """Evaporation for each pascal, an old relation for lakes and small water."""
     return coefficient / 86400.0 / 133.322387 * (1.0 + 3.6 * wind / 16.0)  # units of the source
 
@@ -147,7 +136,7 @@ def meyer_transfer(wind: Wind, coefficient: Ratio = 0.5) -> VapourTransfer:
     source="Rohwer 1931, as in class notes on lake evaporation: mm/day, mmHg, km/h",
     valid="open water, wind near the ground",
 )
-def rohwer_transfer(wind: Wind, pressure: Pressure = 101325.0) -> VapourTransfer:
+def rohwer_transfer(wind: kinds.Wind, pressure: kinds.Pressure = 101325.0) -> kinds.VapourTransfer:
     """Evaporation for each pascal, a relation measured on tanks at several heights.
 
     >>> round(rohwer_transfer(0.0) * 1e8, 2)
@@ -164,7 +153,7 @@ def rohwer_transfer(wind: Wind, pressure: Pressure = 101325.0) -> VapourTransfer
     valid="over open ground",
     example="round(wind_at_nine_metres(2.0), 2) == 2.63",
 )
-def wind_at_nine_metres(wind: Wind) -> Wind:
+def wind_at_nine_metres(wind: kinds.Wind) -> kinds.Wind:
     """Wind at 9 m from wind at 2 m."""
     return wind * log(67.8 * 9.0 - 5.42) / 4.87
 
@@ -207,13 +196,13 @@ class _Given(NamedTuple):
 )
 def vapour_transfer(
     relation: str,
-    wind: Wind,
-    water_temperature: Temperature,
-    water_vapour: VapourPressure,
-    air_vapour: VapourPressure,
-    pressure: Pressure = 101325.0,
-    activity: Ratio = 1.0,
-) -> VapourTransfer:
+    wind: kinds.Wind,
+    water_temperature: kinds.Temperature,
+    water_vapour: kinds.VapourPressure,
+    air_vapour: kinds.VapourPressure,
+    pressure: kinds.Pressure = 101325.0,
+    activity: kinds.Ratio = 1.0,
+) -> kinds.VapourTransfer:
     """Evaporation for each pascal by a relation chosen by name, one of ``RELATIONS``.
 
     Raises ``ValueError`` that lists the names.
@@ -234,25 +223,25 @@ def vapour_transfer(
     example="round(vapour_flow(10.0, 6.34e-8, 4243.0, 1106.0) * 86400) == 172",
 )
 def vapour_flow(
-    area: Area,
-    transfer_per_pascal: VapourTransfer,
-    water_vapour: VapourPressure,
-    air_vapour: VapourPressure,
-) -> VapourRate:
+    area: kinds.Area,
+    transfer_per_pascal: kinds.VapourTransfer,
+    water_vapour: kinds.VapourPressure,
+    air_vapour: kinds.VapourPressure,
+) -> kinds.VapourRate:
     """Water that leaves a surface as vapour."""
     return area * transfer_per_pascal * (water_vapour - air_vapour)
 
 
 @definition("P", example="vapour_heat(0.001, 2430000.0) == 2430.0")
-def vapour_heat(vapour: VapourRate, latent_heat: SpecificEnergy) -> Power:
+def vapour_heat(vapour: kinds.VapourRate, latent_heat: kinds.SpecificEnergy) -> kinds.Power:
     """Heat that vapour takes away."""
     return vapour * latent_heat
 
 
 @definition("h_E", example="round(evaporation_depth(5.26e-4, 7.0686) * 86400 * 1000, 2) == 6.43")
 def evaporation_depth(
-    vapour: VapourRate, area: Area, density: Density = 1000.0
-) -> EvaporationDepth:
+    vapour: kinds.VapourRate, area: kinds.Area, density: kinds.Density = 1000.0
+) -> kinds.EvaporationDepth:
     """How far the water sinks in a time."""
     return vapour / (area * density)
 
@@ -265,12 +254,12 @@ def evaporation_depth(
     basis="from memory",
 )
 def bowen_ratio(
-    water_temperature: Temperature,
-    air_temperature: Temperature,
-    water_vapour: VapourPressure,
-    air_vapour: VapourPressure,
-    pressure: Pressure = 101325.0,
-) -> Ratio:
+    water_temperature: kinds.Temperature,
+    air_temperature: kinds.Temperature,
+    water_vapour: kinds.VapourPressure,
+    air_vapour: kinds.VapourPressure,
+    pressure: kinds.Pressure = 101325.0,
+) -> kinds.Ratio:
     """Heat that passes to the air as warmth over heat that passes as vapour.
 
     >>> round(bowen_ratio(28.0, 18.0, 3780.0, 1238.0), 3)
@@ -288,13 +277,13 @@ def bowen_ratio(
     basis="from memory",
 )
 def convection(
-    area: Area,
-    transfer_per_pascal: VapourTransfer,
-    latent_heat: SpecificEnergy,
-    pressure: Pressure,
-    air_temperature: Temperature,
-    water_temperature: Temperature,
-) -> Power:
+    area: kinds.Area,
+    transfer_per_pascal: kinds.VapourTransfer,
+    latent_heat: kinds.SpecificEnergy,
+    pressure: kinds.Pressure,
+    air_temperature: kinds.Temperature,
+    water_temperature: kinds.Temperature,
+) -> kinds.Power:
     """Heat that the air brings to open water by touching it; below zero it takes heat away.
 
     >>> round(convection(7.0686, 2.93e-8, 2434892.0, 101325.0, 18.0, 28.0))

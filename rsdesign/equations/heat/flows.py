@@ -2,22 +2,8 @@
 
 from math import pi
 
+from ...core import kinds
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    AirMassFlow,
-    Area,
-    Conductance,
-    Conductivity,
-    Fraction,
-    HeatFlux,
-    Length,
-    OxygenRate,
-    Power,
-    Ratio,
-    Temperature,
-    ThermalResistance,
-    VapourRate,
-)
 from .sky import SIGMA
 
 WATER_HEAT = 4180.0
@@ -35,8 +21,11 @@ AIR_HEAT = 1006.0
     example="round(sun_gain(7.0686, 1000.0), 1) == 6573.8",
 )
 def sun_gain(
-    area: Area, sun: HeatFlux, transmittance: Fraction = 1.0, absorptance: Fraction = 0.93
-) -> Power:
+    area: kinds.Area,
+    sun: kinds.HeatFlux,
+    transmittance: kinds.Fraction = 1.0,
+    absorptance: kinds.Fraction = 0.93,
+) -> kinds.Power:
     """Heat from the sunshine that reaches the water."""
     return area * sun * transmittance * absorptance
 
@@ -47,8 +36,8 @@ def sun_gain(
     example="transmitted_sun(800.0, 0.5, 0.5) == 200.0",
 )
 def transmitted_sun(
-    sun: HeatFlux, shade: Fraction, glazing_transmittance: Fraction = 1.0
-) -> HeatFlux:
+    sun: kinds.HeatFlux, shade: kinds.Fraction, glazing_transmittance: kinds.Fraction = 1.0
+) -> kinds.HeatFlux:
     """Sunshine left under shade cloth and glazing."""
     return sun * (1.0 - shade) * glazing_transmittance
 
@@ -60,8 +49,11 @@ def transmitted_sun(
     example="round(longwave(1.0, 407.4, 28.0), 1) == -57.2",
 )
 def longwave(
-    area: Area, sky_heat: HeatFlux, water_temperature: Temperature, emissivity: Fraction = 0.97
-) -> Power:
+    area: kinds.Area,
+    sky_heat: kinds.HeatFlux,
+    water_temperature: kinds.Temperature,
+    emissivity: kinds.Fraction = 0.97,
+) -> kinds.Power:
     """Radiant heat from sky or walls less what the water sends out."""
     kelvin = water_temperature + 273.15
     sent = SIGMA * kelvin * kelvin * kelvin * kelvin
@@ -75,13 +67,13 @@ def longwave(
     example="sol_air_temperature(30.0, 0.05, 0.5, 800.0, 380.0, 480.0) == 45.0",
 )
 def sol_air_temperature(
-    air_temperature: Temperature,
-    film: ThermalResistance,
-    absorptance: Fraction,
-    sun: HeatFlux,
-    sky_heat: HeatFlux,
-    cloth_heat: HeatFlux,
-) -> Temperature:
+    air_temperature: kinds.Temperature,
+    film: kinds.ThermalResistance,
+    absorptance: kinds.Fraction,
+    sun: kinds.HeatFlux,
+    sky_heat: kinds.HeatFlux,
+    cloth_heat: kinds.HeatFlux,
+) -> kinds.Temperature:
     """Sol-air temperature: that of air which would warm a lid as air, sun and sky do."""
     return air_temperature + film * (absorptance * sun + sky_heat - cloth_heat)
 
@@ -92,12 +84,12 @@ def sol_air_temperature(
     example="round(lid_gain(7.0686, 18.0, 28.0, 0.35, 0.12), 1) == -150.4",
 )
 def lid_gain(
-    area: Area,
-    outside: Temperature,
-    water_temperature: Temperature,
-    resistance: ThermalResistance,
-    film: ThermalResistance,
-) -> Power:
+    area: kinds.Area,
+    outside: kinds.Temperature,
+    water_temperature: kinds.Temperature,
+    resistance: kinds.ThermalResistance,
+    film: kinds.ThermalResistance,
+) -> kinds.Power:
     """Heat through a lid that lies on the water."""
     return area * (outside - water_temperature) / (resistance + film)
 
@@ -109,8 +101,10 @@ def lid_gain(
     example="round(board_resistance(0.17, 0.05, 0.029), 3) == 1.894",
 )
 def board_resistance(
-    bare_resistance: ThermalResistance, thickness: Length, conductivity: Conductivity
-) -> ThermalResistance:
+    bare_resistance: kinds.ThermalResistance,
+    thickness: kinds.Length,
+    conductivity: kinds.Conductivity,
+) -> kinds.ThermalResistance:
     """Resistance of a wall or floor with a board on it.
 
     ``bare_resistance`` holds the films and the wall itself.
@@ -119,21 +113,23 @@ def board_resistance(
 
 
 @definition("K", example="round(conductance(9.4248, 1.894), 3) == 4.976")
-def conductance(area: Area, resistance: ThermalResistance) -> Conductance:
+def conductance(area: kinds.Area, resistance: kinds.ThermalResistance) -> kinds.Conductance:
     """Heat that a wall lets through for each degree."""
     return area / resistance
 
 
 @definition("A", "geometry", example="round(side_area(3.0, 1.0), 3) == 9.425")
-def side_area(diameter: Length, depth: Length) -> Area:
+def side_area(diameter: kinds.Length, depth: kinds.Length) -> kinds.Area:
     """Wetted wall of a round tank, or of one with the same floor."""
     return pi * diameter * depth
 
 
 @definition("P", example="conduction(5.0, 18.0, 28.0) == -50.0")
 def conduction(
-    heat_conductance: Conductance, outside: Temperature, water_temperature: Temperature
-) -> Power:
+    heat_conductance: kinds.Conductance,
+    outside: kinds.Temperature,
+    water_temperature: kinds.Temperature,
+) -> kinds.Power:
     """Heat that comes in through walls or floor."""
     return heat_conductance * (outside - water_temperature)
 
@@ -145,8 +141,10 @@ def conduction(
     example="round(makeup_gain(0.0040906, 15.0, 28.0) * 24 / 1000, 3) == -5.335",
 )
 def makeup_gain(
-    water_mass: VapourRate, inlet_temperature: Temperature, water_temperature: Temperature
-) -> Power:
+    water_mass: kinds.VapourRate,
+    inlet_temperature: kinds.Temperature,
+    water_temperature: kinds.Temperature,
+) -> kinds.Power:
     """Heat that new water brings, for the same mass leaving as warm as the tank."""
     return WATER_HEAT * water_mass * (inlet_temperature - water_temperature)
 
@@ -158,15 +156,17 @@ def makeup_gain(
     basis="common practice",
     example="leaving_humidity(0.0, 0.03, 0.5) == 0.015",
 )
-def leaving_humidity(humidity_in: Ratio, humidity_full: Ratio, approach: Fraction = 1.0) -> Ratio:
+def leaving_humidity(
+    humidity_in: kinds.Ratio, humidity_full: kinds.Ratio, approach: kinds.Fraction = 1.0
+) -> kinds.Ratio:
     """Water vapour in air that has passed through water."""
     return humidity_in + approach * (humidity_full - humidity_in)
 
 
 @definition("E", "conservation of water", example="stream_vapour(0.5, 0.03, 0.0) == 0.015")
 def stream_vapour(
-    air_mass_flow: AirMassFlow, humidity_out: Ratio, humidity_in: Ratio
-) -> VapourRate:
+    air_mass_flow: kinds.AirMassFlow, humidity_out: kinds.Ratio, humidity_in: kinds.Ratio
+) -> kinds.VapourRate:
     """Water that air takes out of the tank as it passes through."""
     return air_mass_flow * (humidity_out - humidity_in)
 
@@ -178,11 +178,11 @@ def stream_vapour(
     example="round(stream_warmth(0.02, 43.0, 28.0), 1) == 301.8",
 )
 def stream_warmth(
-    air_mass_flow: AirMassFlow,
-    air_temperature: Temperature,
-    water_temperature: Temperature,
-    approach: Fraction = 1.0,
-) -> Power:
+    air_mass_flow: kinds.AirMassFlow,
+    air_temperature: kinds.Temperature,
+    water_temperature: kinds.Temperature,
+    approach: kinds.Fraction = 1.0,
+) -> kinds.Power:
     """Heat that air leaves in the water it passes through, vapour apart."""
     return AIR_HEAT * air_mass_flow * approach * (air_temperature - water_temperature)
 
@@ -193,7 +193,7 @@ def stream_warmth(
     valid="everything that breathes",
     basis="from memory",
 )
-def breathing_heat(oxygen_demand: OxygenRate) -> Power:
+def breathing_heat(oxygen_demand: kinds.OxygenRate) -> kinds.Power:
     """Heat of fish and bacteria, from the oxygen they use.
 
     >>> round(breathing_heat(0.0955 / 3600))
@@ -210,6 +210,8 @@ def breathing_heat(oxygen_demand: OxygenRate) -> Power:
     basis="common practice",
     example="motor_heat(100.0, 400.0) == 300.0",
 )
-def motor_heat(pump_power: Power, air_power: Power, share: Fraction = 0.5) -> Power:
+def motor_heat(
+    pump_power: kinds.Power, air_power: kinds.Power, share: kinds.Fraction = 0.5
+) -> kinds.Power:
     """Heat that pumps and air machines leave in the water."""
     return pump_power + share * air_power

@@ -1,16 +1,8 @@
 """A greenhouse around the tank: its shell, its air, its vents."""
 
+from ...core import kinds
 from ...core.arrays import least, most
 from ...core.equation import definition
-from ...core.kinds import (
-    Area,
-    Conductance,
-    Fraction,
-    HeatTransfer,
-    Power,
-    Temperature,
-    TemperatureDifference,
-)
 
 
 @definition(
@@ -21,8 +13,8 @@ from ...core.kinds import (
     example="round(shell_conductance(3.97, 100.0), 2) == 456.55",
 )
 def shell_conductance(
-    heat_transfer: HeatTransfer, area: Area, infiltration: Fraction = 0.15
-) -> Conductance:
+    heat_transfer: kinds.HeatTransfer, area: kinds.Area, infiltration: kinds.Fraction = 0.15
+) -> kinds.Conductance:
     """Heat that a greenhouse lets out for each degree."""
     return heat_transfer * area * (1.0 + infiltration)
 
@@ -35,12 +27,12 @@ def shell_conductance(
     example="closed_greenhouse_temperature(300.0, 0.0, 100.0, 20.0, 2000.0) == 10.0",
 )
 def closed_greenhouse_temperature(
-    shell: Conductance,
-    air_temperature: Temperature,
-    exchange_conductance: Conductance,
-    water_temperature: Temperature,
-    power: Power,
-) -> Temperature:
+    shell: kinds.Conductance,
+    air_temperature: kinds.Temperature,
+    exchange_conductance: kinds.Conductance,
+    water_temperature: kinds.Temperature,
+    power: kinds.Power,
+) -> kinds.Temperature:
     """Air in a closed greenhouse between the weather, the tank and the sun on its floor."""
     inside = exchange_conductance * water_temperature + power
     return (shell * air_temperature + inside) / (shell + exchange_conductance)
@@ -54,10 +46,10 @@ def closed_greenhouse_temperature(
     example="vented_greenhouse_temperature(50.0, 30.0, 40.0) == 45.0",
 )
 def vented_greenhouse_temperature(
-    inside_air: Temperature,
-    vent_above: Temperature,
-    air_temperature: Temperature,
-    vent_rise: TemperatureDifference = 5.0,
-) -> Temperature:
+    inside_air: kinds.Temperature,
+    vent_above: kinds.Temperature,
+    air_temperature: kinds.Temperature,
+    vent_rise: kinds.TemperatureDifference = 5.0,
+) -> kinds.Temperature:
     """Air in a greenhouse whose vents open when it is warm."""
     return least(inside_air, most(vent_above, air_temperature + vent_rise))

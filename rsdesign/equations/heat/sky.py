@@ -4,21 +4,9 @@ from math import pi
 
 import numpy as np
 
+from ...core import kinds
 from ...core.arrays import log, root, sqrt
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Density,
-    Fraction,
-    HeatFlux,
-    Hours,
-    Length,
-    Pressure,
-    Ratio,
-    Temperature,
-    TemperatureDifference,
-    VapourPressure,
-    Wind,
-)
 from ..water.properties import vapour_pressure as saturation
 from .sun import FAO
 
@@ -49,11 +37,11 @@ def _dry_over_wet(wet, dry, vapour, pressure):
     basis="common practice",
 )
 def air_at_hour(
-    air_mean: Temperature,
-    air_range: TemperatureDifference,
-    hour: Hours,
-    hottest_hour: Hours = 54000.0,
-) -> Temperature:
+    air_mean: kinds.Temperature,
+    air_range: kinds.TemperatureDifference,
+    hour: kinds.Hours,
+    hottest_hour: kinds.Hours = 54000.0,
+) -> kinds.Temperature:
     """Air temperature at a time after midnight; the hours of a day give its mean.
 
     >>> round(float(air_at_hour(30.0, 14.0, 54000.0)), 6)
@@ -69,8 +57,8 @@ def air_at_hour(
     valid="mean humidity of a day; the two are saturation pressures at its coldest and hottest air",
 )
 def day_vapour(
-    humidity: Fraction, coldest: VapourPressure, hottest: VapourPressure
-) -> VapourPressure:
+    humidity: kinds.Fraction, coldest: kinds.VapourPressure, hottest: kinds.VapourPressure
+) -> kinds.VapourPressure:
     """Vapour pressure of the air on a day, held from hour to hour.
 
     >>> round(day_vapour(0.68, 2064.0, 3168.0))
@@ -84,7 +72,7 @@ def day_vapour(
     source="ASHRAE Handbook Fundamentals 2017, chapter 1, equation 20",
     valid="moist air",
 )
-def humidity_ratio(vapour_pressure: VapourPressure, pressure: Pressure) -> Ratio:
+def humidity_ratio(vapour_pressure: kinds.VapourPressure, pressure: kinds.Pressure) -> kinds.Ratio:
     """Water vapour for each weight of dry air.
 
     >>> round(humidity_ratio(3169.7, 95461.0), 6)
@@ -99,7 +87,9 @@ def humidity_ratio(vapour_pressure: VapourPressure, pressure: Pressure) -> Ratio
     valid="near one atmosphere",
     example="round(vapour_density(3780.0, 28.0) * 1000, 1) == 27.2",
 )
-def vapour_density(vapour_pressure: VapourPressure, temperature: Temperature) -> Density:
+def vapour_density(
+    vapour_pressure: kinds.VapourPressure, temperature: kinds.Temperature
+) -> kinds.Density:
     """Water vapour in each volume of air."""
     return vapour_pressure / (VAPOUR_GAS * (temperature + 273.15))
 
@@ -112,8 +102,10 @@ def vapour_density(vapour_pressure: VapourPressure, temperature: Temperature) ->
     valid="above freezing",
 )
 def wet_bulb(
-    air_temperature: Temperature, vapour_pressure: VapourPressure, pressure: Pressure = 101325.0
-) -> Temperature:
+    air_temperature: kinds.Temperature,
+    vapour_pressure: kinds.VapourPressure,
+    pressure: kinds.Pressure = 101325.0,
+) -> kinds.Temperature:
     """The temperature to which evaporation alone can cool in moving air.
 
     >>> round(wet_bulb(43.0, 1296.0), 1)
@@ -133,7 +125,7 @@ def wet_bulb(
     source=f"{FAO}, equation 47",
     valid="over open ground; heights of a few metres",
 )
-def wind_at_two_metres(wind: Wind, height: Length) -> Wind:
+def wind_at_two_metres(wind: kinds.Wind, height: kinds.Length) -> kinds.Wind:
     """Wind at 2 m from wind measured at another height.
 
     >>> round(wind_at_two_metres(3.2, 10.0), 1)
@@ -149,7 +141,9 @@ def wind_at_two_metres(wind: Wind, height: Length) -> Wind:
     basis="seen",
     example="round(longwave_loss_share(2100.0, 14.5 / 18.8), 4) == 0.0948",
 )
-def longwave_loss_share(vapour_pressure: VapourPressure, clearness: Fraction) -> Fraction:
+def longwave_loss_share(
+    vapour_pressure: kinds.VapourPressure, clearness: kinds.Fraction
+) -> kinds.Fraction:
     """Share of a surface's radiant heat that the sky does not send back."""
     dry = 0.34 - 0.14 * sqrt(vapour_pressure / 1000.0)  # units of the source
     return dry * (1.35 * clearness - 0.35)
@@ -162,8 +156,8 @@ def longwave_loss_share(vapour_pressure: VapourPressure, clearness: Fraction) ->
     valid="daily means",
 )
 def net_longwave(
-    coldest_air: Temperature, hottest_air: Temperature, loss_share: Fraction
-) -> HeatFlux:
+    coldest_air: kinds.Temperature, hottest_air: kinds.Temperature, loss_share: kinds.Fraction
+) -> kinds.HeatFlux:
     """Radiant heat lost by ground as warm as the air, mean of a day.
 
     >>> round(net_longwave(19.1, 25.1, 0.0947) * 0.0864, 1)
@@ -179,7 +173,9 @@ def net_longwave(
     valid="as there",
     example="round(sky_radiation(20.0)) == 419",
 )
-def sky_radiation(air_temperature: Temperature, loss_share: Fraction = 0.0) -> HeatFlux:
+def sky_radiation(
+    air_temperature: kinds.Temperature, loss_share: kinds.Fraction = 0.0
+) -> kinds.HeatFlux:
     """Radiant heat that comes down from sky and cloud; without a loss, from walls as warm as air."""
     kelvin = air_temperature + 273.15
     return SIGMA * kelvin * kelvin * kelvin * kelvin * (1.0 - loss_share)
@@ -192,6 +188,8 @@ def sky_radiation(air_temperature: Temperature, loss_share: Fraction = 0.0) -> H
     basis="common practice",
     example="sky_under_cloth(0.5, 460.0, 380.0) == 420.0",
 )
-def sky_under_cloth(share: Fraction, cloth_heat: HeatFlux, sky_heat: HeatFlux) -> HeatFlux:
+def sky_under_cloth(
+    share: kinds.Fraction, cloth_heat: kinds.HeatFlux, sky_heat: kinds.HeatFlux
+) -> kinds.HeatFlux:
     """Radiant heat that comes down to a tank under shade cloth."""
     return share * cloth_heat + (1.0 - share) * sky_heat

@@ -4,10 +4,11 @@ from dataclasses import dataclass
 
 from ...core import tables
 from ...core.kinds import Conductivity, Fraction, HeatTransfer, ThermalResistance
+from ...core.tables import SourcedRow
 
 
 @dataclass(frozen=True, slots=True)
-class TankCover:
+class TankCover(SourcedRow):
     """A lid that lies on the water."""
 
     name: str
@@ -16,37 +17,25 @@ class TankCover:
     transmittance: Fraction
     absorptance: Fraction
     leak: Fraction
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Insulation:
+class Insulation(SourcedRow):
     """What is put around a wall or under a floor."""
 
     name: str
     label: str
     conductivity: Conductivity
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Glazing:
+class Glazing(SourcedRow):
     """What a greenhouse is covered with."""
 
     name: str
     label: str
     heat_transfer: HeatTransfer
     transmittance: Fraction
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 def tank_cover(name: str) -> TankCover:

@@ -10,19 +10,9 @@ from math import inf, pi
 
 import numpy as np
 
+from ...core import kinds
 from ...core.arrays import ceil, least, most, sqrt, where
 from ...core.equation import equation
-from ...core.kinds import (
-    Count,
-    Flow,
-    Head,
-    Length,
-    PipeDiameter,
-    Ratio,
-    Roughness,
-    Temperature,
-    Velocity,
-)
 from ..water import properties
 from .pipes import GRAVITY, gravity_flow_of, head_of, velocity
 
@@ -108,15 +98,15 @@ def _only(chosen, *values):
     basis="common practice",
 )
 def drain_diameter(
-    flow: Flow,
-    sizes: PipeDiameter,
-    fall: Head,
-    fastest: Velocity,
-    length: Length,
-    roughness: Roughness,
-    minor_losses: Ratio,
-    temperature: Temperature,
-) -> PipeDiameter:
+    flow: kinds.Flow,
+    sizes: kinds.PipeDiameter,
+    fall: kinds.Head,
+    fastest: kinds.Velocity,
+    length: kinds.Length,
+    roughness: kinds.Roughness,
+    minor_losses: kinds.Ratio,
+    temperature: kinds.Temperature,
+) -> kinds.PipeDiameter:
     """Size of the trade for a drain, by fall and speed together.
 
     ``sizes``: a row of sizes, rising; ``fastest`` is held to 1.5 m/s.  Where no size keeps waste
@@ -150,15 +140,15 @@ def drain_diameter(
     basis="common practice",
 )
 def drains_needed(
-    flow: Flow,
-    diameter: PipeDiameter,
-    fall: Head,
-    fastest: Velocity,
-    length: Length,
-    roughness: Roughness,
-    minor_losses: Ratio,
-    temperature: Temperature,
-) -> Count:
+    flow: kinds.Flow,
+    diameter: kinds.PipeDiameter,
+    fall: kinds.Head,
+    fastest: kinds.Velocity,
+    length: kinds.Length,
+    roughness: kinds.Roughness,
+    minor_losses: kinds.Ratio,
+    temperature: kinds.Temperature,
+) -> kinds.Count:
     """Drain pipes of one size side by side, by fall and speed together.
 
     Where no number of them keeps waste moving, as many as carry the flow.

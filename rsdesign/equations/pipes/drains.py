@@ -2,23 +2,9 @@
 
 from math import pi
 
+from ...core import kinds
 from ...core.arrays import least, power, sqrt
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Area,
-    Density,
-    Flow,
-    Fraction,
-    Head,
-    Length,
-    Minutes,
-    OpeningArea,
-    PipeDiameter,
-    Pressure,
-    Ratio,
-    SmallVolume,
-    Velocity,
-)
 
 
 @equation(
@@ -30,12 +16,12 @@ from ...core.kinds import (
     basis="from memory",
 )
 def standpipe_capacity(
-    diameter: PipeDiameter,
-    head: Head,
-    weir_coefficient: Ratio = 1.84,
-    orifice_coefficient: Ratio = 0.6,
-    open_share: Fraction = 1.0,
-) -> Flow:
+    diameter: kinds.PipeDiameter,
+    head: kinds.Head,
+    weir_coefficient: kinds.Ratio = 1.84,
+    orifice_coefficient: kinds.Ratio = 0.6,
+    open_share: kinds.Fraction = 1.0,
+) -> kinds.Flow:
     """Flow that a standpipe takes: as a weir, or as an orifice once submerged.
 
     >>> round(standpipe_capacity(0.1023, 0.05) * 60000)
@@ -48,7 +34,7 @@ def standpipe_capacity(
 
 
 @definition("V", "geometry", example="round(pipe_volume(0.0525, 20.0), 4) == 0.0433")
-def pipe_volume(diameter: PipeDiameter, length: Length) -> SmallVolume:
+def pipe_volume(diameter: kinds.PipeDiameter, length: kinds.Length) -> kinds.SmallVolume:
     """Water in a full pipe."""
     return pi / 4.0 * diameter * diameter * length
 
@@ -60,8 +46,8 @@ def pipe_volume(diameter: PipeDiameter, length: Length) -> SmallVolume:
     example="round(manning_velocity(0.025, 0.01, 0.010), 3) == 0.855",
 )
 def manning_velocity(
-    hydraulic_radius: Length, slope: Ratio, roughness_coefficient: Ratio
-) -> Velocity:
+    hydraulic_radius: kinds.Length, slope: kinds.Ratio, roughness_coefficient: kinds.Ratio
+) -> kinds.Velocity:
     """Speed in a channel or a pipe partly full."""
     return power(hydraulic_radius, 2.0 / 3.0) * sqrt(slope) / roughness_coefficient
 
@@ -73,8 +59,11 @@ def manning_velocity(
     example="round(drain_time(10.0, 0.00785, 0.8)) == 858",
 )
 def drain_time(
-    area: Area, opening: OpeningArea, head: Head, orifice_coefficient: Ratio = 0.6
-) -> Minutes:
+    area: kinds.Area,
+    opening: kinds.OpeningArea,
+    head: kinds.Head,
+    orifice_coefficient: kinds.Ratio = 0.6,
+) -> kinds.Minutes:
     """Time in which a tank empties through an opening in its floor."""
     return 2.0 * area / (orifice_coefficient * opening) * sqrt(head / (2.0 * 9.80665))
 
@@ -86,7 +75,11 @@ def drain_time(
     example="round(crest_pressure(101325.0, 2.0, 0.0, 0.0)) == 81751",
 )
 def crest_pressure(
-    atmosphere: Pressure, height: Length, loss: Head, velocity: Velocity, density: Density = 998.0
-) -> Pressure:
+    atmosphere: kinds.Pressure,
+    height: kinds.Length,
+    loss: kinds.Head,
+    velocity: kinds.Velocity,
+    density: kinds.Density = 998.0,
+) -> kinds.Pressure:
     """Absolute pressure at the crest of a siphon."""
     return atmosphere - density * 9.80665 * (height + loss) - density * velocity * velocity / 2.0

@@ -5,19 +5,9 @@ from math import pi
 
 import numpy as np
 
+from ...core import kinds
 from ...core.arrays import clip, log10, most, power, ratio, sqrt, where
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Flow,
-    Head,
-    KinematicViscosity,
-    Length,
-    PipeDiameter,
-    Ratio,
-    Roughness,
-    Temperature,
-    Velocity,
-)
 from ..water import properties
 
 GRAVITY = 9.80665
@@ -85,15 +75,17 @@ def _next_size(required, sizes):
 
 
 @definition("v", example="round(velocity(0.002, 0.05), 3) == 1.019")
-def velocity(flow: Flow, diameter: PipeDiameter) -> Velocity:
+def velocity(flow: kinds.Flow, diameter: kinds.PipeDiameter) -> kinds.Velocity:
     """Mean speed in a round pipe."""
     return 4.0 * flow / (pi * diameter * diameter)
 
 
 @definition("Re", example="round(reynolds(1.0, 0.05, 1e-6)) == 50000")
 def reynolds(
-    velocity: Velocity, diameter: PipeDiameter, kinematic_viscosity: KinematicViscosity
-) -> Ratio:
+    velocity: kinds.Velocity,
+    diameter: kinds.PipeDiameter,
+    kinematic_viscosity: kinds.KinematicViscosity,
+) -> kinds.Ratio:
     """Reynolds number of flow in a pipe."""
     return velocity * diameter / kinematic_viscosity
 
@@ -104,7 +96,7 @@ def reynolds(
     source="Colebrook 1939; 64/Re below 2,000; a straight blend between 2,000 and 4,000",
     valid="any flow; uncertain between 2,000 and 4,000",
 )
-def friction_factor(reynolds: Ratio, relative_roughness: Ratio) -> Ratio:
+def friction_factor(reynolds: kinds.Ratio, relative_roughness: kinds.Ratio) -> kinds.Ratio:
     """Darcy friction factor.
 
     Fanning's factor is a quarter of this.
@@ -123,8 +115,11 @@ def friction_factor(reynolds: Ratio, relative_roughness: Ratio) -> Ratio:
     basis="derived",
 )
 def friction_head(
-    friction_factor: Ratio, length: Length, diameter: PipeDiameter, velocity: Velocity
-) -> Head:
+    friction_factor: kinds.Ratio,
+    length: kinds.Length,
+    diameter: kinds.PipeDiameter,
+    velocity: kinds.Velocity,
+) -> kinds.Head:
     """Head lost to friction in a straight pipe.
 
     >>> round(friction_head(0.02, 10.0, 0.05, 1.0), 3)
@@ -138,7 +133,7 @@ def friction_head(
     source="definition",
     basis="derived",
 )
-def minor_head(velocity: Velocity, minor_losses: Ratio) -> Head:
+def minor_head(velocity: kinds.Velocity, minor_losses: kinds.Ratio) -> kinds.Head:
     """Head lost in fittings.
 
     >>> round(minor_head(1.0, 2.0), 3)
@@ -154,13 +149,13 @@ def minor_head(velocity: Velocity, minor_losses: Ratio) -> Head:
     basis="derived",
 )
 def head_loss(
-    flow: Flow,
-    diameter: PipeDiameter,
-    length: Length,
-    roughness: Roughness,
-    minor_losses: Ratio,
-    temperature: Temperature,
-) -> Head:
+    flow: kinds.Flow,
+    diameter: kinds.PipeDiameter,
+    length: kinds.Length,
+    roughness: kinds.Roughness,
+    minor_losses: kinds.Ratio,
+    temperature: kinds.Temperature,
+) -> kinds.Head:
     """Head lost in a pipe with its fittings, fresh water.
 
     >>> round(head_loss(0.002, 0.0525, 20.0, 1e-4, 5.0, 28.0), 2)
@@ -178,7 +173,9 @@ def head_loss(
     valid="water, turbulent, above 25 mm and 0.3 m/s",
     basis="derived",
 )
-def hazen_williams(flow: Flow, diameter: PipeDiameter, length: Length, c: Ratio) -> Head:
+def hazen_williams(
+    flow: kinds.Flow, diameter: kinds.PipeDiameter, length: kinds.Length, c: kinds.Ratio
+) -> kinds.Head:
     """Head lost in a straight pipe by Hazen and Williams.
 
     >>> round(hazen_williams(0.002, 0.0525, 20.0, 130.0), 2)
@@ -188,13 +185,13 @@ def hazen_williams(flow: Flow, diameter: PipeDiameter, length: Length, c: Ratio)
 
 
 @definition("D", example="round(diameter_for_velocity(0.002, 1.0186), 3) == 0.05")
-def diameter_for_velocity(flow: Flow, velocity: Velocity) -> PipeDiameter:
+def diameter_for_velocity(flow: kinds.Flow, velocity: kinds.Velocity) -> kinds.PipeDiameter:
     """Pipe that keeps to a speed."""
     return sqrt(4.0 * flow / (pi * velocity))
 
 
 @equation(latex=r"D = \min\{s : s \ge D_{req}\}", source="definition", basis="derived")
-def next_size(required: PipeDiameter, sizes: PipeDiameter) -> PipeDiameter:
+def next_size(required: kinds.PipeDiameter, sizes: kinds.PipeDiameter) -> kinds.PipeDiameter:
     """The next size that the trade sells; infinite where none is big enough.
 
     ``sizes``: a row of sizes, rising.  A size within 1e-9 of the need will do, so that inches and
@@ -213,13 +210,13 @@ def next_size(required: PipeDiameter, sizes: PipeDiameter) -> PipeDiameter:
     basis="derived",
 )
 def gravity_flow(
-    head: Head,
-    diameter: PipeDiameter,
-    length: Length,
-    roughness: Roughness,
-    minor_losses: Ratio,
-    temperature: Temperature,
-) -> Flow:
+    head: kinds.Head,
+    diameter: kinds.PipeDiameter,
+    length: kinds.Length,
+    roughness: kinds.Roughness,
+    minor_losses: kinds.Ratio,
+    temperature: kinds.Temperature,
+) -> kinds.Flow:
     """Flow that a fall drives through a pipe, its exit speed counted.
 
     >>> round(gravity_flow(0.15, 0.1023, 6.0, 1e-4, 2.0, 28.0) * 60000)

@@ -7,36 +7,29 @@ import numpy as np
 
 from ...core import tables
 from ...core.kinds import Flow, Head, PipeDiameter, Power, Ratio
+from ...core.tables import SourcedRow
 
 
 @dataclass(frozen=True, slots=True)
-class Pipe:
+class Pipe(SourcedRow):
     """A nominal size and its inside diameter."""
 
     name: str
     label: str
     inside_diameter: PipeDiameter
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Fitting:
+class Fitting(SourcedRow):
     """A fitting and its loss coefficient."""
 
     name: str
     label: str
     loss: Ratio
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Pump:
+class Pump(SourcedRow):
     """A generic pump: its head with the valve shut, its flow without head, its rated watts."""
 
     name: str
@@ -44,10 +37,6 @@ class Pump:
     shutoff_head: Head
     free_flow: Flow
     plate_watts: Power
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 def pipe(name: str) -> Pipe:

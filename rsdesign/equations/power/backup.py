@@ -6,23 +6,9 @@ constant; below it, it falls in proportion, so oxygen never goes below zero.  Bo
 closed form.
 """
 
+from ...core import kinds
 from ...core.arrays import exp, least, log, most, ratio, where
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Charge,
-    Concentration,
-    Flow,
-    Fraction,
-    Hours,
-    Minutes,
-    OxygenRate,
-    Power,
-    Ratio,
-    Temperature,
-    TemperatureDifference,
-    Voltage,
-    Volume,
-)
 
 SMALL = 1e-4
 """Below this the quotients are taken by their series, which are then exact to the last bits."""
@@ -35,11 +21,11 @@ SMALL = 1e-4
     example="round(time_to(0.003, 0.005, 8.54, 0.121 / 3600) / 60, 1) == 8.5",
 )
 def time_to(
-    oxygen_limit: Concentration,
-    oxygen_start: Concentration,
-    volume: Volume,
-    oxygen_demand: OxygenRate,
-) -> Minutes:
+    oxygen_limit: kinds.Concentration,
+    oxygen_start: kinds.Concentration,
+    volume: kinds.Volume,
+    oxygen_demand: kinds.OxygenRate,
+) -> kinds.Minutes:
     """Time in which oxygen falls to a limit when nothing brings more."""
     return ratio(most(0.0, oxygen_start - oxygen_limit) * volume, oxygen_demand, float("inf"))
 
@@ -106,14 +92,14 @@ def advance(time, start, critical, upper, lower):
     basis="derived",
 )
 def oxygen_after(
-    time: Minutes,
-    oxygen_start: Concentration,
-    critical_oxygen: Concentration,
-    saturation: Concentration,
-    volume: Volume,
-    oxygen_demand: OxygenRate,
-    surface_transfer: Flow = 0.0,
-) -> Concentration:
+    time: kinds.Minutes,
+    oxygen_start: kinds.Concentration,
+    critical_oxygen: kinds.Concentration,
+    saturation: kinds.Concentration,
+    volume: kinds.Volume,
+    oxygen_demand: kinds.OxygenRate,
+    surface_transfer: kinds.Flow = 0.0,
+) -> kinds.Concentration:
     """Oxygen some time after the air has stopped; never below zero.
 
     ``surface_transfer`` is the surface times its transfer
@@ -137,14 +123,14 @@ def oxygen_after(
     basis="derived",
 )
 def time_until(
-    oxygen_limit: Concentration,
-    oxygen_start: Concentration,
-    critical_oxygen: Concentration,
-    saturation: Concentration,
-    volume: Volume,
-    oxygen_demand: OxygenRate,
-    surface_transfer: Flow = 0.0,
-) -> Minutes:
+    oxygen_limit: kinds.Concentration,
+    oxygen_start: kinds.Concentration,
+    critical_oxygen: kinds.Concentration,
+    saturation: kinds.Concentration,
+    volume: kinds.Volume,
+    oxygen_demand: kinds.OxygenRate,
+    surface_transfer: kinds.Flow = 0.0,
+) -> kinds.Minutes:
     """Time in which oxygen falls to a limit, with what the surface brings.
 
     Zero where oxygen starts below the limit, infinite where it never falls so far.
@@ -172,8 +158,11 @@ def time_until(
     example="breathing_factor(0.0, 1.4, 0.7, 28800.0) == 1.4",
 )
 def breathing_factor(
-    since_feeding: Hours, hour_factor: Ratio, resting: Ratio, digestion: Hours
-) -> Ratio:
+    since_feeding: kinds.Hours,
+    hour_factor: kinds.Ratio,
+    resting: kinds.Ratio,
+    digestion: kinds.Hours,
+) -> kinds.Ratio:
     """Oxygen that fish use so long after a meal over what they use on the mean hour."""
     return resting + (hour_factor - resting) * exp(-ratio(since_feeding, digestion))
 
@@ -184,7 +173,9 @@ def breathing_factor(
     valid="a time above zero",
     example="round(mean_breathing(28800.0, 1.4, 0.7, 28800.0), 4) == 1.1425",
 )
-def mean_breathing(time: Hours, hour_factor: Ratio, resting: Ratio, digestion: Hours) -> Ratio:
+def mean_breathing(
+    time: kinds.Hours, hour_factor: kinds.Ratio, resting: kinds.Ratio, digestion: kinds.Hours
+) -> kinds.Ratio:
     """Oxygen that fish use on the mean of a time without feed, over the mean hour."""
     share = ratio(digestion, time, 0.0) * (1.0 - exp(-ratio(time, digestion)))
     return resting + (hour_factor - resting) * share
@@ -197,8 +188,8 @@ def mean_breathing(time: Hours, hour_factor: Ratio, resting: Ratio, digestion: H
     basis="common practice",
 )
 def warmth_factor(
-    temperature: Temperature, growing_temperature: Temperature, per_ten: Ratio
-) -> Ratio:
+    temperature: kinds.Temperature, growing_temperature: kinds.Temperature, per_ten: kinds.Ratio
+) -> kinds.Ratio:
     """Oxygen that fish use at a temperature over that while they grow.
 
     >>> warmth_factor(38.0, 28.0, 2.0)
@@ -211,8 +202,12 @@ def warmth_factor(
     "R", "sum of what breathes in the tank", example="demand_after(2.0, 1.4, 1.0, 0.5, 0.6) == 2.0"
 )
 def demand_after(
-    fish_oxygen: OxygenRate, breathing: Ratio, warmth: Ratio, fullness: Ratio, others: OxygenRate
-) -> OxygenRate:
+    fish_oxygen: kinds.OxygenRate,
+    breathing: kinds.Ratio,
+    warmth: kinds.Ratio,
+    fullness: kinds.Ratio,
+    others: kinds.OxygenRate,
+) -> kinds.OxygenRate:
     """Oxygen that a tank uses when the air stops.
 
     ``fullness`` is the fish in the tank over the most it ever holds; ``others`` are the bacteria
@@ -228,8 +223,11 @@ def demand_after(
     example="conductance(0.002, 0.008, 1.0, 0.004) == 0.5",
 )
 def conductance(
-    transfer: OxygenRate, saturation: Concentration, beta: Ratio, oxygen: Concentration
-) -> Flow:
+    transfer: kinds.OxygenRate,
+    saturation: kinds.Concentration,
+    beta: kinds.Ratio,
+    oxygen: kinds.Concentration,
+) -> kinds.Flow:
     """Transfer of the air for each unit that oxygen lies below saturation.
 
     Infinite where the water is full.
@@ -245,12 +243,12 @@ def conductance(
     basis="derived",
 )
 def backup_share(
-    oxygen_demand: OxygenRate,
-    conductance: Flow,
-    saturation: Concentration,
-    beta: Ratio,
-    oxygen_limit: Concentration,
-) -> Fraction:
+    oxygen_demand: kinds.OxygenRate,
+    conductance: kinds.Flow,
+    saturation: kinds.Concentration,
+    beta: kinds.Ratio,
+    oxygen_limit: kinds.Concentration,
+) -> kinds.Fraction:
     """Share of the normal air that holds a level of oxygen.
 
     Infinite where no air can.
@@ -269,13 +267,13 @@ def backup_share(
     example="round(battery_charge(40.0, 8 * 3600.0, 12.0, 0.85, 0.5) / 3600, 2) == 62.75",
 )
 def battery_charge(
-    power: Power,
-    time: Hours,
-    voltage: Voltage,
-    efficiency: Fraction,
-    discharge_depth: Fraction,
-    ageing: Fraction = 1.0,
-) -> Charge:
+    power: kinds.Power,
+    time: kinds.Hours,
+    voltage: kinds.Voltage,
+    efficiency: kinds.Fraction,
+    discharge_depth: kinds.Fraction,
+    ageing: kinds.Fraction = 1.0,
+) -> kinds.Charge:
     """Charge on a battery's label that runs a load for a time.
 
     ``ageing`` is what an old, cold battery keeps of its label.
@@ -290,20 +288,20 @@ def battery_charge(
     example="battery_time(10.0, 2.0, 12.0, 1.0, 0.5) == 30.0",
 )
 def battery_time(
-    charge: Charge,
-    power: Power,
-    voltage: Voltage,
-    efficiency: Fraction,
-    discharge_depth: Fraction,
-    ageing: Fraction = 1.0,
-) -> Hours:
+    charge: kinds.Charge,
+    power: kinds.Power,
+    voltage: kinds.Voltage,
+    efficiency: kinds.Fraction,
+    discharge_depth: kinds.Fraction,
+    ageing: kinds.Fraction = 1.0,
+) -> kinds.Hours:
     """Time for which a battery runs a load."""
     return ratio(charge * voltage * efficiency * discharge_depth * ageing, power, float("inf"))
 
 
 @definition("T'", example="heat_wave_temperature(30.0, 3.0) == 33.0")
 def heat_wave_temperature(
-    temperature: Temperature, heat_rise: TemperatureDifference
-) -> Temperature:
+    temperature: kinds.Temperature, heat_rise: kinds.TemperatureDifference
+) -> kinds.Temperature:
     """Water in a heat wave."""
     return temperature + heat_rise

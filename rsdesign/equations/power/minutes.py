@@ -5,19 +5,9 @@ is at the start; what the surface brings counts at the long end alone, so that t
 on the safe side.
 """
 
+from ...core import kinds
 from ...core.arrays import least, most
 from ...core.equation import definition
-from ...core.kinds import (
-    Area,
-    Concentration,
-    Flow,
-    Fraction,
-    Minutes,
-    OxygenRate,
-    RateConstant,
-    Ratio,
-    Volume,
-)
 from . import backup
 
 BREATHS = (0.65, 0.30)
@@ -31,7 +21,7 @@ ENDS = ("short", "likely", "long")
     "spare air is let out, so no more than the oxygen to keep is held; short air holds less",
     example="oxygen_at_stop(0.005, 0.006) == 0.005; oxygen_at_stop(0.005, 0.003) == 0.003",
 )
-def oxygen_at_stop(keep: Concentration, held: Concentration) -> Concentration:
+def oxygen_at_stop(keep: kinds.Concentration, held: kinds.Concentration) -> kinds.Concentration:
     """Oxygen in the water in the moment the air stops."""
     return least(keep, held)
 
@@ -42,7 +32,7 @@ def oxygen_at_stop(keep: Concentration, held: Concentration) -> Concentration:
     valid="fish alone",
     example="breathing_most(0.5) == 1.3; breathing_most(0.8) == 1.0",
 )
-def breathing_most(per_feed: Ratio, per_feed_most: Ratio = BREATHS[0]) -> Ratio:
+def breathing_most(per_feed: kinds.Ratio, per_feed_most: kinds.Ratio = BREATHS[0]) -> kinds.Ratio:
     """Most oxygen that fish may use, over what the design counts on."""
     return most(per_feed_most / per_feed, 1.0)
 
@@ -53,13 +43,13 @@ def breathing_most(per_feed: Ratio, per_feed_most: Ratio = BREATHS[0]) -> Ratio:
     valid="fish alone",
     example="breathing_least(0.5) == 0.6; breathing_least(0.2) == 1.0",
 )
-def breathing_least(per_feed: Ratio, per_feed_least: Ratio = BREATHS[1]) -> Ratio:
+def breathing_least(per_feed: kinds.Ratio, per_feed_least: kinds.Ratio = BREATHS[1]) -> kinds.Ratio:
     """Least oxygen that fish may use, over what the design counts on."""
     return least(per_feed_least / per_feed, 1.0)
 
 
 @definition("R", "definition of the factor", example="warm_oxygen(2.0, 1.5) == 3.0")
-def warm_oxygen(fish_oxygen: OxygenRate, warmth: Ratio) -> OxygenRate:
+def warm_oxygen(fish_oxygen: kinds.OxygenRate, warmth: kinds.Ratio) -> kinds.OxygenRate:
     """Oxygen that the fish use in the hottest week, on the mean of the day."""
     return fish_oxygen * warmth
 
@@ -72,8 +62,8 @@ def warm_oxygen(fish_oxygen: OxygenRate, warmth: Ratio) -> OxygenRate:
     example="bacteria_oxygen(2.0, 0.5, 0.25) == 1.25",
 )
 def bacteria_oxygen(
-    nitrifiers: OxygenRate, tank_share: Fraction, heterotrophs: OxygenRate
-) -> OxygenRate:
+    nitrifiers: kinds.OxygenRate, tank_share: kinds.Fraction, heterotrophs: kinds.OxygenRate
+) -> kinds.OxygenRate:
     """Oxygen that bacteria take out of the tank when the air stops."""
     return nitrifiers * tank_share + heterotrophs
 
@@ -84,7 +74,7 @@ def bacteria_oxygen(
     valid="still water",
     example="surface_transfer_of(0.25, 4.0) == 1.0",
 )
-def surface_transfer_of(velocity: RateConstant, area: Area) -> Flow:
+def surface_transfer_of(velocity: kinds.RateConstant, area: kinds.Area) -> kinds.Flow:
     """What still water takes up through its surface, for each unit below saturation."""
     return velocity * area
 
@@ -97,10 +87,10 @@ def breath_at(end: str, per_feed):
 
 
 def minutes_to(
-    end: str, level: Concentration, start: Concentration, critical: Concentration,
-    saturation: Concentration, volume: Volume, fish: OxygenRate, others: OxygenRate,
-    per_feed: Ratio, surface: Flow,
-) -> Minutes:  # fmt: skip
+    end: str, level: kinds.Concentration, start: kinds.Concentration, critical: kinds.Concentration,
+    saturation: kinds.Concentration, volume: kinds.Volume, fish: kinds.OxygenRate, others: kinds.OxygenRate,
+    per_feed: kinds.Ratio, surface: kinds.Flow,
+) -> kinds.Minutes:  # fmt: skip
     """Time from the stop of the air to a level of oxygen, at an end of the range.
 
     Zero where oxygen is down already.  ``fish`` breathe by ``per_feed``; ``others`` are the

@@ -1,30 +1,14 @@
 """Oxygen from a bottle, generators, and how long filter, water level and ammonia last."""
 
+from ...core import kinds
 from ...core.arrays import most, ratio
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    AirFlow,
-    AmmoniaLoad,
-    ApparentPower,
-    Concentration,
-    Current,
-    Flow,
-    Fraction,
-    GasVolume,
-    Hours,
-    Length,
-    Mass,
-    MediaVolume,
-    Minutes,
-    OxygenRate,
-    Power,
-    Ratio,
-    Volume,
-)
 
 
 @definition("M", "conservation of oxygen", example="bottled_oxygen(0.002, 100.0, 0.5) == 0.4")
-def bottled_oxygen(oxygen_demand: OxygenRate, time: Hours, caught: Fraction) -> Mass:
+def bottled_oxygen(
+    oxygen_demand: kinds.OxygenRate, time: kinds.Hours, caught: kinds.Fraction
+) -> kinds.Mass:
     """Oxygen out of a bottle that meets a use for a time.
 
     ``caught`` is the share of the bubbles that dissolves.
@@ -39,7 +23,7 @@ def bottled_oxygen(oxygen_demand: OxygenRate, time: Hours, caught: Fraction) -> 
     valid="the volume by which bottles are sold",
     example="round(oxygen_volume(1.331), 6) == 1.0",
 )
-def oxygen_volume(mass: Mass) -> GasVolume:
+def oxygen_volume(mass: kinds.Mass) -> kinds.GasVolume:
     """Volume of oxygen gas as bottles are labelled, at 20 °C and one atmosphere."""
     return mass / 1.331  # units of the source
 
@@ -50,7 +34,7 @@ def oxygen_volume(mass: Mass) -> GasVolume:
     valid="the setting of the regulator",
     example="round(oxygen_flow(1.331, 0.5), 6) == 2.0",
 )
-def oxygen_flow(oxygen_demand: OxygenRate, caught: Fraction) -> AirFlow:
+def oxygen_flow(oxygen_demand: kinds.OxygenRate, caught: kinds.Fraction) -> kinds.AirFlow:
     """Flow to set at the regulator of a bottle."""
     return ratio(oxygen_demand, caught * 1.331, float("inf"))  # units of the source
 
@@ -61,8 +45,8 @@ def oxygen_flow(oxygen_demand: OxygenRate, caught: Fraction) -> AirFlow:
     valid="motors marked with a code letter; below 1 hp often L, 9 to 9.99 kVA for each hp",
 )
 def starting_load(
-    power: Power, code_letter: ApparentPower, motor_efficiency: Fraction = 1.0
-) -> ApparentPower:
+    power: kinds.Power, code_letter: kinds.ApparentPower, motor_efficiency: kinds.Fraction = 1.0
+) -> kinds.ApparentPower:
     """Load of a motor in the moment it starts.
 
     ``code_letter`` is the load for each horsepower; ``motor_efficiency`` turns watts at the wall
@@ -80,7 +64,7 @@ def starting_load(
     valid="one phase",
     example="starting_current(230.0, 115.0) == 2.0",
 )
-def starting_current(starting_load: ApparentPower, volts: Ratio) -> Current:
+def starting_current(starting_load: kinds.ApparentPower, volts: kinds.Ratio) -> kinds.Current:
     """Current in the moment a motor starts."""
     return ratio(starting_load, volts)
 
@@ -94,8 +78,11 @@ def starting_current(starting_load: ApparentPower, volts: Ratio) -> Current:
     basis="from memory",
 )
 def generator_size(
-    running: Power, largest: Power, starting_load: ApparentPower, elevation: Length
-) -> ApparentPower:
+    running: kinds.Power,
+    largest: kinds.Power,
+    starting_load: kinds.ApparentPower,
+    elevation: kinds.Length,
+) -> kinds.ApparentPower:
     """Generator that carries the running load and starts the largest motor last.
 
     >>> generator_size(500.0, 200.0, 1700.0, 0.0)
@@ -112,11 +99,11 @@ def generator_size(
     example="filter_oxygen_time(2.0, 0.5, 0.004, 0.001) == 4.0",
 )
 def filter_oxygen_time(
-    media_volume: MediaVolume,
-    void_fraction: Fraction,
-    oxygen: Concentration,
-    oxygen_demand: OxygenRate,
-) -> Minutes:
+    media_volume: kinds.MediaVolume,
+    void_fraction: kinds.Fraction,
+    oxygen: kinds.Concentration,
+    oxygen_demand: kinds.OxygenRate,
+) -> kinds.Minutes:
     """Time until standing water in a filter has no oxygen left."""
     water = media_volume * void_fraction
     return ratio(water * oxygen, oxygen_demand, float("inf"))
@@ -129,8 +116,11 @@ def filter_oxygen_time(
     example="ammonia_time(2.0, 0.003, 0.001, 0.001) == 4.0",
 )
 def ammonia_time(
-    volume: Volume, limit: Concentration, ammonia: Concentration, ammonia_load: AmmoniaLoad
-) -> Hours:
+    volume: kinds.Volume,
+    limit: kinds.Concentration,
+    ammonia: kinds.Concentration,
+    ammonia_load: kinds.AmmoniaLoad,
+) -> kinds.Hours:
     """Time until ammonia reaches its limit when no water goes through the filter."""
     return ratio(volume * most(0.0, limit - ammonia), ammonia_load, float("inf"))
 
@@ -141,6 +131,6 @@ def ammonia_time(
     valid="a leak that keeps its speed",
     example="emptying_time(8.0, 0.5, 2.0) == 2.0",
 )
-def emptying_time(volume: Volume, share: Fraction, leak: Flow) -> Minutes:
+def emptying_time(volume: kinds.Volume, share: kinds.Fraction, leak: kinds.Flow) -> kinds.Minutes:
     """Time until a share of the water is gone."""
     return ratio(volume * share, leak, float("inf"))

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 from ...core import tables
 from ...core.kinds import RatePerTime, Ratio, Time
+from ...core.tables import SourcedRow
 
 
 @dataclass(frozen=True, slots=True)
-class Backup:
+class Backup(SourcedRow):
     """What can stand ready when the power stops."""
 
     name: str
@@ -17,14 +18,10 @@ class Backup:
     runs: str
     test: str
     caution: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Base:
+class Base(SourcedRow):
     """A base that holds alkalinity; ``strength`` is calcium carbonate for each weight of it."""
 
     name: str
@@ -32,14 +29,10 @@ class Base:
     strength: Ratio
     adds_hardness: str
     caution: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @dataclass(frozen=True, slots=True)
-class Treatment:
+class Treatment(SourcedRow):
     """A way to take chlorine out of new water."""
 
     name: str
@@ -48,10 +41,6 @@ class Treatment:
     loss_rate: RatePerTime
     chloramine: str
     caution: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 @functools.cache

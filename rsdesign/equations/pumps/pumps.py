@@ -2,20 +2,10 @@
 
 import numpy as np
 
+from ...core import kinds
 from ...core.arrays import bisect, most, ratio, sqrt
 from ...core.arrays import power as raised
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Density,
-    Flow,
-    Fraction,
-    Head,
-    Length,
-    Power,
-    Pressure,
-    Ratio,
-    SystemCoefficient,
-)
 
 GRAVITY = 9.80665
 
@@ -52,13 +42,15 @@ def _curve(curve):
 @definition(
     "P", "definition of hydraulic power", example="round(power(0.002, 1.5, 1.0), 1) == 29.4"
 )
-def power(flow: Flow, head: Head, efficiency: Fraction, density: Density = 998.0) -> Power:
+def power(
+    flow: kinds.Flow, head: kinds.Head, efficiency: kinds.Fraction, density: kinds.Density = 998.0
+) -> kinds.Power:
     """Power that lifting water takes."""
     return density * GRAVITY * flow * head / efficiency
 
 
 @definition("P_w", example="wire_power(70.0, 0.35) == 200.0")
-def wire_power(power: Power, efficiency: Fraction) -> Power:
+def wire_power(power: kinds.Power, efficiency: kinds.Fraction) -> kinds.Power:
     """Power at the wall for a power in the water."""
     return power / efficiency
 
@@ -69,7 +61,7 @@ def wire_power(power: Power, efficiency: Fraction) -> Power:
     valid="turbulent flow",
     example="system_coefficient(2.0, 1.0) == 0.25",
 )
-def system_coefficient(flow: Flow, friction: Head) -> SystemCoefficient:
+def system_coefficient(flow: kinds.Flow, friction: kinds.Head) -> kinds.SystemCoefficient:
     """Head lost over the square of the flow."""
     return ratio(friction, flow * flow)
 
@@ -81,8 +73,11 @@ def system_coefficient(flow: Flow, friction: Head) -> SystemCoefficient:
     example="round(quadratic_operating_point(4.0, 2.0, 1.0, 2.0), 6) == 1.0",
 )
 def quadratic_operating_point(
-    shutoff_head: Head, free_flow: Flow, static_head: Head, coefficient: SystemCoefficient
-) -> Flow:
+    shutoff_head: kinds.Head,
+    free_flow: kinds.Flow,
+    static_head: kinds.Head,
+    coefficient: kinds.SystemCoefficient,
+) -> kinds.Flow:
     """Flow where a pump whose head falls with the square of the flow meets a pipe."""
     return sqrt(
         most(0.0, shutoff_head - static_head)
@@ -97,12 +92,12 @@ def quadratic_operating_point(
     example="round(npsh_available(95950.0, 3780.0, 0.5, 0.1), 2) == 9.82",
 )
 def npsh_available(
-    surface_pressure: Pressure,
-    vapour_pressure: Pressure,
-    height: Length,
-    loss: Head,
-    density: Density = 998.0,
-) -> Head:
+    surface_pressure: kinds.Pressure,
+    vapour_pressure: kinds.Pressure,
+    height: kinds.Length,
+    loss: kinds.Head,
+    density: kinds.Density = 998.0,
+) -> kinds.Head:
     """Suction head over vapour pressure; height is water above the pump."""
     return (surface_pressure - vapour_pressure) / (density * GRAVITY) + height - loss
 
@@ -113,7 +108,9 @@ def npsh_available(
     valid="the pump's own curve, not its duty point",
     basis="derived",
 )
-def speed_changed(value: Ratio, speed_ratio: Ratio, exponent: Ratio) -> Ratio:
+def speed_changed(
+    value: kinds.Ratio, speed_ratio: kinds.Ratio, exponent: kinds.Ratio
+) -> kinds.Ratio:
     """A pump's flow, head or power at another speed: exponent 1, 2 or 3.
 
     >>> speed_changed(2.0, 0.5, 2.0)

@@ -1,16 +1,8 @@
 """Where a loop of the balance is closed: the flow that depends on itself, the waste that decays."""
 
+from ...core import kinds
 from ...core.arrays import most, ratio, sqrt, where
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    AmmoniaLoad,
-    Concentration,
-    Flow,
-    Fraction,
-    RatePerTime,
-    SolidsLoad,
-    Volume,
-)
 
 
 @definition(
@@ -18,7 +10,7 @@ from ...core.kinds import (
     valid="found by repeating the balance until the flow needed is the flow given",
     example="agreed_flow(2.0) == 2.0",
 )
-def agreed_flow(flow: Flow) -> Flow:
+def agreed_flow(flow: kinds.Flow) -> kinds.Flow:
     """Flow at which the balance agrees with itself."""
     return flow * 1.0
 
@@ -34,20 +26,20 @@ def agreed_flow(flow: Flow) -> Flow:
     basis="derived",
 )
 def steady_decaying_solids(
-    suspended: SolidsLoad,
-    faecal_nitrogen: AmmoniaLoad,
-    freed: Fraction,
-    solids: SolidsLoad,
-    ammonia: AmmoniaLoad,
-    plants_nitrogen: AmmoniaLoad,
-    nitrate_limit: Concentration,
-    nitrate_source: Concentration,
-    flow: Flow,
-    removal: Fraction,
-    rinsed: Fraction,
-    decay: RatePerTime,
-    volume: Volume,
-) -> SolidsLoad:
+    suspended: kinds.SolidsLoad,
+    faecal_nitrogen: kinds.AmmoniaLoad,
+    freed: kinds.Fraction,
+    solids: kinds.SolidsLoad,
+    ammonia: kinds.AmmoniaLoad,
+    plants_nitrogen: kinds.AmmoniaLoad,
+    nitrate_limit: kinds.Concentration,
+    nitrate_source: kinds.Concentration,
+    flow: kinds.Flow,
+    removal: kinds.Fraction,
+    rinsed: kinds.Fraction,
+    decay: kinds.RatePerTime,
+    volume: kinds.Volume,
+) -> kinds.SolidsLoad:
     """Waste that decays in steady state, in the water and on the second screen before it is rinsed.
 
     The waste in the water C follows from s = C (q + Q E + decay V), the waste that decays is
@@ -60,11 +52,11 @@ def steady_decaying_solids(
     """
     screened = flow * removal
     still = screened + decay * volume
-    rots = decay * volume + screened * (1.0 - rinsed)
+    decaying = decay * volume + screened * (1.0 - rinsed)
     spare = nitrate_limit - nitrate_source
-    each = most(faecal_nitrogen, 0.0) * freed / solids * rots
+    each = most(faecal_nitrogen, 0.0) * freed / solids * decaying
     left = ammonia - plants_nitrogen
     b = still + left / spare
     level = ratio(2.0 * suspended, b + sqrt(b * b + 4.0 * each / spare * suspended))
     no_new_water = suspended / still
-    return rots * where(left + each * no_new_water > 0.0, level, no_new_water)
+    return decaying * where(left + each * no_new_water > 0.0, level, no_new_water)

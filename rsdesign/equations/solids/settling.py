@@ -4,26 +4,9 @@ from math import pi
 
 import numpy as np
 
+from ...core import kinds
 from ...core.arrays import bisect, exp, for_load, least, log, most, power, ratio, sqrt, where
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Area,
-    Concentration,
-    DailyFlow,
-    Density,
-    Flow,
-    Fraction,
-    GrainSize,
-    Hours,
-    HydraulicLoad,
-    KinematicViscosity,
-    Length,
-    RatePerTime,
-    SettlingVelocity,
-    SolidsLoad,
-    Viscosity,
-    Volume,
-)
 from ..water import properties
 
 GRAVITY = 9.80665
@@ -74,8 +57,11 @@ def _captured(flow, area, velocities, shares):
     example="round(stokes_velocity_in(1e-4, 1150.0, 996.2, 8.3e-4), 6) == 0.00101",
 )
 def stokes_velocity_in(
-    diameter: GrainSize, particle_density: Density, density: Density, viscosity: Viscosity
-) -> SettlingVelocity:
+    diameter: kinds.GrainSize,
+    particle_density: kinds.Density,
+    density: kinds.Density,
+    viscosity: kinds.Viscosity,
+) -> kinds.SettlingVelocity:
     """Stokes settling velocity of a small sphere in a fluid."""
     return GRAVITY * (particle_density - density) * diameter * diameter / (18.0 * viscosity)
 
@@ -87,8 +73,11 @@ def stokes_velocity_in(
     valid="spheres in still water",
 )
 def settling_velocity_in(
-    diameter: GrainSize, particle_density: Density, density: Density, viscosity: Viscosity
-) -> SettlingVelocity:
+    diameter: kinds.GrainSize,
+    particle_density: kinds.Density,
+    density: kinds.Density,
+    viscosity: kinds.Viscosity,
+) -> kinds.SettlingVelocity:
     """Settling velocity of a sphere in a fluid, in every regime.
 
     >>> round(settling_velocity_in(0.208e-3, 1800.0, 994.6, 8.931e-4), 7)
@@ -98,19 +87,19 @@ def settling_velocity_in(
 
 
 @definition("A", example="round(surface_area(0.00556, 0.00139), 6) == 4.0")
-def surface_area(flow: Flow, overflow_rate: HydraulicLoad) -> Area:
+def surface_area(flow: kinds.Flow, overflow_rate: kinds.HydraulicLoad) -> kinds.Area:
     """Plan area of a settler."""
     return flow / overflow_rate
 
 
 @definition("v", example="overflow_rate(0.5, 2.0) == 0.25")
-def overflow_rate(flow: Flow, area: Area) -> HydraulicLoad:
+def overflow_rate(flow: kinds.Flow, area: kinds.Area) -> kinds.HydraulicLoad:
     """Overflow rate: flow over the plan area of a settler."""
     return flow / area
 
 
 @definition("Q_s", example="settler_flow(0.5, 0.5) == 0.25")
-def settler_flow(flow: Flow, share: Fraction) -> Flow:
+def settler_flow(flow: kinds.Flow, share: kinds.Fraction) -> kinds.Flow:
     """Flow that passes the settler."""
     return flow * share
 
@@ -122,8 +111,11 @@ def settler_flow(flow: Flow, share: Fraction) -> Flow:
     basis="derived",
 )
 def captured_fraction(
-    flow: Flow, area: Area, velocities: SettlingVelocity, mass_fractions: Fraction
-) -> Fraction:
+    flow: kinds.Flow,
+    area: kinds.Area,
+    velocities: kinds.SettlingVelocity,
+    mass_fractions: kinds.Fraction,
+) -> kinds.Fraction:
     """Share of waste that an ideal basin catches.
 
     ``velocities`` and ``mass_fractions``: a row of grain classes; flow and area broadcast.
@@ -141,7 +133,9 @@ def captured_fraction(
     basis="common practice",
     example="captured_share(0.5, 0.5, 1.0) == 0.25",
 )
-def captured_share(ideal: Fraction, effectiveness: Fraction, share: Fraction) -> Fraction:
+def captured_share(
+    ideal: kinds.Fraction, effectiveness: kinds.Fraction, share: kinds.Fraction
+) -> kinds.Fraction:
     """Share of settleable waste that a real settler catches of the whole flow."""
     return ideal * effectiveness * share
 
@@ -154,17 +148,19 @@ def captured_share(ideal: Fraction, effectiveness: Fraction, share: Fraction) ->
     example="round(drained_share(86400.0), 3) == 0.824",
 )
 def drained_share(
-    drain_interval: Hours,
-    leaching: RatePerTime = 0.4 / 86400.0,  # units of the source
-) -> Fraction:
+    drain_interval: kinds.Hours,
+    leaching: kinds.RatePerTime = 0.4 / 86400.0,  # units of the source
+) -> kinds.Fraction:
     """Share of caught waste that leaves by the drain before it dissolves again."""
     return ratio(1.0 - exp(-1.0 * leaching * drain_interval), leaching * drain_interval, 1.0)
 
 
 @definition("q", example="round(sludge_volume(1.01, 0.01), 6) == 0.1")
 def sludge_volume(
-    solids_removed: SolidsLoad, solids_content: Fraction, sludge_density: Density = 1010.0
-) -> DailyFlow:
+    solids_removed: kinds.SolidsLoad,
+    solids_content: kinds.Fraction,
+    sludge_density: kinds.Density = 1010.0,
+) -> kinds.DailyFlow:
     """Sludge that carries a dry weight of waste."""
     return solids_removed / (solids_content * sludge_density)
 
@@ -173,13 +169,13 @@ def sludge_volume(
     "C", "conservation of mass", example="fines_concentration(2.0, 1.0, 4.0, 0.5, 0.5, 2.0) == 0.5"
 )
 def fines_concentration(
-    fine_solids: SolidsLoad,
-    exchange: DailyFlow,
-    flow: Flow,
-    polishing: Fraction,
-    decay: RatePerTime,
-    volume: Volume,
-) -> Concentration:
+    fine_solids: kinds.SolidsLoad,
+    exchange: kinds.DailyFlow,
+    flow: kinds.Flow,
+    polishing: kinds.Fraction,
+    decay: kinds.RatePerTime,
+    volume: kinds.Volume,
+) -> kinds.Concentration:
     """Fine waste in the water in steady state."""
     return fine_solids / (exchange + flow * polishing + decay * volume)
 
@@ -188,25 +184,25 @@ def fines_concentration(
     "Q", "conservation of mass", example="flow_for_fines(2.0, 0.5, 1.0, 0.5, 0.5, 2.0) == 4.0"
 )
 def flow_for_fines(
-    fine_solids: SolidsLoad,
-    limit: Concentration,
-    exchange: DailyFlow,
-    polishing: Fraction,
-    decay: RatePerTime,
-    volume: Volume,
-) -> Flow:
+    fine_solids: kinds.SolidsLoad,
+    limit: kinds.Concentration,
+    exchange: kinds.DailyFlow,
+    polishing: kinds.Fraction,
+    decay: kinds.RatePerTime,
+    volume: kinds.Volume,
+) -> kinds.Flow:
     """Flow through a second screen that holds fine waste; infinite where nothing catches it."""
     return for_load(most(0.0, fine_solids / limit - exchange - decay * volume), polishing)
 
 
 @definition("D", "geometry", example="round(settler_diameter(3.1416), 3) == 2.0")
-def settler_diameter(area: Area) -> Length:
+def settler_diameter(area: kinds.Area) -> kinds.Length:
     """Diameter of a round settler."""
     return sqrt(4.0 * area / pi)
 
 
 @definition("q", example="weir_load(0.5, 2.0) == 0.25")
-def weir_load(flow: Flow, length: Length) -> KinematicViscosity:
+def weir_load(flow: kinds.Flow, length: kinds.Length) -> kinds.KinematicViscosity:
     """Flow over each length of overflow edge."""
     return flow / length
 

@@ -2,25 +2,9 @@
 
 from math import pi
 
+from ...core import kinds
 from ...core.arrays import sqrt
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Area,
-    Density,
-    FloorLoad,
-    Flow,
-    Fraction,
-    Length,
-    Mass,
-    Minutes,
-    OpeningArea,
-    Ratio,
-    SpecificVolume,
-    StockingDensity,
-    Tension,
-    Velocity,
-    Volume,
-)
 
 
 def _rotation(flow, jet_velocity, radius, depth, drag):
@@ -30,7 +14,7 @@ def _rotation(flow, jet_velocity, radius, depth, drag):
 
 
 @definition("V", example="volume_for(4000.0, 80.0) == 50.0")
-def volume_for(biomass: Mass, density: StockingDensity) -> Volume:
+def volume_for(biomass: kinds.Mass, density: kinds.StockingDensity) -> kinds.Volume:
     """Water for a weight of fish at a density."""
     return biomass / density
 
@@ -42,37 +26,37 @@ def volume_for(biomass: Mass, density: StockingDensity) -> Volume:
     basis="common practice",
     example="round(rule_volume(255.7), 2) == 8.54",
 )
-def rule_volume(biomass: Mass, each: SpecificVolume = 0.0333816178) -> Volume:
+def rule_volume(biomass: kinds.Mass, each: kinds.SpecificVolume = 0.0333816178) -> kinds.Volume:
     """Water by the rule of thumb: 4 US gallons for each pound of fish."""
     return biomass * each
 
 
 @definition("V", "geometry", example="round(circular_volume(3.6576, 0.8128), 2) == 8.54")
-def circular_volume(diameter: Length, depth: Length) -> Volume:
+def circular_volume(diameter: kinds.Length, depth: kinds.Length) -> kinds.Volume:
     """Water in a round tank."""
     return pi / 4.0 * diameter * diameter * depth
 
 
 @definition("D", "geometry", example="round(diameter_for(8.54, 0.8128), 2) == 3.66")
-def diameter_for(volume: Volume, depth: Length) -> Length:
+def diameter_for(volume: kinds.Volume, depth: kinds.Length) -> kinds.Length:
     """Diameter of a round tank for a volume."""
     return sqrt(4.0 * volume / (pi * depth))
 
 
 @definition("D", "geometry", example="round(equivalent_diameter(10.507), 2) == 3.66")
-def equivalent_diameter(floor: Area) -> Length:
+def equivalent_diameter(floor: kinds.Area) -> kinds.Length:
     """Diameter of the circle with the same floor."""
     return sqrt(4.0 * floor / pi)
 
 
 @definition("D", example="density(4000.0, 50.0) == 80.0")
-def density(biomass: Mass, volume: Volume) -> StockingDensity:
+def density(biomass: kinds.Mass, volume: kinds.Volume) -> kinds.StockingDensity:
     """Weight of fish for each volume of water."""
     return biomass / volume
 
 
 @definition("t", example="turnover_time(6.0, 0.002) == 3000.0")
-def turnover_time(volume: Volume, flow: Flow) -> Minutes:
+def turnover_time(volume: kinds.Volume, flow: kinds.Flow) -> kinds.Minutes:
     """Time in which the flow equals the water in the tank."""
     return volume / flow
 
@@ -80,19 +64,19 @@ def turnover_time(volume: Volume, flow: Flow) -> Minutes:
 @definition(
     "m", "hydrostatics", valid="still water", example="round(floor_load(0.8128, 996.2)) == 810"
 )
-def floor_load(depth: Length, density: Density) -> FloorLoad:
+def floor_load(depth: kinds.Length, density: kinds.Density) -> kinds.FloorLoad:
     """Weight of water on each area of floor."""
     return depth * density
 
 
 @definition("x", example="diameter_depth_ratio(4.0, 1.0) == 4.0")
-def diameter_depth_ratio(diameter: Length, depth: Length) -> Ratio:
+def diameter_depth_ratio(diameter: kinds.Length, depth: kinds.Length) -> kinds.Ratio:
     """Distance across over water depth."""
     return diameter / depth
 
 
 @definition("H_w", example="wall_height(1.0, 0.25) == 1.25")
-def wall_height(depth: Length, freeboard: Length) -> Length:
+def wall_height(depth: kinds.Length, freeboard: kinds.Length) -> kinds.Length:
     """Height of the wall."""
     return depth + freeboard
 
@@ -103,19 +87,21 @@ def wall_height(depth: Length, freeboard: Length) -> Length:
     valid="thin walls",
     example="round(hoop_tension(1.0, 4.0, 1000.0)) == 19613",
 )
-def hoop_tension(depth: Length, diameter: Length, density: Density) -> Tension:
+def hoop_tension(
+    depth: kinds.Length, diameter: kinds.Length, density: kinds.Density
+) -> kinds.Tension:
     """Pull around a round wall for each height of it, at the floor, where it is largest."""
     return density * 9.80665 * depth * diameter / 2.0
 
 
 @definition("A", example="jet_area(0.003, 1.0) == 0.003")
-def jet_area(flow: Flow, jet_velocity: Velocity) -> OpeningArea:
+def jet_area(flow: kinds.Flow, jet_velocity: kinds.Velocity) -> kinds.OpeningArea:
     """Opening of all inlet jets together."""
     return flow / jet_velocity
 
 
 @definition("Q_d", example="drain_flow(0.004, 0.25) == 0.001")
-def drain_flow(flow: Flow, share: Fraction) -> Flow:
+def drain_flow(flow: kinds.Flow, share: kinds.Fraction) -> kinds.Flow:
     """Flow out of the centre drain."""
     return flow * share
 
@@ -131,8 +117,12 @@ def drain_flow(flow: Flow, share: Fraction) -> Flow:
     basis="derived",
 )
 def rotation_velocity(
-    flow: Flow, jet_velocity: Velocity, diameter: Length, depth: Length, drag: Ratio = 0.004
-) -> Velocity:
+    flow: kinds.Flow,
+    jet_velocity: kinds.Velocity,
+    diameter: kinds.Length,
+    depth: kinds.Length,
+    drag: kinds.Ratio = 0.004,
+) -> kinds.Velocity:
     """Speed of the water at the wall, from the torque of the jets and the drag of wall and floor.
 
     >>> round(rotation_velocity(0.00336, 1.0, 3.6576, 0.8128), 2)

@@ -1,16 +1,8 @@
 """Fresh water and air: density, viscosity, vapour pressure, pressure at a height."""
 
+from ...core import kinds
 from ...core.arrays import exp, power
 from ...core.equation import definition, equation
-from ...core.kinds import (
-    Density,
-    Elevation,
-    KinematicViscosity,
-    Length,
-    Pressure,
-    Temperature,
-    Viscosity,
-)
 
 
 @definition(
@@ -20,7 +12,7 @@ from ...core.kinds import (
     basis="from memory",
     example="round(pressure_at_elevation(457.2)) == 95952",
 )
-def pressure_at_elevation(elevation: Elevation) -> Pressure:
+def pressure_at_elevation(elevation: kinds.Elevation) -> kinds.Pressure:
     """Air pressure of the standard atmosphere at a height above sea level."""
     return 101325.0 * power(1.0 - 2.25577e-5 * elevation, 5.25588)
 
@@ -36,7 +28,7 @@ def pressure_at_elevation(elevation: Elevation) -> Pressure:
     valid="0 to 100 °C",
     basis="from memory",
 )
-def density(temperature: Temperature) -> Density:
+def density(temperature: kinds.Temperature) -> kinds.Density:
     """Density of fresh water.
 
     >>> round(density(20.0), 2)
@@ -55,7 +47,7 @@ def density(temperature: Temperature) -> Density:
     basis="from memory",
     example="round(viscosity(20.0), 6) == 0.001002",
 )
-def viscosity(temperature: Temperature) -> Viscosity:
+def viscosity(temperature: kinds.Temperature) -> kinds.Viscosity:
     """Dynamic viscosity of fresh water."""
     x = (temperature + 273.15) / 300.0
     return 1e-6 * (
@@ -67,7 +59,9 @@ def viscosity(temperature: Temperature) -> Viscosity:
 
 
 @definition(r"\nu", valid="any fluid", example="viscosity_over_density(0.001, 1000.0) == 1e-06")
-def viscosity_over_density(viscosity: Viscosity, density: Density) -> KinematicViscosity:
+def viscosity_over_density(
+    viscosity: kinds.Viscosity, density: kinds.Density
+) -> kinds.KinematicViscosity:
     """Kinematic viscosity."""
     return viscosity / density
 
@@ -90,7 +84,7 @@ def kinematic_viscosity(temperature):
     basis="seen",
     example="round(vapour_pressure(20.0)) == 2338",
 )
-def vapour_pressure(temperature: Temperature) -> Pressure:
+def vapour_pressure(temperature: kinds.Temperature) -> kinds.Pressure:
     """Vapour pressure of water at saturation."""
     return 610.8 * exp(17.27 * temperature / (temperature + 237.3))
 
@@ -101,7 +95,9 @@ def vapour_pressure(temperature: Temperature) -> Pressure:
     valid="dry air near one atmosphere",
     example="round(air_density(20.0), 3) == 1.204",
 )
-def air_density(temperature: Temperature, pressure: Pressure = 101325.0) -> Density:
+def air_density(
+    temperature: kinds.Temperature, pressure: kinds.Pressure = 101325.0
+) -> kinds.Density:
     """Density of dry air."""
     return pressure / (287.058 * (temperature + 273.15))
 
@@ -112,6 +108,6 @@ def air_density(temperature: Temperature, pressure: Pressure = 101325.0) -> Dens
     valid="still water",
     example="round(water_pressure(1.0, 996.2)) == 9769",
 )
-def water_pressure(depth: Length, density: Density) -> Pressure:
+def water_pressure(depth: kinds.Length, density: kinds.Density) -> kinds.Pressure:
     """Gauge pressure under a depth of water."""
     return density * 9.80665 * depth

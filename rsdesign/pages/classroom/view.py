@@ -38,3 +38,8 @@ def print_bank() -> None:
     print(f"all: {len(bank())}")
     for plan in set_plans().values():
         print(f"{plan.title}: {len(plan.turns)} questions, {plan.minutes:g} minutes")
+
+
+def aside(session) -> dict:
+    """What stands beside the choices: nothing."""
+    return {}

@@ -12,13 +12,21 @@ PAGE = Page(
         " last bit costs most.",
         "Small air pumps press harder; blowers give much more air at low pressure.",
     ),
+    lead="Keep more oxygen. See what the last bit costs.",
+    headline=(
+        ("loads.peak_oxygen", "Oxygen used", "in the busiest hour"),
+        ("air.required", "Air needed", "they need"),
+        ("air.provided", "Air you have", "blown in"),
+        ("air.wire_power", "Power for air", "day and night"),
+        ("air.peak_oxygen", "Oxygen held", "in the busiest hour"),
+    ),
     guess=Guess("How much air must go in?", "air.required"),
     short=(
         Control("keep.oxygen", "3 mg/L", "7 mg/L"),
         Control("site.warmest_water", "70 °F", "100 °F", "with a thermometer"),
         Control("air.stone_depth", "1 ft", "6 ft"),
-        Control("air.diffuser"),
         Control("air.machine"),
+        Control("air.diffuser"),
     ),
     more=(
         Control("air.device"),

@@ -13,6 +13,14 @@ PAGE = Page(
         "A round tank spins. The spin carries the dirt to the middle drain. Too shallow, and the"
         " sun heats it fast.",
     ),
+    lead="Move the fish up. See the feed and the tank follow.",
+    headline=(
+        ("stock.peak_feed", "Feed, biggest day", "sets every part"),
+        ("stock.peak_biomass", "Most fish", "at once in the tank"),
+        ("tank.volume", "Water in the tank", "you have"),
+        ("tank.required", "Tank needed", "these fish need"),
+        ("turning.turnover", "Time to swap", "to swap the water"),
+    ),
     guess=Guess("How much feed on the biggest day?", "stock.peak_feed"),
     short=(
         Control("goal.fish", "10", "5000"),

@@ -11,12 +11,22 @@ PAGE = Page(
         "Lists made from your design. Print them and hang them by the tank.",
         "When something goes wrong, feed nothing until you know what it is.",
     ),
+    lead="Lists made from your design.",
+    headline=(
+        ("stock.to_stock", "Fingerlings", "to buy"),
+        ("stock.cycle", "Days to harvest", "until harvest"),
+        ("stock.peak_feed", "Feed, biggest day", "on the biggest day"),
+        ("solids.sludge_each_time", "Sludge drained", "each time"),
+        ("water.exchange", "New water", "new water"),
+    ),
     short=(
         Control("goal.fish", "10", "5000"),
         Control("solids.drain_interval", "6 h", "96 h"),
+        Control("goal.weight", "0.5 lb", "3 lb"),
         Control("source.disinfectant"),
         Control("safety.backup"),
     ),
+    picture="plan.weeks",
     figures=(
         "stock.to_stock", "stock.cycle", "stock.peak_feed", "solids.sludge_each_time",
         "water.exchange", "water.bicarbonate_book", "water.bicarbonate_net", "standby.minutes_peak",

@@ -11,6 +11,14 @@ PAGE = Page(
         "Heat gives you hours. Oxygen gives you minutes.",
         "A phone alarm alone is too slow if you live 20 minutes away.",
     ),
+    lead="Move the fish and the meal. See the minutes.",
+    headline=(
+        ("standby.minutes_peak", "Minutes to act", "likely"),
+        ("standby.minutes_low", "At worst", "at worst"),
+        ("standby.minutes_high", "At best", "at best"),
+        ("air.peak_oxygen", "Oxygen held", "at the start"),
+        ("standby.watts", "Watts to back up", "air and pump"),
+    ),
     guess=Guess("How many minutes until the fish are in distress?", "standby.minutes_peak"),
     short=(
         Control("safety.fish_now", "1 lb", "1000 lb", "the last weight of one fish times their number"),
@@ -37,6 +45,7 @@ PAGE = Page(
         Control("safety.discharge_depth", "30 %", "90 %"),
         Control("safety.oxygen_caught", "5 %", "90 %"),
     ),
+    system_first=False,
     picture="outage.falling",
     figures=(
         "standby.minutes_peak", "standby.minutes_low", "standby.minutes_high", "standby.start",

@@ -11,12 +11,20 @@ PAGE = Page(
         "You pay for lift day and night.",
         "Wide pipe costs once; narrow pipe costs each month.",
     ),
+    lead="Raise the lift. See the watts.",
+    headline=(
+        ("pump.flow", "Flow", "that you get"),
+        ("flow.required", "Flow needed", "they need"),
+        ("pump.head", "Total head", "lift and friction"),
+        ("pump.wire_power", "Power for flow", "day and night"),
+        ("pump.velocity", "Speed", "in the pipe"),
+    ),
     guess=Guess("How many watts will the pump draw, by its plate?", "pump.plate_watts"),
     short=(
         Control("pump.lift", "0 ft", "15 ft", "with a tape, water to water"),
-        Control("pump.pipe"),
         Control("pump.length", "3 ft", "200 ft"),
         Control("pump.elbows", "0", "20"),
+        Control("pump.pipe"),
         Control("pump.kind"),
     ),
     more=(

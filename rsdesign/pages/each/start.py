@@ -1,4 +1,4 @@
-"""The start page: three doors, then a whole balanced system from four choices."""
+"""The start page: a place and a wish, then a whole balanced system from four choices."""
 
 from ..spec import Control, Guess, Page
 
@@ -13,15 +13,23 @@ PAGE = Page(
         " 100 %, that part is too small.",
         "What you leave open, we choose, and we say what we took.",
     ),
+    lead="Say how much. The parts grow to fit.",
+    headline=(
+        ("stock.peak_feed", "Feed, biggest day", "sets every part"),
+        ("stock.harvest", "Fish in a year", "to eat or sell"),
+        ("filter.required_volume", "Media needed", "for the bacteria"),
+        ("air.required", "Air needed", "blown in"),
+        ("standby.daily_energy", "Energy a day", "air and pump"),
+    ),
     guess=Guess("How much feed will your fish eat on their biggest day?", "stock.peak_feed"),
     short=(
         Control("goal.fish", "10", "5000"),
-        Control("goal.harvest", "20 lb/year", "20000 lb/year"),
         Control("goal.weight", "0.5 lb", "3 lb"),
-        Control("climate.weather"),
-        Control("climate.heated"),
         Control("site.warmest_water", "70 °F", "100 °F", "with a thermometer, in the hottest week"),
         Control("site.elevation", "0 ft", "8000 ft"),
+        Control("goal.harvest", "20 lb/year", "20000 lb/year"),
+        Control("climate.weather"),
+        Control("climate.heated"),
     ),
     more=(
         Control("stock.species"),
@@ -35,7 +43,6 @@ PAGE = Page(
         Control("safety.backup"),
         Control("safety.two_circuits"),
     ),
-    picture="system.plan_view",
     costs=("cost.harvest", "cost.batches"),
     figures=(
         "stock.peak_feed", "stock.mean_feed", "stock.peak_biomass", "stock.to_stock", "tank.volume", "filter.required",
@@ -47,6 +54,6 @@ PAGE = Page(
     " It says nothing of air or filter, and those give out first.",
     tradeoff=("goal.fish", "filter.required", "air.required"),
     try_this="Halve the size at harvest. Which part shrinks first?",
-    blocks=("doors", "hottest", "may_i"),
+    blocks=("way_in", "hottest", "may_i"),
     year=True,
 )  # fmt: skip

@@ -12,6 +12,14 @@ PAGE = Page(
         " short.",
         "Mend that one first. Then look for the next.",
     ),
+    lead="Drag the fish up. See which part turns short.",
+    headline=(
+        ("stock.peak_feed", "Feed, biggest day", "sets the need"),
+        ("stock.harvest", "Fish in a year", "to eat or sell"),
+        ("standby.minutes_peak", "Minutes to act", "when the air stops"),
+        ("filter.ammonia", "Ammonia, tank", "in the tank"),
+        ("standby.daily_energy", "Energy a day", "air and pump"),
+    ),
     guess=Guess("How many minutes do you have when the air stops?", "standby.minutes_peak"),
     short=(
         Control("goal.fish", "10", "5000"),
@@ -27,7 +35,8 @@ PAGE = Page(
         Control("safety.backup"),
         Control("safety.two_circuits"),
     ),
-    picture="system.plan_view",
+    hold="today",
+    ladder=True,
     costs=("cost.harvest",),
     figures=(
         "stock.peak_feed", "tank.volume", "flow.required", "filter.area",
@@ -38,7 +47,7 @@ PAGE = Page(
     card="standby",
     tradeoff=("goal.fish", "filter.ammonia", "air.peak_oxygen"),
     try_this="You have 100 to spend. Where does it add most feed? Look under what to buy next.",
-    blocks=("balance", "pins", "handout"),
+    blocks=("balance", "handout"),
     answer=True,
     year=True,
 )  # fmt: skip

@@ -22,6 +22,19 @@ export function placeOf(where) {
 }
 
 /**
+ * Open a notebook beside the one in view, in a JupyterLab that lets its page do so.
+ * @param {string} file
+ * @returns {boolean} whether it can
+ */
+export function openBeside(file) {
+  const lab = /** @type {any} */ (window).jupyterapp;
+  const here = lab?.shell?.currentWidget?.context?.path;
+  if (!here) return false;
+  lab.commands.execute("docmanager:open", { path: here.replace(/[^/]*$/, file) }).catch(console.warn);
+  return true;
+}
+
+/**
  * The address that others can open: "localhost" is nobody else's, and under a hub one's own server is refused
  * to others, while the hub leads each to theirs.
  * @returns {URL}

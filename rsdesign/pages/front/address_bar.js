@@ -53,7 +53,7 @@ export function addressBar(say, frame) {
     if (f.token !== token) {
       token = f.token;
       const others = (remembered().last || []).filter((/** @type {any} */ x) => x && x.token && x.token !== f.token);
-      const here = { token: f.token, words: `${f.name || "Design"}: ${f.strip}` };
+      const here = { token: f.token, words: `${f.name || "Design"}: ${f.summary}` };
       remember({ last: [here, ...others].slice(0, LAST_DESIGNS) });
     }
     clearTimeout(writing);

@@ -1,35 +1,16 @@
 // What the kernel composed, put on the page: picture, checks, parts, words, cautions.
 
-import { fill, folded, make, put } from "./dom.js";
-import { behind } from "./table.js";
+import { fill, make, put, quiet } from "./dom.js";
 
-export function pictureBlock() {
-  const drawing = make("div", { class: "rs-drawing" });
-  const sentence = make("p", { class: "rs-sentence", role: "status" });
-  const data = make("div");
-  const numbers = folded("Show the numbers", data),
-    tabled = behind(numbers, data, "The numbers of the picture");
-  const el = make("figure", {}, drawing, make("figcaption", {}, sentence, numbers));
-  return {
-    el,
-    show(now) {
-      el.hidden = !now;
-      if (!now) return;
-      drawing.innerHTML = now.svg;
-      put(sentence, now.sentence);
-      tabled(now.table);
-    },
-  };
-}
-
-// So many checks that hold stand in view; more of them are folded under one line.
-const FEW_CHECKS = 4;
-
-export function checkList() {
-  const el = make("ul", { class: "rs-checklist" });
-  const held = make("ul", { class: "rs-checklist" }),
-    told = make("summary", {});
-  const fold = make("details", { class: "rs-held" }, told, held);
+/** Every check behind one line, worst first; those of every part with what it gives and needs above them. */
+export function checkFold() {
+  const list = make("ul", { class: "rs-checklist" });
+  const parts = plankList();
+  const told = make("summary", {}, "All checks");
+  const el = make("details", { class: "rs-allchecks rs-paper" }, told, parts.el, list);
+  let checks = [],
+    planks = [],
+    drawn = [];
   const row = (c) =>
     make(
       "li",
@@ -43,25 +24,29 @@ export function checkList() {
         make("span", { class: "rs-source" }, ` (${c.source})`),
       ),
     );
-  // On paper nothing is folded away.
-  let before = false;
-  window.addEventListener("beforeprint", () => {
-    before = fold.open;
-    fold.open = true;
-  });
-  window.addEventListener("afterprint", () => {
-    fold.open = before;
-  });
+  // Dozens of checks are drawn only where somebody looks at them.
+  const draw = () => {
+    if (!el.open || (drawn[0] === checks && drawn[1] === planks)) return;
+    drawn = [checks, planks];
+    fill(list, checks.map(row));
+    parts.el.hidden = !planks.length;
+    parts.show(planks);
+  };
+  el.addEventListener("toggle", draw);
   return {
-    el: make("div", {}, el, fold),
-    show(list) {
-      const [good, bad] = [list.filter((c) => c.plaque === "enough"), list.filter((c) => c.plaque !== "enough")];
-      const many = good.length > FEW_CHECKS;
-      fill(el, (many ? bad : list).map(row));
-      el.hidden = !el.children.length;
-      fill(held, many ? good.map(row) : []);
-      put(told, bad.length ? `${good.length} more checks hold` : `All ${good.length} checks hold`);
-      fold.hidden = !many;
+    el,
+    draw,
+    /**
+     * @param {any[]} found
+     * @param {any[]} margins
+     */
+    show(found, margins) {
+      checks = found;
+      planks = margins;
+      const holds = found.filter((c) => c.plaque === "enough").length;
+      el.hidden = !found.length;
+      put(told, holds === found.length ? `All ${holds} checks hold` : `All ${found.length} checks: ${holds} hold`);
+      draw();
     },
   };
 }
@@ -104,10 +89,9 @@ export function wordsBlock(el, now) {
   const parts = [];
   if (now.rule)
     parts.push(
-      make(
-        "div",
-        { class: "rs-rule" },
-        make("h2", {}, "Rule of thumb beside the balance"),
+      quiet(
+        "rs-rule",
+        "Rule of thumb and mass balance",
         make("p", {}, now.rule.words),
         make(
           "dl",
@@ -122,10 +106,9 @@ export function wordsBlock(el, now) {
     );
   if (now.card)
     parts.push(
-      make(
-        "div",
-        { class: "rs-card" },
-        make("h2", {}, "By hand"),
+      quiet(
+        "rs-card",
+        "By hand",
         make(
           "ol",
           {},
@@ -138,20 +121,37 @@ export function wordsBlock(el, now) {
         ),
       ),
     );
+  // What a reader opened or closed stays so while the words change.
+  const before = new Map([...el.querySelectorAll("details")].map((d) => [d.parentElement?.className, d.open]));
   fill(el, parts);
+  for (const d of el.querySelectorAll("details")) d.open = before.get(d.parentElement?.className) ?? d.open;
 }
 
 /**
+ * Every caution with its first sentence and whom to ask; what more there is to each stands behind one line.
  * @param {HTMLElement} el
  * @param {any[]} list
  */
 export function cautionsBlock(el, list) {
+  const firstOf = (/** @type {string} */ fact) => fact.slice(0, (fact.indexOf(". ") + 1 || fact.length));
+  const line = (c, words) =>
+    make("li", {}, make("strong", {}, c.hazard + ". "), words, make("em", {}, ` Ask: ${c.ask}.`));
   fill(
     el,
     make(
       "ul",
       {},
-      list.map((c) => make("li", {}, make("strong", {}, c.hazard + ". "), c.fact, make("em", {}, ` Ask: ${c.ask}.`))),
+      list.map((c) => line(c, firstOf(c.fact))),
+    ),
+    make(
+      "details",
+      { class: "rs-paper" },
+      make("summary", {}, "In full, and whom to ask"),
+      make(
+        "ul",
+        {},
+        list.map((c) => line(c, c.fact)),
+      ),
     ),
   );
 }

@@ -2,6 +2,7 @@
 
 import { entryOf } from "./boxes.js";
 import { attr, fill, make, put } from "./dom.js";
+import { ribbonBand } from "./ribbon.js";
 import { slideByTouch } from "./slide.js";
 
 /**
@@ -23,14 +24,15 @@ export function numberParts(field, about, id, label, note, why, say) {
   });
   const unit = make("span", { class: "rs-unit", "aria-hidden": "true" });
   const slider = make("input", { type: "range", min: 0, max: 200, step: 1 });
-  const peg = make("span", { class: "rs-peg", "aria-hidden": "true", hidden: true }, "rule of thumb");
+  const ghost = make("span", { class: "rs-ghost", "aria-hidden": "true", hidden: true });
   const tick = make("span", { class: "rs-start", "aria-hidden": "true", hidden: true });
-  const track = make("div", { class: "rs-track" }, slider, tick, peg);
-  const ends = make("div", { class: "rs-ends", "aria-hidden": "true" }, make("span"), make("span"));
+  const track = make("div", { class: "rs-track" }, ghost, slider, tick);
+  field.ribbon = ribbonBand(id + "-ribbon");
+  attr(slider, "aria-describedby", id + "-ribbon");
   field.el.append(
     make("div", { class: "rs-line" }, label, make("span", { class: "rs-entry" }, box, unit)),
     track,
-    ends,
+    field.ribbon.el,
   );
   field.entry = entryOf(box, say, (text, units) => ({ do: "set", path: about.path, text, units }), {
     path: about.path,
@@ -59,10 +61,9 @@ export function numberParts(field, about, id, label, note, why, say) {
     if (!field.dragging) slider.value = String(now.position === null ? 100 : Math.round(now.position * 200));
     attr(slider, "aria-label", `${now.label}, slider`);
     attr(slider, "aria-valuetext", now.chosen ? `not told, we took ${now.spoken || "a value"}` : now.spoken);
-    put(ends.children[0], now.low);
-    put(ends.children[1], now.high);
-    mark(peg, now.rule_at);
-    mark(tick, now.start_at);
+    field.ribbon.ends(now);
+    mark(ghost, now.ghost);
+    mark(tick, now.changed ? now.start_at : null);
   };
 }
 

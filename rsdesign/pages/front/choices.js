@@ -1,4 +1,4 @@
-// One choice: label, number box, unit, slider with its marks, "I do not know", reset, help.
+// One choice: label, number box, unit, slider with its ribbon; "I do not know", reset and help behind "?".
 // The kernel decides every value; while a thumb moves, only the newest position is sent. What stands
 // in a box is either in the design, on its way there, or refused in a sentence beside it.
 
@@ -54,10 +54,28 @@ function choiceField(about, say) {
     "I have none",
   );
   const tools = make("div", { class: "rs-tools" }, unknown, none, reset);
+  const behind = make("div", { class: "rs-about", id: id + "-about", hidden: true }, note, tools);
+  const opener = make(
+    "button",
+    {
+      type: "button",
+      class: "rs-ask",
+      "aria-expanded": "false",
+      "aria-controls": behind.id,
+      "aria-label": `About: ${about.label}`,
+      onclick: () => {
+        behind.hidden = !behind.hidden;
+        attr(opener, "aria-expanded", String(!behind.hidden));
+      },
+    },
+    "?",
+  );
+  field.ribbon = null;
   if (about.form === "number") numberParts(field, about, id, label, note, why, say);
   else if (about.form === "word") wordParts(field, about, id, label, say);
   else textParts(field, about, id, label, say);
-  el.append(note, why, tools);
+  el.firstElementChild?.append(opener);
+  el.append(why, behind);
   field.show = (now) => {
     field.nothing = now.nothing;
     el.classList.toggle("rs-changed", now.changed);
@@ -95,14 +113,35 @@ function noteOf(now) {
   return parts.join(" ");
 }
 
-/** @param {Say} say */
-export function choiceList(say) {
+/**
+ * The first choices of a page, and the others behind one line.
+ * @param {Say} say
+ * @param {() => boolean} full whether everything is shown
+ */
+export function choiceList(say, full) {
   const first = make("div", { class: "rs-first" });
   const rest = make("div", { class: "rs-rest" });
   const more = make("details", { class: "rs-more" }, make("summary", {}, "More choices"), rest);
   const fields = new Map();
+  more.addEventListener("toggle", () => {
+    if (more.open && !full()) say({ do: "depth", full: true });
+  });
+  let ribbons = {};
+  let wide = 0;
+  const putRibbons = () => {
+    for (const [path, field] of fields) field.ribbon?.show(ribbons[path], wide);
+  };
+  new ResizeObserver(() => {
+    wide = first.clientWidth;
+    putRibbons();
+  }).observe(first);
   return {
-    el: make("div", {}, first, more),
+    first,
+    more,
+    ribbons(found) {
+      ribbons = found;
+      putRibbons();
+    },
     show(list) {
       const wanted = list.map((c) => c.path);
       for (const [path, field] of fields)
@@ -126,7 +165,7 @@ export function choiceList(say) {
         if (home.children[at] !== fields.get(about.path).el)
           home.insertBefore(fields.get(about.path).el, home.children[at] || null);
       }
-      more.hidden = !list.some((c) => c.more);
+      putRibbons();
     },
     // What a page before this one, at the same address, had not been answered.
     again(drafts) {

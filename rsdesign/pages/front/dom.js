@@ -143,3 +143,36 @@ export function keepingFocus(area, draw) {
   if (next === area) area.setAttribute("tabindex", "-1");
   next.focus({ preventScroll: true });
 }
+
+/**
+ * A short section that stands open on a desk and folded on a phone.
+ * @param {string} name
+ * @param {string} title
+ * @param {...(Child | Child[])} inside
+ */
+export function quiet(name, title, ...inside) {
+  const open = !matchMedia("(max-width: 759px)").matches;
+  return make(
+    "section",
+    { class: name },
+    make("details", { class: "rs-paper rs-quiet", open }, make("summary", {}, title), ...inside),
+  );
+}
+
+/**
+ * What is folded for the screen stands open on paper, and as it was after.
+ * @param {HTMLElement} root
+ * @param {() => void} draw what draws those that wait until they are opened
+ */
+export function openOnPaper(root, draw) {
+  /** @type {HTMLDetailsElement[]} */
+  let opened = [];
+  window.addEventListener("beforeprint", () => {
+    opened = [.../** @type {NodeListOf<HTMLDetailsElement>} */ (root.querySelectorAll("details.rs-paper:not([open])"))];
+    for (const fold of opened) fold.open = true;
+    draw();
+  });
+  window.addEventListener("afterprint", () => {
+    for (const fold of opened) fold.open = false;
+  });
+}

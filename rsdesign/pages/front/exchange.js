@@ -40,6 +40,7 @@ export function exchange(model) {
   return {
     send,
     say,
+    waits: () => waiting.size > 0 || held !== null,
     busy: () => sinceBusy > 0 && performance.now() - sinceBusy > BUSY_AFTER,
     /**
      * Messages are answered in order: one before this that was not taken is waited for no longer.

@@ -1,6 +1,6 @@
 // A guess before the answer, kept beside it.
 
-import { make, partOf, put } from "./dom.js";
+import { make, put } from "./dom.js";
 
 /** @param {Say} say */
 export function guessBlock(say) {
@@ -27,7 +27,7 @@ export function guessBlock(say) {
   return {
     el,
     show(now) {
-      partOf(el).hidden = !now;
+      /** @type {HTMLElement} */ (el.closest("section")).hidden = !now;
       if (!now) return;
       put(ask, now.ask);
       put(unit, now.unit);

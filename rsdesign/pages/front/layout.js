@@ -1,58 +1,39 @@
-// What stands on a design page, and where.
+// What stands on a design page, and where: the stage first, then what explains it in calm sections.
 
-import { checkList, pictureBlock, plankList } from "./blocks.js";
+import { checkFold } from "./blocks.js";
 import { chartList, tradeoffBlock } from "./charts.js";
 import { choiceList } from "./choices.js";
-import { button, make, section } from "./dom.js";
+import { compareBlock } from "./compare.js";
+import { make, openOnPaper, quiet, section } from "./dom.js";
 import { fadedBlock } from "./faded.js";
 import { figureList } from "./figures.js";
 import { guessBlock } from "./guess.js";
-import { remember } from "./memory.js";
+import { headlineList } from "./headline.js";
+import { ladderBlock } from "./ladder.js";
+import { mendBlock } from "./mend.js";
 import { ownBlocks } from "./own.js";
-import { shareBlock } from "./share.js";
+import { panelsBlock, pictureBlock, stillPicture } from "./picture.js";
+import { toolbar } from "./toolbar.js";
 
 /**
- * The tools for the whole design.
- * @param {Say} say
- * @param {() => Frame} frame
- * @param {Room | null} room
+ * A section whose content is folded behind its title.
+ * @param {string} name
+ * @param {string} title
+ * @param {...Node} inside
  */
-export function toolbar(say, frame, room) {
-  const undo = button("Undo", () => say({ do: "undo" }));
-  const redo = button("Redo", () => say({ do: "redo" }));
-  const resetAll = button("Reset all", () => say({ do: "reset_all" }));
-  const units = make(
-    "select",
-    {
-      id: "rs-units",
-      onchange: () => {
-        say({ do: "units", units: units.value });
-        remember({ units: units.value });
-      },
-    },
-    make("option", { value: "us" }, "US units"),
-    make("option", { value: "metric" }, "Metric"),
-  );
-  const showMore = () => {
-    say({ do: "depth", full: !frame().full });
-    remember({ full: !frame().full });
-  };
-  const depth = button("Show everything", showMore, { "aria-pressed": "false" });
-  const share = shareBlock(say);
-  const el = make(
-    "div",
-    { class: "rs-toolbar", role: "group", "aria-label": "Design" },
-    undo,
-    redo,
-    resetAll,
-    make("label", { for: "rs-units", class: "rs-hush" }, "Units"),
-    units,
-    depth,
-    share.el,
-    room && room.el,
-  );
-  return { el, undo, redo, resetAll, units, depth, share };
+function foldedSection(name, title, ...inside) {
+  const head = make("summary", {}, title);
+  const fold = make("details", { class: "rs-paper" }, head, ...inside);
+  const el = make("section", { class: `rs-${name}` }, fold);
+  return { el, fold, head };
 }
+
+/**
+ * @param {string} name
+ * @param {string} title
+ * @param {HTMLElement} body
+ */
+const quietSection = (name, title, body) => ({ el: quiet(`rs-${name}`, title, body), body });
 
 /**
  * Every part of a page, empty; what a follower may not change stands in a fieldset, which locks whatever is
@@ -65,70 +46,96 @@ export function toolbar(say, frame, room) {
  */
 export function layOut(root, say, model, frame, room) {
   const tools = toolbar(say, frame, room);
-  const strip = make("p", { class: "rs-strip" });
-  const notice = make("p", { class: "rs-notice", role: "alert", hidden: true });
-  const question = make("h1");
-  const intro = make("div", { class: "rs-intro" });
-  const words = make("div", { class: "rs-words" });
-  const next = make("p", { class: "rs-next" });
-  const parts = {
-    guess: section("guess", "Your guess"),
-    choices: section("choices", "Choices"),
-    picture: section("picture", "Picture"),
-    figures: section("figures", "Figures"),
-    checks: section("checks", "Checks"),
-    parts: section("parts", "Every part"),
-    cautions: section("cautions", "Take care"),
-    charts: section("charts", "Charts"),
-    trade: section("tradeoff", "Trade-offs"),
-    attempt: section("try", "Try this"),
-  };
   const views = {
     guess: guessBlock(say),
-    choices: choiceList(say),
-    picture: pictureBlock(),
+    headline: headlineList(),
+    choices: choiceList(say, () => frame().full),
+    picture: pictureBlock(say, frame),
+    tradeoff: panelsBlock(),
+    ladder: ladderBlock(),
+    mend: mendBlock(say),
+    compare: compareBlock(say),
+    checks: checkFold(),
+    close: stillPicture(),
     figures: figureList(say),
-    checks: checkList(),
-    parts: plankList(),
-    doors: ownBlocks(say),
+    wayIn: ownBlocks(say),
     charts: chartList(model),
-    trade: tradeoffBlock(model, say),
+    explore: tradeoffBlock(model, say),
     own: ownBlocks(say),
     faded: fadedBlock(say, () => frame().page),
   };
-  const locked = [views.choices.el, views.doors.el].map((el) => make("fieldset", { class: "rs-plain" }, el));
-  parts.choices.body.append(locked[0]);
-  parts.guess.body.replaceWith(views.guess.el);
-  parts.trade.body.replaceWith(views.trade.el);
-  parts.picture.body.append(views.picture.el);
-  parts.figures.body.append(views.figures.el);
-  parts.checks.body.append(views.checks.el);
-  parts.parts.body.append(views.parts.el);
-  parts.charts.body.append(views.charts.el);
-  const own = make("div", { class: "rs-ownplace" }, room && room.wall, views.own.el);
-  const columns = [
-    parts.choices.el,
-    make("div", { class: "rs-middle" }, parts.picture.el, own),
-    make("div", { class: "rs-right" }, parts.figures.el, parts.checks.el),
-  ];
-  root.append(
-    strip,
-    ...(room ? [room.bar] : []),
-    tools.el,
-    notice,
-    question,
-    intro,
-    locked[1],
-    parts.guess.el,
-    make("div", { class: "rs-cols" }, ...columns),
-    words,
-    views.faded.el,
-    parts.charts.el,
-    parts.trade.el,
-    parts.parts.el,
-    parts.cautions.el,
-    parts.attempt.el,
-    next,
+  const summary = make("p", { class: "rs-strip", role: "status" });
+  const notice = make("p", { class: "rs-notice", role: "alert", hidden: true });
+  const question = make("h1");
+  const lead = make("p", { class: "rs-lead" });
+  const intro = make("div", { class: "rs-intro" });
+  const attempt = make("p");
+  const next = make("p", { class: "rs-next" });
+  const words = make("div", { class: "rs-words" });
+  const parts = {
+    choices: section("choices", "Choices"),
+    tradeoff: section("tradeoff", "What you get, what you pay"),
+    ladder: section("ladder", "Fish each part can carry"),
+    mend: section("mendfirst", "Mend first"),
+    guess: quietSection("guess", "Your guess", views.guess.el),
+    why: quietSection("why", "Why", intro),
+    cautions: section("cautions", "Take care"),
+    more: foldedSection("morechoices", "More choices"),
+    close: foldedSection("close", "A closer look", views.close.el),
+    figures: foldedSection("figures", "All figures, and how we got them", views.figures.el),
+    charts: foldedSection("charts", "Charts", views.charts.el),
+    compare: foldedSection("compared", "Designs side by side", views.compare.el),
+    explore: foldedSection("explore", "Other trade-offs", views.explore.el),
+    attempt: quietSection("try", "Try this", attempt),
+  };
+  parts.charts.fold.addEventListener("toggle", () => showAll(parts.charts.fold));
+  parts.explore.fold.addEventListener("toggle", () => showAll(parts.explore.fold));
+  /** @param {HTMLDetailsElement} fold */
+  function showAll(fold) {
+    if (fold.open && !frame().full) say({ do: "depth", full: true });
+  }
+  const locked = [views.choices.first, views.choices.more, views.wayIn.el].map((el) =>
+    make("fieldset", { class: "rs-plain" }, el),
   );
-  return { root, tools, strip, notice, question, intro, words, next, parts, views, locked };
+  parts.choices.head.className = "rs-hush";
+  parts.choices.body.append(locked[0]);
+  parts.tradeoff.body.append(views.tradeoff.el);
+  parts.ladder.body.append(views.ladder.el);
+  parts.mend.body.append(views.mend.el, views.checks.el);
+  parts.more.el.replaceChildren(locked[1]);
+  const ask = make("div", { class: "rs-question" }, question, lead, tools.el);
+  const see = make("div", { class: "rs-see" }, views.headline.el, views.picture.el);
+  const under = make("div", { class: "rs-under" }, views.picture.plan, summary, views.picture.caption);
+  const side = make("div", { class: "rs-side" }, parts.ladder.el, parts.tradeoff.el, parts.mend.el);
+  const stage = make(
+    "div",
+    { class: "rs-stage" },
+    see,
+    parts.choices.el,
+    under,
+    side,
+  );
+  const own = make("div", { class: "rs-ownplace" }, views.own.el);
+  const calm = make(
+    "div",
+    { class: "rs-calm" },
+    own,
+    parts.why.el,
+    parts.guess.el,
+    words,
+    parts.cautions.el,
+    parts.more.el,
+    parts.figures.el,
+    parts.close.el,
+    parts.charts.el,
+    parts.explore.el,
+    parts.compare.el,
+    views.faded.el,
+    parts.attempt.el,
+    room && room.wall,
+  );
+  root.append(...(room ? [room.bar] : []), ask, notice, locked[2], stage, calm, next);
+  openOnPaper(root, views.checks.draw);
+  const places = { root, see, under, side, own, calm };
+  return { ...places, tools, summary, notice, question, lead, intro, words, next, parts, views, locked };
 }

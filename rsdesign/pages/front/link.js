@@ -57,7 +57,7 @@ export function kernelLink(config, comm) {
 
   /** @param {any} m */
   function take(m) {
-    if (m.msg_type === "rsdesign_told") tell(m.content.text);
+    if (m.msg_type === "rsdesign_notice") tell(m.content.text);
     if (m.msg_type === "comm_msg" && m.content.comm_id === comm && m.content.data.method === "custom") {
       const said = m.content.data.content;
       OUTBOX.heard(outbox, said.ack);

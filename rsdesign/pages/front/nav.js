@@ -1,19 +1,39 @@
-// The way through the series: every page in a row; on a phone one line, whose list opens when asked.
+// The strip: every page of the series, and how the parts that it is about stand.
 
 import { hrefOf } from "./address.js";
 import { attr, byId, fill, make, partOf, put } from "./dom.js";
 
-let pagesNav = null;
+let strip = null;
 
 /**
  * @param {Frame} f
  * @param {Say} say
+ * @param {any[]} cells
  */
-export function navigation(f, say) {
+export function navigation(f, say, cells) {
   const nav = document.getElementById("rs-nav");
   if (!nav) return;
-  if (!pagesNav || pagesNav.nav !== nav) pagesNav = buildNavigation(nav, f, say);
-  pagesNav.show(f);
+  if (!strip || strip.nav !== nav) strip = buildStrip(nav, f, say);
+  strip.show(f, cells);
+}
+
+/**
+ * One page in the strip.
+ * @param {SeriesPage} page
+ * @param {Say} say
+ */
+function cellOf(page, say) {
+  const name = make("span", { class: "rs-cellname" });
+  const reach = make("span", { class: "rs-reach" });
+  const bar = make("span", { class: "rs-cellbar", "aria-hidden": "true" }, reach);
+  const words = make("span", { class: "rs-cellwords" });
+  const turn = (/** @type {MouseEvent} */ e) => {
+    if (e.ctrlKey || e.metaKey || e.shiftKey) return;
+    e.preventDefault();
+    say.turn(page.name);
+  };
+  const link = make("a", { onclick: turn, title: page.title, "data-page": page.name }, name, bar, words);
+  return { link, name, reach, bar, words };
 }
 
 /**
@@ -21,101 +41,52 @@ export function navigation(f, say) {
  * @param {Frame} f
  * @param {Say} say
  */
-function buildNavigation(nav, f, say) {
-  const turning = (name, after) => (e) => {
-    if (e.ctrlKey || e.metaKey || e.shiftKey) return;
-    e.preventDefault();
-    say.turn(name());
-    after();
-  };
-  const phone = window.matchMedia("(max-width: 700px)");
+function buildStrip(nav, f, say) {
   const all = f.all || f.series;
-  const links = all.map((p) =>
-    make(
-      "a",
-      {
-        onclick: turning(
-          () => p.name,
-          () => shut(true),
-        ),
-      },
-      p.title,
-    ),
-  );
+  const cells = all.map((p) => cellOf(p, say));
+  let shown = f;
   const rest = make(
     "li",
     { hidden: true },
     make("button", { type: "button", class: "rs-small", onclick: () => shown.more?.() }, "All pages"),
   );
-  const here = make("summary", {}),
-    pages = make(
-      "details",
-      { class: "rs-pages" },
-      here,
-      make(
-        "ol",
-        {},
-        links.map((a) => make("li", {}, a)),
-        rest,
-      ),
-    );
-  // On a wide screen the list always stands open and has no summary; on a phone it opens when asked.
-  const fit = () => {
-    pages.open = !phone.matches;
-  };
-  /** @param {boolean} focus */
-  function shut(focus) {
-    if (!phone.matches || !pages.open) return;
-    pages.open = false;
-    if (focus) here.focus();
-  }
-  phone.addEventListener("change", fit);
-  pages.addEventListener("keydown", (e) => {
-    if (e.key === "Escape") shut(true);
-  });
-  document.addEventListener("click", (e) => {
-    if (!pages.contains(/** @type {Node} */ (e.target))) shut(false);
-  });
-  let at = 0,
-    shown = f;
-  const step = (by, sign) =>
-    make(
-      "a",
-      {
-        class: "rs-step-page",
-        onclick: turning(
-          () => shown.series[at + by].name,
-          () => shut(false),
-        ),
-      },
-      make("span", { "aria-hidden": "true" }, sign),
-    );
-  const back = step(-1, "←"),
-    on = step(1, "→");
-  fill(nav, back, pages, on);
-  fit();
+  const list = make(
+    "ol",
+    {},
+    cells.map((c) => make("li", {}, c.link)),
+    rest,
+  );
+  fill(nav, list);
+  let current = "";
   return {
     nav,
-    show(now) {
+    /**
+     * @param {Frame} now
+     * @param {any[]} about
+     */
+    show(now, about) {
       shown = now;
-      at = now.series.findIndex((p) => p.name === now.page);
-      put(here, `Page ${at + 1} of ${now.series.length}: ${now.series[at].title}`);
+      const at = now.series.findIndex((p) => p.name === now.page);
       byId("rs-in").hidden = !window.rsLan || at !== 0;
-      put(byId("rs-progress"), `Page ${at + 1} of ${now.series.length}`);
+      put(byId("rs-name"), now.name || "");
       all.forEach((p, i) => {
-        attr(links[i], "href", hrefOf(p, now.token));
-        attr(links[i], "aria-current", p.name === now.page ? "page" : null);
-        partOf(links[i]).hidden = !now.series.some((x) => x.name === p.name);
+        const [cell, stands] = [cells[i], about.find((c) => c.name === p.name) || {}];
+        attr(cell.link, "href", hrefOf(p, now.token));
+        attr(cell.link, "aria-current", p.name === now.page ? "page" : null);
+        partOf(cell.link).hidden = !now.series.some((x) => x.name === p.name);
+        put(cell.name, stands.short || p.title);
+        put(cell.words, stands.words || "");
+        cell.words.className = `rs-cellwords rs-says-${stands.state || "none"}`;
+        cell.bar.hidden = stands.reach === null || stands.reach === undefined;
+        cell.reach.className = `rs-reach rs-is-${stands.state || "enough"}`;
+        cell.reach.style.width = `${100 * (stands.reach || 0)}%`;
       });
       rest.hidden = now.series.length === all.length;
-      for (const [a, p, words] of [
-        [back, now.series[at - 1], "Page before"],
-        [on, now.series[at + 1], "Next page"],
-      ]) {
-        attr(a, "href", p ? hrefOf(p, now.token) : null);
-        attr(a, "aria-label", p ? `${words}: ${p.title}` : null);
-        a.hidden = !p;
-      }
+      if (current === now.page) return;
+      current = now.page;
+      const here = nav.querySelector("[aria-current]");
+      // On a phone the strip goes sideways: the page that is open stands in its middle.
+      if (here instanceof HTMLElement) list.scrollLeft = here.offsetLeft - (list.clientWidth - here.offsetWidth) / 2;
     },
   };
 }

@@ -1,8 +1,11 @@
 // The list of blocks that only one page has; each is drawn anew only where it changed.
 
 import { typingIn } from "./boxes.js";
-import { keepingFocus, make } from "./dom.js";
+import { keepingFocus, make, quiet } from "./dom.js";
 import { OWN } from "./own_kinds.js";
+
+const LONG = ["candidates", "steps", "balance", "handout"]; // folded behind their titles on a desk too
+const OPEN = ["way_in", "answer"]; // open on a phone too
 
 /** @param {Say} say */
 export function ownBlocks(say) {
@@ -17,13 +20,13 @@ export function ownBlocks(say) {
       if (known[i] === key) return;
       if (el.children[i] && typingIn(el.children[i])) return; // drawn once the box is left
       const open = el.children[i] ? [...el.children[i].querySelectorAll("details")].map((d) => d.open) : [];
-      const made = make(
-        "section",
-        { class: `rs-own rs-own-${b.form}` },
-        make("h2", {}, b.title),
-        ...OWN[b.form](b, say).flat(),
-      );
-      if (el.children[i])
+      const made = OPEN.includes(b.form)
+        ? make("section", {}, make("h2", {}, b.title), ...OWN[b.form](b, say).flat())
+        : quiet("", b.title, ...OWN[b.form](b, say).flat());
+      made.className = `rs-own rs-own-${b.form}`;
+      const fold = made.querySelector("details");
+      if (fold && LONG.includes(b.form)) fold.open = false;
+      if (el.children[i]?.className === made.className)
         made.querySelectorAll("details").forEach((d, j) => {
           d.open = !!open[j];
         });

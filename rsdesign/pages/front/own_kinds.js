@@ -1,50 +1,54 @@
-// Blocks of one page: the doors, the answer to "what can it feed?", designs side by side, lists.
+// Blocks of one page: where to begin, the answer to "what can it feed?", designs side by side, lists.
 
-import { heldBox } from "./boxes.js";
-import { button, folded, make } from "./dom.js";
+import { folded, make } from "./dom.js";
 import { ownCandidate } from "./own_candidate.js";
-import { answerOf, dated, door, steps } from "./own_parts.js";
+import { answerOf, dated, steps } from "./own_parts.js";
 import { REPORT } from "./own_report.js";
 import { table } from "./table.js";
+import { wayInBlock } from "./way_in.js";
 
-/** @returns {HTMLElement | null} */
-const firstChoice = () => document.querySelector(".rs-choices input, .rs-choices select");
+const SHORT_REPORT = 3; // so many items stand open
+
+/**
+ * @param {string} title
+ * @param {...any} inside
+ */
+const onPaper = (title, ...inside) => make("details", { class: "rs-paper" }, make("summary", {}, title), ...inside);
+
+/** Views that keep their boxes while their block is drawn anew, made once for a page. */
+const keptViews = new WeakMap();
+
+/**
+ * @param {Say} say
+ * @param {string} name
+ * @param {(say: Say) => { el: HTMLElement, show: (now: any) => void }} made
+ * @param {any} now
+ */
+function keptView(say, name, made, now) {
+  const views = keptViews.get(say) ?? new Map();
+  keptViews.set(say, views);
+  if (!views.has(name)) views.set(name, made(say));
+  queueMicrotask(() => views.get(name).show(now)); // once it is on the page, so that it can take the focus
+  return [views.get(name).el];
+}
 
 export const OWN = {
-  doors: (b, say) => [
-    make(
-      "div",
-      { class: "rs-doors" },
-      b.doors.map((d) => door(d.title, d.words, () => (d.do === "page" ? say.turn(d.page) : firstChoice()?.focus()))),
-      door(
-        "Show me one that works",
-        "Three examples, all invented:",
-        null,
-        make(
-          "span",
-          { class: "rs-demos" },
-          b.demos.map((d) =>
-            make(
-              "button",
-              { type: "button", class: "rs-button", title: d.words, onclick: () => say({ do: "demo", name: d.name }) },
-              d.title,
-            ),
-          ),
-        ),
-      ),
-    ),
-  ],
+  way_in: (b, say) => keptView(say, b.form, wayInBlock, b),
   steps: (b) => [steps(b.steps)],
   answer: (b, say) => answerOf(b, say),
   balance: (b, say) => answerOf(b, say),
-  pins: (b, say) => pinned(b, say),
   budget: (b) => [
     b.summary.map((w) => make("p", {}, w)),
-    table({ headings: ["Line", "In a full year"], rows: b.rows, totals: b.totals }, "Budget of a full year"),
-    make("h3", {}, "What moves the net return most"),
-    table(
-      { headings: ["Moved by a tenth", "A tenth less", "A tenth more"], rows: b.movers },
-      "Net return when one thing moves",
+    onPaper(
+      "The budget, line by line",
+      table({ headings: ["Line", "In a full year"], rows: b.rows, totals: b.totals }, "Budget of a full year"),
+    ),
+    onPaper(
+      "What moves the net return most",
+      table(
+        { headings: ["Moved by a tenth", "A tenth less", "A tenth more"], rows: b.movers },
+        "Net return when one thing moves",
+      ),
     ),
     folded(
       "What is bought, each at its own life",
@@ -77,7 +81,10 @@ export const OWN = {
         : null,
     ];
   },
-  report: (b, say) => b.items.map((item) => REPORT[item.kind](item, say)),
+  report: (b, say) => {
+    const items = b.items.map((item) => REPORT[item.kind](item, say)).flat();
+    return items.length > SHORT_REPORT ? [items[0], onPaper("Read all of it", ...items.slice(1))] : items;
+  },
   handout: (b, say) => [
     make("p", {}, b.words),
     make(
@@ -109,59 +116,6 @@ export const OWN = {
   ],
   lists: (b, say) => [
     dated(b, say),
-    b.lists.map((list) => make("div", { class: "rs-list" }, make("h3", {}, list.title), steps(list.steps))),
+    b.lists.map((list) => onPaper(list.title, make("div", { class: "rs-list" }, steps(list.steps)))),
   ],
 };
-
-/**
- * Designs side by side.
- * @param {any} b
- * @param {Say} say
- */
-function pinned(b, say) {
-  const box = heldBox(say, "rs-pin-name", () => make("input", { id: "rs-pin-name", type: "text", maxlength: 60 }));
-  const keep = () => {
-    say({ do: "pin", name: box.value });
-    box.value = "";
-  };
-  return [
-    make("p", {}, "Keep up to four designs and see what differs."),
-    make(
-      "div",
-      { class: "rs-picks" },
-      make("label", { for: "rs-pin-name" }, "Name "),
-      box,
-      button("Keep this design", keep),
-    ),
-    b.columns.length > 1
-      ? make(
-          "div",
-          { class: "rs-picks" },
-          b.columns.slice(1).map((name, i) =>
-            make(
-              "span",
-              {},
-              make(
-                "button",
-                { type: "button", class: "rs-button", onclick: () => say({ do: "open_pin", index: i }) },
-                `Open ${name}`,
-              ),
-              make(
-                "button",
-                {
-                  type: "button",
-                  class: "rs-small",
-                  "aria-label": `Take away ${name}`,
-                  onclick: () => say({ do: "unpin", index: i }),
-                },
-                "Take away",
-              ),
-            ),
-          ),
-        )
-      : null,
-    b.same
-      ? make("p", {}, "The kept designs do not differ in these figures.")
-      : table({ headings: ["", ...b.columns], rows: b.rows }, "Designs side by side"),
-  ];
-}

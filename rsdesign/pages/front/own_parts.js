@@ -4,24 +4,6 @@ import { heldBox } from "./boxes.js";
 import { folded, make } from "./dom.js";
 import { table } from "./table.js";
 
-/**
- * @param {string} title
- * @param {string} words
- * @param {(() => void) | null} act
- * @param {Node} [more]
- */
-export function door(title, words, act, more) {
-  return make(
-    "div",
-    { class: "rs-door" },
-    act
-      ? make("button", { type: "button", class: "rs-button rs-big", onclick: act }, title)
-      : make("strong", { class: "rs-big" }, title),
-    make("p", {}, words),
-    more,
-  );
-}
-
 /** @param {any[]} list */
 export function steps(list) {
   return make(

@@ -11,6 +11,7 @@ import { layOut } from "./layout.js";
 import { remember, remembered } from "./memory.js";
 import { navigation, roomSeries } from "./nav.js";
 import { lockPage, showBlocks, showNext, showState, showText } from "./page_parts.js";
+import { asideAsker, widthOf } from "./rest.js";
 
 /**
  * A page in an element; `roomOf` makes its line to the room, where a server of ours serves it.
@@ -24,6 +25,8 @@ export function render({ model, el }, roomOf = null) {
   const served = !!window.rsServed;
   /** @type {Blocks} */
   const now = {};
+  /** @type {Frame} */
+  let lastFrame;
   const root = make("div", { class: served ? "rs" : "rs rs-lab" });
   const loseKeys = keepKeys(root);
   const line = exchange(model);
@@ -34,6 +37,8 @@ export function render({ model, el }, roomOf = null) {
   const laid = layOut(root, say, model, frame, room);
   const address = served ? addressBar(say, frame) : null;
   el.replaceChildren(root);
+  const width = widthOf(laid.see);
+  const asides = asideAsker(line);
 
   /** @param {any} message */
   function hear(message) {
@@ -47,11 +52,13 @@ export function render({ model, el }, roomOf = null) {
       if (drafts.list.length) laid.views.choices.again(drafts.list.splice(0));
     }
     line.release();
+    if (message.ack !== undefined) asides.ask(message.ack);
   }
 
   /** @param {Blocks} blocks */
   function show(blocks) {
     if (blocks.frame) showFrame(blocks.frame);
+    else if (blocks.strip && address) navigation(lastFrame, say, blocks.strip);
     if (blocks.text) showText(laid, blocks.text);
     showBlocks(laid, blocks, now);
     if (blocks.reply && !(room && room.take(blocks.reply))) laid.tools.share.take(blocks.reply);
@@ -66,10 +73,11 @@ export function render({ model, el }, roomOf = null) {
     if (follows) say.lockAll(); // before the boxes are left by being locked
     lockPage(laid, f, follows);
     const inRoom = room ? seriesInRoom(f, room) : f;
+    lastFrame = inRoom;
     if (room) room.design(inRoom);
     remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]), own: f.own });
     if (address) {
-      navigation(inRoom, say);
+      navigation(inRoom, say, now.strip || []);
       classWays(inRoom);
       address(inRoom);
     }
@@ -81,8 +89,14 @@ export function render({ model, el }, roomOf = null) {
   const asked = served ? placeOf(location) : { page: undefined, token: "", units: null };
   if (drafts.token) asked.token = drafts.token;
   if (room) room.redraw = () => now.frame && showFrame(now.frame);
-  openPage(line, asked, frame, room);
+  openPage(line, asked, frame, room, width());
+  const wider = new ResizeObserver(() => {
+    const changed = width.changed();
+    if (changed && now.frame) say({ do: "width", ...changed });
+  });
+  wider.observe(laid.see);
   return () => {
+    wider.disconnect();
     model.off("msg:custom", hear);
     loseKeys();
   };
@@ -94,8 +108,9 @@ export function render({ model, el }, roomOf = null) {
  * @param {{ page: string | undefined, token: string, units: string | null }} asked
  * @param {() => Frame | undefined} frame
  * @param {Room | null} room
+ * @param {{ width: number, narrow: boolean }} width
  */
-function openPage(line, asked, frame, room) {
+function openPage(line, asked, frame, room, width) {
   const kept = remembered();
   const { guesses, pins, full, own } = kept;
   const start = (/** @type {RoomSettings | null} */ set) =>
@@ -105,6 +120,7 @@ function openPage(line, asked, frame, room) {
       token: asked.token || "",
       units: asked.units || kept.units || (set && set.units),
       full,
+      ...width,
       guesses,
       pins,
       own: own || {},

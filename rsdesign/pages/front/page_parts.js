@@ -1,6 +1,6 @@
 // Each part of a design page as the kernel's blocks say it.
 
-import { hrefOf } from "./address.js";
+import { hrefOf, openBeside } from "./address.js";
 import { cautionsBlock, wordsBlock } from "./blocks.js";
 import { attr, fill, make, put } from "./dom.js";
 
@@ -10,10 +10,14 @@ import { attr, fill, make, put } from "./dom.js";
  * @param {Laid} laid
  * @param {Frame} f
  */
-export function showState({ root, strip, notice, tools }, f) {
+export function showState({ root, summary, notice, tools, lead, own, calm, see }, f) {
   root.dataset.page = f.page;
   root.dataset.laid = f.laid;
-  put(strip, f.strip);
+  // Where the answer stands for the drawing, it is what is seen first.
+  const first = f.laid.split(" ").includes("first");
+  if (first !== see.contains(own)) (first ? see : calm).prepend(own);
+  put(summary, f.summary);
+  put(lead, f.lead);
   put(notice, f.notice);
   notice.hidden = !f.notice;
   root.classList.toggle("rs-stale", f.stale);
@@ -28,11 +32,12 @@ export function showState({ root, strip, notice, tools }, f) {
  * @param {Frame} f
  * @param {boolean} follows
  */
-export function lockPage({ tools, locked }, f, follows) {
+export function lockPage({ tools, locked, see }, f, follows) {
   tools.undo.disabled = !f.undo || follows;
   tools.redo.disabled = !f.redo || follows;
   tools.resetAll.disabled = follows;
   for (const set of locked) set.disabled = follows;
+  see.classList.toggle("rs-locked", follows);
 }
 
 /**
@@ -54,42 +59,47 @@ export function showText({ question, intro, views, words, parts }, t) {
  * @param {Blocks} blocks those that changed
  * @param {Blocks} now all
  */
-export function showBlocks({ views, parts }, blocks, now) {
+export function showBlocks({ views, parts, side }, blocks, now) {
+  // Where a ladder stands at the side, the trade-off has its room under the choices.
+  if ("ladder" in blocks) (blocks.ladder ? parts.choices.el : side).append(parts.tradeoff.el);
+  if (blocks.headline) views.headline.show(blocks.headline);
   if (blocks.choices) views.choices.show(blocks.choices);
-  if ("picture" in blocks) {
-    parts.picture.el.hidden = !blocks.picture;
-    views.picture.show(blocks.picture);
+  if ("picture" in blocks) views.picture.show(blocks.picture);
+  if (blocks.ribbons) views.choices.ribbons(blocks.ribbons);
+  for (const name of /** @type {const} */ (["tradeoff", "ladder", "mend", "compare", "close", "explore"])) {
+    if (!(name in blocks)) continue;
+    parts[name].el.hidden = !blocks[name];
+    if (blocks[name]) views[name].show(blocks[name]);
   }
   if (blocks.figures || blocks.working) views.figures.show(now.figures, now.working || {});
-  for (const name of /** @type {const} */ (["checks", "parts", "charts"])) {
-    if (!blocks[name]) continue;
-    parts[name].el.hidden = !blocks[name].length;
-    views[name].show(blocks[name]);
-  }
+  if (blocks.checks || blocks.parts) views.checks.show(now.checks || [], now.parts || []);
+  if (blocks.charts) views.charts.show(blocks.charts);
   if ("faded" in blocks) views.faded.show(blocks.faded);
-  if ("tradeoff" in blocks) views.trade.show(blocks.tradeoff);
-  if (blocks.own) {
-    views.doors.show(blocks.own.filter((/** @type {any} */ b) => b.form === "doors"));
-    views.own.show(blocks.own.filter((/** @type {any} */ b) => b.form !== "doors"));
-  }
+  if (!blocks.own) return;
+  views.wayIn.show(blocks.own.filter((/** @type {any} */ b) => b.form === "way_in"));
+  views.own.show(blocks.own.filter((/** @type {any} */ b) => b.form !== "way_in"));
 }
 
 /**
- * The way to the next page, at the foot of this one.
+ * The ways to the pages before and after, at the foot of this one.
  * @param {Laid} laid
  * @param {Frame} f
  * @param {boolean} served
  * @param {Say} say
  */
 export function showNext({ root, next }, f, served, say) {
-  const after = f.series[f.series.findIndex((p) => p.name === f.page) + 1];
-  next.hidden = !served && !after;
-  if (!after) return fill(next);
-  const turn = (/** @type {Event} */ e) => {
-    e.preventDefault();
-    say.turn(after.name);
-    root.scrollIntoView();
+  const at = f.series.findIndex((p) => p.name === f.page);
+  const way = (/** @type {SeriesPage | undefined} */ page, /** @type {string} */ words) => {
+    if (!page) return make("span");
+    const turn = (/** @type {Event} */ e) => {
+      e.preventDefault();
+      if (!served && openBeside(page.file)) return say({ do: "keep" });
+      say.turn(page.name);
+      root.scrollIntoView();
+    };
+    return make("a", { class: "rs-button", href: served ? hrefOf(page, f.token) : "#", onclick: turn }, words);
   };
-  const href = served ? hrefOf(after, f.token) : "#";
-  fill(next, make("a", { class: "rs-button", href, onclick: turn }, `Next: ${after.title}`));
+  const [before, after] = [f.series[at - 1], f.series[at + 1]];
+  next.hidden = !before && !after;
+  fill(next, way(before, before ? `Before: ${before.title}` : ""), way(after, after ? `Next: ${after.title}` : ""));
 }

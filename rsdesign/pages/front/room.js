@@ -47,7 +47,7 @@ export function roomLink(say, frame) {
   const driver = driverOf(() => !!team && team.driving, frame, said);
   /** @param {string} words */
   function tell(words) {
-    put(bar.told, words);
+    put(bar.notice, words);
   }
   /** @param {object} message */
   function said(message) {
@@ -88,9 +88,9 @@ export function roomLink(say, frame) {
       start.set(now.room);
     }
     if ("team" in now) setTeam(now.team);
-    if (now.told) {
-      tell(now.told);
-      put(wall.told, now.told);
+    if (now.notice) {
+      tell(now.notice);
+      put(wall.notice, now.notice);
       if (!team) posting = false;
     }
   }

@@ -6,9 +6,9 @@ const NO_SEAT = 30000; // milliseconds until a full room is asked again
 
 /**
  * @param {string} base where the room is
- * @param {{ opened: () => void, heard: (now: any) => void, closed: () => void, full: (why: string) => void }} told
+ * @param {{ opened: () => void, heard: (now: any) => void, closed: () => void, full: (why: string) => void }} handlers
  */
-export function roomLine(base, told) {
+export function roomLine(base, handlers) {
   /** @type {WebSocket | null} */
   let socket = null;
   /** @type {ReturnType<typeof setTimeout> | undefined} */
@@ -28,19 +28,19 @@ export function roomLine(base, told) {
     socket = lineTo(`${base}room/socket`);
     socket.onopen = () => {
       tries = 0;
-      told.opened();
+      handlers.opened();
     };
     socket.onmessage = (event) => {
       news += 1;
-      told.heard(JSON.parse(event.data));
+      handlers.heard(JSON.parse(event.data));
     };
     socket.onclose = (event) => {
       tries += 1;
-      told.closed();
+      handlers.closed();
       const refused = event.code === 1008; // no seat is left in the room: the reason stands until there is one
       if (refused) {
         noSeatUntil = Date.now() + NO_SEAT;
-        told.full(event.reason);
+        handlers.full(event.reason);
       }
       soon = setTimeout(connect, refused ? NO_SEAT : Math.min(tries < 12 ? 8000 : 30000, 300 * 2 ** tries));
     };

@@ -81,7 +81,7 @@ function about() {
     make(
       "p",
       {},
-      `Open now: ${count(now.here, "page")}, ${count(now.teams.length, "team")}, ` +
+      `Open now: ${count(now.pages, "page")}, ${count(now.teams.length, "team")}, ` +
         `${count(now.posts.length, "design")} on the wall. ` +
         "All of it is kept in memory and gone when the server stops.",
     ),
@@ -97,12 +97,16 @@ function about() {
       ),
       sure("Clear the wall", () => act({ do: "clear" })),
     ),
-    now.handed_in
+    now.submissions
       ? make(
           "div",
           { class: "rs-toolbar" },
-          make("span", {}, `${count(now.handed_in, "file")} of work handed in. Take it on the page Instructor first.`),
-          sure("Throw the work away", () => act({ do: "clear_tray" })),
+          make(
+            "span",
+            {},
+            `${count(now.submissions, "file")} of work handed in. Take it on the page Instructor first.`,
+          ),
+          sure("Throw the work away", () => act({ do: "clear_submissions" })),
         )
       : null,
   );
@@ -145,7 +149,7 @@ function teams() {
             rows: now.teams.map((t) => [
               t.name,
               t.code,
-              t.here,
+              t.members,
               t.driver ? "here" : "away",
               sure(`End team ${t.name}`, () => act({ do: "end_teams", team: t.name })),
             ]),

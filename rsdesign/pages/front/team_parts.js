@@ -64,7 +64,7 @@ export function teamParts(acts) {
  */
 export function wallParts(base, post, join) {
   const name = nameBox("rs-wall-team", 30);
-  const told = make("p", { class: "rs-sentence" });
+  const notice = make("p", { class: "rs-sentence" });
   const form = make(
     "form",
     { class: "rs-picks", onsubmit: submitted(() => join(name.value)) },
@@ -84,23 +84,23 @@ export function wallParts(base, post, join) {
     form,
     again,
     make("p", {}, make("a", { href: `${base}wall`, target: "_blank", rel: "noopener" }, "Open the wall")),
-    told,
+    notice,
   );
   el.hidden = true;
-  return { el, form, again, told };
+  return { el, form, again, notice };
 }
 
 /** @param {() => void} drive */
 export function roomBar(drive) {
   const message = make("p", { class: "rs-roommessage", role: "status", "aria-live": "polite" });
   const line = make("p", { class: "rs-teamline", role: "status" });
-  const told = make("p", { class: "rs-sentence", role: "status" });
+  const notice = make("p", { class: "rs-sentence", role: "status" });
   const offer = make("div", { class: "rs-picks rs-roomoffer", role: "status" });
   const lineDrive = button("I drive now", drive);
   lineDrive.hidden = true;
   const picks = make("div", { class: "rs-picks" }, line, lineDrive);
-  const el = make("div", { class: "rs-roombar" }, message, picks, offer, told);
-  return { el, message, line, told, offer, lineDrive };
+  const el = make("div", { class: "rs-roombar" }, message, picks, offer, notice);
+  return { el, message, line, notice, offer, lineDrive };
 }
 
 /**
@@ -117,8 +117,8 @@ export function teamSentence(team) {
 
 /** @param {Team} team */
 function followers(team) {
-  if (team.here === 1) return `Code ${team.code}: nobody follows yet.`;
-  return `Code ${team.code}: ${team.here - 1} follow${team.here === 2 ? "s" : ""}.`;
+  if (team.members === 1) return `Code ${team.code}: nobody follows yet.`;
+  return `Code ${team.code}: ${team.members - 1} follow${team.members === 2 ? "s" : ""}.`;
 }
 
 /**

@@ -94,7 +94,8 @@ interface Frame {
   stale: boolean;
   undo: boolean;
   redo: boolean;
-  strip: string;
+  summary: string;
+  lead: string;
   notice: string;
   laid: string;
   question: string;
@@ -133,7 +134,7 @@ interface Team {
   name: string;
   code: string;
   key: string;
-  here: number;
+  members: number;
   driver: boolean;
   driving: boolean;
   token?: string;

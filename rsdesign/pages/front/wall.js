@@ -5,7 +5,7 @@ import { byId, fill, folded, keepingFocus, make, put, section } from "./dom.js";
 import { table } from "./table.js";
 
 const place = byId("rs-room");
-const told = make("p", { role: "status", class: "rs-sentence rs-told" });
+const notice = make("p", { role: "status", class: "rs-sentence rs-told" });
 const note = make("p", { class: "rs-notice", hidden: true });
 const units = make(
   "select",
@@ -48,7 +48,7 @@ place.append(
   message,
   make("div", { class: "rs-toolbar" }, make("label", { for: "rs-units" }, "Units"), units),
   tools,
-  told,
+  notice,
   note,
   cards,
   chart.el,
@@ -65,7 +65,7 @@ async function show() {
   const now = await askRoom(`room/wall.json?${query}`);
   if (mine !== asked) return;
   if (now.refused) {
-    put(told, now.refused);
+    put(notice, now.refused);
     return;
   }
   if (first)
@@ -82,7 +82,7 @@ async function show() {
   });
   const count = now.cards.length;
   put(
-    told,
+    notice,
     count
       ? `${count === 1 ? "One design is" : `${count} designs are`} on the wall.`
       : "No design is on the wall yet. A team posts its own from the page of the whole design.",

@@ -10,7 +10,7 @@ import re
 from pathlib import Path, PurePosixPath
 
 FRONT = Path(__file__).parents[1] / "front"
-STYLES = ("style.css", "class.css")
+STYLES = ("style.css", "pieces.css", "class.css")
 
 _IMPORT = re.compile(r'^import \{[^}]*\} from "(\.[^"]*)";\n', re.MULTILINE)
 _COMMENT = re.compile(

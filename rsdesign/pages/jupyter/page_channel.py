@@ -49,6 +49,9 @@ class PageChannel:
             self._send({"ack": ack, "blocks": changed}, None)
             return
         session.handle(message)
+        if action == "aside":  # asked for once a move has been answered and the page is at rest
+            self._send({"ack": ack, "blocks": self.changed(lambda: view.aside(session))}, None)
+            return
         if action == "open":
             self._sent = {}
         if action not in FULL_PAGE_ACTIONS and view.due_late(session, settled):

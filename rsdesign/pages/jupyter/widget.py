@@ -4,14 +4,20 @@ A page of the series is tied to its notebook: ``design`` and ``sizing`` follow t
 design that is set moves them.
 """
 
+import os
+
 import anywidget
 import traitlets
 
 from ...core.choices import DesignError
+from ...design.file import save
 from ...design.model import Design, arrays_of
 from ..opening import open_page
 from .front_files import notebook_module, style
 from .page_channel import PageChannel
+
+MY_DESIGN = "my_design.toml"
+"""The file beside the notebooks in which a design goes from one to the next."""
 
 
 class PageView(anywidget.AnyWidget):
@@ -48,6 +54,9 @@ class DesignView(PageView):
 
     def __init__(self, page: str, system: str = "us"):
         super().__init__(page, system)
+        # Whoever reaches a notebook that stock Voila shows must not write files.
+        if "voila" not in os.environ.get("SERVER_SOFTWARE", "").lower():
+            self.session.keep = lambda design: save(design, MY_DESIGN)
         self.design = self.session.sizing.design
 
     @traitlets.validate("design")

@@ -52,7 +52,7 @@ class InstructorActions:
         count = self._state.wall.clear(str(message.get("team") or ""))
         return f"{count} taken from the wall."
 
-    def _do_clear_tray(self, message: dict) -> str:
+    def _do_clear_submissions(self, message: dict) -> str:
         count = self._state.submissions.clear()
         return f"{count} file{'' if count == 1 else 's'} of work thrown away."
 

@@ -201,14 +201,14 @@ class RoomState:
     def form(self, system: str) -> dict:
         """The data of the instructor's page about the room."""
         teams = [
-            {"name": t.name, "code": t.code, "here": len(t.connections),
+            {"name": t.name, "code": t.code, "members": len(t.connections),
              "driver": t.driver is not None} for t in self.teams
         ]  # fmt: skip
         return {
             **self.settings.form(system),
             "teams": teams,
-            "handed_in": len(self.submissions),
-            "here": sum(not c.watching for c in self.connections),
+            "submissions": len(self.submissions),
+            "pages": sum(not c.watching for c in self.connections),
             "posts": [p.team for p in self.wall.posts.values()],
         }
 

@@ -50,7 +50,7 @@ class Connection:
 
     def notify(self, sentence: str) -> None:
         """Show a sentence on the page."""
-        self.send("told", sentence)
+        self.send("notice", sentence)
 
 
 @dataclass(eq=False)
@@ -252,7 +252,7 @@ class Teams:
             "key": connection.key,
             "driving": team.driver is connection,
             "driver": team.driver is not None,
-            "here": len(team.connections),
+            "members": len(team.connections),
             "token": team.token,
         }
 

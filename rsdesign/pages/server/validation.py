@@ -14,7 +14,7 @@ MAX_MESSAGE = 300_000
 """Characters of one message; a design file has a few thousand."""
 MAX_TEXT = 2000
 """Characters of one text of a design, such as its note: every page and every undo step keeps it."""
-NOTICE = "rsdesign_told"
+NOTICE = "rsdesign_notice"
 """Message type of a sentence from server or kernel to the reader; the front end shows it."""
 
 

@@ -1,7 +1,10 @@
 """Pictures to scale and charts, each with its sentence and its table; no widgets, no files.
 
-``tank.picture``, ``solids.picture``, ``filter.picture``, ``air.picture``, ``pump.levels`` and
-``system.plan_view`` take ``(sizing, system)`` and give a ``Drawing``; ``plan.chart``,
+``tank.picture``, ``solids.picture``, ``filter.picture``, ``air.picture``, ``pump.levels``,
+``outage.falling``, ``money.towers``, ``heat.flows``, ``plan.weeks`` and ``year.year_picture`` take ``(sizing, system, width)``
+and give a ``Drawing`` of that width [px], its letters at their natural size; ``system.plan_view`` is for
+paper and takes no width.  ``panels.tradeoff_panels`` draws a trade-off, ``small.thumbnails`` systems side by
+side on one scale.  ``plan.chart``,
 ``solids.capture_chart``, ``filter.rate_chart``, ``air.oxygen_chart``, ``pump.curves`` and
 ``tradeoff.chart`` give a ``Chart``.  ``look`` holds colours, ``sheet`` the pen.
 

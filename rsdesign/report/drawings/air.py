@@ -6,6 +6,7 @@ from ...core.kinds import KINDS
 from ...core.units import from_plain, show
 from ...equations.water.oxygen import saturation
 from ...sizing.system import Sizing
+from .fitted import FittedSheet
 from .look import Chart, Drawing, axis, here, layout, limit_line, line
 from .sheet import Sheet
 from .words import rows, said
@@ -14,10 +15,12 @@ FULLEST = 0.012
 """Oxygen at the top of the column [kg/m³]."""
 
 
-def picture(sizing: Sizing, system: str) -> Drawing:
+def picture(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     """Left the tank with its stones, right the oxygen the water can hold and what must be kept."""
     a, keep = sizing.air, float(sizing.design.keep.oxygen)
-    sheet = Sheet(480, 350, "Air into the tank, and the oxygen that the water can hold")
+    sheet = FittedSheet(
+        width, (480, 350), "Air into the tank, and the oxygen that the water can hold"
+    )
     _tank(sheet, sizing, system)
     _column(sheet, float(a.saturation), keep, float(a.peak_oxygen), system)
     gap = float(a.saturation) - keep

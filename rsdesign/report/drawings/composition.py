@@ -3,20 +3,20 @@
 import functools
 
 from ...core import tables
-from ...core.kinds import KINDS
-from ...core.units import feet_and_inches, show
+from ...core.kinds import KINDS, Number
+from ...core.units import show
 from ...equations.pipes.tables import Pipe
 from ...sizing.margins import FIT, percent
 from ...sizing.system import Sizing, figure_at, value_at
+from .beside import BUCKET, PERSON, bucket, person
+from .fish_shapes import school
 from .hatch import GRADES, OUTLINES, UNKNOWN, short_name, state
 from .labels import LabelledSheet
-from .places import BUCKET, PERSON, Place, System, arrangements, one
-from .words import said
+from .places import Place, System, arrangements, one
+from .words import said, tape
 
 LANE = 22.0
 """Room over each row of tanks for the pipe that brings the water back [px]."""
-INCH = 0.0254  # units of the source
-"""A builder's tape is read to the inch, in meters to the centimeter."""
 COMPANY = 1.0
 """Room for the person and the bucket at the right end [m]."""
 NAMES = {
@@ -54,6 +54,22 @@ class Scene:
         self.links: dict[str, str] = {}
         self.focus = True
         """Whether links are met by the keyboard: those of the plan repeat those of the section."""
+
+    # --- the room that words and gaps take ---
+
+    @property
+    def least_gap(self) -> float:
+        """Least space from one part to the next [px]."""
+        return 9.0 if self.narrow else 24.0
+
+    @property
+    def most_gap(self) -> float:
+        """Most space from one part to the next [px]."""
+        return 90.0
+
+    def room_for_lift(self, view: str) -> float:
+        """Room at the right of the sump for the lift and the new water [px]."""
+        return 50.0 if self.narrow else 62.0 if view == "section" else 74.0
 
     # --- places ---
 
@@ -98,9 +114,7 @@ class Scene:
 
     def length(self, meters: float) -> str:
         """A length as it is read off a tape."""
-        if self.units == "us":
-            return feet_and_inches(round(meters / INCH) * INCH)
-        return show(round(meters, 2), KINDS["length"], "metric")
+        return tape(meters, self.units)
 
     def said(self, path: str, figures: int = 3) -> str:
         """A figure with its unit; a length as it is read off a tape."""
@@ -167,6 +181,17 @@ class Scene:
         self.titles[place_name] = f"{name}:{stands}{many} {sizes}".rstrip(" ;:") + "."
         return self.titles[place_name]
 
+    # --- shapes ---
+
+    def fish(self, spots, outline, long: Number, broad: Number, halo: float) -> None:
+        """Fish at their spots, each (x, y, heading), so long and so broad [px]."""
+        self.sheet.path(school(spots, outline, long, broad), "line-solids", "paper", halo)
+
+    def level_mark(self, x: float, y: float) -> None:
+        """The mark of a water level: a triangle on its point, two short lines below."""
+        self.sheet.path(f"M{x - 5:.1f} {y - 8:.1f}h10l-5 8zM{x - 6:.1f} {y + 3:.1f}h12M{x - 3:.1f} {y + 6:.1f}h6",
+                        "paper", "line-water", 1)  # fmt: skip
+
     # --- shapes in the state of their part ---
 
     def outline(self, part: str) -> tuple[str, float, str]:
@@ -199,6 +224,7 @@ def fit(scene: Scene, wide: float, tall_section: float, tall_all: float, view: s
     """Chooses the scale and sets every place along the sheet; ``tall_`` is room for heights [px]."""
     tank = scene.system.places["tank"]
     best = 0.0
+    scene.lift_room = scene.room_for_lift(view)
     for rows, columns in arrangements(tank, scene.narrow):
         tank.rows, tank.columns = rows, columns
         scale = _scale(scene, wide, tall_section, tall_all, view)
@@ -214,12 +240,11 @@ def fit(scene: Scene, wide: float, tall_section: float, tall_all: float, view: s
 def _scale(scene: Scene, wide: float, tall_section: float, tall_all: float, view: str) -> float:
     """The largest scale at which everything is on the sheet [px/m]."""
     system, places = scene.system, list(scene.system.places.values())
-    least = 9.0 if scene.narrow else 24.0
     margin = 8.0 if scene.narrow else 12.0
     lanes = LANE * (places[1].rows - 1) if view != "section" else 0.0
     gaps = (
-        _lift_room(scene, view)
-        + (len(places) - 1) * least
+        scene.lift_room
+        + (len(places) - 1) * scene.least_gap
         + sum(6.0 * (p.columns - 1) for p in places)
         + 2 * margin
     )
@@ -231,19 +256,13 @@ def _scale(scene: Scene, wide: float, tall_section: float, tall_all: float, view
     return min(scale, tall_section / section) if view != "plan" else scale
 
 
-def _lift_room(scene: Scene, view: str) -> float:
-    """Room at the right of the sump for the lift and the new water [px]."""
-    scene.lift_room = 50.0 if scene.narrow else 62.0 if view == "section" else 74.0
-    return scene.lift_room
-
-
 def _along(scene: Scene, wide: float) -> None:
     """Sets the places along the sheet, with equal gaps."""
     places = list(scene.system.places.values())
     margin = 8.0 if scene.narrow else 12.0
     used = sum(scene.long(p) for p in places) + COMPANY * scene.scale + scene.lift_room
     between = len(places) - 1
-    gap = min((wide - 2 * margin - used) / between, 90.0)
+    gap = min((wide - 2 * margin - used) / between, scene.most_gap)
     x = margin + max(0.0, (wide - 2 * margin - used - gap * between) / 2)
     for place in places:
         place.x = x
@@ -258,22 +277,8 @@ def company(scene: Scene) -> None:
     sheet = scene.sheet
     sheet.group(aria_label=f"A person of {scene.length(PERSON)} and a five-gallon bucket, for scale.",
                 role="img")  # fmt: skip
-    sheet.path(_figure(x, floor, tall), "soft", None)
-    wide, high = BUCKET[0] * s, BUCKET[1] * s
+    person(sheet, x, floor, s)
     left = x + 0.3 * s
-    sheet.poly([(left, floor - high), (left + wide, floor - high), (left + wide * 0.88, floor),
-                (left + wide * 0.12, floor)], "sand", "ink", 1)  # fmt: skip
+    bucket(sheet, left, floor, s)
     sheet.end()
-    sheet.keep(x - 0.22 * s, floor - tall, left + wide, floor)
-
-
-def _figure(x: float, floor: float, tall: float) -> str:
-    """A standing person as one path: head, trunk with arms, legs; parts of the height, from memory."""
-    r = 0.065 * tall
-    half = ((0.115, 0.82), (0.135, 0.78), (0.15, 0.48), (0.115, 0.48), (0.1, 0.72), (0.09, 0.48),
-            (0.085, 0.0), (0.02, 0.0), (0.0, 0.44))  # fmt: skip
-    right = [(x + a * tall, floor - b * tall) for a, b in half]
-    left = [(x - a * tall, floor - b * tall) for a, b in half[::-1]]
-    body = "L".join(f"{a:.1f} {b:.1f}" for a, b in [*right, *left])
-    top = floor - tall + r
-    return f"M{body}ZM{x - r:.1f} {top:.1f}a{r:.1f} {r:.1f} 0 1 0 {2 * r:.1f} 0a{r:.1f} {r:.1f} 0 1 0 {-2 * r:.1f} 0Z"
+    sheet.keep(x - 0.22 * s, floor - tall, left + BUCKET[0] * s, floor)

@@ -3,97 +3,53 @@
 import numpy as np
 
 from ...core.kinds import KINDS
-from ...core.units import from_plain, show
+from ...core.units import from_plain, number, show
 from ...design.model import with_values
 from ...equations.biofilter.areas import LIMITED_BY
 from ...sizing.system import Sizing, size
+from .filter_parts import PARKING, FilterSheet, buckets, laid_flat, stands, surface_words, vessels
+from .fitted import narrow
+from .hatch import patterns
+from .labels import LabelledSheet
 from .look import Chart, Drawing, axis, here, layout, limit_line, line
-from .sheet import Sheet
 from .words import rows, said
 
-PARKING = (2.74, 5.49)
-"""A parking space [m], 9 by 18 ft, common practice: a thing to compare a surface with."""
 
-
-def picture(sizing: Sizing, system: str) -> Drawing:
-    """A section with the way of the water; the media's surface laid out flat beside a car's place."""
-    kind = sizing.design.filter.type
-    sheet = Sheet(480, 400, "The filter cut through, and its surface laid out flat")
-    _vessel(sheet, kind, sizing, system)
+def picture(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
+    """A section to scale with the way of the water; the media's surface laid out flat; buckets to buy."""
+    wide_ = not narrow(width)
+    sheet = LabelledSheet(width, 400.0 if wide_ else 232.0, "The filter cut through, and its surface laid out flat",
+                          13.0 if wide_ else 12.0)  # fmt: skip
+    made = FilterSheet(sizing, system, sheet)
+    if wide_:
+        middle, side = 0.57 * width, min(0.3 * width, 200.0)
+        sheet.write(2, 14, "The filter, to scale", bold=True)
+        stands(made, 152, 14)
+        sheet.write(middle, 14, "Its surface, laid flat", bold=True)
+        laid_flat(made, middle, 26, side)
+        surface_words(made, middle, 26 + side + 44)
+        buckets(made, 2, 342, 0.98 * width)
+        vessels(made, 2, middle - 12, 34, 286)
+    else:
+        middle = min(0.62 * width, width - 136)
+        stands(made, 2, 12)
+        laid_flat(made, middle, 20, 92)
+        surface_words(made, middle, 20 + 92 + 40)
+        buckets(made, 2, 227, width)
+        vessels(made, 2, middle - 6, 20, 166)
+    sheet.marks.extend(sheet.late)
+    sheet.marks.insert(0, patterns(made.key))
     spaces = float(sizing.filter.area) / (PARKING[0] * PARKING[1])
-    _surface(sheet, sizing, system, spaces)
     sentence = (
         f"The media have {said(sizing, 'filter.area', system)} of surface, as much as"
-        f" {spaces:.2g} parking spaces. You need {said(sizing, 'filter.required', system)}; the rule"
+        f" {number(spaces, 2)} parking spaces. You need {said(sizing, 'filter.required', system)}; the rule"
         f" of thumb gives {said(sizing, 'filter.rule', system)}."
     )
     return Drawing(sheet.svg(sentence), sentence, rows(sizing, (
         "filter.load", "filter.rate", "filter.required", "filter.rule", "filter.area",
         "filter.media_volume", "filter.vessels", "filter.cross_section", "filter.across",
-        "filter.depth", "filter.hydraulic_load", "filter.ammonia",
+        "filter.depth", "filter.hydraulic_load", "filter.ammonia", "filter.removal",
     ), system))  # fmt: skip
-
-
-def _vessel(sheet: Sheet, kind: str, sizing: Sizing, system: str) -> None:
-    left, right, top, floor = 50.0, 210.0, 60.0, 300.0
-    wet = kind != "trickling"
-    if wet:
-        sheet.water(left, top + 20, right - left, floor - top - 20)
-    sheet.line((left, top), (left, floor), (right, floor), (right, top), width=3)
-    bed = (top + 60, floor - 40)
-    step = {"moving bed": 26, "trickling": 22, "submerged": 18, "bead": 14}[kind]
-    row = 0
-    y = bed[0] + 8
-    while y < bed[1]:
-        x = left + 12 + (step / 2 if row % 2 else 0)
-        while x < right - 8:
-            _grain(sheet, kind, x, y)
-            x += step
-        y += step
-        row += 1
-    if kind == "trickling":
-        sheet.arrow(left - 36, top - 14, left + 70, top - 14, "line-water", 4)
-        for x in range(int(left) + 18, int(right), 26):
-            sheet.line((x, top - 6), (x, bed[0] - 4), stroke="line-water", width=2, dash="3 5")
-        sheet.arrow(right - 20, floor - 14, right + 40, floor - 14, "line-water", 4)
-    else:
-        sheet.arrow(left - 40, floor - 18, left + 20, floor - 18, "line-water", 4)
-        sheet.arrow((left + right) / 2, floor - 16, (left + right) / 2, bed[1] + 4, "line-water", 3)
-        sheet.arrow(right - 10, top + 32, right + 40, top + 32, "line-water", 4)
-    sheet.text((left + right) / 2, floor + 26, f"{kind} filter", "middle", bold=True)
-    sheet.text((left + right) / 2, floor + 50, f"{said(sizing, 'filter.media_volume', system)} of"
-               f" {sizing.design.filter.medium}", "middle")  # fmt: skip
-
-
-def _grain(sheet: Sheet, kind: str, x, y) -> None:
-    if kind == "moving bed":
-        sheet.circle(x, y, 8, None, "line-filter", 2)
-        sheet.line((x - 8, y), (x + 8, y), stroke="line-filter", width=1)
-    elif kind == "bead":
-        sheet.circle(x, y, 5, "plants", "line-filter", 1)
-    elif kind == "trickling":
-        sheet.rect(x - 7, y - 7, 14, 14, "plants", "line-filter", 1)
-    else:
-        sheet.poly(
-            [(x - 7, y + 3), (x - 2, y - 6), (x + 6, y - 4), (x + 7, y + 5)], "sand", "soft", 1
-        )
-
-
-def _surface(sheet: Sheet, sizing: Sizing, system: str, spaces: float) -> None:
-    need, have = float(sizing.filter.required), float(sizing.filter.area)
-    most = max(need, have, PARKING[0] * PARKING[1]) or 1.0
-    side = 170.0
-    for area, use, dash in ((have, "plants", ""), (need, None, "8 5")):
-        edge = side * (area / most) ** 0.5
-        sheet.rect(280, 60 + side - edge, edge, edge, use, "line-filter" if use else "ink", 2, dash)
-    scale = side / most**0.5
-    w, h = PARKING[0] * scale, PARKING[1] * scale
-    sheet.rect(280, 60 + side - h, w, h, "sand", "ink", 2)
-    sheet.text(280, 260, f"have {said(sizing, 'filter.area', system)}")
-    sheet.text(280, 284, f"need {said(sizing, 'filter.required', system)} (dashed)")
-    sheet.text(280, 308, "small box: one")
-    sheet.text(280, 332, "parking space")
-    sheet.text(280, 40, "its surface, laid flat", bold=True)
 
 
 def rate_chart(sizing: Sizing, system: str) -> Chart:

@@ -6,6 +6,7 @@ from math import cos, pi, sin
 
 from ...core import tables
 from ...core.kinds import Density, Number, Ratio
+from ...core.tables import SourcedRow
 
 SIDE = ((0.5, 0.0), (0.36, 0.3), (0.12, 0.5), (-0.14, 0.34), (-0.28, 0.1), (-0.5, 0.38),
         (-0.44, 0.0), (-0.5, -0.38), (-0.28, -0.1), (-0.14, -0.34), (0.12, -0.46), (0.36, -0.26))  # fmt: skip
@@ -20,17 +21,13 @@ GOLDEN = pi * (3 - 5**0.5)
 
 
 @dataclass(frozen=True, slots=True)
-class FishShape:
+class FishShape(SourcedRow):
     """The shape of a species: weight over the cube of the length, depth and breadth over length."""
 
     name: str
     condition: Density
     deep: Ratio
     broad: Ratio
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 def fish_shape(species: str) -> FishShape:

@@ -9,6 +9,7 @@ from ...sizing.system import Sizing
 from ...studies.heat import brief as heat_brief
 from ...studies.heat import study as heat
 from ...studies.makeup import study as makeup
+from .fitted import FittedSheet
 from .look import Chart, Drawing, axis, layout, limit_line, line
 from .sheet import Sheet
 
@@ -23,7 +24,7 @@ GROUPS = {
 """Arrows of the drawing and the flows that each gathers."""
 
 
-def flows(sizing: Sizing, system: str) -> Drawing:
+def flows(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     """The tank on the hot day, an arrow for each way that heat goes, as wide as it is large."""
     day = heat_brief.hot_day(sizing)
     course = day["as designed"]
@@ -31,7 +32,7 @@ def flows(sizing: Sizing, system: str) -> Drawing:
         words: sum(float(course.flows[n].mean()) for n in names) for words, names in GROUPS.items()
     }
     most = max([abs(v) for v in gained.values()]) or 1.0
-    sheet = Sheet(480, 372, "Heat of the tank on the hot day")
+    sheet = FittedSheet(width, (480, 372), "Heat of the tank on the hot day")
     left, right, top, floor = 130.0, 350.0, 170.0, 262.0
     sheet.water(left, top, right - left, floor - top)
     sheet.line((left, top - 22), (left, floor), (right, floor), (right, top - 22), width=3)
@@ -63,7 +64,7 @@ def flows(sizing: Sizing, system: str) -> Drawing:
     sheet.text(
         240,
         326,
-        f"by other relations {show(low, flow, system, 2)} to {show(high, flow, system, 2)}",
+        f"other relations {show(low, flow, system, 2)} to {show(high, flow, system, 2)}",
         "middle",
     )
     sheet.text(240, 354, f"swing {_apart(course.swing, system)} in a day", "middle")

@@ -1,6 +1,7 @@
 """Labels that keep out of each other's way: each takes the first free spot of those offered."""
 
 import functools
+from itertools import pairwise
 
 from .sheet import Sheet
 
@@ -86,6 +87,17 @@ class LabelledSheet(Sheet):
     def block(self, left, top, right, bottom) -> None:
         """Keeps labels out of a box as long as they find room elsewhere."""
         self.blocks.append((left, top, right, bottom))
+
+    def keep_clear(self, points) -> None:
+        """Keeps labels off a line as long as they find room elsewhere, in boxes a few pixels long."""
+        for (x1, y1), (x2, y2) in pairwise(points):
+            many = max(int(abs(x2 - x1) / 4), 1)
+            along, down = (x2 - x1) / many, (y2 - y1) / many
+            for k in range(many):
+                left, start = x1 + k * along, y1 + k * down
+                self.block(
+                    left, min(start, start + down) - 2, left + along, max(start, start + down) + 2
+                )
 
     def write(self, x, y, words: str, anchor="start", use="ink", bold=False) -> None:
         """A label just here."""

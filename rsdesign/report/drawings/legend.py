@@ -4,11 +4,12 @@ import textwrap
 
 from ...sizing.worst_first import worst_part
 from .annotations import swatch
+from .beside import PERSON
 from .composition import Scene
 from .hatch import STATES
 from .labels import wide
 from .overhead import fish_shown
-from .places import PERSON, one
+from .places import one
 
 NICE = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 FOOT = 0.3048  # units of the source

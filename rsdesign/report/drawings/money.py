@@ -6,8 +6,8 @@ from ...sizing.system import Sizing
 from ...studies.cashflow import cash_flow
 from ...studies.heat.yearly import full_year
 from ..cost import money, per_weight
+from .fitted import FittedSheet
 from .look import Chart, Drawing, axis, layout, line
-from .sheet import Sheet
 
 LAYERS = (
     ("feed", ("feed", "fingerlings"), "sand"),
@@ -20,7 +20,7 @@ LAYERS = (
 """Costs in layers, from the ground up; own hours on top, so that both towers compare."""
 
 
-def towers(sizing: Sizing, system: str) -> Drawing:
+def towers(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     """What fish costs by weight, in layers, beside the price it fetches."""
     found = full_year(sizing)
     b, mark = found.budget, sizing.design.prices.currency
@@ -28,7 +28,7 @@ def towers(sizing: Sizing, system: str) -> Drawing:
     price = float(b.receipts) / weight
     top, floor = 50.0, 322.0
     most = max(float(b.cost_of_each), price) * 1.08
-    sheet = Sheet(480, 380, "What fish costs by weight")
+    sheet = FittedSheet(width, (480, 380), "What fish costs by weight")
     for x, unpaid in ((96, False), (250, True)):
         y = floor
         for name, lines, use in LAYERS:

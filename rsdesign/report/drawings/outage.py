@@ -10,6 +10,7 @@ from ...studies.outage.course import course, needs
 from ...studies.outage.tank import BREATHS, HEADLINE, LEVELS, demand, levels, minutes, tank_at
 from .. import outage_words
 from .. import ranges as bands
+from .fitted import FittedSheet
 from .look import Drawing
 from .sheet import Sheet
 
@@ -19,7 +20,7 @@ SHORTEST, LONGEST = 20.0, 180.0
 USES = {"alarm": "tight", "stress": "clay", "deadly": "short"}
 
 
-def falling(sizing: Sizing, system: str) -> Drawing:
+def falling(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     """The fullest tank as it stands today: likely course, its range, and what the backup does."""
     d, tank = sizing.design, tank_at(sizing, today=True)
     kind = KINDS["concentration"]
@@ -31,7 +32,7 @@ def falling(sizing: Sizing, system: str) -> Drawing:
     last = times["deadly"]["likely"]
     span = float(np.clip(1.25 * last if np.isfinite(last) else LONGEST, SHORTEST, LONGEST))
     top = 1.15 * max(float(tank.start), float(d.safety.alarm_oxygen))
-    sheet = Sheet(480, 372, "Oxygen after the air stops")
+    sheet = FittedSheet(width, (480, 372), "Oxygen after the air stops")
 
     def at(minute, oxygen):
         x = LEFT + (RIGHT - LEFT) * np.minimum(np.asarray(minute) / span, 1.0)
@@ -39,7 +40,6 @@ def falling(sizing: Sizing, system: str) -> Drawing:
         return x, y
 
     _band(sheet, sizing, tank, span, at)
-    _backed(sheet, sizing, span, at)
     for name, level in levels(d).items():
         _, y = at(0.0, level)
         sheet.line((LEFT, y), (RIGHT, y), stroke=USES[name], width=2, dash="7 5")
@@ -49,7 +49,11 @@ def falling(sizing: Sizing, system: str) -> Drawing:
             x, _ = at(when, level)
             sheet.circle(x, y, 6, "paper", "ink", 3)
             words = outage_words.clock(when * 60)
-            sheet.text(x, y + 22, words, "middle" if when else "start", bold=True)
+            first = when < 0.15 * span  # beside the numbers of the axis
+            sheet.text(
+                x + (8 if first else 0), y + 22, words, "start" if first else "middle", bold=True
+            )
+    _backed(sheet, sizing, span, at)
     sheet.line((LEFT, TOP - 10), (LEFT, FLOOR), (RIGHT, FLOOR), width=2)
     for part in (0.0, 0.5, 1.0):
         x, _ = at(part * span, 0.0)
@@ -91,7 +95,7 @@ def _band(sheet: Sheet, sizing: Sizing, tank, span: float, at) -> None:
     sheet.line(*zip(*at(minute, likely), strict=True), stroke="line-water", width=4)
 
 
-def _backed(sheet: Sheet, sizing: Sizing, span: float, at) -> None:
+def _backed(sheet: FittedSheet, sizing: Sizing, span: float, at) -> None:
     """The course with the backup of the design, dashed."""
     if sizing.design.safety.backup == "none":
         return
@@ -103,7 +107,9 @@ def _backed(sheet: Sheet, sizing: Sizing, span: float, at) -> None:
     if begins < span:
         x, y = at(begins, np.interp(begins * 60, times, oxygen))
         sheet.circle(x, y, 5, "line-filter", None)
-        sheet.text(x + 40, y + 20, "backup works", use="line-filter")
+        spots = [(x - 6, y + 24, "end"), (x + 10, y - 10, "start"), (x + 10, y + 24, "start"),
+                 (x - 6, y - 12, "end"), (x + 10, y - 30, "start"), (x + 10, y + 46, "start")]  # fmt: skip
+        sheet.first_free(spots, "backup works", "line-filter")
 
 
 def _sentence(sizing: Sizing, tank, times, system: str) -> str:

@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from .composition import LANE, Scene
-from .fish_shapes import ABOVE, box_places, fish_length, fish_shape, round_places, school
+from .fish_shapes import ABOVE, box_places, fish_length, fish_shape, round_places
 from .hatch import MEDIA
 from .look import colour
 from .places import Place, cut_square, octagon, one, whole
@@ -94,7 +94,7 @@ def _inside(scene: Scene, place: Place, name: str) -> None:
         at = round_places(0.0, 0.0, max(half - long * 0.4, 1.0), shown)
     sheet.marks.append("<defs>")
     sheet.group(id=name)
-    sheet.path(school(at, ABOVE, long, long * shape.broad), "line-solids", "paper", 0.3)
+    scene.fish(at, ABOVE, long, long * shape.broad, 0.3)
     _stones(scene, place, 0.0, 0.0)
     bore = scene.bore(sizing.pump.drain_pipe, 5.0)
     sheet.circle(0.0, 0.0, max(bore / 2, 3.0), "paper", "ink", 1.2)
@@ -195,6 +195,8 @@ def _boxes(scene: Scene, place: Place) -> None:
 
 
 def _air_line(scene: Scene, place: Place, spots) -> None:
+    if not spots:
+        return
     towards = scene.system.places["filter" if place.name == "filter air" else "tank"]
     x, y = spots[0]
     if place.name == "filter air":

@@ -9,11 +9,8 @@ from math import ceil, cos, pi
 
 from ...core.arrays import worst
 from ...sizing.system import Sizing
+from .beside import PERSON
 
-PERSON = 1.7
-"""Height of a person for scale [m]; a mean of grown people, from memory."""
-BUCKET = (0.30, 0.37)
-"""A five-gallon bucket: across and high [m]; tape measure, from memory."""
 RISE = 0.3
 """TAKEN: how far a sump rises when the pump stops and the pipes run empty into it [m]."""
 PUMP_DEPTH = 0.5

@@ -7,17 +7,18 @@ from ...core.tables import read
 from ...core.units import from_plain, show
 from ...equations.pipes.tables import Pump
 from ...sizing.system import Sizing
+from .fitted import FittedSheet, narrow
 from .look import Chart, Drawing, axis, here, layout, line
-from .sheet import Sheet
-from .words import rows, said
+from .words import rows, said, tape
 
 
-def levels(sizing: Sizing, system: str) -> Drawing:
+def levels(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     """Side view: each water stands where gravity lets it, and the pump lifts it back."""
     p = sizing.pump
-    sheet = Sheet(480, 360, "Water levels from the tank to the sump")
+    sheet = FittedSheet(width, (480, 360), "Water levels from the tank to the sump")
     tank, settler = float(p.tank_level), float(p.settler_level)
-    base, scale = 300.0, min(170.0 / max(tank, 0.3), 150.0)
+    scale = min(170.0 / max(tank, 0.3), 150.0)
+    base = 300.0 - min(max(-settler * scale, 0.0), 60.0)  # a settler lower than the sump
     top = {"tank": base - tank * scale - 20, "settler": base - settler * scale - 20,
            "sump": base - 20}  # fmt: skip
     for name, x, wide, deep in (
@@ -28,19 +29,20 @@ def levels(sizing: Sizing, system: str) -> Drawing:
         y = top[name]
         sheet.water(x, y, wide, deep)
         sheet.line((x, y - 14), (x, y + deep), (x + wide, y + deep), (x + wide, y - 14), width=3)
-        sheet.text(x + (34 if name == "sump" else wide / 2), y + deep - 10, name, "middle")
+        sheet.text(x + (34 if name == "sump" else wide / 2), y + 28, name, "middle")
     flow = float(p.flow)
-    width = 3 + min(9.0, 6 * flow / 0.003)
-    sheet.arrow(170, top["tank"] + 46, 215, top["settler"] + 14, "line-solids", width)
-    sheet.arrow(295, top["settler"] + 18, 330, top["sump"] + 2, "line-water", width)
-    pipe = 2 + float(p.pipe) * 90
+    stream = 3 + min(9.0, 6 * flow / 0.003)
+    sheet.arrow(170, top["tank"] + 46, 215, top["settler"] + 14, "line-solids", stream)
+    sheet.arrow(295, top["settler"] + 18, 330, top["sump"] + 2, "line-water", stream)
+    pipe = min(2 + float(p.pipe) * 90, 15 * sheet.down)
     riser = 404.0
     sheet.line((riser, top["sump"] + 14), (riser, 40), (60, 40), stroke="line-water", width=pipe)
     sheet.arrow(60, 40, 60, top["tank"] - 2, "line-water", pipe)
     sheet.circle(riser, top["sump"] + 22, 12, "air", "ink", 2)
     lift = float(sizing.design.pump.lift)
     if tank > 0.05:
-        sheet.upright(434, top["tank"], top["sump"], "lift")
+        words = "lift" if narrow(width) else tape(lift, system)
+        sheet.upright(434 if narrow(width) else 424, top["tank"], top["sump"], words)
     sheet.text(240, 26, f"{said(sizing, 'pump.flow', system)} in a"
                f" {said(sizing, 'pump.pipe', system, 2)} pipe at {said(sizing, 'pump.velocity', system, 2)}", "middle")  # fmt: skip
     rub = said(sizing, "pump.friction", system, 2)

@@ -2,33 +2,38 @@
 
 from math import cos, pi, sin, tan
 
-from ...core.kinds import KINDS
-from ...core.units import show
 from ...sizing.system import Sizing
+from .beside import PERSON, person
+from .fitted import narrow
+from .labels import LabelledSheet, wide
 from .look import Drawing
-from .sheet import EM, SIZE, Sheet
-from .words import rows, said
+from .sheet import Sheet
+from .words import rows, said, tape
 
-PERSON = 1.68
-"""Height of the person for scale [m]: 5 ft 6 in."""
 SWEEPS = 0.15
 """Speed of the water at the wall [m/s] under which dirt stays on the floor; from memory."""
 
 
-def picture(sizing: Sizing, system: str) -> Drawing:
-    """Plan and section of one tank, to one scale."""
-    t, d = sizing.tank, sizing.design.tank
-    width, depth, wall = float(t.width), float(t.depth), float(t.wall)
-    length = float(t.length) if d.shape == "rectangle" else width
-    scale = min(280 / max(length, width), 190 / width, 150 / max(wall, PERSON))
-    sheet = Sheet(480, 470, "One tank from above and cut through")
-    _plan(sheet, sizing, 240, 30 + width * scale / 2, length * scale / 2, width * scale / 2)
-    sheet.across(240 - length * scale / 2, 240 + length * scale / 2, 24,
-                 said(sizing, "tank.width" if length == width else "tank.length", system))  # fmt: skip
-    if length != width:
-        sheet.upright(240 - length * scale / 2 - 14, 30, 30 + width * scale,
-                      said(sizing, "tank.width", system), "left")  # fmt: skip
-    _section(sheet, sizing, system, 420, length * scale, scale, depth, wall)
+def picture(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
+    """Plan and section of one tank side by side, to one scale."""
+    small = narrow(width)
+    sheet = LabelledSheet(width, 226.0 if small else 350.0, "One tank from above and cut through",
+                          12.0 if small else 13.0)  # fmt: skip
+    t = sizing.tank
+    across = float(t.width)
+    long = float(t.length) if sizing.design.tank.shape == "rectangle" else across
+    half, base = 0.42 * width, sheet.height - 2.6 * sheet.size
+    beside = wide(tape(float(t.depth), system), sheet.size) + 24
+    scale = min((half - 30) / long, (base - 3.4 * sheet.size) / across,
+                (width - half - beside - 8) / (long + 1.3), (base - 30) / max(float(t.wall), PERSON))  # fmt: skip
+    base = max(across * scale + 4.0 * sheet.size, max(float(t.wall), PERSON) * scale + 30)
+    sheet.height = base + 2.2 * sheet.size
+    low = base - 0.6 * sheet.size
+    middle = low - across * scale / 2
+    _plan(sheet, sizing, half / 2 + 8, middle, long * scale / 2, across * scale / 2)
+    _plan_words(sheet, sizing, system, half / 2 + 8, low, long * scale, across * scale)
+    _section(sheet, sizing, system, half + beside, base, long * scale, scale)
+    sheet.marks.extend(sheet.late)
     slow = float(sizing.turning.rotation) < SWEEPS
     speed = said(sizing, "turning.rotation", system)
     swept = "too slow to carry dirt to the drain" if slow else "enough to carry dirt to the drain"
@@ -42,7 +47,31 @@ def picture(sizing: Sizing, system: str) -> Drawing:
     ), system))  # fmt: skip
 
 
-def _plan(sheet: Sheet, sizing: Sizing, x, y, half_long, half_wide) -> None:
+def _plan_words(sheet: LabelledSheet, sizing: Sizing, system: str, x, low, long, across) -> None:
+    """Across, along, and how fast the water turns."""
+    top = low - across - 10
+    named = "tank.length" if long > across * 1.001 else "tank.width"
+    _dimension(sheet, (x - long / 2, top), (x + long / 2, top))
+    sheet.write(x, top - 6, tape(float(getattr(sizing.tank, named[5:])), system), "middle")
+    if named == "tank.length":
+        _dimension(sheet, (x - long / 2 - 10, low - across), (x - long / 2 - 10, low))
+        words = tape(float(sizing.tank.width), system)
+        sheet.put([(x - long / 2 - 16, low - across / 2 + 4, "end"), (x - long / 2, low - across - 30, "start"),
+                   (x - long / 2, top - 8, "start")], words)  # fmt: skip
+    speed = said(sizing, "turning.rotation", system)
+    slow = float(sizing.turning.rotation) < SWEEPS
+    words = f"turns at {speed}{', too slow' if slow else ''}"
+    sheet.put([(x, low + sheet.size + 8, "middle"), (2, low + sheet.size + 8, "start")], words,
+              "short" if slow else "ink", bold=slow)  # fmt: skip
+
+
+def _dimension(sheet: LabelledSheet, one, other) -> None:
+    """A builder's dimension line with its ticks."""
+    sheet.line(one, other, width=0.8)
+    sheet.path("".join(f"M{x - 4:.1f} {y + 4:.1f}l8-8" for x, y in (one, other)), None, "ink", 1.4)
+
+
+def _plan(sheet: LabelledSheet, sizing: Sizing, x, y, half_long, half_wide) -> None:
     shape = sizing.design.tank.shape
     if shape == "round":
         sheet.circle(x, y, half_wide, "water", "ink", 3)
@@ -65,7 +94,7 @@ def _plan(sheet: Sheet, sizing: Sizing, x, y, half_long, half_wide) -> None:
     for start in (0.0, 2 * pi / 3, 4 * pi / 3):
         _arc(sheet, x, y, half_wide * 0.72, start, min(turns, 1.7), 1.5 + 8 * min(speed, 0.4))
     sheet.circle(x, y, max(half_wide * 0.09, 5), "deep", "ink", 2)
-    sheet.text(x, y + max(half_wide * 0.09, 5) + 20, "drain", "middle")
+    sheet.write(x, y + max(half_wide * 0.09, 5) + sheet.size + 3, "drain", "middle")
 
 
 def _arc(sheet: Sheet, x, y, r, start, turn, width) -> None:
@@ -79,36 +108,43 @@ def _arc(sheet: Sheet, x, y, r, start, turn, width) -> None:
     sheet.arrow(x2, y2, x + r * cos(ahead), y + r * sin(ahead), "line-water", width, 10)
 
 
-def _section(sheet: Sheet, sizing: Sizing, system, floor, wide, scale, depth, wall) -> None:
-    left = 190 - wide / 2 if wide < 260 else 60
-    top = floor - wall * scale
-    sheet.water(left, floor - depth * scale, wide, depth * scale)
-    sheet.line((left, top), (left, floor), (left + wide, floor), (left + wide, top), width=3)
-    sheet.line((4, floor + 2), (476, floor + 2), stroke="line", width=2)
-    mid = left + wide / 2
-    sheet.rect(mid - 5, floor, 10, 10, "deep", "ink", 1)
+def _section(sheet: LabelledSheet, sizing: Sizing, system, left, floor, long, scale) -> None:
+    """The tank cut through with its drain, its depth and its wall, a person beside it."""
+    t = sizing.tank
+    depth, wall = float(t.depth) * scale, float(t.wall) * scale
+    sheet.water(left, floor - depth, long, depth)
+    sheet.line(
+        (left, floor - wall),
+        (left, floor),
+        (left + long, floor),
+        (left + long, floor - wall),
+        width=2.4,
+    )
+    sheet.line((left - 26, floor + 1.5), (sheet.width - 2, floor + 1.5), stroke="line", width=1.6)
+    mid = left + long / 2
+    sheet.rect(mid - 4, floor, 8, 7, "deep", "ink", 1)
     for side in (-1, 1):
         sheet.arrow(
-            mid + side * wide * 0.4, floor - 10, mid + side * 14, floor - 6, "line-solids", 2
+            mid + side * long * 0.4, floor - 7, mid + side * 11, floor - 4, "line-solids", 1.6, 8
         )
-    _person(sheet, left + wide + 34, floor, PERSON * scale)
-    words = said(sizing, "tank.depth", system)
-    beside = left - 26 > EM * SIZE * len(words)  # else the words stand over the wall
-    sheet.upright(left - 14, floor - depth * scale, floor, words if beside else "", "left")
-    if not beside:
-        sheet.text(left - 20, top - 12, f"{words} deep")
+    _dimension(sheet, (left - 11, floor - depth), (left - 11, floor))
+    middle = floor - depth / 2 + 4
+    sheet.put([(left - 18, middle, "end"), (left - 18, floor - depth - 6, "end"), (left, floor - wall - 8, "start")],
+              tape(float(t.depth), system))  # fmt: skip
+    at = left + long + 0.55 * scale
+    person(sheet, at, floor, scale)
+    sheet.keep(at - 0.25 * scale, floor - PERSON * scale, at + 0.25 * scale, floor)
+    words = tape(PERSON, system)
+    sheet.put([(at, floor - PERSON * scale - 6, "middle"), (sheet.width - 2, floor - PERSON * scale - 6, "end")],
+              words, "soft")  # fmt: skip
+    sheet.put([(mid, floor - depth / 2 + 2, "middle"), (mid, floor - wall - 8, "middle"),
+               (mid, floor - wall - 26, "middle")], said(sizing, "tank.volume_each", system), bold=True)  # fmt: skip
     load = said(sizing, "tank.floor_load", system)
-    sheet.text(240, floor + 32, f"{load} on the floor", "middle")
-    sheet.text(left + wide + 52, floor - PERSON * scale * 0.4,
-               show(PERSON, KINDS["length"], system, 2))  # fmt: skip
-
-
-def _person(sheet: Sheet, x, floor, tall) -> None:
-    """A person for scale: a head, a body, two legs."""
-    head = tall * 0.07
-    sheet.circle(x, floor - tall + head, head, None, "soft", 2)
-    sheet.line((x, floor - tall + 2 * head), (x, floor - tall * 0.45), stroke="soft", width=3)
-    sheet.line((x - tall * 0.1, floor), (x, floor - tall * 0.45), (x + tall * 0.1, floor),
-               stroke="soft", width=3)  # fmt: skip
-    sheet.line((x - tall * 0.12, floor - tall * 0.6), (x, floor - tall * 0.8),
-               (x + tall * 0.12, floor - tall * 0.6), stroke="soft", width=2)  # fmt: skip
+    sheet.put([(mid, floor + sheet.size + 10, "middle"), (sheet.width - 2, floor + sheet.size + 10, "end")],
+              f"{load} on the floor")  # fmt: skip
+    wall_words = f"wall {tape(float(t.wall), system)}"
+    sheet.put(
+        [(left + 4, floor - wall - 6, "start"), (left + 4, floor - wall - 22, "start")],
+        wall_words,
+        clear=True,
+    )

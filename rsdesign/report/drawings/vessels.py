@@ -1,7 +1,7 @@
 """Vessels of the side section, cut open: wall, water, what lies in it and how it stands."""
 
 from .composition import Scene
-from .fish_shapes import SIDE, box_places, fish_length, fish_shape, school
+from .fish_shapes import SIDE, box_places, fish_length, fish_shape
 from .hatch import MEDIA
 from .places import CONE, Place, one, whole
 
@@ -32,18 +32,11 @@ def vessel(scene: Scene, x: float, place: Place, inside: str | None = None, full
                dash=dash)  # fmt: skip
 
 
-def level_mark(scene: Scene, x: float, height: float) -> None:
-    """The mark of a water level: a triangle on its point, two short lines below."""
-    y, sheet = scene.y(height), scene.sheet
-    sheet.path(f"M{x - 5:.1f} {y - 8:.1f}h10l-5 8zM{x - 6:.1f} {y + 3:.1f}h12M{x - 3:.1f} {y + 6:.1f}h6",
-               "paper", "line-water", 1)  # fmt: skip
-
-
 def _surface(scene: Scene, x: float, place: Place) -> None:
     y, wide = scene.y(place.level), place.wide * scene.scale
     scene.sheet.line((x, y), (x + wide, y), stroke="line-water", width=1.2)
     if wide > 16:
-        level_mark(scene, x + wide * 0.8, place.level)
+        scene.level_mark(x + wide * 0.8, y)
 
 
 def tank(scene: Scene, place: Place) -> None:
@@ -59,8 +52,8 @@ def tank(scene: Scene, place: Place) -> None:
         tall = place.level * scene.scale - 2 * pad
         spots = box_places(x + pad, scene.y(place.level) + pad, max(wide - 2 * pad, 1.0),
                            max(tall, 1.0), shown)  # fmt: skip
-        path = school(spots, SIDE, long * scene.scale, long * shape.deep * scene.scale)
-        scene.sheet.path(path, "line-solids", "paper", 0.4)
+        tall_fish = long * shape.deep * scene.scale
+        scene.fish(spots, SIDE, long * scene.scale, tall_fish, 0.4)
         _stones(scene, x, place)
         _surface(scene, x, place)
         if place.cut:

@@ -1,7 +1,22 @@
 """Figures as words for drawings and their tables."""
 
-from ...core.units import show
+from ...core.kinds import KINDS
+from ...core.units import feet_and_inches, show
 from ...sizing.system import Sizing, figure_at, value_at
+
+INCH = 0.0254  # units of the source
+"""A builder's tape is read to the inch, in meters to the centimeter."""
+
+
+def tape(meters: float, system: str) -> str:
+    """A length as it is read off a tape.
+
+    >>> tape(0.8128, "us"), tape(0.8128, "metric")
+    ('2 ft 8 in', '0.81 m')
+    """
+    if system == "us":
+        return feet_and_inches(round(meters / INCH) * INCH)
+    return show(round(meters, 2), KINDS["length"], "metric")
 
 
 def said(sizing: Sizing, path: str, system: str, figures: int = 3) -> str:

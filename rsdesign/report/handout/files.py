@@ -80,8 +80,15 @@ def write(path: Path, content: bytes) -> None:
 def handout(sizing: Sizing, path, system: str = "us", paper: str = "letter") -> Path:
     """Write the hand-out of a sizing: a PDF, a page in HTML or a spreadsheet, by the file's name.
 
-    Parameters: ``path`` ending in ``.pdf``, ``.html`` or ``.xlsx``; ``system``, "us" or "metric";
-    ``paper``, "letter" or "a4".  Raises ``DesignError`` with one sentence.
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        path: the file, ending in ``.pdf``, ``.html`` or ``.xlsx``; one that is there is replaced.
+        system: "us" or "metric", the units in which figures are shown.
+        paper: "letter" or "a4".
+    Returns: the path written.
+    Raises: ``DesignError`` with one sentence where it cannot be made or written.
+
+    Example: ``handout(size(load("family")), "family.pdf")``.
     """
     path = Path(path)
     write(path, make(sizing, check_path(path), system, paper))

@@ -7,22 +7,7 @@ from html import escape
 from latex2mathml.converter import convert
 
 from ..drawings.look import PALETTE, plain
-from .blocks import (
-    SHORT,
-    Blanks,
-    Boxes,
-    Cautions,
-    Code,
-    Document,
-    Figure,
-    Heading,
-    Square,
-    Steps,
-    Table,
-    Text,
-    Worked,
-    meanings,
-)
+from . import blocks
 
 STYLE = """
 :root { color-scheme: light; }
@@ -51,7 +36,7 @@ pre { white-space: pre-wrap; overflow-wrap: anywhere; font-size: 0.9rem; border:
 """
 
 
-def html(document: Document) -> str:
+def html(document: blocks.Document) -> str:
     """The whole file as text."""
     body = "\n".join(shown(block) for block in document.blocks)
     title = escape(document.title)
@@ -70,20 +55,20 @@ def shown(block) -> str:
 
 
 @shown.register
-def _(block: Heading) -> str:
+def _(block: blocks.Heading) -> str:
     level = block.level + 1
     fresh = ' class="fresh"' if block.fresh else ""
     return f"<h{level}{fresh}>{escape(block.words)}</h{level}>"
 
 
 @shown.register
-def _(block: Text) -> str:
+def _(block: blocks.Text) -> str:
     soft = ' class="soft"' if block.soft else ""
     return f"<p{soft}>{escape(block.words)}</p>"
 
 
 @shown.register
-def _(block: Steps) -> str:
+def _(block: blocks.Steps) -> str:
     tag = "ol" if block.numbered else "ul"
     items = "".join(
         f"<li>{f'<strong>{escape(head)}.</strong> ' if head else ''}{escape(words)}</li>"
@@ -93,7 +78,7 @@ def _(block: Steps) -> str:
 
 
 @shown.register
-def _(block: Figure) -> str:
+def _(block: blocks.Figure) -> str:
     svg = plain(block.svg).replace(PALETTE["paper"], "#FFFFFF")
     svg = svg.replace("<svg ", f'<svg style="width:min(100%,{40 * block.width:.0f}rem)" ', 1)
     title = f"<strong>{escape(block.title)}.</strong> " if block.title else ""
@@ -101,7 +86,7 @@ def _(block: Figure) -> str:
 
 
 @shown.register
-def _(block: Table) -> str:
+def _(block: blocks.Table) -> str:
     head = "".join(f'<th scope="col">{escape(words)}</th>' for words in block.headings)
     rows = []
     for place, row in enumerate(block.rows):
@@ -119,9 +104,9 @@ def _(block: Table) -> str:
 
 
 @shown.register
-def _(block: Worked) -> str:
+def _(block: blocks.Worked) -> str:
     lines = [f"<p><strong>{escape(block.title)}</strong></p>"]
-    if block.filled and len(block.latex) <= SHORT:
+    if block.filled and len(block.latex) <= blocks.SHORT:
         lines.append(_formula(f"{block.latex} = {block.filled} = \\text{{v{RESULT}v}}", block))
     else:
         lines.append(_formula(block.latex, block))
@@ -131,7 +116,7 @@ def _(block: Worked) -> str:
             lines.append(f"<p>It gives {escape(block.result)}.</p>")
     symbols = " ".join(
         f"{convert(symbol)} {escape(words)}"
-        for (symbol, _, _), words in zip(block.inputs, meanings(block), strict=True)
+        for (symbol, _, _), words in zip(block.inputs, blocks.meanings(block), strict=True)
     )
     lines.append(f'<p class="soft">{symbols} Source: {escape(block.source)}.</p>')
     return f'<div class="worked">{"".join(lines)}</div>'
@@ -141,7 +126,7 @@ RESULT = 99
 """The place of the result among the numbers put in."""
 
 
-def _formula(latex: str, block: Worked) -> str:
+def _formula(latex: str, block: blocks.Worked) -> str:
     """A formula as MathML with its numbers put in."""
     values = {str(i): value for i, (_, _, value) in enumerate(block.inputs)} | {
         str(RESULT): block.result
@@ -151,7 +136,7 @@ def _formula(latex: str, block: Worked) -> str:
 
 
 @shown.register
-def _(block: Cautions) -> str:
+def _(block: blocks.Cautions) -> str:
     return "".join(
         f"<p><strong>{escape(c.hazard)}.</strong> {escape(c.fact)} <em>Ask: {escape(c.ask)}.</em></p>"
         for c in block.items
@@ -159,7 +144,7 @@ def _(block: Cautions) -> str:
 
 
 @shown.register
-def _(block: Boxes) -> str:
+def _(block: blocks.Boxes) -> str:
     boxes = "".join(
         f'<section class="box"><h3>{escape(title)}</h3><p><strong>{escape(line)}</strong></p>'
         f"<ul>{''.join(f'<li>{escape(words)}</li>' for words in steps)}</ul></section>"
@@ -169,13 +154,13 @@ def _(block: Boxes) -> str:
 
 
 @shown.register
-def _(block: Blanks) -> str:
+def _(block: blocks.Blanks) -> str:
     items = "".join(f"<li>{escape(label)} <span></span></li>" for label in block.labels)
     return f'<ul class="blanks">{items}</ul>'
 
 
 @shown.register
-def _(block: Code) -> str:
+def _(block: blocks.Code) -> str:
     return (
         f'<h3>{escape(block.label)}</h3><pre tabindex="0" role="group"'
         f' aria-label="{escape(block.label)}">{escape(block.words)}</pre>'
@@ -183,7 +168,7 @@ def _(block: Code) -> str:
 
 
 @shown.register
-def _(block: Square) -> str:
+def _(block: blocks.Square) -> str:
     code = block.svg.replace(
         "<svg ", '<svg role="img" aria-label="QR code that holds the design as text" ', 1
     )

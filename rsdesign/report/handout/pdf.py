@@ -5,22 +5,7 @@ from functools import singledispatch
 
 from ...core.choices import DesignError
 from ..drawings.look import PALETTE, plain
-from .blocks import (
-    SHORT,
-    Blanks,
-    Boxes,
-    Cautions,
-    Code,
-    Document,
-    Figure,
-    Heading,
-    Square,
-    Steps,
-    Table,
-    Text,
-    Worked,
-    meanings,
-)
+from . import blocks
 from .typst_math import string, typst_math
 
 FEW = 6
@@ -53,7 +38,7 @@ PREAMBLE = """
 """
 
 
-def pdf(document: Document, paper: str = "letter") -> bytes:
+def pdf(document: blocks.Document, paper: str = "letter") -> bytes:
     """The bytes of a PDF on US Letter or A4 paper."""
     try:
         import typst  # noqa: PLC0415  (only when a PDF is asked for)
@@ -67,7 +52,7 @@ def pdf(document: Document, paper: str = "letter") -> bytes:
     return bytes(made)
 
 
-def markup(document: Document, paper: str = "letter") -> str:
+def markup(document: blocks.Document, paper: str = "letter") -> str:
     """The document as Typst markup."""
     lines = [
         PREAMBLE % {"serif": SERIF, "mono": MONO},
@@ -93,7 +78,7 @@ def _head(words: str) -> str:
 
 
 @shown.register
-def _(block: Heading) -> str:
+def _(block: blocks.Heading) -> str:
     page = "#pagebreak(weak: true)\n" if block.fresh else ""
     return f"{page}#heading(level: {block.level}, {string(block.words)})"
 
@@ -104,13 +89,13 @@ def _kept(words: str) -> str:
 
 
 @shown.register
-def _(block: Text) -> str:
+def _(block: blocks.Text) -> str:
     words = string(_kept(block.words))
     return f"#par(soft({words}))" if block.soft else f"#par({words})"
 
 
 @shown.register
-def _(block: Steps) -> str:
+def _(block: blocks.Steps) -> str:
     name = "enum" if block.numbered else "list"
     items = [
         f"[{_head(head + '.')} #{string(_kept(words))}]" if head else f"[#{string(_kept(words))}]"
@@ -131,7 +116,7 @@ def _beside(left: str, right: str) -> str:
 
 
 @shown.register
-def _(block: Figure) -> str:
+def _(block: blocks.Figure) -> str:
     alt = f"{block.title}. {block.sentence}" if block.title else block.sentence
     image = (
         f'image(bytes({string(on_paper(block.svg))}), format: "svg", width: {block.width:.0%},'
@@ -151,7 +136,7 @@ def on_paper(svg: str) -> str:
 
 
 @shown.register
-def _(block: Table) -> str:
+def _(block: blocks.Table) -> str:
     if block.beside and len(block.rows) > FEW:
         body = _beside(*(_table(block, rows) for rows in _halves(block.rows)))
     else:
@@ -159,7 +144,7 @@ def _(block: Table) -> str:
     return f"#block(sticky: true, above: 0.8em, below: 0.45em, {_head(block.caption)[1:]})\n#{body}"
 
 
-def _table(block: Table, rows) -> str:
+def _table(block: blocks.Table, rows) -> str:
     count = len(block.headings)
     widths = block.widths or (1 / count,) * count
     columns = ", ".join(f"{width:g}fr" for width in widths)
@@ -172,9 +157,9 @@ def _table(block: Table, rows) -> str:
 
 
 @shown.register
-def _(block: Worked) -> str:
+def _(block: blocks.Worked) -> str:
     formula, numbers = typst_math(block.latex), _filled(block)
-    short = numbers and len(block.latex) <= SHORT
+    short = numbers and len(block.latex) <= blocks.SHORT
     lines = [
         _head(block.title),
         f"#formula({string(block.plain)}, $display({formula}{' ' + numbers if short else ''})$)",
@@ -185,13 +170,13 @@ def _(block: Worked) -> str:
         lines.append(f"#par[#{string('It gives ' + block.result + '.')}]")
     symbols = " ".join(
         f"${typst_math(symbol)}$ #{string(text)}"
-        for (symbol, _, _), text in zip(block.inputs, meanings(block), strict=True)
+        for (symbol, _, _), text in zip(block.inputs, blocks.meanings(block), strict=True)
     )
     lines.append(f"#par[#soft[{symbols} #{string('Source: ' + block.source + '.')}]]")
     return f"#block(breakable: false, above: 0.9em)[{' '.join(lines)}]"
 
 
-def _filled(block: Worked) -> str:
+def _filled(block: blocks.Worked) -> str:
     """The numbers put in, and the result: places v0v, v1v … become values."""
     if not block.filled:
         return ""
@@ -202,7 +187,7 @@ def _filled(block: Worked) -> str:
 
 
 @shown.register
-def _(block: Cautions) -> str:
+def _(block: blocks.Cautions) -> str:
     cells = ", ".join(
         f"block(breakable: false)[{_head(c.hazard + '.')} #{string(c.fact)}"
         f" #emph({string('Ask: ' + c.ask + '.')})]"
@@ -215,7 +200,7 @@ def _(block: Cautions) -> str:
 
 
 @shown.register
-def _(block: Boxes) -> str:
+def _(block: blocks.Boxes) -> str:
     boxes = []
     for title, line, steps in block.boxes:
         items = ", ".join(f"[#{string(words)}]" for words in steps)
@@ -228,7 +213,7 @@ def _(block: Boxes) -> str:
 
 
 @shown.register
-def _(block: Blanks) -> str:
+def _(block: blocks.Blanks) -> str:
     cells = ", ".join(
         f"[#{string(label)} #box(width: 1fr, line(length: 100%, stroke: 0.6pt))]"
         for label in block.labels
@@ -237,7 +222,7 @@ def _(block: Blanks) -> str:
 
 
 @shown.register
-def _(block: Code) -> str:
+def _(block: blocks.Code) -> str:
     sides = ("\n".join(half) for half in _halves(block.words.splitlines()))
     return f"#{_head(block.label)[1:]}\n#" + _beside(
         *(f"raw(block: true, {string(s)})" for s in sides)
@@ -245,7 +230,7 @@ def _(block: Code) -> str:
 
 
 @shown.register
-def _(block: Square) -> str:
+def _(block: blocks.Square) -> str:
     alt = "QR code that holds the design as text"
     return (
         "#grid(columns: (52mm, 1fr), column-gutter: 10pt, align: horizon,"

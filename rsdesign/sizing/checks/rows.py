@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 
 from ...core.kinds import KINDS, Kind
-from ...core.tables import TableError, read
+from ...core.tables import SourcedRow, TableError, read
 from ...core.units import to_plain
 from .computed import COMPUTED
 
@@ -36,7 +36,7 @@ _OPERATORS = {
 
 
 @dataclass(frozen=True, slots=True)
-class CheckRow:
+class CheckRow(SourcedRow):
     """One check of ``data/checks.csv``: what is compared with what, what to do, and the source."""
 
     part: str
@@ -54,10 +54,6 @@ class CheckRow:
     kept: str
     sized: str
     let_in: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
     def __post_init__(self):
         """Raises ``ValueError`` for a form that is not known or a limit that is missing."""
@@ -77,7 +73,7 @@ class CheckRow:
 
 
 @dataclass(frozen=True, slots=True)
-class PartRow:
+class PartRow(SourcedRow):
     """One judged part: its need and what is there, as paths, and whether the user gave it."""
 
     name: str
@@ -91,10 +87,6 @@ class PartRow:
     capacity: str
     when: str
     remark: str
-    source: str
-    place: str
-    basis: str
-    range: str
 
 
 def check_rows() -> tuple[CheckRow, ...]:

@@ -1,23 +1,8 @@
 """Oxygen: what the tanks use, what the air brings, and the machine that brings it."""
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    AerationEfficiency,
-    AirFlow,
-    Concentration,
-    Count,
-    Density,
-    EfficiencyPerDepth,
-    Fraction,
-    Length,
-    OxygenRate,
-    PipeDiameter,
-    Power,
-    Pressure,
-    Ratio,
-    Temperature,
-)
 from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.air import aeration
@@ -39,79 +24,79 @@ class Air:
     Figures that end in ``all_air`` are the other end: everything is let in.
     """
 
-    temperature: Temperature = figure("Warmest water")
-    pressure: Pressure = figure("Air pressure at the site")
-    saturation: Concentration = figure("Oxygen that full water holds")
-    mean_demand: OxygenRate = figure("Oxygen to bring, mean of the day")
-    demand: OxygenRate = figure("Oxygen to bring in the busiest hour")
-    tank_demand: OxygenRate = figure("The same in the fullest tank")
-    stone_depth: Length = figure("Depth of the stones")
-    field_factor: Ratio = figure("Transfer here over transfer on the plate")
-    standard_needed: OxygenRate = figure("Plate transfer needed")
-    per_depth: EfficiencyPerDepth = figure("Oxygen caught from the air, for each depth")
-    efficiency: Fraction = figure("Oxygen caught from the air, clean water")
-    required: AirFlow = figure("Air needed")
-    tank_required: AirFlow = figure("Air needed in the fullest tank")
-    sea_level_ratio: Ratio = figure("Air needed over that at sea level")
-    sea_level_oxygen: Concentration = figure("Oxygen that the same air holds as at sea level")
-    to_airlifts: AirFlow = figure("Air that the airlifts take")
-    in_all: AirFlow = figure("Air the machines must give")
-    lines: Count = figure("Air pipes side by side")
-    line_diameter: PipeDiameter = figure("Air pipe inside")
-    line_loss: Pressure = figure("Pressure lost in the air pipe")
-    discharge_pressure: Pressure = figure("Pressure the machine must give")
-    adiabatic_power: Power = figure("Least power for that air, by physics")
-    wire_needed: Power = figure("Power at the wall for the air needed")
+    temperature: kinds.Temperature = figure("Warmest water")
+    pressure: kinds.Pressure = figure("Air pressure at the site")
+    saturation: kinds.Concentration = figure("Oxygen that full water holds")
+    mean_demand: kinds.OxygenRate = figure("Oxygen to bring, mean of the day")
+    demand: kinds.OxygenRate = figure("Oxygen to bring in the busiest hour")
+    tank_demand: kinds.OxygenRate = figure("The same in the fullest tank")
+    stone_depth: kinds.Length = figure("Depth of the stones")
+    field_factor: kinds.Ratio = figure("Transfer here over transfer on the plate")
+    standard_needed: kinds.OxygenRate = figure("Plate transfer needed")
+    per_depth: kinds.EfficiencyPerDepth = figure("Oxygen caught from the air, for each depth")
+    efficiency: kinds.Fraction = figure("Oxygen caught from the air, clean water")
+    required: kinds.AirFlow = figure("Air needed")
+    tank_required: kinds.AirFlow = figure("Air needed in the fullest tank")
+    sea_level_ratio: kinds.Ratio = figure("Air needed over that at sea level")
+    sea_level_oxygen: kinds.Concentration = figure("Oxygen that the same air holds as at sea level")
+    to_airlifts: kinds.AirFlow = figure("Air that the airlifts take")
+    in_all: kinds.AirFlow = figure("Air the machines must give")
+    lines: kinds.Count = figure("Air pipes side by side")
+    line_diameter: kinds.PipeDiameter = figure("Air pipe inside")
+    line_loss: kinds.Pressure = figure("Pressure lost in the air pipe")
+    discharge_pressure: kinds.Pressure = figure("Pressure the machine must give")
+    adiabatic_power: kinds.Power = figure("Least power for that air, by physics")
+    wire_needed: kinds.Power = figure("Power at the wall for the air needed")
     kind: str = figure("Kind of machine")
     device: str = figure("Machine")
-    curve_pressure: Pressure = figure("Pressure at which its curve is read")
-    most_pressure: Pressure = figure("Most pressure it gives here")
-    suits_from: Pressure = figure("Least pressure that suits its kind")
-    suits_to: Pressure = figure("Most pressure that suits its kind")
-    device_flow: AirFlow = figure("Air from one machine at that pressure")
-    count: Count = figure("Machines running in the busiest hour")
-    spare: Count = figure("Spare machines that stand still")
-    total: AirFlow = figure("Air from the machines running")
-    provided: AirFlow = figure("Air given")
-    used: AirFlow = figure("Air let into the water; the rest is let out")
-    rule: AirFlow = figure("Air by the rule of thumb")
-    wire_power: Power = figure("Power at the wall")
-    mean_count: Count = figure("Machines running on a day of mean feed")
-    mean_power: Power = figure("Power at the wall on a day of mean feed")
-    plate_watts: Power = figure("Watts on the plates of all machines, spares too")
-    stones: Count = figure("Stones")
-    transfer: OxygenRate = figure("Oxygen brought at the oxygen to keep")
-    transfer_all_air: OxygenRate = figure("The same with all the air let in")
-    transfer_efficiency: AerationEfficiency = figure("Oxygen brought for the power")
-    mean_oxygen: Concentration = figure("Oxygen in the tank on the mean hour")
-    peak_oxygen: Concentration = figure("Oxygen in the tank in the busiest hour")
-    peak_oxygen_all_air: Concentration = figure("The same with all the air let in")
-    rule_demand: OxygenRate = figure("Oxygen by the rule of thumb")
-    largest_off: OxygenRate = figure("Oxygen brought with the largest machine off, spares on")
+    curve_pressure: kinds.Pressure = figure("Pressure at which its curve is read")
+    most_pressure: kinds.Pressure = figure("Most pressure it gives here")
+    suits_from: kinds.Pressure = figure("Least pressure that suits its kind")
+    suits_to: kinds.Pressure = figure("Most pressure that suits its kind")
+    device_flow: kinds.AirFlow = figure("Air from one machine at that pressure")
+    count: kinds.Count = figure("Machines running in the busiest hour")
+    spare: kinds.Count = figure("Spare machines that stand still")
+    total: kinds.AirFlow = figure("Air from the machines running")
+    provided: kinds.AirFlow = figure("Air given")
+    used: kinds.AirFlow = figure("Air let into the water; the rest is let out")
+    rule: kinds.AirFlow = figure("Air by the rule of thumb")
+    wire_power: kinds.Power = figure("Power at the wall")
+    mean_count: kinds.Count = figure("Machines running on a day of mean feed")
+    mean_power: kinds.Power = figure("Power at the wall on a day of mean feed")
+    plate_watts: kinds.Power = figure("Watts on the plates of all machines, spares too")
+    stones: kinds.Count = figure("Stones")
+    transfer: kinds.OxygenRate = figure("Oxygen brought at the oxygen to keep")
+    transfer_all_air: kinds.OxygenRate = figure("The same with all the air let in")
+    transfer_efficiency: kinds.AerationEfficiency = figure("Oxygen brought for the power")
+    mean_oxygen: kinds.Concentration = figure("Oxygen in the tank on the mean hour")
+    peak_oxygen: kinds.Concentration = figure("Oxygen in the tank in the busiest hour")
+    peak_oxygen_all_air: kinds.Concentration = figure("The same with all the air let in")
+    rule_demand: kinds.OxygenRate = figure("Oxygen by the rule of thumb")
+    largest_off: kinds.OxygenRate = figure("Oxygen brought with the largest machine off, spares on")
 
 
 @stage()
 class AirSetting:
     """What the site and the stones fix before any load is known."""
 
-    temperature: Temperature
-    pressure: Pressure
-    density: Density
-    saturation: Concentration
-    stone_depth: Length
-    factor: Ratio
-    per_depth: EfficiencyPerDepth
-    efficiency: Fraction
+    temperature: kinds.Temperature
+    pressure: kinds.Pressure
+    density: kinds.Density
+    saturation: kinds.Concentration
+    stone_depth: kinds.Length
+    factor: kinds.Ratio
+    per_depth: kinds.EfficiencyPerDepth
+    efficiency: kinds.Fraction
 
 
 @stage()
 class AirNeed:
     """Oxygen to bring, and the air for it."""
 
-    mean_demand: OxygenRate
-    demand: OxygenRate
-    standard: OxygenRate
-    required: AirFlow
+    mean_demand: kinds.OxygenRate
+    demand: kinds.OxygenRate
+    standard: kinds.OxygenRate
+    required: kinds.AirFlow
 
 
 def air_setting(design: Design, tank: Tank, tables: Catalogue) -> AirSetting:

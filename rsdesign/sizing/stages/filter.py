@@ -1,26 +1,9 @@
 """The biofilter: the media it needs, and what it does with the media and flow it has."""
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.arrays import least as smaller
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    AmmoniaLoad,
-    Area,
-    ArealRate,
-    ChemicalDose,
-    Concentration,
-    Count,
-    Flow,
-    Fraction,
-    HydraulicLoad,
-    Index,
-    Length,
-    MediaVolume,
-    OxygenRate,
-    Ratio,
-    SpecificSurface,
-    Temperature,
-)
 from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.biofilter import areas as biofilter
@@ -37,40 +20,42 @@ from .stock import Stock
 class Filter:
     """The filter in the coldest week in which the fish are fed, at the peak load."""
 
-    temperature: Temperature = figure("Coldest water used for the filter")
-    load: AmmoniaLoad = figure("Ammonia for the media, beside what the old water takes")
-    least_flow: Flow = figure("Least flow that can carry the ammonia")
-    outlet_needed: Concentration = figure("Ammonia that must leave the filter at most")
-    oxygen: Concentration = figure("Oxygen at the media")
-    rate: ArealRate = figure("Ammonia that each area of media takes")
-    rate_half_order: ArealRate = figure("Clean film at that outlet, by the half-order relation")
-    rate_linear: ArealRate = figure("Clean film at that outlet, by the linear relation")
-    required: Area = figure("Media surface needed")
-    rule: Area = figure("Media surface by the rule of thumb")
-    rule_rate: ArealRate = figure("What the rule of thumb asks of each area")
-    surface: SpecificSurface = figure("Working surface for each volume of media")
-    required_volume: MediaVolume = figure("Media needed")
-    media_volume: MediaVolume = figure("Media")
-    vessel: MediaVolume = figure("Room for the media")
-    area: Area = figure("Media surface")
-    flow_needed: Flow = figure("Flow that this surface needs")
-    outlet: Concentration = figure("Ammonia leaving the filter")
-    ammonia: Concentration = figure("Total ammonia in the tank")
-    unionized: Concentration = figure("Un-ionised ammonia in the tank at the warmest hour")
-    unionized_all_air: Concentration = figure("The same with all the air let in")
-    removed: AmmoniaLoad = figure("Ammonia taken by the media")
-    exported: AmmoniaLoad = figure("Ammonia that leaves with the old water")
-    removal: Fraction = figure("Ammonia taken out in one pass")
-    removal_cap: Fraction = figure("Most that the oxygen in the water allows in one pass")
-    carried: Ratio = figure("What the media could take over what the flow brings")
-    limited_by: Index = figure("What holds the filter back")
-    vessels: Count = figure("Vessels side by side")
-    cross_section: Area = figure("Cross-section of the filter, all vessels")
-    across: Length = figure("Distance across one round vessel of that floor")
-    depth: Length = figure("Depth of the filter")
-    hydraulic_load: HydraulicLoad = figure("Flow over the cross-section")
-    oxygen_use: OxygenRate = figure("Oxygen the filter uses")
-    alkalinity_use: ChemicalDose = figure("Alkalinity the filter uses, book value")
+    temperature: kinds.Temperature = figure("Coldest water used for the filter")
+    load: kinds.AmmoniaLoad = figure("Ammonia for the media, beside what the old water takes")
+    least_flow: kinds.Flow = figure("Least flow that can carry the ammonia")
+    outlet_needed: kinds.Concentration = figure("Ammonia that must leave the filter at most")
+    oxygen: kinds.Concentration = figure("Oxygen at the media")
+    rate: kinds.ArealRate = figure("Ammonia that each area of media takes")
+    rate_half_order: kinds.ArealRate = figure(
+        "Clean film at that outlet, by the half-order relation"
+    )
+    rate_linear: kinds.ArealRate = figure("Clean film at that outlet, by the linear relation")
+    required: kinds.Area = figure("Media surface needed")
+    rule: kinds.Area = figure("Media surface by the rule of thumb")
+    rule_rate: kinds.ArealRate = figure("What the rule of thumb asks of each area")
+    surface: kinds.SpecificSurface = figure("Working surface for each volume of media")
+    required_volume: kinds.MediaVolume = figure("Media needed")
+    media_volume: kinds.MediaVolume = figure("Media")
+    vessel: kinds.MediaVolume = figure("Room for the media")
+    area: kinds.Area = figure("Media surface")
+    flow_needed: kinds.Flow = figure("Flow that this surface needs")
+    outlet: kinds.Concentration = figure("Ammonia leaving the filter")
+    ammonia: kinds.Concentration = figure("Total ammonia in the tank")
+    unionized: kinds.Concentration = figure("Un-ionised ammonia in the tank at the warmest hour")
+    unionized_all_air: kinds.Concentration = figure("The same with all the air let in")
+    removed: kinds.AmmoniaLoad = figure("Ammonia taken by the media")
+    exported: kinds.AmmoniaLoad = figure("Ammonia that leaves with the old water")
+    removal: kinds.Fraction = figure("Ammonia taken out in one pass")
+    removal_cap: kinds.Fraction = figure("Most that the oxygen in the water allows in one pass")
+    carried: kinds.Ratio = figure("What the media could take over what the flow brings")
+    limited_by: kinds.Index = figure("What holds the filter back")
+    vessels: kinds.Count = figure("Vessels side by side")
+    cross_section: kinds.Area = figure("Cross-section of the filter, all vessels")
+    across: kinds.Length = figure("Distance across one round vessel of that floor")
+    depth: kinds.Length = figure("Depth of the filter")
+    hydraulic_load: kinds.HydraulicLoad = figure("Flow over the cross-section")
+    oxygen_use: kinds.OxygenRate = figure("Oxygen the filter uses")
+    alkalinity_use: kinds.ChemicalDose = figure("Alkalinity the filter uses, textbook value")
 
 
 def filter_stage(

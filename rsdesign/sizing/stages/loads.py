@@ -4,17 +4,8 @@ import dataclasses
 import functools
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    AmmoniaLoad,
-    Area,
-    ChemicalDose,
-    FeedRate,
-    Fraction,
-    OxygenRate,
-    Ratio,
-    SolidsLoad,
-)
 from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.biofilter import plants
@@ -27,78 +18,80 @@ from .stock import Stock
 class Loads:
     """Loads on the peak feed day, the whole system together."""
 
-    feed_nitrogen: AmmoniaLoad = figure("Nitrogen in the feed")
-    fish_nitrogen: AmmoniaLoad = figure("Nitrogen kept by the fish")
-    ammonia: AmmoniaLoad = figure("Ammonia nitrogen from the fish")
-    faecal_nitrogen: AmmoniaLoad = figure("Nitrogen in the dung, the remainder")
-    faecal_share: Fraction = figure("Share of feed nitrogen in the dung")
-    ammonia_released: AmmoniaLoad = figure("Ammonia from waste that rots in the water")
-    ammonia_made: AmmoniaLoad = figure("Ammonia in all")
-    beds_ammonia: AmmoniaLoad = figure("Ammonia that turns to nitrate in the plant beds")
-    ammonia_to_filter: AmmoniaLoad = figure("Ammonia for the filter")
-    plants_nitrogen: AmmoniaLoad = figure("Nitrogen that the plants take")
-    beds_feed_rule: FeedRate = figure("Feed for these plant beds by the rule of thumb")
-    beds_rule: Area = figure("Plant beds for this feed by the rule of thumb")
-    solids: SolidsLoad = figure("Dry waste")
-    settleable_solids: SolidsLoad = figure("Waste that can settle")
-    fine_solids: SolidsLoad = figure("Waste too fine to settle")
-    fish_oxygen: OxygenRate = figure("Oxygen for the fish, at the water in which they grow")
-    warmth: Ratio = figure("Breathing in the hottest week over that while they grow")
-    peak_fish: OxygenRate = figure("Oxygen for the fish in the busiest hour of the hottest week")
-    nitrifier_oxygen: OxygenRate = figure("Oxygen for the filter bacteria")
-    heterotroph_oxygen: OxygenRate = figure("Oxygen for rotting waste")
-    mean_oxygen: OxygenRate = figure("Oxygen, mean of a day in the hottest week")
-    peak_oxygen: OxygenRate = figure("Oxygen in the busiest hour of the hottest week")
-    respired_carbon_dioxide: OxygenRate = figure("Carbon dioxide breathed out")
-    alkalinity_carbon_dioxide: OxygenRate = figure("Carbon dioxide freed from alkalinity")
-    carbon_dioxide: OxygenRate = figure("Carbon dioxide in all")
-    peak_carbon_dioxide: OxygenRate = figure("Carbon dioxide in the busiest hour")
-    feed_carbon: SolidsLoad = figure("Carbon in the feed")
-    fish_carbon: SolidsLoad = figure("Carbon kept by the fish")
-    respired_carbon: SolidsLoad = figure("Carbon breathed out by the fish")
-    faecal_carbon: SolidsLoad = figure("Carbon in the dung, the remainder")
-    alkalinity_book: ChemicalDose = figure("Alkalinity used, book value")
-    alkalinity_net: ChemicalDose = figure("Alkalinity used, net for fish feed")
-    nitrate: AmmoniaLoad = figure("Nitrate nitrogen that stays in the water")
-    feed_phosphorus: AmmoniaLoad = figure("Phosphorus in the feed")
-    phosphorus: AmmoniaLoad = figure("Phosphorus in the waste")
+    feed_nitrogen: kinds.AmmoniaLoad = figure("Nitrogen in the feed")
+    fish_nitrogen: kinds.AmmoniaLoad = figure("Nitrogen kept by the fish")
+    ammonia: kinds.AmmoniaLoad = figure("Ammonia nitrogen from the fish")
+    faecal_nitrogen: kinds.AmmoniaLoad = figure("Nitrogen in the dung, the remainder")
+    faecal_share: kinds.Fraction = figure("Share of feed nitrogen in the dung")
+    ammonia_released: kinds.AmmoniaLoad = figure("Ammonia from waste that decays in the water")
+    ammonia_made: kinds.AmmoniaLoad = figure("Ammonia in all")
+    beds_ammonia: kinds.AmmoniaLoad = figure("Ammonia that turns to nitrate in the plant beds")
+    ammonia_to_filter: kinds.AmmoniaLoad = figure("Ammonia for the filter")
+    plants_nitrogen: kinds.AmmoniaLoad = figure("Nitrogen that the plants take")
+    beds_feed_rule: kinds.FeedRate = figure("Feed for these plant beds by the rule of thumb")
+    beds_rule: kinds.Area = figure("Plant beds for this feed by the rule of thumb")
+    solids: kinds.SolidsLoad = figure("Dry waste")
+    settleable_solids: kinds.SolidsLoad = figure("Waste that can settle")
+    fine_solids: kinds.SolidsLoad = figure("Waste too fine to settle")
+    fish_oxygen: kinds.OxygenRate = figure("Oxygen for the fish, at the water in which they grow")
+    warmth: kinds.Ratio = figure("Breathing in the hottest week over that while they grow")
+    peak_fish: kinds.OxygenRate = figure(
+        "Oxygen for the fish in the busiest hour of the hottest week"
+    )
+    nitrifier_oxygen: kinds.OxygenRate = figure("Oxygen for the filter bacteria")
+    heterotroph_oxygen: kinds.OxygenRate = figure("Oxygen for decaying waste")
+    mean_oxygen: kinds.OxygenRate = figure("Oxygen, mean of a day in the hottest week")
+    peak_oxygen: kinds.OxygenRate = figure("Oxygen in the busiest hour of the hottest week")
+    respired_carbon_dioxide: kinds.OxygenRate = figure("Carbon dioxide breathed out")
+    alkalinity_carbon_dioxide: kinds.OxygenRate = figure("Carbon dioxide freed from alkalinity")
+    carbon_dioxide: kinds.OxygenRate = figure("Carbon dioxide in all")
+    peak_carbon_dioxide: kinds.OxygenRate = figure("Carbon dioxide in the busiest hour")
+    feed_carbon: kinds.SolidsLoad = figure("Carbon in the feed")
+    fish_carbon: kinds.SolidsLoad = figure("Carbon kept by the fish")
+    respired_carbon: kinds.SolidsLoad = figure("Carbon breathed out by the fish")
+    faecal_carbon: kinds.SolidsLoad = figure("Carbon in the dung, the remainder")
+    alkalinity_book: kinds.ChemicalDose = figure("Alkalinity used, textbook value")
+    alkalinity_net: kinds.ChemicalDose = figure("Alkalinity used, net for fish feed")
+    nitrate: kinds.AmmoniaLoad = figure("Nitrate nitrogen that stays in the water")
+    feed_phosphorus: kinds.AmmoniaLoad = figure("Phosphorus in the feed")
+    phosphorus: kinds.AmmoniaLoad = figure("Phosphorus in the waste")
 
 
 @stage()
 class LoadsBeforeDecay:
     """Loads that do not depend on decaying waste."""
 
-    feed_nitrogen: AmmoniaLoad
-    fish_nitrogen: AmmoniaLoad
-    ammonia: AmmoniaLoad
-    faecal_nitrogen: AmmoniaLoad
-    plants_nitrogen: AmmoniaLoad
-    beds_capacity: AmmoniaLoad
-    solids: SolidsLoad
-    settleable_solids: SolidsLoad
-    fine_solids: SolidsLoad
-    fish_oxygen: OxygenRate
-    warmth: Ratio
-    warm_fish: OxygenRate
-    peak_fish: OxygenRate
+    feed_nitrogen: kinds.AmmoniaLoad
+    fish_nitrogen: kinds.AmmoniaLoad
+    ammonia: kinds.AmmoniaLoad
+    faecal_nitrogen: kinds.AmmoniaLoad
+    plants_nitrogen: kinds.AmmoniaLoad
+    beds_capacity: kinds.AmmoniaLoad
+    solids: kinds.SolidsLoad
+    settleable_solids: kinds.SolidsLoad
+    fine_solids: kinds.SolidsLoad
+    fish_oxygen: kinds.OxygenRate
+    warmth: kinds.Ratio
+    warm_fish: kinds.OxygenRate
+    peak_fish: kinds.OxygenRate
 
 
 @stage()
 class LoadsAfterDecay:
     """Loads that depend on decaying waste."""
 
-    ammonia_released: AmmoniaLoad
-    ammonia_made: AmmoniaLoad
-    ammonia_to_filter: AmmoniaLoad
-    nitrate: AmmoniaLoad
-    nitrifier_oxygen: OxygenRate
-    heterotroph_oxygen: OxygenRate
-    mean_oxygen: OxygenRate
-    peak_oxygen: OxygenRate
-    respired_carbon_dioxide: OxygenRate
-    alkalinity_carbon_dioxide: OxygenRate
-    carbon_dioxide: OxygenRate
-    peak_carbon_dioxide: OxygenRate
+    ammonia_released: kinds.AmmoniaLoad
+    ammonia_made: kinds.AmmoniaLoad
+    ammonia_to_filter: kinds.AmmoniaLoad
+    nitrate: kinds.AmmoniaLoad
+    nitrifier_oxygen: kinds.OxygenRate
+    heterotroph_oxygen: kinds.OxygenRate
+    mean_oxygen: kinds.OxygenRate
+    peak_oxygen: kinds.OxygenRate
+    respired_carbon_dioxide: kinds.OxygenRate
+    alkalinity_carbon_dioxide: kinds.OxygenRate
+    carbon_dioxide: kinds.OxygenRate
+    peak_carbon_dioxide: kinds.OxygenRate
 
 
 def loads_before_decay(design: Design, stock: Stock, tables: Catalogue) -> LoadsBeforeDecay:

@@ -9,19 +9,9 @@ from dataclasses import dataclass, fields
 import numpy as np
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.arrays import least, most, where
 from ...core.figures import stage
-from ...core.kinds import (
-    Count,
-    Flow,
-    Head,
-    Length,
-    PipeDiameter,
-    Power,
-    Ratio,
-    Roughness,
-    Temperature,
-)
 from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.pipes import pipes
@@ -44,14 +34,14 @@ ORDERED = "built to order"
 class Moving:
     """What moves the water, and how much."""
 
-    pipes: Count
-    pipe: PipeDiameter
-    losses: Ratio
-    head: Head
+    pipes: kinds.Count
+    pipe: kinds.PipeDiameter
+    losses: kinds.Ratio
+    head: kinds.Head
     model: str
-    count: Count
-    flow: Flow
-    watts_each: Power
+    count: kinds.Count
+    flow: kinds.Flow
+    watts_each: kinds.Power
     ordered: bool
 
 
@@ -59,12 +49,12 @@ class Moving:
 class PressureLine:
     """The way of the water from pump to tank, for the flow that is needed."""
 
-    planned: Flow
-    lift: Head
-    length: Length
-    roughness: Roughness
-    losses: Ratio
-    temperature: Temperature
+    planned: kinds.Flow
+    lift: kinds.Head
+    length: kinds.Length
+    roughness: kinds.Roughness
+    losses: kinds.Ratio
+    temperature: kinds.Temperature
     tables: Catalogue
 
     def lines(self, inside):
@@ -132,9 +122,9 @@ class PumpChoice:
 
     best: object
     row: object
-    gives: Flow
-    count: Count
-    friction: Head
+    gives: kinds.Flow
+    count: kinds.Count
+    friction: kinds.Head
 
 
 def moving(design: Design, tank: Tank, planned, temperature, tables: Catalogue) -> Moving:

@@ -4,20 +4,9 @@ The flow of the system is where pump and pipe meet, whether the pump was given o
 """
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.arrays import least, where
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    Count,
-    Flow,
-    Fraction,
-    Head,
-    PipeDiameter,
-    Power,
-    Pressure,
-    Ratio,
-    SmallVolume,
-    Velocity,
-)
 from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.pipes import drain_size, drains, pipes
@@ -33,33 +22,33 @@ from .tank import Tank
 class Pump:
     """The water side: pressure pipe, pump, drain, overflow and sump."""
 
-    flow: Flow = figure("Flow in the system, where pump and pipe meet")
-    pipes: Count = figure("Pressure pipes side by side")
-    pipe: PipeDiameter = figure("Pressure pipe inside")
-    velocity: Velocity = figure("Speed in the pressure pipe")
-    minor_losses: Ratio = figure("Fittings, sum of loss coefficients")
-    friction: Head = figure("Head lost to friction")
-    hazen_williams: Head = figure("The same in straight pipe by Hazen-Williams")
-    head: Head = figure("Total head")
-    lift_share: Fraction = figure("Lift over total head")
-    hydraulic_power: Power = figure("Power in the water")
-    wire_power: Power = figure("Least power at the wall, by the efficiency chosen")
+    flow: kinds.Flow = figure("Flow in the system, where pump and pipe meet")
+    pipes: kinds.Count = figure("Pressure pipes side by side")
+    pipe: kinds.PipeDiameter = figure("Pressure pipe inside")
+    velocity: kinds.Velocity = figure("Speed in the pressure pipe")
+    minor_losses: kinds.Ratio = figure("Fittings, sum of loss coefficients")
+    friction: kinds.Head = figure("Head lost to friction")
+    hazen_williams: kinds.Head = figure("The same in straight pipe by Hazen-Williams")
+    head: kinds.Head = figure("Total head")
+    lift_share: kinds.Fraction = figure("Lift over total head")
+    hydraulic_power: kinds.Power = figure("Power in the water")
+    wire_power: kinds.Power = figure("Least power at the wall, by the efficiency chosen")
     model: str = figure("Pump")
-    count: Count = figure("Pumps running")
-    plate_watts: Power = figure("Power at the wall by the plate, as the energy counts it")
-    drains: Count = figure("Drain pipes side by side")
-    drain_pipe: PipeDiameter = figure("Drain pipe inside")
-    drain_velocity: Velocity = figure("Speed in the drain")
-    drain_head: Head = figure("Fall that the drain uses")
-    drain_fall: Head = figure("Fall from tank to settler")
-    drain_capacity: Flow = figure("Flow the drain can carry with its fall")
-    tank_level: Head = figure("Water level of the tank over the sump")
-    settler_level: Head = figure("Water level of the settler over the sump")
-    standpipes: Count = figure("Overflow standpipes")
-    standpipe: PipeDiameter = figure("Overflow standpipe inside")
-    overflow: Flow = figure("Flow the overflow takes with the screen half blocked")
-    drain_down: SmallVolume = figure("Water that runs down when the pump stops")
-    outlet_pressure: Pressure = figure("Pressure at the pump outlet")
+    count: kinds.Count = figure("Pumps running")
+    plate_watts: kinds.Power = figure("Power at the wall by the plate, as the energy counts it")
+    drains: kinds.Count = figure("Drain pipes side by side")
+    drain_pipe: kinds.PipeDiameter = figure("Drain pipe inside")
+    drain_velocity: kinds.Velocity = figure("Speed in the drain")
+    drain_head: kinds.Head = figure("Fall that the drain uses")
+    drain_fall: kinds.Head = figure("Fall from tank to settler")
+    drain_capacity: kinds.Flow = figure("Flow the drain can carry with its fall")
+    tank_level: kinds.Head = figure("Water level of the tank over the sump")
+    settler_level: kinds.Head = figure("Water level of the settler over the sump")
+    standpipes: kinds.Count = figure("Overflow standpipes")
+    standpipe: kinds.PipeDiameter = figure("Overflow standpipe inside")
+    overflow: kinds.Flow = figure("Flow the overflow takes with the screen half blocked")
+    drain_down: kinds.SmallVolume = figure("Water that runs down when the pump stops")
+    outlet_pressure: kinds.Pressure = figure("Pressure at the pump outlet")
 
 
 NOTHING = 0.0

@@ -1,19 +1,8 @@
 """Waste: what settles, what is drained, and what stays in the water and decays."""
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    Area,
-    Concentration,
-    DailyFlow,
-    Flow,
-    Fraction,
-    HydraulicLoad,
-    Length,
-    Minutes,
-    SmallVolume,
-    SolidsLoad,
-)
 from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.solids import settling
@@ -25,25 +14,25 @@ from .tank import Tank
 class Solids:
     """The settler and the second screen on the peak feed day."""
 
-    settler_flow: Flow = figure("Flow through the settler")
-    required: Area = figure("Settler area needed")
-    rule: Area = figure("Settler area by the rule of thumb, half an hour of water")
-    area: Area = figure("Settler area")
-    across: Length = figure("Distance across a round settler")
-    load: HydraulicLoad = figure("Flow over each area")
-    detention: Minutes = figure("Time in the settler")
-    ideal: Fraction = figure("Caught in an ideal settler")
-    captured: Fraction = figure("Caught in this settler")
-    drained: Fraction = figure("Caught waste that is drained before it dissolves")
-    removed: SolidsLoad = figure("Dry waste drained")
-    escaped: SolidsLoad = figure("Settleable waste that escapes and breaks up")
-    suspended: SolidsLoad = figure("Fine waste that stays in the water")
-    fines: Concentration = figure("Fine waste in the water")
-    polished: SolidsLoad = figure("Fine waste caught by the second screen and rinsed away")
-    exported: SolidsLoad = figure("Fine waste that leaves with the old water")
-    rotting: SolidsLoad = figure("Waste that rots in the water or on the screen")
-    sludge: DailyFlow = figure("Sludge")
-    sludge_each_time: SmallVolume = figure("Sludge at each draining")
+    settler_flow: kinds.Flow = figure("Flow through the settler")
+    required: kinds.Area = figure("Settler area needed")
+    rule: kinds.Area = figure("Settler area by the rule of thumb, half an hour of water")
+    area: kinds.Area = figure("Settler area")
+    across: kinds.Length = figure("Distance across a round settler")
+    load: kinds.HydraulicLoad = figure("Flow over each area")
+    detention: kinds.Minutes = figure("Time in the settler")
+    ideal: kinds.Fraction = figure("Caught in an ideal settler")
+    captured: kinds.Fraction = figure("Caught in this settler")
+    drained: kinds.Fraction = figure("Caught waste that is drained before it dissolves")
+    removed: kinds.SolidsLoad = figure("Dry waste drained")
+    escaped: kinds.SolidsLoad = figure("Settleable waste that escapes and breaks up")
+    suspended: kinds.SolidsLoad = figure("Fine waste that stays in the water")
+    fines: kinds.Concentration = figure("Fine waste in the water")
+    polished: kinds.SolidsLoad = figure("Fine waste caught by the second screen and rinsed away")
+    exported: kinds.SolidsLoad = figure("Fine waste that leaves with the old water")
+    rotting: kinds.SolidsLoad = figure("Waste that decays (rots) in the water or on the screen")
+    sludge: kinds.DailyFlow = figure("Sludge")
+    sludge_each_time: kinds.SmallVolume = figure("Sludge at each draining")
 
 
 def planned_waste(design: Design, before: LoadsBeforeDecay, tank: Tank, flow, tables: Catalogue):

@@ -1,17 +1,8 @@
 """The stocking plan: how many fish, when, and what they eat on the biggest day."""
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    Animals,
-    Count,
-    Days,
-    FeedRate,
-    HarvestRate,
-    Mass,
-    RatePerTime,
-    Temperature,
-)
 from ...design.model import Design
 from ...equations.fish import growth, stocking
 from ...equations.fish.species import Species
@@ -21,22 +12,22 @@ from ...equations.fish.species import Species
 class Stock:
     """The plan and its peak; the peak feed drives everything after it."""
 
-    growing_temperature: Temperature = figure("Temperature that growth follows")
-    cycle: Days = figure("Days from stocking to harvest")
-    interval: Days = figure("Days between batches")
-    fish: Animals = figure("Fish harvested from a batch")
-    to_stock: Animals = figure("Fingerlings to buy for a batch")
-    cohorts: Count = figure("Batches growing at once")
-    tanks: Count = figure("Tanks")
-    peak_feed: FeedRate = figure("Feed on the biggest day")
-    mean_feed: FeedRate = figure("Feed on a mean day")
-    tank_feed: FeedRate = figure("Feed on the biggest day in the fullest tank")
-    peak_biomass: Mass = figure("Most fish at once")
-    tank_biomass: Mass = figure("Most fish in one tank")
-    growth: FeedRate = figure("Weight gained on the biggest day")
-    harvest: HarvestRate = figure("Fish harvested in a year, in water kept this warm")
-    ration: RatePerTime = figure("Feed as a share of fish weight, a batch before harvest")
-    table_ration: RatePerTime = figure("The same from a feeding table, at this temperature")
+    growing_temperature: kinds.Temperature = figure("Temperature that growth follows")
+    cycle: kinds.Days = figure("Days from stocking to harvest")
+    interval: kinds.Days = figure("Days between batches")
+    fish: kinds.Animals = figure("Fish harvested from a batch")
+    to_stock: kinds.Animals = figure("Fingerlings to buy for a batch")
+    cohorts: kinds.Count = figure("Batches growing at once")
+    tanks: kinds.Count = figure("Tanks")
+    peak_feed: kinds.FeedRate = figure("Feed on the biggest day")
+    mean_feed: kinds.FeedRate = figure("Feed on a mean day")
+    tank_feed: kinds.FeedRate = figure("Feed on the biggest day in the fullest tank")
+    peak_biomass: kinds.Mass = figure("Most fish at once")
+    tank_biomass: kinds.Mass = figure("Most fish in one tank")
+    growth: kinds.FeedRate = figure("Weight gained on the biggest day")
+    harvest: kinds.HarvestRate = figure("Fish harvested in a year, in water kept this warm")
+    ration: kinds.RatePerTime = figure("Feed as a share of fish weight, a batch before harvest")
+    table_ration: kinds.RatePerTime = figure("The same from a feeding table, at this temperature")
 
 
 def stock(design: Design, species: Species, table: tuple) -> Stock:

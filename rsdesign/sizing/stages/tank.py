@@ -1,21 +1,8 @@
 """Tanks: how many, how big, and whether the water turns and cleans them."""
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    Area,
-    Density,
-    FloorLoad,
-    Flow,
-    Length,
-    Minutes,
-    OpeningArea,
-    Ratio,
-    StockingDensity,
-    Tension,
-    Velocity,
-    Volume,
-)
 from ...design.catalogue import Catalogue
 from ...design.model import Design
 from ...equations.tank import vessel as formulas
@@ -26,35 +13,35 @@ from .stock import Stock
 class Tank:
     """The tanks as built, and what the flow does in them."""
 
-    required_each: Volume = figure("Water needed in each tank")
-    required: Volume = figure("Water needed")
-    rule: Volume = figure("Water by the rule of thumb")
-    width: Length = figure("Distance across")
-    length: Length = figure("Length")
-    depth: Length = figure("Water depth")
-    floor: Area = figure("Floor of each tank")
-    volume_each: Volume = figure("Water in each tank")
-    volume: Volume = figure("Water in all tanks")
-    counted: Volume = figure("Water that the flow needed counts on")
-    density: StockingDensity = figure("Fish for each volume of water")
-    across_to_depth: Ratio = figure("Distance across over depth")
-    wall: Length = figure("Wall height")
-    floor_load: FloorLoad = figure("Load on the floor")
-    hoop_tension: Tension = figure("Pull around a round wall, for each height of it")
+    required_each: kinds.Volume = figure("Water needed in each tank")
+    required: kinds.Volume = figure("Water needed")
+    rule: kinds.Volume = figure("Water by the rule of thumb")
+    width: kinds.Length = figure("Distance across")
+    length: kinds.Length = figure("Length")
+    depth: kinds.Length = figure("Water depth")
+    floor: kinds.Area = figure("Floor of each tank")
+    volume_each: kinds.Volume = figure("Water in each tank")
+    volume: kinds.Volume = figure("Water in all tanks")
+    counted: kinds.Volume = figure("Water that the flow needed counts on")
+    density: kinds.StockingDensity = figure("Fish for each volume of water")
+    across_to_depth: kinds.Ratio = figure("Distance across over depth")
+    wall: kinds.Length = figure("Wall height")
+    floor_load: kinds.FloorLoad = figure("Load on the floor")
+    hoop_tension: kinds.Tension = figure("Pull around a round wall, for each height of it")
 
 
 @stage()
 class Turning:
     """What the flow does in the fullest tank."""
 
-    flow: Flow = figure("Flow through the fullest tank")
-    turnover: Minutes = figure("Time to swap the water")
-    rotation: Velocity = figure("Speed of the water at the wall")
-    jets: OpeningArea = figure("Opening of all jets of one tank")
-    drain_flow: Flow = figure("Flow out of the centre drain")
+    flow: kinds.Flow = figure("Flow through the fullest tank")
+    turnover: kinds.Minutes = figure("Time to swap the water")
+    rotation: kinds.Velocity = figure("Speed of the water at the wall")
+    jets: kinds.OpeningArea = figure("Opening of all jets of one tank")
+    drain_flow: kinds.Flow = figure("Flow out of the centre drain")
 
 
-def tank(design: Design, stock: Stock, water_density: Density, tables: Catalogue) -> Tank:
+def tank(design: Design, stock: Stock, water_density: kinds.Density, tables: Catalogue) -> Tank:
     """The tanks: as given, else of the next size that the trade sells."""
     choice, share, sizes = design.tank, tables.shape.floor_share, tables.tank_sizes
     required_each = formulas.volume_for(stock.tank_biomass, choice.density)

@@ -19,9 +19,9 @@ class Water:
     supply: DailyFlow = figure("What the source can give")
     alkalinity_in: ChemicalDose = figure("Alkalinity that new water brings, over what is held")
     base_net: ChemicalDose = figure("Base to add, low end: net use, as calcium carbonate")
-    base_book: ChemicalDose = figure("Base to add: book use, as calcium carbonate")
+    base_book: ChemicalDose = figure("Base to add: textbook use, as calcium carbonate")
     bicarbonate_net: ChemicalDose = figure("Baking soda a day, low end: net use")
-    bicarbonate_book: ChemicalDose = figure("Baking soda a day: book use")
+    bicarbonate_book: ChemicalDose = figure("Baking soda a day: textbook use")
     exchanges: SpecificVolume = figure("New water for each weight of feed")
     beds_climb: Concentration = figure("Ammonia climbs in a day by, with plant beds empty or new")
 

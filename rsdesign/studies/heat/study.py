@@ -71,9 +71,17 @@ class HeatStudy:
 
 
 def study(sizing: Sizing, weather: Weather | None = None) -> HeatStudy:
-    """The heat of a sizing of one design; the weather is the design's, or one that is given.
+    """The heat of a sizing of one design.
 
-    Raises ``DesignError`` when the water settles in no day.
+    Parameters:
+        sizing: what ``size`` gives, of one design.
+        weather: twelve months, such as ``design.place("low desert")``; None for the design's own.
+    Returns: ``HeatStudy``: months, days, season, heating and cooling, in plain (SI) numbers.
+    Raises: ``DesignError`` when the water settles in no day.
+
+    >>> from rsdesign import load, size
+    >>> len(study(size(load("family"))).months)
+    12
     """
     c = sizing.design.climate
     weather = weather_of(c) if weather is None else weather

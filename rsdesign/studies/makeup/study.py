@@ -9,21 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    AmmoniaLoad,
-    ChemicalDose,
-    Concentration,
-    DailyFlow,
-    Fraction,
-    Hours,
-    Land,
-    Mass,
-    NitrogenLoad,
-    Ratio,
-    Temperature,
-    Volume,
-)
 from ...core.unit_table import DAY
 from ...design.model import Design
 from ...design.weather import LENGTH
@@ -46,12 +33,12 @@ class Flows:
     """Water in and out on the mean day of the hottest month, and in a year."""
 
     month: str = figure("Month that loses most")
-    evaporation: DailyFlow = figure("Evaporated")
-    drained: DailyFlow = figure("Drained, on a mean feed day")
-    splash: DailyFlow = figure("Drops and leaks")
-    makeup: DailyFlow = figure("New water in that month, on a mean feed day")
-    yearly: Volume = figure("New water in a year")
-    cycles: Ratio = figure("Times saltier than the source, in the end")
+    evaporation: kinds.DailyFlow = figure("Evaporated")
+    drained: kinds.DailyFlow = figure("Drained, on a mean feed day")
+    splash: kinds.DailyFlow = figure("Drops and leaks")
+    makeup: kinds.DailyFlow = figure("New water in that month, on a mean feed day")
+    yearly: kinds.Volume = figure("New water in a year")
+    cycles: kinds.Ratio = figure("Times saltier than the source, in the end")
 
 
 @stage()
@@ -59,15 +46,15 @@ class Salt:
     """One substance in the water, in the mean of the year."""
 
     name: str = figure("Substance")
-    source: Concentration = figure("In the source")
-    limit: Concentration = figure("Most")
-    gain: AmmoniaLoad = figure("Added in the tank")
-    month: Concentration = figure("After 30 days")
-    quarter: Concentration = figure("After 90 days")
-    year: Concentration = figure("After a year")
-    at_rest: Concentration = figure("In the end")
-    only_topped: Concentration = figure("After a year, nothing drained")
-    to_hold: DailyFlow = figure("Water to drain to stay below")
+    source: kinds.Concentration = figure("In the source")
+    limit: kinds.Concentration = figure("Most")
+    gain: kinds.AmmoniaLoad = figure("Added in the tank")
+    month: kinds.Concentration = figure("After 30 days")
+    quarter: kinds.Concentration = figure("After 90 days")
+    year: kinds.Concentration = figure("After a year")
+    at_rest: kinds.Concentration = figure("In the end")
+    only_topped: kinds.Concentration = figure("After a year, nothing drained")
+    to_hold: kinds.DailyFlow = figure("Water to drain to stay below")
 
 
 @stage()
@@ -75,42 +62,42 @@ class Dose:
     """One base, on the biggest feed day."""
 
     name: str = figure("Base")
-    net: ChemicalDose = figure("Net use")
-    book: ChemicalDose = figure("Book use")
-    net_each: Ratio = figure("Net, for each weight of feed")
-    book_each: Ratio = figure("Book, for each weight of feed")
+    net: kinds.ChemicalDose = figure("Net use")
+    book: kinds.ChemicalDose = figure("Book use")
+    net_each: kinds.Ratio = figure("Net, for each weight of feed")
+    book_each: kinds.Ratio = figure("Book, for each weight of feed")
 
 
 @stage()
 class Source:
     """Chlorine, chloramine and what they ask for."""
 
-    fill: Mass = figure("Treatment for the first filling")
-    top_up: Mass = figure("Treatment for a day's new water")
-    waiting: Hours = figure("Time with air until the chlorine is gone")
-    freed: Concentration = figure("Ammonia nitrogen freed from chloramine")
-    untreated: Concentration = figure("Chlorine after changing a fifth untreated")
+    fill: kinds.Mass = figure("Treatment for the first filling")
+    top_up: kinds.Mass = figure("Treatment for a day's new water")
+    waiting: kinds.Hours = figure("Time with air until the chlorine is gone")
+    freed: kinds.Concentration = figure("Ammonia nitrogen freed from chloramine")
+    untreated: kinds.Concentration = figure("Chlorine after changing a fifth untreated")
 
 
 @stage()
 class Discharge:
     """Where the old water can go."""
 
-    water: DailyFlow = figure("Old water")
-    nitrate: Concentration = figure("Its nitrate, as nitrogen")
-    sludge_nitrogen: NitrogenLoad = figure("Nitrogen in the sludge")
-    nitrogen: NitrogenLoad = figure("Nitrogen in a year, most")
-    land: Land = figure("Land whose crop takes it")
+    water: kinds.DailyFlow = figure("Old water")
+    nitrate: kinds.Concentration = figure("Its nitrate, as nitrogen")
+    sludge_nitrogen: kinds.NitrogenLoad = figure("Nitrogen in the sludge")
+    nitrogen: kinds.NitrogenLoad = figure("Nitrogen in a year, most")
+    land: kinds.Land = figure("Land whose crop takes it")
 
 
 @stage()
 class Hottest:
     """Un-ionised ammonia in the hottest week, at the water that the design counts on."""
 
-    temperature: Temperature = figure("Water in the hottest week")
-    fraction: Fraction = figure("Share of ammonia that is un-ionised")
-    unionized: Concentration = figure("Un-ionised ammonia nitrogen")
-    total_limit: Concentration = figure("Total ammonia that is safe then")
+    temperature: kinds.Temperature = figure("Water in the hottest week")
+    fraction: kinds.Fraction = figure("Share of ammonia that is un-ionised")
+    unionized: kinds.Concentration = figure("Un-ionised ammonia nitrogen")
+    total_limit: kinds.Concentration = figure("Total ammonia that is safe then")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -133,7 +120,18 @@ class WaterStudy:
 
 
 def study(design: Design | Sizing, heat: HeatStudy | None = None) -> WaterStudy:
-    """New water, salts, doses and discharge of one design."""
+    """New water, salts, doses and discharge of one design.
+
+    Parameters:
+        design: one ``Design`` or its ``Sizing``.
+        heat: what ``rsdesign.heat`` gives for it, where that is at hand; None computes it.
+    Returns: ``WaterStudy``, in plain (SI) numbers.
+    Raises: ``DesignError`` when the design cannot be computed.
+
+    >>> from rsdesign import load
+    >>> float(study(load("family")).yearly_makeup) > 0
+    True
+    """
     sizing = design if isinstance(design, Sizing) else size(design)
     heat = heat_study(sizing) if heat is None else heat
     d, s = sizing.design, sizing

@@ -2,22 +2,10 @@
 
 import numpy as np
 
+from ...core import kinds
 from ...core.arrays import least, most, ratio
 from ...core.choices import DesignError
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    AirFlow,
-    ApparentPower,
-    Charge,
-    Current,
-    Fraction,
-    GasVolume,
-    Hours,
-    Mass,
-    Minutes,
-    OxygenRate,
-    Power,
-)
 from ...equations.power import backup, standby
 from ...equations.power.tables import backup_of
 from ...sizing.system import Sizing
@@ -36,20 +24,20 @@ MOTOR = 0.65
 class Needs:
     """What must stand ready, for the peak day and the longest power cut."""
 
-    demand: OxygenRate = figure("Oxygen all tanks use while power is off")
-    share: Fraction = figure("Share of the everyday air that holds the alarm level")
-    air_power: Power = figure("Power of that air")
-    run_time: Hours = figure("Time to run")
-    battery: Charge = figure("Battery, as labelled")
-    owned_time: Hours | None = figure("Time that the battery you own runs it")
-    oxygen_mass: Mass = figure("Oxygen for that time")
-    oxygen_volume: GasVolume = figure("The same as bottles are labelled")
-    oxygen_flow: AirFlow = figure("Setting of the regulator")
-    running: Power = figure("Air and pump running")
-    starting: ApparentPower = figure("Starting load of the largest motor")
-    current: Current = figure("Its starting current at 115 V")
-    generator: ApparentPower = figure("Generator")
-    starts_after: Minutes = figure("Time until the backup works")
+    demand: kinds.OxygenRate = figure("Oxygen all tanks use while power is off")
+    share: kinds.Fraction = figure("Share of the everyday air that holds the alarm level")
+    air_power: kinds.Power = figure("Power of that air")
+    run_time: kinds.Hours = figure("Time to run")
+    battery: kinds.Charge = figure("Battery, as labelled")
+    owned_time: kinds.Hours | None = figure("Time that the battery you own runs it")
+    oxygen_mass: kinds.Mass = figure("Oxygen for that time")
+    oxygen_volume: kinds.GasVolume = figure("The same as bottles are labelled")
+    oxygen_flow: kinds.AirFlow = figure("Setting of the regulator")
+    running: kinds.Power = figure("Air and pump running")
+    starting: kinds.ApparentPower = figure("Starting load of the largest motor")
+    current: kinds.Current = figure("Its starting current at 115 V")
+    generator: kinds.ApparentPower = figure("Generator")
+    starts_after: kinds.Minutes = figure("Time until the backup works")
 
 
 def needs(sizing: Sizing) -> Needs:

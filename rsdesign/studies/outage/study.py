@@ -13,19 +13,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import equations as eq
+from ...core import kinds
 from ...core.arrays import ratio
 from ...core.figures import figure, stage
-from ...core.kinds import (
-    Concentration,
-    Energy,
-    Flow,
-    Hours,
-    Minutes,
-    Money,
-    Number,
-    Power,
-    Temperature,
-)
+from ...core.kinds import Number
 from ...core.unit_table import DAY
 from ...design.model import Design, with_values
 from ...design.prices import prices_of
@@ -47,24 +38,24 @@ class Times:
 
     failure: str = figure("What fails")
     level: str = figure("Level")
-    oxygen: Concentration = figure("Oxygen")
-    short: Minutes = figure("Time, short end")
-    likely: Minutes = figure("Time, likely")
-    long: Minutes = figure("Time, long end")
+    oxygen: kinds.Concentration = figure("Oxygen")
+    short: kinds.Minutes = figure("Time, short end")
+    likely: kinds.Minutes = figure("Time, likely")
+    long: kinds.Minutes = figure("Time, long end")
 
 
 @stage()
 class Others:
     """Pump alone, leak and heat wave."""
 
-    filter_breath: Minutes = figure("Until the standing filter has no oxygen")
-    ammonia: Hours = figure("Until un-ionised ammonia is at its limit")
-    still_oxygen: Concentration = figure("Oxygen held with the pump off")
-    leak: Flow = figure("Leak taken: what the pump gives to the tank")
-    half_empty: Minutes = figure("Until half the water is gone")
-    hot_water: Temperature = figure("Water in the heat wave")
-    hot_fed: Concentration = figure("Oxygen held then, busiest hour")
-    hot_unfed: Concentration = figure("Oxygen held then, fish not fed")
+    filter_breath: kinds.Minutes = figure("Until the standing filter has no oxygen")
+    ammonia: kinds.Hours = figure("Until un-ionised ammonia is at its limit")
+    still_oxygen: kinds.Concentration = figure("Oxygen held with the pump off")
+    leak: kinds.Flow = figure("Leak taken: what the pump gives to the tank")
+    half_empty: kinds.Minutes = figure("Until half the water is gone")
+    hot_water: kinds.Temperature = figure("Water in the heat wave")
+    hot_fed: kinds.Concentration = figure("Oxygen held then, busiest hour")
+    hot_unfed: kinds.Concentration = figure("Oxygen held then, fish not fed")
 
 
 @stage()
@@ -73,9 +64,9 @@ class Motor:
 
     name: str = figure("Motor")
     count: Number = figure("Number")
-    power: Power = figure("Power at the wall, busiest hour")
-    energy: Energy = figure("Energy in a day of mean feed")
-    cost: Money = figure("Cost in a year")
+    power: kinds.Power = figure("Power at the wall, busiest hour")
+    energy: kinds.Energy = figure("Energy in a day of mean feed")
+    cost: kinds.Money = figure("Cost in a year")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -101,9 +92,18 @@ class OutageStudy:
 def run(design: Design | Sizing, failure: str = "all power", today: bool = False, **given):
     """The course of a failure as a pandas table: time [s] as index, oxygen [kg/m³] in columns.
 
-    Columns ``likely``, ``short`` and ``long`` (see ``BREATHS``) and ``backed``, with the backup of
-    the design.  ``given``: ``duration`` and ``step`` [s].  Raises ``DesignError`` for a failure
-    that has no course.
+    Parameters:
+        design: one ``Design`` or its ``Sizing``.
+        failure: such as ``"all power"``.
+        today: True takes the fish of today, not those of the biggest day.
+        given: ``duration`` and ``step`` [s], above 0.
+    Returns: a frame with ``likely``, ``short`` and ``long`` (see ``BREATHS``) and ``backed``, with
+        the backup of the design.
+    Raises: ``DesignError`` for a failure that has no course.
+
+    >>> from rsdesign import load
+    >>> list(run(load("family"), step=600.0).columns)
+    ['likely', 'short', 'long', 'backed']
     """
     import pandas as pd  # noqa: PLC0415  (only who asks for a table needs it)
 
@@ -187,7 +187,17 @@ def motors(sizing: Sizing) -> tuple[Motor, ...]:
 
 
 def study(design: Design | Sizing) -> OutageStudy:
-    """Minutes, needs and motors of one design."""
+    """Minutes, needs and motors of one design.
+
+    Parameters:
+        design: one ``Design`` or its ``Sizing``.
+    Returns: ``OutageStudy``: the minutes of five failures, the backup needed, every motor; SI inside.
+    Raises: ``DesignError`` when the design cannot be computed.
+
+    >>> from rsdesign import load
+    >>> len(study(load("family")).motors) >= 2
+    True
+    """
     sizing = design if isinstance(design, Sizing) else size(design)
     with np.errstate(all="ignore"):
         return OutageStudy(

@@ -41,7 +41,7 @@ class Tank:
     surface: Area = figure("Surface of the tank")
     fish: OxygenRate = figure("Oxygen the fish use")
     filter: OxygenRate = figure("Oxygen that the filter takes while the pump runs, air off")
-    waste: OxygenRate = figure("Oxygen that rotting waste takes")
+    waste: OxygenRate = figure("Oxygen that decaying waste takes")
     surface_transfer: Flow = figure("What still water takes up, for each unit below saturation")
     conductance: Flow = figure("What the air brings, for each unit below saturation")
 

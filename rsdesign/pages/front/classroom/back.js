@@ -11,18 +11,18 @@ const LARGEST_WORK = 256000,
  * What learners handed in to this machine's room, read like files.
  * @param {boolean} late
  * @param {Say} say
- * @param {HTMLElement} told
+ * @param {HTMLElement} notice
  */
-async function takeFromRoom(late, say, told) {
+async function takeFromRoom(late, say, notice) {
   try {
     const answer = await fetch(`${window.rsRoom}room/handed.json`, { headers: signed() });
     const found = await answer.json();
-    if (!answer.ok) return put(told, found.refused || "The room did not answer.");
-    if (!found.files.length) return put(told, "Nothing was handed in to this room yet.");
+    if (!answer.ok) return put(notice, found.refused || "The room did not answer.");
+    if (!found.files.length) return put(notice, "Nothing was handed in to this room yet.");
     const files = found.files.map((f) => new File([f.text], f.name, { type: "application/json" }));
     return addFiles(files, late, say);
   } catch {
-    return put(told, "The room cannot be reached: open this page where the room is served.");
+    return put(notice, "The room cannot be reached: open this page where the room is served.");
   }
 }
 

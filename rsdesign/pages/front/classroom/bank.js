@@ -24,7 +24,7 @@ export function bankPart(say) {
     onchange: ask,
   });
   const paper = make("input", { id: "rs-paper", type: "checkbox", onchange: ask });
-  const told = make("p", { role: "status" }),
+  const notice = make("p", { role: "status" }),
     list = make("div", { class: "rs-scroll rs-tall", tabindex: "0", role: "group", "aria-label": "Exercises" });
   const desk = problemDesk(say, "rs-try"),
     variants = make("section", { class: "rs-variants", hidden: true, tabindex: "-1" });
@@ -32,7 +32,7 @@ export function bankPart(say) {
     "Put it away",
     () => {
       say({ do: "close" });
-      told.scrollIntoView({ block: "nearest" });
+      notice.scrollIntoView({ block: "nearest" });
     },
     { hidden: true },
   );
@@ -56,7 +56,7 @@ export function bankPart(say) {
       make("span", {}, make("label", { for: "rs-minutes" }, "Minutes up to "), minutes),
       make("span", { class: "rs-tick" }, paper, make("label", { for: "rs-paper" }, " on paper")),
     ),
-    told,
+    notice,
     list,
     desk.el,
     variants,
@@ -107,7 +107,7 @@ export function bankPart(say) {
           topic.append(...b.topics.map((t) => make("option", { value: t.name }, t.title)));
           form.append(...b.forms.map((f) => make("option", { value: f }, f)));
         }
-        put(told, b.words);
+        put(notice, b.words);
         fill(
           list,
           make(

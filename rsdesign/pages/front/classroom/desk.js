@@ -14,7 +14,7 @@ export function problemDesk(say, id) {
     about = make("p", { class: "rs-source" });
   const words = make("div"),
     boxes = make("div"),
-    told = make("div", { role: "status", class: "rs-told" });
+    notice = make("div", { role: "status", class: "rs-told" });
   const hints = make("ol", { class: "rs-hints" }),
     hinted = make("div", { hidden: true }, make("h3", {}, "Hints"), hints);
   const expert = make("div", { hidden: true });
@@ -57,7 +57,7 @@ export function problemDesk(say, id) {
       "Keep my reason",
     ),
   );
-  const el = make("section", { class: "rs-problem" }, head, about, words, form, told, hinted, expert, why);
+  const el = make("section", { class: "rs-problem" }, head, about, words, form, notice, hinted, expert, why);
   let fields = {},
     shown = "";
   const reasonLeft = () => {
@@ -129,7 +129,7 @@ export function problemDesk(say, id) {
       );
       // The words stand beside each box; a reader hears them here, once.
       fill(
-        told,
+        notice,
         w.words.length ? make("p", { class: w.words.length > 0 ? "rs-hush" : null }, lines.join(" ")) : null,
         w.right ? make("p", { class: "rs-answer" }, "Right.") : null,
         w.words.length && !w.right && left ? make("p", { class: "rs-source" }, left.trim()) : null,

@@ -35,7 +35,7 @@ async function handInToRoom(text, sure = false) {
  * @param {Blocks} now
  */
 export function handParts(say, now) {
-  const told = make("p", { role: "status" }),
+  const notice = make("p", { role: "status" }),
     short = make("textarea", { id: "rs-short", readonly: true, rows: 4 });
   const qr = make("div", { class: "rs-qr" });
   const shortPart = make(
@@ -56,7 +56,7 @@ export function handParts(say, now) {
   });
   const room = button("Hand in to the room", async () => {
     room.disabled = true;
-    put(told, await handInToRoom(now.keep.file));
+    put(notice, await handInToRoom(now.keep.file));
     room.disabled = false;
   });
   const texts = button("Short text and QR code", () => say({ do: "hand_in" }));
@@ -88,7 +88,7 @@ export function handParts(say, now) {
       button("Save my work as a file", () => say({ do: "save" })),
       texts,
     ),
-    told,
+    notice,
     shortPart,
     make("div", { class: "rs-picks" }, make("label", { for: "rs-workfile" }, "Open my file "), file),
     make("div", { class: "rs-picks" }, forget, old),
@@ -96,7 +96,7 @@ export function handParts(say, now) {
   return {
     el,
     at(s) {
-      // Alone at home the only tray is the learner's own: work put there would reach nobody.
+      // Alone at home the only submission box is the learner's own: work put there would reach nobody.
       const alone = ["localhost", "127.0.0.1", "[::1]"].includes(location.hostname) && !now.start.at_hand;
       room.hidden = !window.rsRoom || !s.hands_in || alone;
       texts.hidden = !s.hands_in;
@@ -106,7 +106,7 @@ export function handParts(say, now) {
       shortPart.hidden = !reply.short;
       if (reply.file) {
         saveFile(reply);
-        put(told, `Saved as ${reply.file}. Hand in this file as it is.`);
+        put(notice, `Saved as ${reply.file}. Hand in this file as it is.`);
       }
       if (reply.short) {
         short.value = reply.short;
@@ -114,7 +114,7 @@ export function handParts(say, now) {
           qr,
           reply.qr ? make("div", { role: "img", "aria-label": "QR code of your work", markup: reply.qr }) : null,
         );
-        put(told, reply.words || "Here is your work as a short text and as a code to scan.");
+        put(notice, reply.words || "Here is your work as a short text and as a code to scan.");
         short.focus();
         short.select();
       }

@@ -69,7 +69,7 @@ function classPart(say) {
         file.value = "";
       });
   });
-  const told = make("p", { role: "status" }),
+  const notice = make("p", { role: "status" }),
     codes = make("ul", { class: "rs-codes" }),
     shown = folded("All codes", codes);
   const keep = make(
@@ -84,7 +84,7 @@ function classPart(say) {
     }),
   );
   const fresh = () => {
-    if (told.dataset.some !== "1" || confirm("Make another class? The one here stays only in its file."))
+    if (notice.dataset.some !== "1" || confirm("Make another class? The one here stays only in its file."))
       say({ do: "make", count: count.value });
   };
   body.append(
@@ -102,7 +102,7 @@ function classPart(say) {
       make("button", { type: "submit", class: "rs-button" }, "Make a class of codes"),
     ),
     make("div", { class: "rs-picks" }, make("label", { for: "rs-classfile" }, "Or open the file of a class"), file),
-    told,
+    notice,
     keep,
     shown,
   );
@@ -112,9 +112,9 @@ function classPart(say) {
     show(blocks) {
       if (!("class" in blocks)) return;
       const c = blocks.class;
-      told.dataset.some = c ? "1" : "";
+      notice.dataset.some = c ? "1" : "";
       put(
-        told,
+        notice,
         c
           ? `A class of ${c.count} codes is here (class ${c.mark}). ` +
               "Its file class.toml holds the key: keep it on this machine, and keep a copy."

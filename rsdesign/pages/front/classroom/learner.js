@@ -63,7 +63,7 @@ export function learnerParts(say, model, now) {
   const title = make("h2", {}),
     who = make("p", {}),
     bar = make("progress", { "aria-label": "Done", max: 1, value: 0 }),
-    told = make("p", { role: "status" });
+    notice = make("p", { role: "status" });
   const rules = make("div"),
     list = make("div", { class: "rs-way" });
   const way = folded("All problems", list);
@@ -72,7 +72,7 @@ export function learnerParts(say, model, now) {
     { class: "rs-set", hidden: true },
     title,
     who,
-    make("div", { class: "rs-picks" }, bar, told),
+    make("div", { class: "rs-picks" }, bar, notice),
     folded("What counts", rules),
     way,
   );
@@ -134,7 +134,7 @@ export function learnerParts(say, model, now) {
           put(who, `Your code: ${s.code}. ${s.mode}`);
           bar.max = s.of;
           bar.value = s.done;
-          put(told, `${s.done} of ${s.of} done`);
+          put(notice, `${s.done} of ${s.of} done`);
           fill(
             rules,
             make(

@@ -8,7 +8,7 @@ export function printPart(say) {
   const set = make("select", { id: "rs-setname", onchange: () => say({ do: "set", name: set.value }) });
   const about = make("div"),
     papers = make("ul", { class: "rs-papers" }),
-    told = make("p", { role: "status" });
+    notice = make("p", { role: "status" });
   const made = new Map();
   const ask = (which, words) => button(words, () => say({ do: "papers", which }));
   body.append(
@@ -23,7 +23,7 @@ export function printPart(say) {
       ask("grid", "Grid as a file"),
       ask("tickets", "Tickets for work at home"),
     ),
-    told,
+    notice,
     papers,
   );
   let chosen = "";
@@ -71,7 +71,7 @@ export function printPart(say) {
       if ("class" in blocks) {
         made.clear();
         fill(papers);
-        put(told, "");
+        put(notice, "");
       }
       if (blocks.reply && blocks.reply.paper) {
         const r = blocks.reply,
@@ -99,11 +99,11 @@ export function printPart(say) {
           ),
         );
         put(
-          told,
+          notice,
           `${r.title} made${r.paper === "key" ? ": it holds every answer, so keep it apart" : ""}. ` +
             "It opens in a tab of its own; print it from there.",
         );
-        if (r.type !== "text/html") put(told, `${r.title} made. Save it on this machine.`);
+        if (r.type !== "text/html") put(notice, `${r.title} made. Save it on this machine.`);
       }
     },
   };

@@ -19,10 +19,8 @@ export function classPageOf(model) {
  * @param {Frame} f
  */
 export function classWays(f) {
-  const nav = document.getElementById("rs-nav");
-  if (!nav) return;
-  let ways = document.getElementById("rs-class");
-  if (!ways) nav.after((ways = make("nav", { id: "rs-class", "aria-label": "Class" })));
+  const ways = document.getElementById("rs-class");
+  if (!ways) return;
   const here = ["localhost", "127.0.0.1", "[::1]"].includes(location.hostname);
   const token = f.token || placeOf(location).token;
   const pages = f.class.filter((p) => here || p.name !== "instructor");

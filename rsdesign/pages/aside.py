@@ -1,0 +1,117 @@
+"""What stands beside the choices and follows a move after the figures: ribbons, trade-off, ladder.
+
+One sweep for all sliders of a page, of which the page gets only the stretches in which things stand
+alike.
+"""
+
+from ..core.choices import DesignError
+from ..core.units import show
+from ..design.model import FIELDS, value_of
+from ..report.drawings import panels
+from ..studies.ribbons import ribbons as studied
+from ..studies.stacked import Slider
+from ..studies.tradeoffs import PAIRS
+from .controls import span_of
+from .ladder_block import ladder_block
+from .series import SERIES
+from .session import Session
+
+WORDS = {"short": "short", "tight": "tight", "sized to fit": "fits", "enough": "enough"}
+"""The word of a state under a stretch of a ribbon."""
+STATES = {"sized to fit": "enough"}
+IN_VIEW = 4
+"""Choices of a page in its first screen."""
+
+
+def aside(session: Session) -> dict:
+    """The blocks beside the choices; each is empty where the page has none."""
+    if session.sizing is None:
+        return {"ribbons": {}, "tradeoff": None, "ladder": None}
+    return {
+        "ribbons": ribbons(session),
+        "tradeoff": tradeoff(session),
+        "ladder": ladder_block(session) if session.page.ladder else None,
+    }
+
+
+def sliders_of(session: Session) -> list[Slider]:
+    """The sliders of the choices in the page's first screen, with the spans that they have there."""
+    found = []
+    for control in session.page.short[:IN_VIEW]:
+        choice = FIELDS[control.path].choice
+        if choice.low is not None and choice.options is None and choice.sweep:
+            found.append(Slider(control.path, *span_of(control)))
+    return found
+
+
+def ribbons(session: Session) -> dict:
+    """The stretches of each ribbon by choice: where they begin and end, their state, what limits."""
+    try:
+        found = studied(session.sizing, tuple(sliders_of(session)), hold=session.page.hold)
+    except DesignError:
+        return {}
+    return {ribbon.slider.path: _ribbon(ribbon, session.system) for ribbon in found}
+
+
+def _control(page, path: str):
+    """The control of a choice on a page; where it has none, that of the first page that has."""
+    pages = (page, *SERIES)
+    return next((c for p in pages for c in p.controls if c.path == path), page.control(path))
+
+
+def _ribbon(ribbon, system: str) -> dict:
+    slider, rule = ribbon.slider, ribbon.rule
+    runs = []
+    for run in ribbon.runs:
+        state = STATES.get(run.state, run.state)
+        words = _words(run)
+        if runs and runs[-1]["words"] == words and runs[-1]["state"] == state:
+            runs[-1]["to"] = round(run.to, 4)
+            continue
+        runs.append(
+            {"from": round(run.from_, 4), "to": round(run.to, 4), "state": state, "words": words}
+        )
+    judged = any(run["state"] in ("short", "tight", "enough") for run in runs)
+    inside = rule is not None and slider.low <= rule <= slider.high
+    return {
+        "runs": runs,
+        "judged": judged,
+        "rule_at": round(slider.position_of(rule), 4) if inside else None,
+        "rule": f"rule of thumb {show(rule, slider.kind, system, 2)}" if inside else "",
+        "says": _says(runs),
+    }
+
+
+def _words(run) -> str:
+    if run.part == "fish":
+        return {"short": "they stop eating", "enough": "they eat"}.get(run.state, run.state)
+    if run.state in ("short", "tight"):
+        return f"{run.label.lower()} {run.state}"
+    return WORDS.get(run.state, run.state)
+
+
+def _says(runs: list[dict]) -> str:
+    """The stretches in words, for a screen reader."""
+    return ", then ".join(run["words"] for run in runs)
+
+
+def tradeoff(session: Session) -> dict | None:
+    """The trade-off of the page as a drawing, with its sentence and its numbers."""
+    page = session.page
+    if page.name not in PAIRS:
+        return None
+    path = PAIRS[page.name].choice
+    slider = Slider(path, *span_of(_control(page, path)))
+    before = None if session.before is None else value_of(session.before.design, path)
+    try:
+        drawn = panels.tradeoff_panels(
+            session.sizing, page.name, slider, session.system, last=before
+        )
+    except DesignError as wrong:
+        return {"svg": "", "sentence": str(wrong), "table": {"headings": [], "rows": []}}
+    headings, rows = drawn.table
+    return {
+        "svg": drawn.svg,
+        "sentence": drawn.sentence,
+        "table": {"headings": list(headings), "rows": [list(row) for row in rows]},
+    }

@@ -1,0 +1,47 @@
+// What a page asks for once it is at rest: what stands beside the choices, and drawings for its width.
+
+const REST = 30; // milliseconds without a move
+const ONE_COLUMN = 760; // pixels; narrower pages stand in one column
+const COARSE = 20; // pixels by which a place must change to be drawn anew
+
+/**
+ * Ribbons, trade-off and ladder follow a move once nothing more is on its way.
+ * @param {ReturnType<typeof import("./exchange.js").exchange>} line
+ */
+export function asideAsker(line) {
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let later;
+  let asked = 0;
+  const send = () => {
+    if (line.waits()) later = setTimeout(send, REST);
+    else asked = line.send({ do: "aside" });
+  };
+  return {
+    /** @param {number} answered the message after whose answer it is asked, unless it was asked for itself */
+    ask(answered) {
+      if (answered === asked) return;
+      clearTimeout(later);
+      later = setTimeout(send, REST);
+    },
+  };
+}
+
+/**
+ * How wide the drawing can be, and whether the page is as narrow as a phone.
+ * @param {HTMLElement} see where the drawing stands
+ */
+export function widthOf(see) {
+  let known = { width: 0, narrow: false };
+  function measure() {
+    const page = /** @type {HTMLElement} */ (see.closest(".rs"));
+    const width = Math.round(see.clientWidth / COARSE) * COARSE;
+    known = { width, narrow: page.clientWidth < ONE_COLUMN };
+    return known;
+  }
+  measure.changed = () => {
+    const before = known,
+      now = measure();
+    return now.width && (now.width !== before.width || now.narrow !== before.narrow) ? now : null;
+  };
+  return measure;
+}
