@@ -4,7 +4,7 @@ import json
 import os
 
 import pytest
-from views import WAIT, code_in, join, says
+from views import WAIT, again, code_in, join, says, unfold
 
 from rsdesign.pages.jupyter import front_files
 from rsdesign.pages.series import page_named
@@ -60,6 +60,7 @@ def opened(browser, server, lag=0, page=FISH, width=1280, query="", ready=True, 
     view.wait_for_selector("body[data-ready]", timeout=WAIT)
     if ready:
         view.wait_for_selector(".rs-team:not([hidden])", timeout=WAIT, state="attached")
+    unfold(view)
     return view
 
 
@@ -152,8 +153,7 @@ def leave_by(view, way):
     elif way == "a button that takes no focus":  # as in Safari
         view.evaluate("document.querySelector('.rs-how').click()")
     elif way == "reload":
-        view.reload(wait_until="commit")
-        view.wait_for_selector("body[data-ready]", timeout=WAIT)
+        again(view)
     else:
         view.keyboard.press(way)
 

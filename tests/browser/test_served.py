@@ -14,7 +14,7 @@ import psutil
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import Server
-from views import WAIT, full, opened, turn
+from views import WAIT, again, full, menu, opened, pick, turn
 
 from rsdesign.pages.series import SERIES
 from rsdesign.report.glossary import glossary
@@ -66,10 +66,9 @@ def test_a_move_changes_figures_drawing_and_address_and_a_reload_brings_all_back
     assert before[1] != after[1]
     assert "?d=1." in view.url
     assert "token" not in view.url
-    view.reload(wait_until="commit")
-    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    again(view)
     assert view.inner_text("[data-figure='solids.captured']") == after[0]
-    view.click("button:text-is('Reset all')")
+    pick(view, "Reset all")
     view.wait_for_function(
         f"document.querySelector(\"[data-figure='solids.captured']\").textContent === '{before[0]}'"
     )
@@ -225,8 +224,7 @@ def test_a_program_that_nobody_came_for_ends_and_those_of_the_pool_and_of_reader
         still = {p.pid for p in programs(made)}
         assert not left & still
         assert (pooled | reader) <= still
-        view.click("button:text-is('Show everything')")
-        view.wait_for_selector("button:text-is('Show less')", timeout=WAIT)
+        full(view)
         view.context.close()
     finally:
         made.stop()
@@ -341,6 +339,7 @@ def test_the_last_designs_are_kept_in_the_browser(browser, server):
         arg=first,
     )
     view.wait_for_timeout(500)
+    menu(view)
     view.click("summary:text-is('Keep and share')")
     view.click(".rs-share li button")
     view.wait_for_function(
@@ -352,6 +351,7 @@ def test_the_last_designs_are_kept_in_the_browser(browser, server):
 
 def test_a_file_saved_opens_again(browser, server, tmp_path):
     view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
+    menu(view)
     view.click("summary:text-is('Keep and share')")
     with view.expect_download() as saved:
         view.click("button:text-is('Save as a file')")

@@ -4,7 +4,7 @@ import os
 
 import pytest
 from test_entries import at, opened, quiet
-from views import WAIT, says
+from views import WAIT, menu, says
 
 from rsdesign.pages.series import page_named
 
@@ -162,6 +162,7 @@ def test_a_mouse_beside_a_touch_screen_moves_a_slider_as_on_any(browser, server)
 
 def test_a_file_in_another_encoding_says_that_it_is_no_text_file(browser, server):
     view = opened(browser, server, ready=False)
+    menu(view)
     view.click("summary:text-is('Keep and share')")
     view.set_input_files("#rs-file", {"name": "old.toml", "mimeType": "text/plain",
                                       "buffer": "name = 'Teich für Fische'\n".encode("latin-1")})  # fmt: skip
@@ -174,6 +175,7 @@ def test_what_unfolds_among_the_tools_takes_a_row_of_its_own(browser, server):
     rows = """[...document.querySelectorAll('.rs-toolbar > button, .rs-toolbar > select')]
         .map(e => Math.round(e.getBoundingClientRect().top))"""
     before = view.evaluate(rows)
+    menu(view)
     view.click("summary:text-is('Keep and share')")
     assert view.evaluate(rows) == before
     view.context.close()

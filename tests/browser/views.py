@@ -16,23 +16,62 @@ def opened(browser, server, page, query="", **about):
     view.on("pageerror", lambda e: view.wrong.append(str(e)))
     view.goto(server.page(page.file, query), wait_until="commit")
     view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    unfold(view)
     return view
 
 
+def again(view):
+    """Load the page anew, and open what is folded."""
+    view.reload(wait_until="commit")
+    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    unfold(view)
+
+
+UNFOLD = """() => {
+  for (const d of document.querySelectorAll(".rs[data-page] details"))
+    if (!d.matches(".rs-moretools, .rs-share, .rs-team, .rs-more, .rs-charts details, .rs-explore details, .rs-figurelist details"))
+      d.open = true;
+  for (const b of document.querySelectorAll(".rs-ask[aria-expanded=false]")) b.click();
+}"""
+
+
+def unfold(view):
+    """Open what is folded on a page, but for the menu and what asks the kernel for more."""
+    view.evaluate(UNFOLD)
+
+
+def menu(view, opened=True):
+    """Open the menu of what is needed now and then, or close it."""
+    if (view.get_attribute(".rs-moretools", "open") is not None) != opened:
+        view.click(".rs-moretools > summary")
+
+
+def pick(view, name):
+    """Press a button of the menu."""
+    menu(view)
+    view.click(f".rs-menu button:text-is('{name}')")
+    menu(view, False)
+
+
 def turn(view, page):
-    """To another page by the navigation, which a phone folds into one line."""
-    if view.is_visible("#rs-nav summary") and view.get_attribute("#rs-nav details", "open") is None:
-        view.click("#rs-nav summary")
-    view.click(f"#rs-nav a:text-is('{page.title}')")
+    """To another page by the strip of the series."""
+    menu(view, False)
+    view.click(f"#rs-nav a[data-page={page.name}]")
     view.wait_for_selector(f".rs[data-page={page.name}]", timeout=WAIT)
+    unfold(view)
 
 
 def full(view):
     """All choices of a page, whatever was left open before."""
+    menu(view)
     view.wait_for_selector("button:text-is('Show everything'), button:text-is('Show less')")
     if view.is_visible("button:text-is('Show everything')"):
         view.click("button:text-is('Show everything')")
         view.wait_for_selector("button:text-is('Show less')", timeout=WAIT)
+    menu(view, False)
+    view.evaluate("""() => { for (const d of document.querySelectorAll(
+      ".rs-more, .rs-charts details, .rs-explore details")) d.open = true; }""")
+    unfold(view)
 
 
 # --- a room ---------------------------------------------------------------------------------
@@ -40,12 +79,14 @@ def full(view):
 
 def join(view, name, code=""):
     """Start a team, or join one."""
+    menu(view)
     if view.get_attribute(".rs-team", "open") is None:
         view.click(".rs-team > summary")
     view.fill("#rs-team-name", name)
     view.fill("#rs-team-code", code)
     view.click("button:text-is('Join or start')")
     view.wait_for_selector(".rs-teamline.rs-said", timeout=WAIT)
+    menu(view, False)
 
 
 def code_in(view) -> str:
