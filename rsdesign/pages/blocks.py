@@ -69,7 +69,8 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
         kept = session.answers.get(worked_examples.PLACE + page.name, "")
         found["faded"] = worked_examples.example(page.name, kept)
         found["close"] = pictures.close_up(session)
-        found["compare"] = comparison(session)
+        if not session.pins:
+            found["compare"] = comparison(session)
     if not SLOW.intersection(page.blocks):
         found["own"] = own(session)
     return found | late_blocks(session, settled) if late else found
@@ -77,7 +78,8 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
 
 def due_late(session: Session, settled: bool) -> bool:
     """Whether a page has slow blocks to compose now."""
-    return session.full or (settled and bool(SLOW.intersection(session.page.blocks)))
+    slow = bool(session.pins or SLOW.intersection(session.page.blocks))
+    return session.full or (settled and slow)
 
 
 def late_blocks(session: Session, settled: bool = True) -> dict:
@@ -85,6 +87,8 @@ def late_blocks(session: Session, settled: bool = True) -> dict:
     found = {"charts": pictures.charts(session), "explore": pictures.tradeoff(session)}
     if settled and SLOW.intersection(session.page.blocks):
         found["own"] = own(session)
+    if settled and session.pins:
+        found["compare"] = comparison(session)
     return found
 
 
