@@ -35,11 +35,19 @@ def full(view):
         view.wait_for_selector("button:text-is('Show less')", timeout=WAIT)
 
 
+def menu(view):
+    """The menu of what is needed now and then, open."""
+    view.wait_for_selector(".rs-moretools", timeout=WAIT)
+    if view.get_attribute(".rs-moretools", "open") is None:
+        view.click(".rs-moretools > summary")
+
+
 # --- a room ---------------------------------------------------------------------------------
 
 
 def join(view, name, code=""):
     """Start a team, or join one."""
+    menu(view)
     if view.get_attribute(".rs-team", "open") is None:
         view.click(".rs-team > summary")
     view.fill("#rs-team-name", name)
