@@ -74,6 +74,13 @@ def full(view):
     unfold(view)
 
 
+def menu(view):
+    """The menu of what is needed now and then, open."""
+    view.wait_for_selector(".rs-moretools", timeout=WAIT)
+    if view.get_attribute(".rs-moretools", "open") is None:
+        view.click(".rs-moretools > summary")
+
+
 # --- a room ---------------------------------------------------------------------------------
 
 
