@@ -5,8 +5,11 @@ import re
 WAIT = 20_000
 
 
-def opened(browser, server, page, query="", **about):
-    """A page opened in a context of its own, with what it asked for and what went wrong."""
+def opened(browser, server, page, query="", folded=False, **about):
+    """A page opened in a context of its own, with what it asked for and what went wrong.
+
+    What is folded is opened, unless ``folded``.
+    """
     context = browser.new_context(
         viewport={"width": about.pop("width", 1280), "height": 900}, **about
     )
@@ -16,7 +19,8 @@ def opened(browser, server, page, query="", **about):
     view.on("pageerror", lambda e: view.wrong.append(str(e)))
     view.goto(server.page(page.file, query), wait_until="commit")
     view.wait_for_selector("body[data-ready]", timeout=WAIT)
-    unfold(view)
+    if not folded:
+        unfold(view)
     return view
 
 
@@ -72,16 +76,6 @@ def full(view):
     view.evaluate("""() => { for (const d of document.querySelectorAll(
       ".rs-more, .rs-charts details, .rs-explore details")) d.open = true; }""")
     unfold(view)
-
-
-def menu(view):
-    """The menu of what is needed now and then, open."""
-    view.wait_for_selector(".rs-moretools", timeout=WAIT)
-    if view.get_attribute(".rs-moretools", "open") is None:
-        view.click(".rs-moretools > summary")
-
-
-# --- a room ---------------------------------------------------------------------------------
 
 
 def join(view, name, code=""):
