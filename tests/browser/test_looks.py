@@ -195,7 +195,9 @@ def while_moved(view) -> list[str]:
 def walk(request, browser, server):
     width, scheme = request.param
     touch = width < 760
-    view = opened(browser, server, SERIES[0], width=width, color_scheme=scheme, has_touch=touch)
+    view = opened(
+        browser, server, SERIES[0], folded=True, width=width, color_scheme=scheme, has_touch=touch
+    )
     view.set_viewport_size({"width": width, "height": SCREEN})
     notes, axe = Walk(width, asked=view.asked, wrong=view.wrong), Axe()
     for page in SERIES:
@@ -272,7 +274,7 @@ def test_nothing_is_asked_of_another_host(walk):
 
 
 def test_no_page_scrolls_sideways_at_any_width(browser, server):
-    view = opened(browser, server, SERIES[0], width=WIDTHS[-1])
+    view = opened(browser, server, SERIES[0], folded=True, width=WIDTHS[-1])
     wide = []
     for page in SERIES:
         to_page(view, page)
@@ -300,7 +302,7 @@ GREY = f"""() => {{ {SEEN} const found = {{}};
 
 def test_grey_print_tells_the_states_apart(browser, server):
     """Short is hatched, tight is dotted, enough is plain; paper prints what fills them."""
-    view = opened(browser, server, SERIES[0])
+    view = opened(browser, server, SERIES[0], folded=True)
     wrong, seen = [], set()
     for page in SERIES:
         to_page(view, page)
@@ -325,7 +327,9 @@ def test_grey_print_tells_the_states_apart(browser, server):
 
 def test_print_cuts_nothing(browser, server):
     for paper, width in (("A4", 794), ("Letter", 816)):
-        view = opened(browser, server, next(p for p in SERIES if p.name == "pump"), width=width)
+        view = opened(
+            browser, server, next(p for p in SERIES if p.name == "pump"), width=width, folded=True
+        )
         view.emulate_media(media="print")
         cut = view.evaluate(
             """[...document.querySelectorAll('.rs *')].filter(e => e.getBoundingClientRect().right
@@ -337,7 +341,7 @@ def test_print_cuts_nothing(browser, server):
 
 
 def test_checks_are_behind_one_line_and_paper_shows_them_all(browser, server):
-    view = opened(browser, server, SERIES[0])
+    view = opened(browser, server, SERIES[0], folded=True)
     view.wait_for_function(QUIET, timeout=WAIT)
     fold, shown = ".rs-allchecks", ".rs-allchecks .rs-check"
     told = re.fullmatch(
@@ -373,7 +377,7 @@ def test_checks_are_behind_one_line_and_paper_shows_them_all(browser, server):
 
 @pytest.mark.parametrize("width", [320, 375])
 def test_on_a_phone_the_strip_stands_at_the_bottom_and_goes_sideways(browser, server, width):
-    view = opened(browser, server, SERIES[3], width=width, has_touch=True)
+    view = opened(browser, server, SERIES[3], folded=True, width=width, has_touch=True)
     strip = view.locator("#rs-nav").bounding_box()
     assert strip["height"] <= 64
     assert strip["y"] + strip["height"] == pytest.approx(900, abs=1)
@@ -414,7 +418,7 @@ def test_on_a_phone_the_strip_stands_at_the_bottom_and_goes_sideways(browser, se
 
 
 def test_on_a_wide_screen_every_page_stands_in_the_strip(browser, server):
-    view = opened(browser, server, SERIES[1])
+    view = opened(browser, server, SERIES[1], folded=True)
     boxes = view.eval_on_selector_all(
         "#rs-nav a",
         "all => all.map(a => [a.dataset.page, a.title, a.getBoundingClientRect()]).map(([n, t, r]) => [n, t, r.left, r.right, r.top])",
@@ -428,7 +432,7 @@ def test_on_a_wide_screen_every_page_stands_in_the_strip(browser, server):
 
 def test_on_a_phone_the_choices_stand_right_under_the_picture(browser, server):
     """Lists and tables come behind; where they are the answer to the choices, they stand for the picture."""
-    view = opened(browser, server, SERIES[0], width=375)
+    view = opened(browser, server, SERIES[0], folded=True, width=375)
     for page in SERIES:
         to_page(view, page)
         top = view.evaluate(

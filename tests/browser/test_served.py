@@ -14,7 +14,7 @@ import psutil
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import Server
-from views import WAIT, again, full, menu, opened, pick, turn
+from views import WAIT, again, full, menu, opened, pick, turn, unfold
 
 from rsdesign.pages.series import SERIES
 from rsdesign.report.glossary import glossary
@@ -117,7 +117,7 @@ HEARD = "n => Number(document.querySelector('.rs[data-ack]').dataset.ack) >= n"
 
 def test_a_whole_design_by_keyboard_alone(browser, server):
     """Tab to the first choice, set it, and go on page by page to the end; focus always shows."""
-    view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
+    view = opened(browser, server, next(p for p in SERIES if p.name == "fish"), folded=True)
     view.wait_for_selector(".rs[data-ack]", timeout=WAIT)
     places = [p.name for p in SERIES]
     for name in places[places.index("fish") : -1]:
@@ -182,6 +182,7 @@ def test_a_lost_program_is_told_within_ten_seconds_and_a_reload_brings_all_back(
     assert "lost its program" in view.inner_text("#rs-lost")
     view.click("#rs-lost button")
     view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    unfold(view)
     assert view.inner_text("[data-figure='tank.volume']") == figure
     view.context.close()
 
