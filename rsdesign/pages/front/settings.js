@@ -81,7 +81,7 @@ function about() {
     make(
       "p",
       {},
-      `Open now: ${count(now.pages, "page")}, ${count(now.teams.length, "team")}, ` +
+      `Open now: ${count(now.open_pages, "page")}, ${count(now.teams.length, "team")}, ` +
         `${count(now.posts.length, "design")} on the wall. ` +
         "All of it is kept in memory and gone when the server stops.",
     ),

@@ -208,7 +208,7 @@ class RoomState:
             **self.settings.form(system),
             "teams": teams,
             "submissions": len(self.submissions),
-            "pages": sum(not c.watching for c in self.connections),
+            "open_pages": sum(not c.watching for c in self.connections),
             "posts": [p.team for p in self.wall.posts.values()],
         }
 
