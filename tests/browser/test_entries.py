@@ -4,7 +4,7 @@ import json
 import os
 
 import pytest
-from views import WAIT, code_in, join, says
+from views import WAIT, again, code_in, join, says, section
 
 from rsdesign.pages.jupyter import front_files
 from rsdesign.pages.series import page_named
@@ -152,8 +152,7 @@ def leave_by(view, way):
     elif way == "a button that takes no focus":  # as in Safari
         view.evaluate("document.querySelector('.rs-how').click()")
     elif way == "reload":
-        view.reload(wait_until="commit")
-        view.wait_for_selector("body[data-ready]", timeout=WAIT)
+        again(view)
     else:
         view.keyboard.press(way)
 
@@ -364,6 +363,7 @@ def test_lost_entry_in_blocks_that_are_drawn_anew_while_somebody_types(browser, 
     assert not view.is_visible(".rs-own .rs-wrong")
     view.context.close()
     view = opened(browser, server, 300, page_named("whole"), ready=False)
+    section(view, "compared")
     over(view, "#rs-pin-name", "Mine")
     over(view, at("goal.fish"), "150")
     view.keyboard.press("Enter")
