@@ -9,6 +9,7 @@ from designs import random_design
 from rsdesign.design.link import design_of, token_of
 from rsdesign.design.model import with_values
 from rsdesign.pages.comparison import comparison
+from rsdesign.pages.jupyter.page_channel import PageChannel
 from rsdesign.pages.session import MAX_PINS, Session
 
 
@@ -52,6 +53,8 @@ def test_every_design_has_a_drawing_of_its_own():
     drawings = [c["svg"] for c in found["columns"]]
     assert all(svg.startswith("<svg") for svg in drawings)
     assert drawings[1] != drawings[2] != drawings[3]
+    scales = {re.search(r'data-px-per-m="([\d.]+)"', svg)[1] for svg in drawings}
+    assert len(scales) == 1, "all to one scale"
 
 
 def test_names_inside_two_drawings_of_one_page_do_not_meet():
@@ -133,3 +136,19 @@ def test_the_first_is_what_the_others_are_measured_by():
     row = next(r for r in comparison(session)["rows"] if r["label"] == "Feed on the biggest day")
     assert row["kind"] == "figure"
     assert row["cells"][1].endswith(" (+100 %)")
+
+
+def test_figures_do_not_wait_for_the_kept_designs_and_the_last_one_removed_is_gone():
+    sent = []
+    channel = PageChannel(Session("fish"), lambda content, buffers: sent.append(content))
+    channel.receive({"n": 1, "message": {"do": "open"}})
+    channel.receive({"n": 2, "message": {"do": "pin", "name": "a"}})
+    del sent[:]
+    channel.receive({"n": 3, "message": {"do": "set", "path": "goal.fish", "text": "150"}})
+    first, then = sent
+    assert "figures" in first["blocks"]
+    assert "compare" not in first["blocks"]
+    assert then["blocks"]["compare"]["rows"]
+    del sent[:]
+    channel.receive({"n": 4, "message": {"do": "unpin", "index": 0}})
+    assert len(sent[-1]["blocks"]["compare"]["columns"]) == 1

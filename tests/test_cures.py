@@ -1,5 +1,6 @@
 """Mending: what is proposed really mends, says what it breaks, and never touches what keeps fish safe."""
 
+import os
 import random
 
 import numpy as np
@@ -49,7 +50,11 @@ def test_what_a_licensed_trade_does_is_said_so():
             assert "licensed electrician" in row.words, row
 
 
-@pytest.mark.parametrize("seed", range(60))
+WHOLE = bool(os.environ.get("RSDESIGN_WHOLE"))
+"""Sixty random designs; the suite mends the checks of twenty."""
+
+
+@pytest.mark.parametrize("seed", range(60 if WHOLE else 20))
 def test_a_cure_mends_its_check_and_says_what_it_turns_bad(seed):
     design = random_design(seed)
     before = size(design)

@@ -228,11 +228,11 @@ def test_in_a_browser_the_page_lives_under_its_base(hub, people, chromium):
     view.wait_for_selector("body[data-ready]", timeout=30_000)
     asked.clear()
     figure = view.locator("[data-figure='solids.captured']").first
-    before = figure.inner_text()
+    before = figure.text_content()
     knob = view.locator("[data-path='solids.overflow_rate'] input[type=range]").first
     knob.evaluate("e => { e.value = e.max; e.dispatchEvent(new Event('input', {bubbles: true})); }")
     view.wait_for_function(
-        "old => document.querySelector(`[data-figure='solids.captured']`).innerText !== old",
+        "old => document.querySelector(`[data-figure='solids.captured']`).textContent !== old",
         arg=before, timeout=15_000)  # fmt: skip
     # The page asks after its program every five seconds.
     with view.expect_response(lambda r: "/fish/user/anna/api/kernels/" in r.url, timeout=15_000):
@@ -259,7 +259,7 @@ def signed_in(chromium, hub, name):
     view.click("#login_submit")
     view.wait_for_url(f"**/user/{name}/voila/**", timeout=60_000)
     view.wait_for_selector("body[data-ready]", timeout=30_000)
-    view.wait_for_selector(".rs-team:not([hidden])", timeout=30_000)
+    view.wait_for_selector(".rs-team:not([hidden])", timeout=30_000, state="attached")
     return view
 
 
@@ -280,6 +280,7 @@ def test_two_browsers_share_a_team_and_the_wall_from_servers_of_their_own(hub, p
     anna.wait_for_function(f"t => {token} && {token} !== t", arg=ben.evaluate(token))
     assert ben.input_value(field) != "123"
     # A team: one drives, the other follows.
+    anna.click(".rs-moretools > summary")
     anna.click(".rs-team > summary")
     anna.fill("#rs-team-name", "Blue")
     anna.click("button:text-is('Join or start')")

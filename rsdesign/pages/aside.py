@@ -19,8 +19,6 @@ from .session import Session
 WORDS = {"short": "short", "tight": "tight", "sized to fit": "fits", "enough": "enough"}
 """The word of a state under a stretch of a ribbon."""
 STATES = {"sized to fit": "enough"}
-IN_VIEW = 4
-"""Choices of a page in its first screen."""
 
 
 def aside(session: Session) -> dict:
@@ -37,7 +35,7 @@ def aside(session: Session) -> dict:
 def sliders_of(session: Session) -> list[Slider]:
     """The sliders of the choices in the page's first screen, with the spans that they have there."""
     found = []
-    for control in session.page.short[:IN_VIEW]:
+    for control in session.page.short[: session.page.in_view]:
         choice = FIELDS[control.path].choice
         if choice.low is not None and choice.options is None and choice.sweep:
             found.append(Slider(control.path, *span_of(control)))

@@ -21,7 +21,7 @@ from ..sizing.worst_first import worst_part
 from ..studies.costfigures import cost_figure, shown_cost
 from ..studies.heat.yearly import full_year, hotter_than_counted
 from . import pictures, worked_examples
-from .aside import IN_VIEW, aside
+from .aside import aside
 from .comparison import comparison
 from .controls import described, position_of, taken_or_given
 from .guesses import guess
@@ -69,7 +69,8 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
         kept = session.answers.get(worked_examples.PLACE + page.name, "")
         found["faded"] = worked_examples.example(page.name, kept)
         found["close"] = pictures.close_up(session)
-        found["compare"] = comparison(session)
+        if not session.pins:
+            found["compare"] = comparison(session)
     if not SLOW.intersection(page.blocks):
         found["own"] = own(session)
     return found | late_blocks(session, settled) if late else found
@@ -77,7 +78,8 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
 
 def due_late(session: Session, settled: bool) -> bool:
     """Whether a page has slow blocks to compose now."""
-    return session.full or (settled and bool(SLOW.intersection(session.page.blocks)))
+    slow = bool(session.pins or SLOW.intersection(session.page.blocks))
+    return session.full or (settled and slow)
 
 
 def late_blocks(session: Session, settled: bool = True) -> dict:
@@ -85,6 +87,8 @@ def late_blocks(session: Session, settled: bool = True) -> dict:
     found = {"charts": pictures.charts(session), "explore": pictures.tradeoff(session)}
     if settled and SLOW.intersection(session.page.blocks):
         found["own"] = own(session)
+    if settled and session.pins:
+        found["compare"] = comparison(session)
     return found
 
 
@@ -149,10 +153,11 @@ def text(session: Session, settled: bool = True) -> dict:
         if sizing is not None and page.card
         else None
     )
+    of_year = year_words(session, settled)
     found = {
         "question": worded(page.question, session.system),
-        "words": year_words(session, settled)
-        + [worded(words, session.system) for words in page.words],
+        "words": [*of_year, *(worded(words, session.system) for words in page.words)],
+        "of_year": len(of_year),
         "try_this": worded(page.try_this, session.system),
         "cautions": cautions_on(page.name),
         "rule": rule(session),
@@ -221,7 +226,7 @@ def choices(session: Session) -> list[dict]:
     found = []
     for control in shown:
         about = described(control, session.design, session.sizing, session.start, session.system)
-        about["more"] = control in page.more or shown.index(control) >= IN_VIEW
+        about["more"] = control in page.more or shown.index(control) >= page.in_view
         about["ghost"] = _ghost(session, control, about)
         about["nothing"] = control.nothing
         wrong = session.refused.get(control.path)

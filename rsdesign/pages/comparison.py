@@ -4,15 +4,15 @@ import functools
 
 from ..core.choices import DesignError
 from ..design.link import design_of
-from ..report.drawings.scene import drawing
+from ..report.drawings.small import thumbnails
 from ..sizing.system import Sizing, size
 from ..studies.differences import Difference, differences
 from .session import MAX_PINS, Session
 
-WIDTH = 240.0
+WIDTH = 220.0
 """Width of a small drawing [px]."""
 MANY = 32
-"""Kept designs whose sizing and drawing are remembered."""
+"""Kept designs whose sizing is remembered."""
 
 
 def comparison(session: Session) -> dict:
@@ -21,15 +21,17 @@ def comparison(session: Session) -> dict:
     A kept design that this version cannot compute stays in its column, with the reason, so that it
     can be taken away.
     """
-    columns = [_column("This design", None, _drawn(session.sizing, session.system, "now"))]
+    columns = [_column("This design", None)]
     sizings: list[Sizing | None] = [session.sizing]
     for index, (name, token) in enumerate(session.pins):
         try:
             sizings.append(_sized(token))
-            columns.append(_column(name, index, _kept(token, session.system, index)))
+            columns.append(_column(name, index))
         except DesignError as wrong:
             sizings.append(None)
-            columns.append(_column(name, index, "", str(wrong)))
+            columns.append(_column(name, index, str(wrong)))
+    if session.pins:
+        _draw(columns, sizings)
     rows = _rows(sizings, session)
     compared = sum(s is not None for s in sizings) > 1
     return {
@@ -42,22 +44,25 @@ def comparison(session: Session) -> dict:
     }
 
 
-def _column(name: str, index: int | None, svg: str, wrong: str = "") -> dict:
-    return {"name": name, "index": index, "svg": svg, "wrong": wrong}
+def _column(name: str, index: int | None, wrong: str = "") -> dict:
+    return {"name": name, "index": index, "svg": "", "wrong": wrong}
+
+
+def _draw(columns: list[dict], sizings: list[Sizing | None]) -> None:
+    """A small drawing in every column whose design can be computed, all to one scale."""
+    known = [
+        (column, sizing)
+        for column, sizing in zip(columns, sizings, strict=True)
+        if sizing is not None
+    ]
+    drawn = thumbnails([sizing for _, sizing in known], WIDTH, "rsc")
+    for (column, _), svg in zip(known, drawn, strict=True):
+        column["svg"] = svg
 
 
 @functools.lru_cache(maxsize=MANY)
 def _sized(token: str) -> Sizing:
     return size(design_of(token))
-
-
-@functools.lru_cache(maxsize=MANY)
-def _kept(token: str, system: str, index: int) -> str:
-    return _drawn(_sized(token), system, f"kept{index}")
-
-
-def _drawn(sizing: Sizing | None, system: str, key: str) -> str:
-    return "" if sizing is None else drawing(sizing, system, WIDTH, view="plan", key=f"rsc-{key}")
 
 
 def _rows(sizings: list[Sizing | None], session: Session) -> list[dict]:

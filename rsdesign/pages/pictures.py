@@ -33,7 +33,7 @@ def stage(session: Session, settled: bool = True) -> dict | None:
     page, sizing, system = session.page, session.sizing, session.system
     if sizing is None or page.owned:
         return None
-    if not page.system_first:
+    if not _system_first(session):
         return picture(page.picture, sizing, system, session.width)
     links = {part: f"#{name}" for part, name in PAGES_OF_PARTS.items()}
     width, view = session.width, "section" if session.narrow else "both"
@@ -51,10 +51,15 @@ def stage(session: Session, settled: bool = True) -> dict | None:
     return {"svg": svg, "plan": plan, "sentence": "", "table": table}
 
 
+def _system_first(session: Session) -> bool:
+    """Whether the whole system is the first picture: on a phone too where the page's own is too high."""
+    return session.page.system_first or (session.narrow and not session.page.low_picture)
+
+
 def close_up(session: Session) -> dict | None:
     """The page's own picture where the whole system stands first, else its second one."""
     page = session.page
-    name = page.picture if page.system_first else page.closer
+    name = page.picture if _system_first(session) else page.closer
     if page.owned or session.sizing is None:
         return None
     return picture(name, session.sizing, session.system, min(session.width, CLOSER))

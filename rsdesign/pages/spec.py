@@ -56,12 +56,15 @@ class Page:
     headline: tuple[tuple[str, str, str], ...] = ()
     """Four or five figures of the first screen: path, a short label, a few words on what it means."""
     short: tuple[Control, ...] = ()
-    """The choices that every reader sees; the first four stand in the first screen."""
+    """The choices that every reader sees; the first ``in_view`` stand in the first screen."""
+    in_view: int = 4
     more: tuple[Control, ...] = ()
     """Further choices, visible when everything is shown."""
     guess: Guess | None = None
     system_first: bool = True
     """Whether the first screen shows the whole system, and the page's own picture stands below."""
+    low_picture: bool = False
+    """Whether the page's own picture is low enough to stay in view on a phone."""
     hold: str = "told"
     """What ribbons hold while a choice moves: the parts that are "told", or every part as "today"."""
     ladder: bool = False

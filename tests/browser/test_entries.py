@@ -4,7 +4,7 @@ import json
 import os
 
 import pytest
-from views import WAIT, again, code_in, join, says, section
+from views import WAIT, again, code_in, join, says, unfold
 
 from rsdesign.pages.jupyter import front_files
 from rsdesign.pages.series import page_named
@@ -60,6 +60,7 @@ def opened(browser, server, lag=0, page=FISH, width=1280, query="", ready=True, 
     view.wait_for_selector("body[data-ready]", timeout=WAIT)
     if ready:
         view.wait_for_selector(".rs-team:not([hidden])", timeout=WAIT, state="attached")
+    unfold(view)
     return view
 
 
@@ -363,7 +364,6 @@ def test_lost_entry_in_blocks_that_are_drawn_anew_while_somebody_types(browser, 
     assert not view.is_visible(".rs-own .rs-wrong")
     view.context.close()
     view = opened(browser, server, 300, page_named("whole"), ready=False)
-    section(view, "compared")
     over(view, "#rs-pin-name", "Mine")
     over(view, at("goal.fish"), "150")
     view.keyboard.press("Enter")

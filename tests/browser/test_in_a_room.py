@@ -11,6 +11,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from axe_playwright_python.sync_playwright import Axe
 from needed import ON_NO_NETWORK, missing
 from rooms import CODE, LAN, RoomServer
+from views import menu
 
 WAIT = 20_000
 if not LAN:
@@ -39,7 +40,7 @@ def phone(browser, room, path="", **about):
 
 def widened(view, feet: str) -> str:
     """Type a width; gives the figure that follows from it, once the address has the design."""
-    was, url = view.inner_text("[data-figure='tank.volume']"), view.url
+    was, url = view.text_content("[data-figure='tank.volume']"), view.url
     box = view.get_by_role("textbox", name="Distance across, ft")
     box.fill(feet)
     box.press("Enter")
@@ -48,7 +49,7 @@ def widened(view, feet: str) -> str:
         arg=was,
     )
     view.wait_for_function("url => location.href !== url", arg=url)
-    return view.inner_text("[data-figure='tank.volume']")
+    return view.text_content("[data-figure='tank.volume']")
 
 
 def test_the_code_is_typed_and_the_page_says_you_are_in(browser, room):
@@ -85,6 +86,7 @@ def test_a_link_is_copied_on_plain_http_and_never_holds_the_code(browser, room):
     assert "token" not in view.url
     widened(view, "13")
     view.wait_for_timeout(1000)  # the address is written at most three times a second
+    menu(view)
     view.click("summary:text-is('Keep and share')")
     view.click("button:text-is('Copy link')")
     view.wait_for_selector("text=The link is copied.", timeout=WAIT)
@@ -164,7 +166,7 @@ def test_a_phone_wakes_in_silence_with_the_same_design(browser, tmp_path):
             "was => document.querySelector(\"[data-figure='tank.volume']\").textContent !== was",
             arg=figure,
         )
-        figure = view.inner_text("[data-figure='tank.volume']")
+        figure = view.text_content("[data-figure='tank.volume']")
         sleep(view)
         assert view.url != url
         url = view.url
@@ -175,7 +177,7 @@ def test_a_phone_wakes_in_silence_with_the_same_design(browser, tmp_path):
         with view.expect_navigation(timeout=WAIT):
             wake(view)
         view.wait_for_selector("body[data-ready]", timeout=WAIT)
-        assert view.inner_text("[data-figure='tank.volume']") == figure
+        assert view.text_content("[data-figure='tank.volume']") == figure
         assert view.url == url
         assert view.evaluate("sessionStorage.getItem('told')") is None, "without a word"
         # The server itself was killed and started again, long after: a page does not load itself
@@ -187,7 +189,7 @@ def test_a_phone_wakes_in_silence_with_the_same_design(browser, tmp_path):
         with view.expect_navigation(timeout=WAIT):
             wake(view)
         view.wait_for_selector("body[data-ready]", timeout=WAIT)
-        assert view.inner_text("[data-figure='tank.volume']") == figure
+        assert view.text_content("[data-figure='tank.volume']") == figure
         assert view.url == url
         assert view.wrong == []
         view.context.close()
@@ -201,7 +203,7 @@ def test_a_line_that_was_down_comes_back_by_itself(browser, room):
     view.context.set_offline(True)
     view.wait_for_timeout(500)
     view.context.set_offline(False)  # tells the page that it is online
-    before = view.inner_text("[data-figure='tank.volume']")
+    before = view.text_content("[data-figure='tank.volume']")
     assert widened(view, "15") != before
     assert view.is_hidden("#rs-lost")
     view.context.close()
@@ -214,6 +216,7 @@ def test_a_flood_from_a_page_is_told_on_the_page(browser, room):
         WebSocket.prototype.send = function (text) { real.call(this, text);
           if (!done) { done = true; for (let i = 0; i < 1000; i++) real.call(this, text); } }; }"""
     )
+    menu(view)
     view.click("button:text-is('Show everything')")
     view.wait_for_selector("#rs-lost:not([hidden])", timeout=WAIT)
     assert "more messages than a person can" in view.inner_text("#rs-lost")

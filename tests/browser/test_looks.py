@@ -1,6 +1,7 @@
 """How the pages look: each is walked through in several widths, light and dark, and measured.
 
-A walk opens every page once and notes all that is to be measured on it; the tests read the notes.
+A walk opens every page as it comes, then unfolds it; all that misses its measure is told at once, so
+that one run gives the whole list.
 """
 
 import os
@@ -9,33 +10,79 @@ from dataclasses import dataclass, field
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from views import WAIT, full, opened, turn
+from views import WAIT, opened
 
 from rsdesign.pages.series import SERIES
+from rsdesign.studies.tradeoffs import PAIRS
 
 pytestmark = pytest.mark.filterwarnings("default")  # sockets of browsers end late
 
 WHOLE = bool(os.environ.get("RSDESIGN_WHOLE"))
-"""Axe in each width and scheme.  The suite leaves two of the four out: what axe reads but for colour
+"""Axe in each width and scheme.  The suite leaves three of the six out: what axe reads but for colour
 is the same in both schemes, which is compared on every page, and no colour changes with width."""
-AXE = [(1280, "light"), (375, "dark"), *([(1280, "dark"), (375, "light")] if WHOLE else [])]
-WALKS = [*AXE, (320, "light"), (768, "light")]
+AXE = [(1280, "light"), (375, "dark"), (320, "light")]
+AXE += [(1280, "dark"), (375, "light"), (320, "dark")] if WHOLE else []
+WALKS = [*AXE, (1600, "light")]
+WIDTHS = (320, 345, 375, 414, 480, 600, 759, 760, 768, 900, 1024, 1111, 1112, 1280, 1440, 1600)
 NAME = "{0[0]}-{0[1]}".format
 
-SMALL = """[...document.querySelectorAll('button,select,input,a,summary')].filter(e => {
-    const r = e.getBoundingClientRect();
-    return r.width && !e.closest('p,.rs-skip') && (r.width < 24 || r.height < 24)
-      && getComputedStyle(e).visibility === 'visible' && r.left > -100; }).map(e => e.outerHTML.slice(0, 90))"""
-WIDE = "[document.documentElement.scrollWidth, document.documentElement.clientWidth]"
-TRACKS = (
-    "[...document.querySelectorAll('input[type=range]')].map(e => e.clientWidth).filter(Boolean)"
-)
-DRAWN = """() => ![...document.querySelectorAll('.rs-chart')].some(
-    e => e.checkVisibility() && e.querySelector('.rs-plot').clientWidth && !e.dataset.ready)"""
-UNFOLD = """document.querySelectorAll('details:not([open])').forEach(
+SCREEN = 800  # pixels: the height of a desk's window and of a phone
+TALLEST = {1280: 1500, 375: 3200}
+SLIDERS = 3
+STUCK = 0.30  # share of a phone's height that figures and drawing may take
+SMALLEST_LETTER = 12
+SMALLEST_TARGET = {True: 44, False: 24}  # by finger, by mouse
+TOLERANCE = 0.5  # pixels, by which a browser rounds a place
+
+# What is seen: laid out, not clipped away, not in a fold that is closed.
+SEEN = """const seen = e => { const r = e.getBoundingClientRect();
+    return r.width > 1 && r.height > 1 && e.checkVisibility({visibilityProperty: true, opacityProperty: true})
+      && !e.closest('.rs-hush, .rs-skip'); };
+const told = e => `${e.tagName.toLowerCase()}${e.id ? '#' + e.id : ''}${typeof e.className === 'string' && e.className
+    ? '.' + e.className.trim().split(/\\s+/).join('.') : ''} "${(e.textContent || e.getAttribute('aria-label') || '').trim().slice(0, 40)}"`;
+const round = x => Math.round(10 * x) / 10;
+"""
+STAGE = f"""() => {{ {SEEN} const box = e => {{ if (!e || !seen(e)) return null;
+    const r = e.getBoundingClientRect(); return [round(r.top), round(r.bottom), round(r.left), round(r.right)]; }};
+  scrollTo(0, 0);
+  return {{ height: document.documentElement.scrollHeight,
+    sliders: [...document.querySelectorAll('input[type=range]')].map(box).filter(Boolean),
+    drawing: box(document.querySelector('.rs-see .rs-picture svg')),
+    answer: [...document.querySelectorAll('.rs-see .rs-ownplace .rs-planks li, .rs-see .rs-ownplace svg')].map(box).filter(Boolean),
+    see: box(document.querySelector('.rs-see')),
+    tradeoff: box(document.querySelector('.rs-tradeoff .rs-panels svg')) }}; }}"""
+LETTERS = f"""least => {{ {SEEN} const small = {{}};
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (walk.nextNode()) {{
+    const e = walk.currentNode.parentElement;
+    if (!walk.currentNode.data.trim() || e.closest('script, style, noscript') || !seen(e)) continue;
+    let size = parseFloat(getComputedStyle(e).fontSize);
+    if (e instanceof SVGElement) {{ const m = e.getScreenCTM(); size *= Math.hypot(m.a, m.b); }}
+    if (size < least - 0.05) {{
+      const where = `${{round(size)}} px in ${{e.parentElement.closest('[class]:not(svg *)')?.className || ''}}`;
+      (small[where] ??= []).push(walk.currentNode.data.trim().slice(0, 24)); }}
+  }}
+  return Object.entries(small).map(([where, words]) => `letters of ${{where}}: ${{words.length}}, as ${{words.slice(0, 3).join(' | ')}}`); }}"""
+# What a label goes with may be pressed on the label too.
+TARGETS = f"""least => {{ {SEEN} const small = {{}};
+  for (const e of document.querySelectorAll('button, nav a, a.rs-button, select, input, summary, textarea')) {{
+    if (!seen(e)) continue;
+    const r = (e.matches('[type=checkbox], [type=radio]') && e.closest('label') || e).getBoundingClientRect();
+    const side = round(Math.min(r.width, r.height));
+    if (side < least - {TOLERANCE}) (small[`${{side}} px ${{told(e)}}`] ??= []).push(e);
+  }}
+  return Object.entries(small).map(([what, all]) => `target of ${{what}} (${{all.length}})`); }}"""
+WIDE = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+QUIET = """() => { const at = document.querySelector('.rs[data-ready]').dataset.ack, now = performance.now();
+  if (window.lastAck !== at) { window.lastAck = at; window.lastAckAt = now; }
+  return now - window.lastAckAt > 500 && !document.querySelector('.rs-busy')
+    && ![...document.querySelectorAll('.rs-chart')].some(e => e.checkVisibility()
+      && e.querySelector('.rs-plot').clientWidth && !e.dataset.ready); }"""
+UNFOLD = """document.querySelectorAll('.rs details:not([open])').forEach(
     d => { d.open = true; d.classList.add('unfolded'); })"""
 FOLD = """document.querySelectorAll('details.unfolded').forEach(
     d => { d.open = false; d.classList.remove('unfolded'); })"""
+MENU = "document.querySelector('.rs-moretools').open = false"  # it lies over what it covers
 # What is no colour: every element but those inside a chart, which is one picture to axe.
 FORM = """() => [...document.querySelectorAll('body *')].filter(e => !e.closest('.rs-plot *')).map(e => {
     const r = e.getBoundingClientRect(), s = getComputedStyle(e);
@@ -45,50 +92,148 @@ FORM = """() => [...document.querySelectorAll('body *')].filter(e => !e.closest(
 
 @dataclass
 class Walk:
-    """What was noted on a walk through all pages."""
+    """What was noted on a walk through all pages: by page, what misses its measure."""
 
     width: int
-    sideways: dict = field(default_factory=dict)
-    small: dict = field(default_factory=dict)
-    tracks: dict = field(default_factory=dict)
-    violations: dict = field(default_factory=dict)
+    missed: dict = field(default_factory=lambda: {page.name: [] for page in SERIES})
+    axe: int = 0
     schemes: dict = field(default_factory=dict)
     asked: list = field(default_factory=list)
     wrong: list = field(default_factory=list)
+
+    def told(self) -> str:
+        return "\n".join(
+            f"{self.width} px, {name}: {what}"
+            for name, found in self.missed.items()
+            for what in dict.fromkeys(found)
+        )
+
+
+def to_page(view, page):
+    """To another page by the strip, at rest and from its top."""
+    view.evaluate(f"document.querySelector('#rs-nav a[data-page={page.name}]').click()")
+    view.wait_for_selector(f".rs[data-page={page.name}]", timeout=WAIT)
+    view.wait_for_function(QUIET, timeout=3 * WAIT)
+    view.evaluate("scrollTo(0, 0)")
+
+
+def as_it_comes(view, page, width: int, touch: bool) -> list[str]:
+    """What misses its measure on a page on which nothing was opened."""
+    found, now = [], view.evaluate(STAGE)
+    if width in TALLEST and now["height"] > TALLEST[width]:
+        found.append(f"{now['height']} px tall, at most {TALLEST[width]}")
+    if width == 1280:
+        found += first_screen(page, now)
+    if width == 375:
+        tall = now["see"][1] - now["see"][0] if now["see"] else 0
+        if not 0 < tall <= STUCK * SCREEN + TOLERANCE:
+            found.append(f"figures and drawing take {tall:.0f} px, at most {STUCK * SCREEN:.0f}")
+    if page.name in PAIRS and not now["tradeoff"]:
+        found.append("the trade-off is not seen without opening anything")
+    return found + seen_sizes(view, touch)
+
+
+def first_screen(page, now: dict) -> list[str]:
+    """Sliders, drawing and trade-off inside a desk's first screen."""
+    found = []
+
+    def inside(box) -> bool:
+        return bool(box) and box[0] >= -TOLERANCE and box[1] <= SCREEN + TOLERANCE
+
+    sliders = sum(inside(box) for box in now["sliders"])
+    if sliders < SLIDERS:
+        found.append(f"{sliders} sliders in the first screen, at least {SLIDERS}")
+    drawn = now["answer"] if page.owned else [now["drawing"]]
+    if not drawn or not all(inside(box) for box in drawn):
+        name = "the bars of the answer" if page.owned else "the drawing"
+        ends = [box and f"{box[0]:.0f} to {box[1]:.0f}" for box in drawn]
+        found.append(f"{name} not whole in the first screen: {ends} px")
+    if page.name in PAIRS and now["tradeoff"] and not inside(now["tradeoff"]):
+        found.append(f"the trade-off ends at {now['tradeoff'][1]:.0f} px, below the first screen")
+    return found
+
+
+def seen_sizes(view, touch: bool) -> list[str]:
+    """Letters, targets and width of what is seen now."""
+    found = view.evaluate(LETTERS, SMALLEST_LETTER)
+    found += view.evaluate(TARGETS, SMALLEST_TARGET[touch])
+    wide = view.evaluate(WIDE)
+    return [*found, f"{wide} px wider than the screen"] if wide > 0 else found
+
+
+def while_moved(view) -> list[str]:
+    """Where the drawing stands on a phone while the lowest slider in view is moved."""
+    found = view.evaluate(
+        f"""() => {{ {SEEN} const all = [...document.querySelectorAll('.rs-choices input[type=range]')].filter(seen);
+        const slider = all.at(-1); if (!slider) return null;
+        slider.scrollIntoView({{block: 'center'}}); slider.focus(); return all.length; }}"""
+    )
+    if not found:
+        return ["no slider among the choices"]
+    value = "document.activeElement.value"
+    was = view.evaluate(value)
+    view.keyboard.press("ArrowRight")
+    if view.evaluate(value) == was:  # it stands at its end
+        view.keyboard.press("ArrowLeft")
+    view.wait_for_timeout(100)
+    box = view.evaluate(
+        f"""() => {{ {SEEN} const e = document.querySelector('.rs-see .rs-picture svg') || document.querySelector('.rs-see .rs-ownplace');
+        const r = e.getBoundingClientRect(), s = document.activeElement.getBoundingClientRect();
+        const at = document.elementFromPoint(r.left + r.width / 2, (Math.max(r.top, 0) + r.bottom) / 2);
+        return {{top: r.top, bottom: r.bottom, slider: s.top, seen: !!at && !!at.closest('.rs-see')}}; }}"""
+    )
+    view.wait_for_function(QUIET, timeout=3 * WAIT)
+    if view.is_enabled(".rs-toolbar > button"):  # a step too small for the design changes nothing
+        view.click(".rs-toolbar > button")
+    view.wait_for_function(QUIET, timeout=3 * WAIT)
+    if box["seen"] and box["top"] >= -TOLERANCE and box["bottom"] <= box["slider"]:
+        return []
+    return [f"while a slider moves, the drawing is not in view above it: {box}"]
 
 
 @pytest.fixture(scope="module")
 def walk(request, browser, server):
     width, scheme = request.param
-    view = opened(browser, server, SERIES[0], width=width, color_scheme=scheme)
+    touch = width < 760
+    view = opened(browser, server, SERIES[0], width=width, color_scheme=scheme, has_touch=touch)
+    view.set_viewport_size({"width": width, "height": SCREEN})
     notes, axe = Walk(width, asked=view.asked, wrong=view.wrong), Axe()
     for page in SERIES:
-        turn(view, page)
-        full(view)
-        view.wait_for_timeout(100)
-        view.wait_for_function(DRAWN, timeout=WAIT)
-        notes.sideways[page.name] = view.evaluate(WIDE)
-        notes.small[page.name] = view.evaluate(SMALL)
-        notes.tracks[page.name] = view.evaluate(TRACKS)
-        if request.param in AXE:
-            first = view.query_selector(".rs-how:not([hidden])")
-            if first:
-                first.click()
-                view.wait_for_selector(".rs-step", timeout=WAIT)
-            view.evaluate(UNFOLD)
-            view.wait_for_timeout(100)
-            found = axe.run(view, options={"resultTypes": ["violations"]}).response["violations"]
-            notes.violations[page.name] = {
-                w["id"]: [n["html"][:160] for n in w["nodes"][:3]] for w in found
-            }
-            notes.schemes[page.name] = other_scheme(view, scheme)
-            view.evaluate(FOLD)
+        to_page(view, page)
+        notes.missed[page.name] += as_it_comes(view, page, width, touch)
+        if width == 375:
+            notes.missed[page.name] += while_moved(view)
+    for page in SERIES if request.param in AXE else ():
+        to_page(view, page)
+        view.evaluate(UNFOLD)
+        view.wait_for_function(QUIET, timeout=3 * WAIT)
+        first = view.query_selector(".rs-how:not([hidden])")
+        if first:
+            first.evaluate("e => e.click()")
+            view.wait_for_selector(".rs-step", timeout=WAIT, state="attached")
+        notes.missed[page.name] += [f"unfolded, {what}" for what in seen_sizes(view, touch)]
+        notes.missed[page.name] += axe_of(axe, view, context=".rs-moretools", name="the menu")
+        view.evaluate(MENU)
+        notes.missed[page.name] += axe_of(axe, view)
+        notes.axe += 1
+        notes.schemes[page.name] = other_scheme(view, scheme)
+        view.evaluate(FOLD)
+    view.evaluate("document.querySelector('.rs-moretools').open = true")
     share = view.locator("summary:text-is('Keep and share')")
     share.click()
     view.click("button:text-is('Show QR code')")
     view.wait_for_selector(".rs-qr svg", timeout=WAIT)
     view.context.close()
     return notes
+
+
+def axe_of(axe, view, context=None, name="the page") -> list[str]:
+    """What axe finds, in words."""
+    told = axe.run(view, context=context, options={"resultTypes": ["violations"]}).response
+    return [
+        f"axe on {name}: {w['id']} ({len(w['nodes'])}), as {w['nodes'][0]['html'][:120]}"
+        for w in told["violations"]
+    ]
 
 
 def other_scheme(view, scheme: str) -> list:
@@ -103,26 +248,17 @@ def other_scheme(view, scheme: str) -> list:
     return [pair for pair in zip(shown, other, strict=True) if pair[0] != pair[1]][:3]
 
 
-@pytest.mark.parametrize("walk", AXE, indirect=True, ids=NAME)
-def test_axe_finds_nothing(walk):
-    assert len(walk.violations) == len(SERIES)
-    assert {name: found for name, found in walk.violations.items() if found} == {}
+@pytest.mark.parametrize("walk", WALKS, indirect=True, ids=NAME)
+def test_every_page_keeps_its_measures(walk):
     assert walk.wrong == []
+    assert walk.axe in (0, len(SERIES))
+    assert not walk.told(), "\n" + walk.told()
 
 
 @pytest.mark.parametrize("walk", AXE, indirect=True, ids=NAME)
 def test_light_and_dark_differ_in_colour_alone(walk):
     assert len(walk.schemes) == len(SERIES)
     assert {name: changed for name, changed in walk.schemes.items() if changed} == {}
-
-
-@pytest.mark.parametrize("walk", WALKS, indirect=True, ids=NAME)
-def test_no_page_scrolls_sideways_and_targets_are_large_enough(walk):
-    assert len(walk.sideways) == len(SERIES)
-    assert {name: wide for name, wide in walk.sideways.items() if wide[0] > wide[1]} == {}
-    assert {name: small for name, small in walk.small.items() if small} == {}
-    if walk.width < 1000:  # elsewhere a slider stands in a column
-        assert min(track for tracks in walk.tracks.values() for track in tracks) >= 150
 
 
 @pytest.mark.parametrize("walk", WALKS, indirect=True, ids=NAME)
@@ -135,57 +271,55 @@ def test_nothing_is_asked_of_another_host(walk):
     assert hosts == {"127.0.0.1"}
 
 
-@pytest.mark.parametrize("width", [320, 375])
-def test_on_a_phone_the_navigation_is_one_line_that_opens(browser, server, width):
-    view = opened(browser, server, SERIES[3], width=width)
-    assert view.locator("#rs-nav").bounding_box()["height"] <= 48
-    here = view.locator("#rs-nav summary")
-    assert here.inner_text().startswith(f"Page 4 of {len(SERIES)}: {SERIES[3].title}")
-    assert view.get_by_role("link", name=f"Page before: {SERIES[2].title}").is_visible()
-    view.get_by_role("link", name=f"Next page: {SERIES[4].title}").click()
-    view.wait_for_selector(f".rs[data-page={SERIES[4].name}]", timeout=WAIT)
-    # By keyboard: the list opens, holds every page in its order, closes again, and turns the page.
-    here.focus()
-    view.keyboard.press("Enter")
-    names = view.eval_on_selector_all(
-        "#rs-nav li a", "all => all.filter(a => a.offsetHeight).map(a => a.textContent)"
-    )
-    assert names == [page.title for page in SERIES]
-    assert view.locator("#rs-nav [aria-current=page]").inner_text() == SERIES[4].title
-    small = view.eval_on_selector_all(
-        "#rs-nav a, #rs-nav summary",
-        "all => all.map(a => a.getBoundingClientRect()).filter(r => r.width && (r.height < 44 || r.width < 44)).length",
-    )
-    assert small == 0
-    wrong = Axe().run(view, context="header").response["violations"]
-    assert [w["id"] for w in wrong] == []
-    view.keyboard.press("Escape")
-    assert view.get_attribute("#rs-nav details", "open") is None
-    assert view.evaluate("document.activeElement.tagName") == "SUMMARY"
-    view.keyboard.press("Enter")
-    view.keyboard.press("Tab")
-    assert view.evaluate("document.activeElement.textContent") == SERIES[0].title
-    view.keyboard.press("Enter")
-    view.wait_for_selector(f".rs[data-page={SERIES[0].name}]", timeout=WAIT)
-    assert view.evaluate("document.activeElement.textContent").startswith("Page 1 of")
-    assert view.get_by_role("link", name="Page before").count() == 0, (
-        "nothing stands before the first"
-    )
+def test_no_page_scrolls_sideways_at_any_width(browser, server):
+    view = opened(browser, server, SERIES[0], width=WIDTHS[-1])
+    wide = []
+    for page in SERIES:
+        to_page(view, page)
+        for width in WIDTHS:
+            view.set_viewport_size({"width": width, "height": SCREEN})
+            view.wait_for_timeout(60)
+            over = view.evaluate(WIDE)
+            if over > 0:
+                wide.append(f"{page.name} at {width}: {over} px too wide")
+    assert not wide, "\n" + "\n".join(wide)
     view.context.close()
 
 
-def test_on_a_wide_screen_every_page_stands_in_the_navigation(browser, server):
-    view = opened(browser, server, SERIES[1])
-    shown = view.eval_on_selector_all(
-        "#rs-nav a", "all => all.filter(a => a.offsetHeight).map(a => a.textContent)"
-    )
-    assert shown == [page.title for page in SERIES]
-    assert not view.is_visible("#rs-nav summary")
-    view.set_viewport_size({"width": 375, "height": 900})
-    view.wait_for_selector("#rs-nav summary", state="visible")
-    assert not view.is_visible("#rs-nav li a")
-    view.set_viewport_size({"width": 1280, "height": 900})
-    view.wait_for_selector("#rs-nav li a", state="visible")
+# --- paper ------------------------------------------------------------------------------------
+
+# The pattern of each state where it stands on the page, and whether paper prints it.
+GREY = f"""() => {{ {SEEN} const found = {{}};
+  for (const state of ['short', 'tight', 'enough'])
+    for (const e of document.querySelectorAll(`.rs-is-${{state}}, .rs-${{state}} > .rs-plaque, .rs-bar.rs-${{state}}`)) {{
+      if (!seen(e)) continue;
+      const s = getComputedStyle(e);
+      (found[state] ??= []).push([s.backgroundImage, s.borderTopStyle, s.borderTopWidth, s.printColorAdjust, told(e)]); }}
+  return found; }}"""
+
+
+def test_grey_print_tells_the_states_apart(browser, server):
+    """Short is hatched, tight is dotted, enough is plain; paper prints what fills them."""
+    view = opened(browser, server, SERIES[0])
+    wrong, seen = [], set()
+    for page in SERIES:
+        to_page(view, page)
+        view.evaluate("window.dispatchEvent(new Event('beforeprint'))")
+        view.emulate_media(media="print")
+        found = view.evaluate(GREY)
+        view.emulate_media(media="screen")
+        view.evaluate("window.dispatchEvent(new Event('afterprint'))")
+        seen |= set(found)
+        for state, marks in found.items():
+            for image, _, _, printed, name in marks:
+                pattern = {"short": "repeating-linear", "tight": "radial", "enough": "none"}[state]
+                if pattern not in image:
+                    wrong.append(f"{page.name}: {state} is filled with '{image[:40]}', {name}")
+                if printed != "exact":
+                    wrong.append(f"{page.name}: paper leaves the filling of {state} out, {name}")
+    assert seen == {"short", "tight", "enough"}
+    wrong = list(dict.fromkeys(wrong))
+    assert not wrong, "\n" + "\n".join(wrong)
     view.context.close()
 
 
@@ -202,23 +336,21 @@ def test_print_cuts_nothing(browser, server):
         view.context.close()
 
 
-def test_checks_that_hold_are_folded_and_paper_shows_them_all(browser, server):
+def test_checks_are_behind_one_line_and_paper_shows_them_all(browser, server):
     view = opened(browser, server, SERIES[0])
-    shown = ".rs-checks .rs-check"
-    every = view.locator(shown).count()
-    held = view.locator(".rs-held .rs-check").count()
-    assert every > held > 4
-    assert view.inner_text(".rs-held summary") == f"{held} more checks hold"
-    assert (
-        view.evaluate(
-            f"[...document.querySelectorAll('{shown}')].filter(e => e.checkVisibility()).length"
-        )
-        == every - held
+    view.wait_for_function(QUIET, timeout=WAIT)
+    fold, shown = ".rs-allchecks", ".rs-allchecks .rs-check"
+    told = re.fullmatch(
+        r"All (\d+) checks(?:: (\d+) hold| hold)", view.inner_text(f"{fold} summary")
     )
-    assert view.locator(".rs-held .rs-short, .rs-held .rs-tight").count() == 0
-    view.click(".rs-held summary")
-    assert view.locator(".rs-held .rs-check").first.is_visible()
-    view.click(".rs-held summary")
+    every, held = int(told[1]), int(told[2] or told[1])
+    assert every >= held > 4
+    assert view.locator(shown).count() == 0, "dozens of checks are drawn where somebody looks"
+    view.click(f"{fold} summary")
+    view.wait_for_selector(shown)
+    assert view.locator(shown).count() == every
+    assert view.locator(f"{shown}.rs-enough").count() == held
+    view.click(f"{fold} summary")
     view.evaluate("window.dispatchEvent(new Event('beforeprint'))")
     view.emulate_media(media="print")
     assert (
@@ -228,21 +360,79 @@ def test_checks_that_hold_are_folded_and_paper_shows_them_all(browser, server):
         == every
     )
     # A plaque says enough by being full: paper must print its filling, or all look short.
-    plaque = "getComputedStyle(document.querySelector('.rs-enough .rs-plaque')).printColorAdjust"
+    plaque = "getComputedStyle(document.querySelector('.rs-enough > .rs-plaque')).printColorAdjust"
     assert view.evaluate(plaque) == "exact"
-    assert not view.is_visible(".rs-own-doors")
+    assert not view.is_visible(".rs-own-way_in")
     view.evaluate("window.dispatchEvent(new Event('afterprint'))")
-    assert view.get_attribute(".rs-held", "open") is None
+    assert view.get_attribute(fold, "open") is None
+    view.context.close()
+
+
+# --- the strip and the order of a phone -----------------------------------------------------------
+
+
+@pytest.mark.parametrize("width", [320, 375])
+def test_on_a_phone_the_strip_stands_at_the_bottom_and_goes_sideways(browser, server, width):
+    view = opened(browser, server, SERIES[3], width=width, has_touch=True)
+    strip = view.locator("#rs-nav").bounding_box()
+    assert strip["height"] <= 64
+    assert strip["y"] + strip["height"] == pytest.approx(900, abs=1)
+    here = view.locator("#rs-nav a[aria-current=page]")
+    assert here.get_attribute("data-page") == SERIES[3].name
+    box = here.bounding_box()
+    assert box["x"] >= 0
+    assert box["x"] + box["width"] <= width, "the page that is open is in view"
+    names = view.eval_on_selector_all(
+        "#rs-nav li a", "all => all.filter(a => a.offsetHeight).map(a => a.dataset.page)"
+    )
+    assert names == [page.name for page in SERIES]
+    small = view.eval_on_selector_all(
+        "#rs-nav a, #rs-class a",
+        "all => all.map(a => a.getBoundingClientRect()).filter(r => r.width && (r.height < 44 || r.width < 44)).length",
+    )
+    assert small == 0
+    assert axe_of(Axe(), view, context="header", name="the header") == []
+    # By keyboard: the next page is the next link, and it comes into view.
+    here.focus()
+    view.keyboard.press("Tab")
+    assert view.evaluate("document.activeElement.dataset.page") == SERIES[4].name
+    view.keyboard.press("Enter")
+    view.wait_for_selector(f".rs[data-page={SERIES[4].name}]", timeout=WAIT)
+    box = view.locator("#rs-nav a[aria-current=page]").bounding_box()
+    assert box["x"] >= 0
+    assert box["x"] + box["width"] <= width
+    # At the foot of a page stand the ways to the page before and after it, none before the first.
+    view.click(f".rs-next a:text-is('Before: {SERIES[3].title}')")
+    view.wait_for_selector(f".rs[data-page={SERIES[3].name}]", timeout=WAIT)
+    to_page(view, SERIES[0])
+    assert view.locator(".rs-next a").count() == 1
+    # What is at the foot is not under the strip.
+    view.evaluate("scrollTo(0, document.documentElement.scrollHeight)")
+    foot = view.locator(".rs-next a").bounding_box()
+    assert foot["y"] + foot["height"] <= view.locator("#rs-nav").bounding_box()["y"]
+    view.context.close()
+
+
+def test_on_a_wide_screen_every_page_stands_in_the_strip(browser, server):
+    view = opened(browser, server, SERIES[1])
+    boxes = view.eval_on_selector_all(
+        "#rs-nav a",
+        "all => all.map(a => [a.dataset.page, a.title, a.getBoundingClientRect()]).map(([n, t, r]) => [n, t, r.left, r.right, r.top])",
+    )
+    assert [box[:2] for box in boxes] == [[page.name, page.title] for page in SERIES]
+    assert all(0 <= box[2] < box[3] <= 1280 for box in boxes)
+    assert len({box[4] for box in boxes}) == 1
+    assert view.locator("#rs-nav").bounding_box()["y"] < 100
     view.context.close()
 
 
 def test_on_a_phone_the_choices_stand_right_under_the_picture(browser, server):
-    """Tables and lists that are long come behind, but where they are the answer to the choices."""
+    """Lists and tables come behind; where they are the answer to the choices, they stand for the picture."""
     view = opened(browser, server, SERIES[0], width=375)
     for page in SERIES:
-        turn(view, page)
+        to_page(view, page)
         top = view.evaluate(
-            """Object.fromEntries(['picture', 'choices', 'figures', 'ownplace'].map(n => {
+            """Object.fromEntries(['picture', 'choices', 'side', 'figures', 'ownplace'].map(n => {
             const e = document.querySelector('.rs-' + n); return [n, e.offsetHeight > 30 ? e.getBoundingClientRect().top : null]; }))"""
         )
         order = [
@@ -251,8 +441,8 @@ def test_on_a_phone_the_choices_stand_right_under_the_picture(browser, server):
                 ((n, y) for n, y in top.items() if y is not None), key=lambda x: x[1]
             )
         ]
-        wanted = ["picture", "choices", "figures", "ownplace"]
-        if page.name in ("have", "whole", "lists", "outage"):
-            wanted = ["picture", "choices", "ownplace", "figures"]
+        wanted = ["picture", "choices", "side", "ownplace", "figures"]
+        if page.owned:
+            wanted = ["picture", "ownplace", "choices", "side", "figures"]
         assert order == [name for name in wanted if name in order], page.name
     view.context.close()

@@ -19,7 +19,7 @@ from axe_playwright_python.sync_playwright import Axe
 from needed import ON_NO_NETWORK, missing
 from rooms import CODE, LAN, Client, RoomServer
 from test_in_a_room import read
-from views import WAIT, code_in, join, says
+from views import WAIT, code_in, join, menu, says
 from websockets.sync.client import connect
 
 from rsdesign.design.link import design_of, token_of
@@ -51,7 +51,7 @@ def came_in(browser, room, path, query="", width=375, at="", port=0, ready="body
     view.goto(f"http://{at or LAN}:{port or room.port}/{path}?token={CODE}{query}", wait_until="commit")  # fmt: skip
     view.wait_for_selector(ready, timeout=WAIT)
     if ready == "body[data-ready]":
-        view.wait_for_selector(".rs-team:not([hidden])", timeout=WAIT)
+        view.wait_for_selector(".rs-team:not([hidden])", timeout=WAIT, state="attached")
     return view
 
 
@@ -218,6 +218,7 @@ def test_an_undo_pressed_as_the_line_breaks_undoes_once(browser, room, how):
     settled(browser, room, view, "13")
     view.wait_for_timeout(2500)
     settled(browser, room, view, "13")
+    menu(view)
     view.click("button:text-is('Redo')")
     settled(browser, room, view, "14")
     view.context.close()
@@ -371,6 +372,7 @@ def test_the_drivers_program_is_killed_and_the_team_goes_on(browser, room):
     says(first, ".rs-teamline", "you follow")
     shows(first, "14")
     # The driver leaves: the others are told, and what was said before is not said any more.
+    menu(second)
     second.click(".rs-team > summary")
     second.click(".rs-team button:text-is('Leave the team')")
     says(first, ".rs-teamline", "nobody drives just now")

@@ -14,7 +14,7 @@ import psutil
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import Server
-from views import WAIT, again, figures, full, opened, pick, section, share, show_choice, turn
+from views import WAIT, again, full, menu, opened, pick, turn
 
 from rsdesign.pages.series import SERIES
 from rsdesign.report.glossary import glossary
@@ -51,7 +51,6 @@ def test_the_glossary_is_one_link_away_from_every_page(browser, server):
 def test_a_move_changes_figures_drawing_and_address_and_a_reload_brings_all_back(browser, server):
     page = next(p for p in SERIES if p.name == "solids")
     view = opened(browser, server, page)
-    figures(view)
     before = view.inner_text("[data-figure='solids.captured']"), view.inner_html(".rs-drawing")
     slider = view.get_by_role("slider", name="Flow over each area of settler, slider")
     slider.focus()
@@ -68,7 +67,6 @@ def test_a_move_changes_figures_drawing_and_address_and_a_reload_brings_all_back
     assert "?d=1." in view.url
     assert "token" not in view.url
     again(view)
-    figures(view)
     assert view.inner_text("[data-figure='solids.captured']") == after[0]
     pick(view, "Reset all")
     view.wait_for_function(
@@ -119,7 +117,7 @@ HEARD = "n => Number(document.querySelector('.rs[data-ack]').dataset.ack) >= n"
 
 def test_a_whole_design_by_keyboard_alone(browser, server):
     """Tab to the first choice, set it, and go on page by page to the end; focus always shows."""
-    view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
+    view = opened(browser, server, next(p for p in SERIES if p.name == "fish"), folded=True)
     view.wait_for_selector(".rs[data-ack]", timeout=WAIT)
     places = [p.name for p in SERIES]
     for name in places[places.index("fish") : -1]:
@@ -137,7 +135,7 @@ def test_a_whole_design_by_keyboard_alone(browser, server):
                 heard = int(view.get_attribute(".rs[data-ack]", "data-ack"))
                 view.keyboard.press("ArrowRight")
                 moved = True
-                view.wait_for_function(HEARD, arg=heard + 3, timeout=WAIT)  # a move, its end, what stands beside
+                view.wait_for_function(HEARD, arg=heard + 3, timeout=WAIT)  # a move, its end, more
             if at[2] == "Next:":
                 view.keyboard.press("Enter")
                 break
@@ -151,7 +149,6 @@ def test_a_whole_design_by_keyboard_alone(browser, server):
 def test_charts_are_drawn_in_the_full_turn(browser, server):
     view = opened(browser, server, next(p for p in SERIES if p.name == "pump"))
     full(view)
-    section(view, "charts")
     view.wait_for_selector(".rs-chart[data-ready] .main-svg", timeout=WAIT)
     assert view.wrong == []
     view.context.close()
@@ -175,7 +172,6 @@ def test_a_lost_program_is_told_within_ten_seconds_and_a_reload_brings_all_back(
     box.fill("13")
     box.press("Enter")
     view.wait_for_timeout(900)
-    figures(view)
     figure = view.inner_text("[data-figure='tank.volume']")
     mine = [p for p in programs(server) if p.pid not in before]
     assert mine
@@ -186,7 +182,6 @@ def test_a_lost_program_is_told_within_ten_seconds_and_a_reload_brings_all_back(
     assert "lost its program" in view.inner_text("#rs-lost")
     view.click("#rs-lost button")
     view.wait_for_selector("body[data-ready]", timeout=WAIT)
-    figures(view)
     assert view.inner_text("[data-figure='tank.volume']") == figure
     view.context.close()
 
@@ -306,7 +301,6 @@ def test_a_visitor_runs_no_code(server):
 def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
     page = next(p for p in SERIES if p.name == "cost")
     view = opened(browser, server, page, width=375)
-    section(view, "own-candidates")
     view.fill("#rs-own-name", "Used milk vat")
     view.fill("#rs-own-cost", "cheap")
     view.fill("#rs-own-life", "4")
@@ -314,7 +308,6 @@ def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
     wrong = view.locator("#rs-own-wrong")
     wrong.wait_for(state="visible", timeout=WAIT)
     assert wrong.inner_text().startswith("Price: 'cheap'")
-    show_choice(view, "prices.feed")
     slider = view.get_by_role("slider", name="Price of feed, slider")
     slider.focus()
     view.keyboard.press("ArrowRight")
@@ -327,8 +320,7 @@ def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
     assert [
         w["id"] for w in Axe().run(view, context=".rs-own-candidates").response["violations"]
     ] == []
-    again(view)
-    section(view, "own-candidates")
+    view.reload(wait_until="commit")
     view.wait_for_selector("th:text-is('Used milk vat (yours)')", timeout=WAIT)
     view.click("button:text-is('Take away')")
     view.wait_for_selector("th:text-is('Used milk vat (yours)')", state="detached", timeout=WAIT)
@@ -338,7 +330,6 @@ def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
 
 def test_the_last_designs_are_kept_in_the_browser(browser, server):
     view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
-    figures(view)
     first = view.inner_text("[data-figure='tank.volume']")
     box = view.get_by_role("textbox", name="Distance across, ft")
     box.fill("14")
@@ -348,7 +339,8 @@ def test_the_last_designs_are_kept_in_the_browser(browser, server):
         arg=first,
     )
     view.wait_for_timeout(500)
-    share(view)
+    menu(view)
+    view.click("summary:text-is('Keep and share')")
     view.click(".rs-share li button")
     view.wait_for_function(
         "was => document.querySelector(\"[data-figure='tank.volume']\").textContent === was",
@@ -359,7 +351,8 @@ def test_the_last_designs_are_kept_in_the_browser(browser, server):
 
 def test_a_file_saved_opens_again(browser, server, tmp_path):
     view = opened(browser, server, next(p for p in SERIES if p.name == "fish"))
-    share(view)
+    menu(view)
+    view.click("summary:text-is('Keep and share')")
     with view.expect_download() as saved:
         view.click("button:text-is('Save as a file')")
     path = tmp_path / "mine.toml"

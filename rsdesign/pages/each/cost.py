@@ -24,9 +24,9 @@ PAGE = Page(
         Control("prices.fish", "1 per lb", "20 per lb"),
         Control("prices.electricity", "0.05 per kWh", "0.6 per kWh", "on the bill"),
         Control("prices.wage", "0 per h", "40 per h"),
+        Control("climate.heated"),
         Control("terms.loss_every", "1 year", "20 year"),
         Control("climate.weather"),
-        Control("climate.heated"),
         Control("prices.feed", "0.2 per lb", "3 per lb", "on the bag's price tag"),
     ),
     more=(

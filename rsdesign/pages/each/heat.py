@@ -20,13 +20,14 @@ PAGE = Page(
         ("gas.ph", "pH", "in the tank"),
     ),
     guess=Guess("How much water does the tank lose to the air on the hot day?", "heat.evaporation"),
+    in_view=5,
     short=(
         Control("climate.shade", "0 %", "90 %"),
         Control("tank.depth", "1 ft", "6 ft", "with a tape"),
         Control("makeup.drained", "0 gal/day", "500 gal/day", "count the buckets"),
+        Control("climate.heated"),
         Control("climate.weather"),
         Control("climate.cover"),
-        Control("climate.heated"),
         Control("climate.insulation"),
     ),
     more=(
@@ -50,6 +51,7 @@ PAGE = Page(
         Control("makeup.crop_rate", "50 lb/(acre year)", "300 lb/(acre year)"),
     ),
     system_first=False,
+    low_picture=True,
     picture="year.year_picture",
     closer="heat.flows",
     charts=("heat.day_chart", "heat.year_chart", "heat.salt_chart"),

@@ -26,10 +26,10 @@ PAGE = Page(
         Control("goal.fish", "10", "5000"),
         Control("goal.weight", "0.5 lb", "3 lb"),
         Control("site.warmest_water", "70 °F", "100 °F", "with a thermometer, in the hottest week"),
+        Control("climate.heated"),
         Control("site.elevation", "0 ft", "8000 ft"),
         Control("goal.harvest", "20 lb/year", "20000 lb/year"),
         Control("climate.weather"),
-        Control("climate.heated"),
     ),
     more=(
         Control("stock.species"),

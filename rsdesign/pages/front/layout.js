@@ -69,6 +69,7 @@ export function layOut(root, say, model, frame, room) {
   const question = make("h1");
   const lead = make("p", { class: "rs-lead" });
   const intro = make("div", { class: "rs-intro" });
+  const year = make("div");
   const attempt = make("p");
   const next = make("p", { class: "rs-next" });
   const words = make("div", { class: "rs-words" });
@@ -79,6 +80,7 @@ export function layOut(root, say, model, frame, room) {
     mend: section("mendfirst", "Mend first"),
     guess: quietSection("guess", "Your guess", views.guess.el),
     why: quietSection("why", "Why", intro),
+    year: foldedSection("year", "What the place lets you grow in a year", year),
     cautions: section("cautions", "Take care"),
     more: foldedSection("morechoices", "More choices"),
     close: foldedSection("close", "A closer look", views.close.el),
@@ -120,6 +122,7 @@ export function layOut(root, say, model, frame, room) {
     "div",
     { class: "rs-calm" },
     own,
+    parts.year.el,
     parts.why.el,
     parts.guess.el,
     words,
@@ -137,5 +140,5 @@ export function layOut(root, say, model, frame, room) {
   root.append(...(room ? [room.bar] : []), ask, notice, locked[2], stage, calm, next);
   openOnPaper(root, views.checks.draw);
   const places = { root, see, under, side, own, calm };
-  return { ...places, tools, summary, notice, question, lead, intro, words, next, parts, views, locked };
+  return { ...places, tools, summary, notice, question, lead, intro, year, words, next, parts, views, locked };
 }

@@ -44,9 +44,12 @@ export function lockPage({ tools, locked, see }, f, follows) {
  * @param {Laid} laid
  * @param {any} t
  */
-export function showText({ question, intro, views, words, parts }, t) {
+export function showText({ question, intro, year, views, words, parts }, t) {
   put(question, t.question);
-  fill(intro, ...t.words.map((/** @type {string} */ w) => make("p", {}, w)));
+  const said = t.words.map((/** @type {string} */ w) => make("p", {}, w));
+  fill(intro, said.slice(t.of_year));
+  fill(year, said.slice(0, t.of_year));
+  parts.year.el.hidden = !t.of_year;
   views.guess.show(t.guess);
   wordsBlock(words, t);
   cautionsBlock(parts.cautions.body, t.cautions);

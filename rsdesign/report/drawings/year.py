@@ -30,11 +30,11 @@ def year_picture(
 ) -> Drawing:
     """The water of a design through a year over the zones of its fish, and its tank to scale.
 
-    ``width`` and ``height`` in px, left out 400 on a desk and 190 on a phone; a sheet lower than 330 px has
+    ``width`` and ``height`` in px, left out 400 on a desk and 180 on a phone; a sheet lower than 330 px has
     the chart alone.  Where no weather is
     told, the zones stand alone, with what to choose.
     """
-    height = height or (190.0 if narrow(width) else 400.0)
+    height = height or (180.0 if narrow(width) else 400.0)
     sheet = LabelledSheet(
         width, height, "The water through the year", 12.0 if narrow(width) else 12.5
     )
