@@ -91,8 +91,7 @@ class Phone:
         """A tap on the navigation, as the page does it; seconds until the page stands."""
         start = time.perf_counter()
         await self.view.evaluate(
-            "title => [...document.querySelectorAll('#rs-nav ol a')].find(a => a.textContent === title).click()",
-            page.title,
+            "name => document.querySelector(`#rs-nav a[data-page=${name}]`).click()", page.name
         )
         await self.view.wait_for_selector(f".rs[data-page={page.name}]", timeout=WAIT)
         seconds = time.perf_counter() - start
@@ -110,7 +109,7 @@ class Phone:
         """The token in the address bar, once it is written, and the figures on the page."""
         await asyncio.sleep(0.6)
         token = parse_qs(urlsplit(self.view.url).query).get("d", [""])[0]
-        return token, await self.view.inner_text("[data-figure='solids.captured']")
+        return token, await self.view.text_content("[data-figure='solids.captured']")
 
     async def live(self, stop: asyncio.Event, turn: float = 45.0, reload: float = 180.0) -> None:
         """The slider all the time; a turn to the next page and back, and a reload, now and then."""

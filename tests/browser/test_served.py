@@ -135,7 +135,7 @@ def test_a_whole_design_by_keyboard_alone(browser, server):
                 heard = int(view.get_attribute(".rs[data-ack]", "data-ack"))
                 view.keyboard.press("ArrowRight")
                 moved = True
-                view.wait_for_function(HEARD, arg=heard + 2, timeout=WAIT)  # a move and its end
+                view.wait_for_function(HEARD, arg=heard + 3, timeout=WAIT)  # a move, its end, more
             if at[2] == "Next:":
                 view.keyboard.press("Enter")
                 break
