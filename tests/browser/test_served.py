@@ -14,7 +14,7 @@ import psutil
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import Server
-from views import WAIT, again, full, menu, opened, pick, turn, unfold
+from views import WAIT, again, full, menu, opened, pick, section, show_choice, turn, unfold
 
 from rsdesign.pages.series import SERIES
 from rsdesign.report.glossary import glossary
@@ -302,6 +302,7 @@ def test_a_visitor_runs_no_code(server):
 def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
     page = next(p for p in SERIES if p.name == "cost")
     view = opened(browser, server, page, width=375)
+    section(view, "own-candidates")
     view.fill("#rs-own-name", "Used milk vat")
     view.fill("#rs-own-cost", "cheap")
     view.fill("#rs-own-life", "4")
@@ -309,6 +310,7 @@ def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
     wrong = view.locator("#rs-own-wrong")
     wrong.wait_for(state="visible", timeout=WAIT)
     assert wrong.inner_text().startswith("Price: 'cheap'")
+    show_choice(view, "prices.feed")
     slider = view.get_by_role("slider", name="Price of feed, slider")
     slider.focus()
     view.keyboard.press("ArrowRight")
@@ -321,7 +323,8 @@ def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
     assert [
         w["id"] for w in Axe().run(view, context=".rs-own-candidates").response["violations"]
     ] == []
-    view.reload(wait_until="commit")
+    again(view)
+    section(view, "own-candidates")
     view.wait_for_selector("th:text-is('Used milk vat (yours)')", timeout=WAIT)
     view.click("button:text-is('Take away')")
     view.wait_for_selector("th:text-is('Used milk vat (yours)')", state="detached", timeout=WAIT)

@@ -44,6 +44,22 @@ def unfold(view):
     view.evaluate(UNFOLD)
 
 
+def section(view, name):
+    """Open a folded section, which may be drawn after the page stands."""
+    fold = f".rs-{name} > details"
+    view.wait_for_selector(fold, state="attached", timeout=WAIT)
+    if view.get_attribute(fold, "open") is None:
+        view.click(f"{fold} > summary")
+
+
+def show_choice(view, path):
+    """Bring a choice into view that may stand behind "More choices"."""
+    choice = f".rs-choice[data-path='{path}']"
+    if not view.is_visible(choice):
+        view.click("details.rs-more > summary")
+        view.wait_for_selector(choice, timeout=WAIT)
+
+
 def menu(view, opened=True):
     """Open the menu of what is needed now and then, or close it."""
     if (view.get_attribute(".rs-moretools", "open") is not None) != opened:
