@@ -364,11 +364,11 @@ def test_lost_entry_in_blocks_that_are_drawn_anew_while_somebody_types(browser, 
     assert not view.is_visible(".rs-own .rs-wrong")
     view.context.close()
     view = opened(browser, server, 300, page_named("whole"), ready=False)
-    over(view, "#rs-pin-name", "Mine")
+    over(view, "#rs-keep-name", "Mine")
     over(view, at("goal.fish"), "150")
     view.keyboard.press("Enter")
     quiet(view)
-    assert view.input_value("#rs-pin-name") == "Mine", "a name that was not kept yet stays"
+    assert view.input_value("#rs-keep-name") == "Mine", "a name that was not kept yet stays"
     view.context.close()
 
 

@@ -309,7 +309,7 @@ def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
     wrong = view.locator("#rs-own-wrong")
     wrong.wait_for(state="visible", timeout=WAIT)
     assert wrong.inner_text().startswith("Price: 'cheap'")
-    slider = view.get_by_role("slider", name="Price of feed, slider")
+    slider = view.get_by_role("slider", name="Price of electricity, slider")
     slider.focus()
     view.keyboard.press("ArrowRight")
     view.wait_for_timeout(300)
@@ -321,7 +321,7 @@ def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
     assert [
         w["id"] for w in Axe().run(view, context=".rs-own-candidates").response["violations"]
     ] == []
-    view.reload(wait_until="commit")
+    again(view)
     view.wait_for_selector("th:text-is('Used milk vat (yours)')", timeout=WAIT)
     view.click("button:text-is('Take away')")
     view.wait_for_selector("th:text-is('Used milk vat (yours)')", state="detached", timeout=WAIT)
