@@ -19,7 +19,7 @@ PAGES_OF_PARTS = {
     "pump": "pump", "water": "heat",
 }  # fmt: skip
 """The page that each part of the drawing leads to."""
-CLOSER = 560.0
+CLOSER = 336.0
 """Most width of a closer look, which stands in a column of its own [px]."""
 _SCALE = re.compile(r'data-px-per-m="([^"]+)"')
 

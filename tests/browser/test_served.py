@@ -14,7 +14,7 @@ import psutil
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from conftest import Server
-from views import WAIT, again, full, menu, opened, pick, section, show_choice, turn, unfold
+from views import WAIT, again, full, menu, opened, pick, section, turn, unfold
 
 from rsdesign.pages.series import SERIES
 from rsdesign.report.glossary import glossary
@@ -310,8 +310,7 @@ def test_an_own_candidate_is_typed_told_kept_and_taken_away(browser, server):
     wrong = view.locator("#rs-own-wrong")
     wrong.wait_for(state="visible", timeout=WAIT)
     assert wrong.inner_text().startswith("Price: 'cheap'")
-    show_choice(view, "prices.feed")
-    slider = view.get_by_role("slider", name="Price of feed, slider")
+    slider = view.get_by_role("slider", name="Price of electricity, slider")
     slider.focus()
     view.keyboard.press("ArrowRight")
     view.wait_for_timeout(300)

@@ -51,7 +51,7 @@ def test_a_button_hands_out_a_file(browser, server, tmp_path, words, name, start
     view = context.new_page()
     view.goto(server.page(page_named("whole").file), wait_until="commit")
     view.wait_for_selector("body[data-ready]", timeout=WAIT)
-    view.click(".rs-own-handout summary")
+    view.click("summary:text-is('Take it home')")
     with view.expect_download(timeout=WAIT) as handed:
         view.click(f"button:text-is('{words}')")
     assert handed.value.suggested_filename == name

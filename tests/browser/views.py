@@ -52,14 +52,6 @@ def section(view, name):
         view.click(f"{fold} > summary")
 
 
-def show_choice(view, path):
-    """Bring a choice into view that may stand behind "More choices"."""
-    choice = f".rs-choice[data-path='{path}']"
-    if not view.is_visible(choice):
-        view.click("details.rs-more > summary")
-        view.wait_for_selector(choice, timeout=WAIT)
-
-
 def menu(view, opened=True):
     """Open the menu of what is needed now and then, or close it."""
     if (view.get_attribute(".rs-moretools", "open") is not None) != opened:

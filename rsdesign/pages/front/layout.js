@@ -108,7 +108,7 @@ export function layOut(root, say, model, frame, room) {
   const ask = make("div", { class: "rs-question" }, question, lead, tools.el);
   const see = make("div", { class: "rs-see" }, views.headline.el, views.picture.el);
   const under = make("div", { class: "rs-under" }, views.picture.plan, summary, views.picture.caption);
-  const side = make("div", { class: "rs-side" }, parts.ladder.el, parts.tradeoff.el, parts.mend.el);
+  const side = make("div", { class: "rs-side" }, parts.tradeoff.el, parts.ladder.el, parts.mend.el);
   const stage = make(
     "div",
     { class: "rs-stage" },

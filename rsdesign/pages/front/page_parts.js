@@ -62,9 +62,9 @@ export function showText({ question, intro, year, views, words, parts }, t) {
  * @param {Blocks} blocks those that changed
  * @param {Blocks} now all
  */
-export function showBlocks({ views, parts, side }, blocks, now) {
-  // Where a ladder stands at the side, the trade-off has its room under the choices.
-  if ("ladder" in blocks) (blocks.ladder ? parts.choices.el : side).append(parts.tradeoff.el);
+export function showBlocks({ views, parts, under, side }, blocks, now) {
+  // Where a ladder stands at the side, what to mend has its room under the drawing.
+  if ("ladder" in blocks) (blocks.ladder ? under : side).append(parts.mend.el);
   if (blocks.headline) views.headline.show(blocks.headline);
   if (blocks.choices) views.choices.show(blocks.choices);
   if ("picture" in blocks) views.picture.show(blocks.picture);

@@ -2,7 +2,7 @@
 
 const REST = 30; // milliseconds without a move
 const ONE_COLUMN = 760; // pixels; narrower pages stand in one column
-const COARSE = 20; // pixels by which a place must change to be drawn anew
+const COARSE = 4; // pixels: a drawing is made for its place or a little less, so that no letter shrinks
 
 /**
  * Ribbons, trade-off and ladder follow a move once nothing more is on its way.
@@ -34,7 +34,7 @@ export function widthOf(see) {
   let known = { width: 0, narrow: false };
   function measure() {
     const page = /** @type {HTMLElement} */ (see.closest(".rs"));
-    const width = Math.round(see.clientWidth / COARSE) * COARSE;
+    const width = Math.floor(see.clientWidth / COARSE) * COARSE;
     known = { width, narrow: page.clientWidth < ONE_COLUMN };
     return known;
   }
