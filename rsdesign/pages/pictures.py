@@ -35,7 +35,8 @@ def stage(session: Session, settled: bool = True) -> dict | None:
         return None
     if not _system_first(session):
         return picture(page.picture, sizing, system, session.width)
-    links = {part: f"#{name}" for part, name in PAGES_OF_PARTS.items()}
+    # Parts on a phone are smaller than a finger: there the strip leads to their pages.
+    links = {} if session.narrow else {p: f"#{name}" for p, name in PAGES_OF_PARTS.items()}
     width, view = session.width, "section" if session.narrow else "both"
     kept = None if settled else session.scale
     svg = scene.drawing(sizing, system, width, view, links, kept)
