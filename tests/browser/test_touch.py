@@ -173,15 +173,15 @@ def test_a_file_in_another_encoding_says_that_it_is_no_text_file(browser, server
 def test_what_unfolds_among_the_tools_takes_a_row_of_its_own(browser, server):
     view = opened(browser, server, ready=False)
     rows = """s => [...document.querySelectorAll(s)].map(e => Math.round(e.getBoundingClientRect().top))"""
-    bar, picks = ".rs-toolbar > button, .rs-moretools > summary, h1", ".rs-picks > *"
+    bar, picks = ".rs-toolbar > button, .rs-moretools > summary, h1", ".rs-menu > .rs-picks > *"
     before = view.evaluate(rows, bar)
     menu(view)
     assert view.evaluate(rows, bar) == before
-    among = view.evaluate(rows, ".rs-menu " + picks)
+    among = view.evaluate(rows, picks)
     assert len(among) >= 5
     view.click("summary:text-is('Keep and share')")
     assert view.evaluate(rows, bar) == before
-    assert view.evaluate(rows, ".rs-menu " + picks)[: len(among)] == among
+    assert view.evaluate(rows, picks)[: len(among)] == among
     view.context.close()
 
 
