@@ -32,7 +32,7 @@ class Cell:
 
 
 CELLS = {
-    "start": Cell("Start", figure="stock.harvest"),
+    "start": Cell("Start", figure="stock.peak_feed"),
     "have": Cell("My tank", words="what I own"),
     "fish": Cell("Fish, tank", parts=("tank",)),
     "solids": Cell("Solids", parts=("settler", "fine waste")),

@@ -4,7 +4,7 @@ import json
 import os
 
 import pytest
-from views import WAIT, again, code_in, join, says, unfold
+from views import WAIT, again, code_in, join, menu, says, unfold
 
 from rsdesign.pages.jupyter import front_files
 from rsdesign.pages.series import page_named
@@ -274,6 +274,8 @@ def test_lost_entry_while_a_team_change_arrives_what_is_typed_is_taken_or_refuse
     driver, other = opened(browser, server, lag), opened(browser, server, 0)
     join(driver, name)
     join(other, name, code_in(driver))
+    for view in (driver, other):
+        menu(view, False)
     says(other, ".rs-teamline", "you follow")
     over(driver, WIDTH, "9")
     driver.keyboard.press("Tab")

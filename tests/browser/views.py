@@ -87,7 +87,7 @@ def full(view):
 
 
 def join(view, name, code=""):
-    """Start a team, or join one."""
+    """Start a team, or join one; the menu with the team stays open."""
     menu(view)
     if view.get_attribute(".rs-team", "open") is None:
         view.click(".rs-team > summary")
@@ -95,7 +95,6 @@ def join(view, name, code=""):
     view.fill("#rs-team-code", code)
     view.click("button:text-is('Join or start')")
     view.wait_for_selector(".rs-teamline.rs-said", timeout=WAIT)
-    menu(view, False)
 
 
 def code_in(view) -> str:

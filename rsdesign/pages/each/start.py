@@ -16,7 +16,7 @@ PAGE = Page(
     lead="Say how much. The parts grow to fit.",
     headline=(
         ("stock.peak_feed", "Feed, biggest day", "sets every part"),
-        ("stock.harvest", "Fish in a year", "to eat or sell"),
+        ("stock.harvest", "If warm all year", "fish to eat or sell"),
         ("filter.required_volume", "Media needed", "for the bacteria"),
         ("air.required", "Air needed", "blown in"),
         ("standby.daily_energy", "Energy a day", "air and pump"),

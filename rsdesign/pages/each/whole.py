@@ -15,7 +15,7 @@ PAGE = Page(
     lead="Drag the fish up. See which part turns short.",
     headline=(
         ("stock.peak_feed", "Feed, biggest day", "sets the need"),
-        ("stock.harvest", "Fish in a year", "to eat or sell"),
+        ("stock.harvest", "If warm all year", "fish to eat or sell"),
         ("standby.minutes_peak", "Minutes to act", "when the air stops"),
         ("filter.ammonia", "Ammonia, tank", "in the tank"),
         ("standby.daily_energy", "Energy a day", "air and pump"),
