@@ -3,7 +3,10 @@
 
 export const MOST_KEPT = 200; // messages that wait for their answer
 const FLYING = 20; // messages on the line at once: the server takes more for a flood
-const LOOKS = ["open", "follow", "page", "depth", "units", "working", "tradeoff", "qr", "save", "handout"];
+const LOOKS = [
+  ...["open", "follow", "page", "depth", "units", "working", "tradeoff", "qr", "save", "handout"],
+  ...["aside", "width", "mend", "put_off"],
+];
 
 /**
  * An outbox; `live` where messages may go, `onLine` the last number that this line took, `everSent` the last
