@@ -12,5 +12,5 @@ def qr(url: str) -> dict:
     if len(url) > MAX_URL:
         raise DesignError("The link is too long for a QR code; save the file instead.")
     code = segno.make(url, error="l", micro=False)
-    svg = code.svg_inline(scale=5, border=3, dark="#000", light="#fff")
+    svg = code.svg_inline(scale=5, border=3, dark="#000", light="#fff", omitsize=True)
     return {"qr": svg, "url": url}
