@@ -60,7 +60,7 @@ def latex_of(function: Callable) -> str:
             case ast.Assign(targets=[ast.Name(id=name)], value=value) if name not in known:
                 known[name] = value
             case ast.Expr():
-                pass  # the docstring
+                continue  # the docstring
             case _:
                 break
     raise FormulaError(f"{function.__name__} does more than return a formula")
