@@ -53,7 +53,7 @@ def test_deadly_water_comes_first_on_every_page_and_no_setting_is_said_to_mend_i
             assert block is None
             continue
         first = block["worst"][0]
-        assert (first["word"], first["plaque"]) == ("they die", "short")
+        assert (first["word"], first["state"]) == ("they die", "short")
         found = asked(session, first["key"])
         assert found["sentence"] == YOURS
         assert "Harvest before that week" in " ".join(found["advice"])

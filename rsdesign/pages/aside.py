@@ -13,12 +13,13 @@ from ..studies.stacked import Slider
 from ..studies.tradeoffs import PAIRS
 from .controls import span_of
 from .ladder_block import ladder_block
+from .pictures import as_table
 from .series import SERIES
 from .session import Session
+from .states import STATES
 
 WORDS = {"short": "short", "tight": "tight", "sized to fit": "fits", "enough": "enough"}
 """The word of a state under a stretch of a ribbon."""
-STATES = {"sized to fit": "enough"}
 
 
 def aside(session: Session) -> dict:
@@ -106,10 +107,5 @@ def tradeoff(session: Session) -> dict | None:
             session.sizing, page.name, slider, session.system, last=before
         )
     except DesignError as wrong:
-        return {"svg": "", "sentence": str(wrong), "table": {"headings": [], "rows": []}}
-    headings, rows = drawn.table
-    return {
-        "svg": drawn.svg,
-        "sentence": drawn.sentence,
-        "table": {"headings": list(headings), "rows": [list(row) for row in rows]},
-    }
+        return {"svg": "", "sentence": str(wrong), "table": as_table(((), ()))}
+    return {"svg": drawn.svg, "sentence": drawn.sentence, "table": as_table(drawn.table)}

@@ -14,7 +14,6 @@ from ..report.limits import told_parts, told_words
 from ..report.rules_of_thumb import MAKERS as MAKERS_OF_CARDS
 from ..report.text import TITLES
 from ..report.year_words import first_line, hottest_line
-from ..sizing import margins
 from ..sizing.margins import Check, percent, worst_first
 from ..sizing.system import Sizing, figure_at, value_at
 from ..sizing.worst_first import worst_part
@@ -31,16 +30,11 @@ from .own_blocks import MAKERS, SLOW
 from .series import CLASS, SERIES
 from .session import Session
 from .spec import worded
+from .states import STATES, state_of_check
 from .steps import costs_open, open_workings
 from .strip import strip
 
 __all__ = ["aside", "compose", "due_late", "frame", "late_blocks"]
-
-BADGES = {
-    "let the rest out": "tight", "short": "short", "no": "short", "they die": "short", "below": "short", "above": "short",
-    "tight": "tight", "sized to fit": "enough", "enough": "enough", "inside": "enough", "yes": "enough",
-}  # fmt: skip
-"""The badge that goes with a word: short, tight or enough."""
 
 
 def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
@@ -60,7 +54,7 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
         "figures": figures(session),
         "checks": checks(session),
         "parts": margin_bars(session),
-        "mend": None if page.owned else mend_block(session),
+        "mend": mend_block(session),
         "reply": session.reply,
     }
     if settled or not costs_open(session):
@@ -294,8 +288,7 @@ def checks(session: Session) -> list[dict]:
     """The checks of the page's parts, worst first, in the units shown."""
     if session.sizing is None or session.page.owned:
         return []
-    found = margins.checks(session.sizing, session.system, session.page.parts, session.parts)
-    return [as_check(c) for c in found]
+    return [as_check(c) for c in session.page_checks()]
 
 
 def as_check(check: Check) -> dict:
@@ -303,7 +296,7 @@ def as_check(check: Check) -> dict:
     return {
         "part": check.part,
         "word": check.word,
-        "plaque": BADGES[check.word] if np.all(check.ok) else "short",
+        "state": state_of_check(check),
         "words": check.words,
         "limit": check.limit,
         "source": check.source,
@@ -333,10 +326,10 @@ def margin_bars(session: Session) -> list[dict]:
             "name": part.name,
             "label": part.label,
             "word": part.word,
-            "plaque": BADGES[part.word],
+            "state": STATES[part.word],
             "share": percent(margin, part.form),
             "reach": round(min(max(reach, 0.0), MAX_SHOWN_MARGIN + 1) / (MAX_SHOWN_MARGIN + 1), 4),
-            "post": round(1 / (MAX_SHOWN_MARGIN + 1), 4),
+            "need": round(1 / (MAX_SHOWN_MARGIN + 1), 4),
             "needed": show(part.required, part.kind, system),
             "given": show(part.provided, part.kind, system),
             "form": part.form,

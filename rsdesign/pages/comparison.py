@@ -35,8 +35,6 @@ def comparison(session: Session) -> dict:
     rows = _rows(sizings, session)
     compared = sum(s is not None for s in sizings) > 1
     return {
-        "form": "comparison",
-        "title": "Side by side",
         "columns": columns,
         "rows": rows,
         "same": compared and not rows,

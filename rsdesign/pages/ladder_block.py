@@ -1,8 +1,9 @@
 """How many fish each part can carry, as bars in one scale with the present number as one line."""
 
-from ..sizing.judging import ENOUGH, SHORT, TIGHT, percent
+from ..sizing.judging import SHORT, percent
 from ..studies.ladder import Ladder, Rung, ladder
 from ..studies.stacked import TODAY
+from .states import STATES
 
 ROOM = 2.0
 """The scale goes to twice the present number of fish; bars beyond it end there and say so."""
@@ -21,8 +22,6 @@ def ladder_block(session) -> dict | None:
     top = _top(found, now)
     forms = {part.name: part.form for part in session.parts}
     return {
-        "form": "ladder",
-        "title": "Fish each part can carry",
         "sentence": sentence(found),
         "rungs": [_bar(rung, top) for rung in found.rungs],
         "now": {
@@ -64,18 +63,13 @@ def _top(found: Ladder, now: float) -> float:
     return max(min(most, ROOM * now), 1.1 * now)
 
 
-def _state(rung: Rung) -> str:
-    """How a bar is drawn; what is sized to fit is enough."""
-    return rung.state if rung.state in (SHORT, TIGHT) else ENOUGH
-
-
 def _bar(rung: Rung, top: float) -> dict:
     beyond = rung.fish > top * (1 + 1e-9)
     return {
         "part": rung.part,
         "label": rung.label,
         "fish": _count(rung.fish),
-        "state": _state(rung),
+        "state": STATES[rung.state],
         "word": rung.state,
         "words": f"carries {_fish(rung)}, {rung.state}",
         "reach": 1.0 if beyond else round(rung.fish / top, 4),
@@ -88,7 +82,7 @@ def _steady(rung: Rung, form: str) -> dict:
     return {
         "part": rung.part,
         "label": rung.label,
-        "state": _state(rung),
+        "state": STATES[rung.state],
         "word": rung.state,
         "words": f"{percent(rung.margin, form)}, {rung.state}",
     }

@@ -18,6 +18,7 @@ from ..sizing import margins
 from ..sizing.judging import DEADLY, Check
 from ..sizing.system import figure_at
 from ..studies.cures import HEADLINES, Cure, Mend, is_green, label_of, mend
+from .states import state_of_check
 
 WORST = 3
 """Checks that are named in words; the others stand in the list of all checks."""
@@ -122,8 +123,6 @@ def mend_block(session) -> dict | None:
     if asked is not None and asked.key not in [key_of(c) for c in worst]:
         worst = [*worst[: WORST - 1], asked.found.check]  # asked for in the list of all checks
     return {
-        "form": "mend",
-        "title": "Mend first",
         "worst": [_row(session, check) for check in worst],
         "count": len(found),
         "failed": sum(not np.all(c.ok) for c in found),
@@ -146,7 +145,7 @@ def _row(session, check: Check) -> dict:
     return {
         "key": key,
         "word": check.word,
-        "plaque": "tight" if np.all(check.ok) else "short",
+        "state": state_of_check(check),
         "title": title_of(check),
         "words": words_of(check),
         "open": opened(asked.found, session.system) if asked and asked.key == key else None,

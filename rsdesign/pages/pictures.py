@@ -2,13 +2,11 @@
 
 import importlib
 import math
-import re
 
 from ..core.choices import DesignError
-from ..core.units import show
 from ..design.model import FIELDS
 from ..report.drawings import scene
-from ..sizing.margins import percent
+from ..report.drawings.words import margin_table
 from ..sizing.system import Sizing, figure_at
 from ..studies.sweep import sweep
 from .controls import span_of
@@ -21,7 +19,6 @@ PAGES_OF_PARTS = {
 """The page that each part of the drawing leads to."""
 CLOSER = 336.0
 """Most width of a closer look, which stands in a column of its own [px]."""
-_SCALE = re.compile(r'data-px-per-m="([^"]+)"')
 
 
 def stage(session: Session, settled: bool = True) -> dict | None:
@@ -41,15 +38,14 @@ def stage(session: Session, settled: bool = True) -> dict | None:
     kept = None if settled else session.scale
     svg = scene.drawing(sizing, system, width, view, links, kept)
     if settled or session.scale is None:
-        session.scale = float(_SCALE.search(svg)[1])
+        session.scale = scene.scale_of(svg)
     plan = scene.drawing(sizing, system, width, "plan", links) if session.narrow else ""
-    rows = [
-        [p.label, show(p.required, p.kind, system), show(p.provided, p.kind, system),
-         f"{p.word}, {percent(p.margin, p.form)}"]
-        for p in session.parts
-    ]  # fmt: skip
-    table = {"headings": ["Part", "Needed", "Given", "How it stands"], "rows": rows}
-    return {"svg": svg, "plan": plan, "sentence": "", "table": table}
+    return {
+        "svg": svg,
+        "plan": plan,
+        "sentence": "",
+        "table": as_table(margin_table(session.parts, system)),
+    }
 
 
 def _system_first(session: Session) -> bool:
@@ -71,7 +67,12 @@ def picture(name: str, sizing: Sizing | None, system: str, width: float = 636.0)
     if not name or sizing is None:
         return None
     drawn = _maker(name)(sizing, system, width)
-    return {"svg": drawn.svg, "plan": "", "sentence": drawn.sentence, "table": _table(drawn.table)}
+    return {
+        "svg": drawn.svg,
+        "plan": "",
+        "sentence": drawn.sentence,
+        "table": as_table(drawn.table),
+    }
 
 
 def charts(session: Session) -> list[dict]:
@@ -91,7 +92,7 @@ def as_chart(name: str, chart) -> dict:
         "name": name,
         "figure": plain_data(chart.figure),
         "sentence": chart.sentence,
-        "table": _table(chart.table),
+        "table": as_table(chart.table),
     }
 
 
@@ -108,7 +109,8 @@ def plain_data(value):
     return value
 
 
-def _table(table) -> dict:
+def as_table(table) -> dict:
+    """A drawing's numbers, its headings and its rows, as data."""
     headings, rows = table
     return {"headings": list(headings), "rows": [list(row) for row in rows]}
 

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 
 from ..core.units import show
 from ..sizing.checks.rows import check_rows, value
-from ..sizing.judging import SHORT, TIGHT, Part
-from ..sizing.margins import percent
+from ..sizing.judging import SHORT, Part
+from ..sizing.margins import short_percent
 from ..sizing.system import figure_at, value_at
 from ..sizing.worst_first import worst_part
 from .series import SERIES
 from .session import Session
+from .states import STATES
 
 MINUTES = "standby.minutes_peak"
 MOST = 2.0
@@ -85,17 +86,9 @@ def _standing(parts: list[Part], first: str) -> dict:
         return {"words": "none"}
     worst = worst_part(tuple(parts))
     margin = float(worst.margin)
-    share = percent(margin, worst.form)
-    for tail in (" of need", " of the need", " of the limit"):
-        share = share.replace(tail, "")
-    share = "plenty" if share == "much more than needed" else share
+    share = short_percent(margin, worst.form)
     name = "" if worst.name == first else f"{LONG.get(worst.name, worst.label)} "
-    return {"words": f"{name}{share}", "state": state_of(worst.word), "reach": reach_of(margin)}
-
-
-def state_of(word: str) -> str:
-    """The state that goes with the word of a part: short, tight or enough."""
-    return {SHORT: "short", TIGHT: "tight"}.get(word, "enough")
+    return {"words": f"{name}{share}", "state": STATES[worst.word], "reach": reach_of(margin)}
 
 
 def reach_of(margin: float) -> float:

@@ -121,6 +121,16 @@ def percent(margin, form: str = "at least") -> str:
     return f"{100 * lowest:.0f} % of need"
 
 
+def short_percent(margin, form: str = "at least") -> str:
+    """The share of ``percent`` in the fewest words, for a drawing or a cell.
+
+    >>> short_percent(0.62), short_percent(4.0), short_percent(1.25, "at most")
+    ('62 %', 'plenty', '80 %')
+    """
+    words = percent(margin, form).removesuffix(" of need").removesuffix(" of the limit")
+    return {"much more than needed": "plenty", "far over the limit": "over"}.get(words, words)
+
+
 def check_of_part(part: Part, system: str | None = None) -> Check:
     """The margin of a part as a check, in the words of one display system or of both."""
     margin = part.margin

@@ -13,6 +13,7 @@ from .judging import (
     Part,
     check_of_part,
     percent,
+    short_percent,
     word,
     worst_first,
 )

@@ -48,7 +48,7 @@ STAGE = f"""() => {{ {SEEN} const box = e => {{ if (!e || !seen(e)) return null;
   return {{ height: document.documentElement.scrollHeight,
     sliders: [...document.querySelectorAll('input[type=range]')].map(box).filter(Boolean),
     drawing: box(document.querySelector('.rs-see .rs-picture svg')),
-    answer: [...document.querySelectorAll('.rs-see .rs-ownplace .rs-planks li, .rs-see .rs-ownplace svg')].map(box).filter(Boolean),
+    answer: [...document.querySelectorAll('.rs-see .rs-ownplace .rs-margins li, .rs-see .rs-ownplace svg')].map(box).filter(Boolean),
     see: box(document.querySelector('.rs-see')),
     tradeoff: box(document.querySelector('.rs-tradeoff .rs-panels svg')) }}; }}"""
 LETTERS = f"""least => {{ {SEEN} const small = {{}};
@@ -307,7 +307,7 @@ def test_no_page_scrolls_sideways_at_any_width(browser, server):
 # The pattern of each state where it stands on the page, and whether paper prints it.
 GREY = f"""() => {{ {SEEN} const found = {{}};
   for (const state of ['short', 'tight', 'enough'])
-    for (const e of document.querySelectorAll(`.rs-is-${{state}}, .rs-${{state}} > .rs-plaque, .rs-bar.rs-${{state}}`)) {{
+    for (const e of document.querySelectorAll(`.rs-is-${{state}}, .rs-${{state}} > .rs-mark, .rs-bar.rs-${{state}}`)) {{
       if (!seen(e)) continue;
       const s = getComputedStyle(e);
       (found[state] ??= []).push([s.backgroundImage, s.borderTopStyle, s.borderTopWidth, s.printColorAdjust, told(e)]); }}
@@ -377,9 +377,9 @@ def test_checks_are_behind_one_line_and_paper_shows_them_all(browser, server):
         )
         == every
     )
-    # A plaque says enough by being full: paper must print its filling, or all look short.
-    plaque = "getComputedStyle(document.querySelector('.rs-enough > .rs-plaque')).printColorAdjust"
-    assert view.evaluate(plaque) == "exact"
+    # A mark says enough by being full: paper must print its filling, or all look short.
+    mark = "getComputedStyle(document.querySelector('.rs-enough > .rs-mark')).printColorAdjust"
+    assert view.evaluate(mark) == "exact"
     assert not view.is_visible(".rs-own-way_in")
     view.evaluate("window.dispatchEvent(new Event('afterprint'))")
     assert view.get_attribute(fold, "open") is None

@@ -34,7 +34,7 @@ const PROPOSED = {
   ...WAY, advice: [], cost_year: "It costs about $20 a year.", reddened: ["Total head"],
   options: [WAY, { ...WAY, label: "Tanks: 2, now 1." }],
 }; // prettier-ignore
-const row = (key, open = null) => ({ key, word: "short", plaque: "short", title: `T${key}`, words: "W.", open });
+const row = (key, open = null) => ({ key, word: "short", state: "short", title: `T${key}`, words: "W.", open });
 const checks = (rows, done = "") => ({ worst: rows, count: 9, failed: rows.length, tight: 0, done });
 
 test("how the checks came out is one plain line", () => {

@@ -5,17 +5,17 @@ import { fill, make, put, quiet } from "./dom.js";
 /** Every check behind one line, worst first; those of every part with what it gives and needs above them. */
 export function checkFold() {
   const list = make("ul", { class: "rs-checklist" });
-  const parts = plankList();
+  const parts = marginList();
   const told = make("summary", {}, "All checks");
   const el = make("details", { class: "rs-allchecks rs-paper" }, told, parts.el, list);
   let checks = [],
-    planks = [],
+    bars = [],
     drawn = [];
   const row = (c) =>
     make(
       "li",
-      { class: `rs-check rs-${c.plaque}` },
-      make("span", { class: "rs-plaque", "aria-hidden": "true" }),
+      { class: `rs-check rs-${c.state}` },
+      make("span", { class: "rs-mark", "aria-hidden": "true" }),
       make(
         "span",
         {},
@@ -26,11 +26,11 @@ export function checkFold() {
     );
   // Dozens of checks are drawn only where somebody looks at them.
   const draw = () => {
-    if (!el.open || (drawn[0] === checks && drawn[1] === planks)) return;
-    drawn = [checks, planks];
+    if (!el.open || (drawn[0] === checks && drawn[1] === bars)) return;
+    drawn = [checks, bars];
     fill(list, checks.map(row));
-    parts.el.hidden = !planks.length;
-    parts.show(planks);
+    parts.el.hidden = !bars.length;
+    parts.show(bars);
   };
   el.addEventListener("toggle", draw);
   return {
@@ -42,8 +42,8 @@ export function checkFold() {
      */
     show(found, margins) {
       checks = found;
-      planks = margins;
-      const holds = found.filter((c) => c.plaque === "enough").length;
+      bars = margins;
+      const holds = found.filter((c) => c.state === "enough").length;
       el.hidden = !found.length;
       put(told, holds === found.length ? `All ${holds} checks hold` : `All ${found.length} checks: ${holds} hold`);
       draw();
@@ -51,8 +51,8 @@ export function checkFold() {
   };
 }
 
-export function plankList() {
-  const el = make("ul", { class: "rs-planks" });
+export function marginList() {
+  const el = make("ul", { class: "rs-margins" });
   return {
     el,
     show(list) {
@@ -65,9 +65,9 @@ export function plankList() {
             make("span", {}, make("strong", {}, p.label), ` · ${p.word}, ${p.share}`),
             make(
               "span",
-              { class: `rs-plank rs-${p.plaque}`, "aria-hidden": "true" },
-              make("span", { class: "rs-board", style: `width:${100 * p.reach}%` }),
-              make("span", { class: "rs-post", style: `left:${100 * p.post}%` }),
+              { class: `rs-marginbar rs-${p.state}`, "aria-hidden": "true" },
+              make("span", { class: "rs-reached", style: `width:${100 * p.reach}%` }),
+              make("span", { class: "rs-need", style: `left:${100 * p.need}%` }),
             ),
             make(
               "span",

@@ -5,7 +5,7 @@ import { attr, button, fill, folded, keepingFocus, make, put } from "./dom.js";
 /** @typedef {{ side: string[], reddened: string[], note: string }} MendEffects */
 /** @typedef {MendEffects & { label: string, sentence: string, cost_year: string, cost_first: string }} MendWay */
 /** @typedef {MendWay & { advice: string[], options: MendWay[] }} MendOpen */
-/** @typedef {{ key: string, plaque: string, title: string, words: string, open: MendOpen | null }} MendRow */
+/** @typedef {{ key: string, state: string, title: string, words: string, open: MendOpen | null }} MendRow */
 /** @typedef {{ worst: MendRow[], count: number, failed: number, tight: number, done: string }} MendNow */
 
 /**
@@ -103,8 +103,8 @@ export function mendBlock(say) {
     };
     return make(
       "li",
-      { class: `rs-mend rs-${row.plaque}`, "data-key": row.key },
-      make("span", { class: "rs-plaque", "aria-hidden": "true" }),
+      { class: `rs-mend rs-${row.state}`, "data-key": row.key },
+      make("span", { class: "rs-mark", "aria-hidden": "true" }),
       make("span", { class: "rs-said" }, make("strong", {}, `${row.title}.`), ` ${row.words}`),
       row.open ? null : button("Mend it", mend, { class: "rs-mendit", "aria-label": `Mend it: ${row.title}` }),
       row.open ? proposalOf(row, say, next) : null,

@@ -36,7 +36,7 @@ export function answerOf(b, say) {
     ),
     make(
       "ul",
-      { class: "rs-planks" },
+      { class: "rs-margins" },
       b.bars.map((bar) =>
         make(
           "li",
@@ -44,8 +44,8 @@ export function answerOf(b, say) {
           make("span", {}, make("strong", {}, bar.label), ` · feeds ${bar.value}, ${bar.fish} fish`),
           make(
             "span",
-            { class: "rs-plank", "aria-hidden": "true" },
-            make("span", { class: "rs-board", style: `width:${100 * bar.share}%` }),
+            { class: "rs-marginbar", "aria-hidden": "true" },
+            make("span", { class: "rs-reached", style: `width:${100 * bar.share}%` }),
           ),
         ),
       ),

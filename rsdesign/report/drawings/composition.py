@@ -6,7 +6,7 @@ from ...core import tables
 from ...core.kinds import KINDS, Number
 from ...core.units import show
 from ...equations.pipes.tables import Pipe
-from ...sizing.margins import FIT, percent
+from ...sizing.margins import FIT, percent, short_percent
 from ...sizing.system import Sizing, figure_at, value_at
 from .beside import BUCKET, PERSON, bucket, person
 from .fish_shapes import school
@@ -144,9 +144,7 @@ class Scene:
             return ""
         if word in (FIT, UNKNOWN):
             return {FIT: "fits", UNKNOWN: UNKNOWN}[word]
-        words = percent(found.margin, found.form)
-        return words.removesuffix(" of need").removesuffix(" of the limit").replace(
-            "much more than needed", "plenty").replace("far over the limit", "over")  # fmt: skip
+        return short_percent(found.margin, found.form)
 
     def grade(self, part: str) -> str:
         """Color of the words of a part."""

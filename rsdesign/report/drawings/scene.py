@@ -18,6 +18,8 @@ from .sheet import short
 
 WIDE = 600.0
 """From this width on the drawing has its wide layout [px]."""
+SCALE = "data-px-per-m"
+"""The attribute that holds the scale."""
 PHONE = 240.0
 """Most height of the section on a phone [px]: 30 % of a screen of 812."""
 
@@ -47,6 +49,11 @@ def drawing(
     if view != "plan":
         _handles(scene)
     return _svg(scene, sheet.height)
+
+
+def scale_of(svg: str) -> float:
+    """The scale at which a drawing was made [px/m], for ``scale`` of the next one."""
+    return float(svg.partition(f'{SCALE}="')[2].partition('"')[0])
 
 
 def _compose(scene: Scene, view: str, scale: float | None) -> float:
@@ -148,7 +155,7 @@ def _svg(scene: Scene, height: float) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {short(sheet.width)} {short(height)}"'
         f' role="group" aria-label="{escape(sheet.title)}. {escape(sentence(scene))}"'
-        f' data-px-per-m="{scene.scale:.4g}" font-family="Segoe UI, Noto Sans, Ubuntu, Arial, sans-serif"'
+        f' {SCALE}="{scene.scale:.4g}" font-family="Segoe UI, Noto Sans, Ubuntu, Arial, sans-serif"'
         f' style="font-variant-numeric:tabular-nums">{patterns(scene.key)}{"".join(sheet.marks)}'
         f"{''.join(sheet.late)}</svg>"
     )

@@ -1,12 +1,11 @@
 """The whole system from above: parts in the way of the water, flows as wide as they are big."""
 
-from ...core.units import show
-from ...sizing.margins import percent
+from ...sizing.margins import percent, short_percent
 from ...sizing.system import Sizing
 from ...sizing.worst_first import among, worst_part
 from .look import Drawing
 from .sheet import Sheet
-from .words import said
+from .words import margin_table, said
 
 FILLS = {
     "short": "short-fill", "tight": "tight-fill", "enough": "enough-fill",
@@ -61,14 +60,7 @@ def plan_view(sizing: Sizing, system: str) -> Drawing:
     )
     if tightest is not drain:
         sentence += f" The drain can carry {percent(drain.margin, drain.form)}."
-    table = [
-        (p.label, show(p.required, p.kind, system), show(p.provided, p.kind, system),
-         f"{p.word}, {percent(p.margin, p.form)}")
-        for p in sizing.parts
-    ]  # fmt: skip
-    return Drawing(
-        sheet.svg(sentence), sentence, (("Part", "Needed", "Given", "How it stands"), table)
-    )
+    return Drawing(sheet.svg(sentence), sentence, margin_table(sizing.parts, system))
 
 
 def _ring(part, tightest) -> tuple[str, float]:
@@ -78,17 +70,13 @@ def _ring(part, tightest) -> tuple[str, float]:
 def _round(sheet: Sheet, x, y, r, part, tightest) -> None:
     use, width = _ring(part, tightest)
     sheet.circle(x, y, r, "water", use, width)
-    sheet.text(x, y + 34, percent(part.margin, part.form).replace(" of need", ""), "middle")
+    sheet.text(x, y + 34, short_percent(part.margin, part.form), "middle")
 
 
 def _box(sheet: Sheet, x, y, w, h, name, part, tightest, size: str) -> None:
     use, width = _ring(part, tightest)
     sheet.rect(x, y, w, h, FILLS[part.word], use, width)
-    share = (
-        percent(part.margin, part.form)
-        .replace(" of need", "")
-        .replace("much more than needed", "plenty")
-    )
+    share = short_percent(part.margin, part.form)
     sheet.text(x + w / 2, y + 24, f"{name} {share}", "middle", bold=True)
     if size:
         sheet.text(x + w / 2, y + 52, size, "middle")

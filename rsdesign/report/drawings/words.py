@@ -2,6 +2,7 @@
 
 from ...core.kinds import KINDS
 from ...core.units import feet_and_inches, show
+from ...sizing.margins import percent
 from ...sizing.system import Sizing, figure_at, value_at
 
 INCH = 0.0254  # units of the source
@@ -32,3 +33,13 @@ def rows(sizing: Sizing, paths: tuple[str, ...], system: str) -> tuple:
     return ("What", "How much"), [
         (figure_at(path).label, said(sizing, path, system)) for path in paths
     ]
+
+
+def margin_table(parts, system: str) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
+    """Every part with what is needed, what is given and how it stands, as the numbers of a drawing."""
+    rows = [
+        (p.label, show(p.required, p.kind, system), show(p.provided, p.kind, system),
+         f"{p.word}, {percent(p.margin, p.form)}")
+        for p in parts
+    ]  # fmt: skip
+    return ("Part", "Needed", "Given", "How it stands"), rows
