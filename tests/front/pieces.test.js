@@ -3,32 +3,16 @@
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
 
-import { fresh } from "./page.js";
+import { freshView } from "./views.js";
 
-const { sayer } = await import("../../rsdesign/pages/front/boxes.js");
 const { compareBlock } = await import("../../rsdesign/pages/front/compare.js");
 const { ladderBlock } = await import("../../rsdesign/pages/front/ladder.js");
 const { wayInBlock } = await import("../../rsdesign/pages/front/way_in.js");
 
-let said, say, place;
+let said, say, place, put, named, press;
 beforeEach(() => {
-  fresh();
-  said = [];
-  say = sayer((message) => said.push(message));
-  place = document.getElementById("place");
+  ({ said, say, place, put, named, press } = freshView());
 });
-
-const put = (view, now) => {
-  if (!place.contains(view.el)) place.append(view.el);
-  view.show(now);
-  return view;
-};
-const named = (words) =>
-  [...place.querySelectorAll("button")].find((b) => (b.getAttribute("aria-label") || b.textContent).startsWith(words));
-const press = (words) => {
-  named(words).focus();
-  named(words).click();
-};
 
 // --- designs side by side
 
