@@ -117,6 +117,10 @@ def test_stock_voila_shows_picture_and_sliders_without_internet(opened, page):
     view.close()
 
 
+READY = "#jp-main-statusbar >> text=(ipykernel) | Idle"
+"""What JupyterLab shows once the kernel of a notebook stands ready."""
+
+
 @pytest.fixture(scope="module")
 def lab(tmp_path_factory):
     made = Program(
@@ -139,6 +143,8 @@ def test_in_jupyterlab_the_index_shows_pictures_and_opens_a_notebook(lab, offlin
     assert min(wide) > 100
     view.click(".jp-MarkdownOutput a:text-is('Solids')")
     view.wait_for_selector(".lm-TabBar-tab:has-text('20_solids.ipynb')", timeout=WAIT)
+    # Left before its kernel stands ready, the notebook would take up with it as it is still starting.
+    view.wait_for_selector(READY, timeout=WAIT)
     view.close()
 
 
@@ -147,7 +153,7 @@ def test_in_jupyterlab_a_slider_is_seen_by_the_next_cell_and_the_next_notebook(l
     view.goto(f"{lab.url}lab/tree/20_solids.ipynb", timeout=WAIT)
     view.wait_for_selector(".jp-Notebook .jp-CodeCell", timeout=WAIT)
     # Before the kernel stands ready JupyterLab clears the cells instead of running them.
-    view.wait_for_selector("#jp-main-statusbar >> text=(ipykernel) | Idle", timeout=WAIT)
+    view.wait_for_selector(READY, timeout=WAIT)
     view.click("text=Run >> nth=0")
     view.click(".lm-Menu-itemLabel:text-is('Run All Cells')")
     slider = view.locator("input[aria-label='Flow over each area of settler, slider']")
