@@ -6,9 +6,9 @@ PAGE = Page(
     name="solids",
     file="20_solids.ipynb",
     title="Solids",
-    question="How much dirt can you take out before it rots?",
+    question="How much waste can you take out before it breaks down?",
     words=(
-        "Solid waste that stays in the water rots. Rotting uses oxygen and makes ammonia.",
+        "Solid waste that stays in the water breaks down (rots). That uses oxygen and makes ammonia.",
         "Catch it early, gently, and let it out each day.",
     ),
     lead="Raise the load. See what slips through.",
@@ -47,5 +47,5 @@ PAGE = Page(
     rule="The rule of thumb gives the settler half an hour of water. Swirl and centre-fed settlers need"
     " less, since area catches waste, not time.",
     tradeoff=("solids.overflow_rate", "solids.captured", "loads.heterotroph_oxygen"),
-    try_this="Drain it every 72 hours. What happens to the oxygen that rotting takes?",
+    try_this="Drain it every 72 hours. What happens to the oxygen that the waste then takes?",
 )  # fmt: skip

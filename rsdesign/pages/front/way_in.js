@@ -17,7 +17,7 @@ import { attr, button, fill, keepingFocus, make, put } from "./dom.js";
 
 /** @param {Say} say */
 export function wayInBlock(say) {
-  const place = make("select", { id: "rs-place" });
+  const place = make("select", { id: "rs-way-place" });
   const box = make("input", {
     id: "rs-way-in",
     type: "text",
@@ -30,7 +30,7 @@ export function wayInBlock(say) {
     text === "" ? { do: "not_known", path: path.now } : { do: "set", path: path.now, text },
   );
   const typed = entryOf(box, say, (text, units) => ({ do: "way_in", text, units }));
-  const placeLabel = make("label", { for: "rs-place" });
+  const placeLabel = make("label", { for: "rs-way-place" });
   const boxLabel = make("label", { for: "rs-way-in" });
   const wrong = make("p", { class: "rs-wrong", id: "rs-way-in-wrong", role: "alert", hidden: true });
   const demos = make("span", { class: "rs-demos" });

@@ -28,7 +28,7 @@ def picture(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
     _caught(sheet, sizing, system)
     if place is None:
         sheet.write(2, 2 * sheet.size, "no settler", use="short", bold=True)
-        sheet.put([(2, 6 * sheet.size, "start")], "The waste stays\nin the water and rots.")
+        sheet.put([(2, 6 * sheet.size, "start")], "The waste stays in\nthe water: it decays.")
     else:
         _settler(sheet, sizing, system, place, velocities)
     sheet.marks.extend(sheet.late)
@@ -43,7 +43,7 @@ def picture(sizing: Sizing, system: str, width: float = 636.0) -> Drawing:
         f" {said(sizing, 'solids.captured', system, 2)} of what can settle."
     )
     if sizing.design.solids.settler == "none":
-        sentence = "There is no settler: all the waste stays in the water and rots."
+        sentence = "There is no settler: all the waste stays in the water and decays (rots)."
     grains = [
         (f"sinks {show(v, kind, system, 2)}", show(share, KINDS["fraction"], system, 2),
          "caught" if v >= load else f"{min(v / load, 1):.0%} caught, the rest escapes")
