@@ -4,8 +4,6 @@ A block is sent only when it changed.  Numbers are text in the units shown; mark
 drawings and formulas, which the package itself makes.
 """
 
-import math
-
 import numpy as np
 
 from ..core.cautions import cautions_on
@@ -14,13 +12,14 @@ from ..report.limits import told_parts, told_words
 from ..report.rules_of_thumb import MAKERS as MAKERS_OF_CARDS
 from ..report.text import TITLES
 from ..report.year_words import first_line, hottest_line
-from ..sizing.margins import Check, percent, worst_first
+from ..sizing.margins import percent
 from ..sizing.system import Sizing, figure_at, value_at
 from ..sizing.worst_first import worst_part
 from ..studies.costfigures import cost_figure, shown_cost
 from ..studies.heat.yearly import full_year, hotter_than_counted
 from . import pictures, worked_examples
 from .aside import aside
+from .check_list import checks, margin_bars
 from .comparison import comparison
 from .controls import described, position_of, taken_or_given
 from .guesses import guess
@@ -30,11 +29,8 @@ from .own_blocks import MAKERS, SLOW
 from .series import CLASS, SERIES
 from .session import Session
 from .spec import worded
-from .states import STATES, state_of_check
 from .steps import costs_open, open_workings
 from .strip import strip
-
-__all__ = ["aside", "compose", "due_late", "frame", "late_blocks"]
 
 
 def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
@@ -44,30 +40,47 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
     ``late_blocks`` are left out too, so that figures and drawing need not wait for them.
     """
     page = session.page
-    found = {
-        "frame": frame(session),
-        "strip": strip(session),
-        "text": text(session, settled),
-        "headline": headline(session, settled),
-        "choices": choices(session),
-        "picture": pictures.stage(session, settled),
-        "figures": figures(session),
-        "checks": checks(session),
-        "parts": margin_bars(session),
-        "mend": mend_block(session),
-        "reply": session.reply,
-    }
-    if settled or not costs_open(session):
-        found["working"] = open_workings(session)
+    found = moving(session, settled) | details(session, settled)
     if settled:
         kept = session.answers.get(worked_examples.PLACE + page.name, "")
         found["faded"] = worked_examples.example(page.name, kept)
         found["close"] = pictures.close_up(session)
         if not session.pins:
             found["compare"] = comparison(session)
-    if not SLOW.intersection(page.blocks):
-        found["own"] = own(session)
     return found | late_blocks(session, settled) if late else found
+
+
+def moving(session: Session, settled: bool = False) -> dict:
+    """What is seen first of a page, which follows each move of a thumb."""
+    return {
+        "frame": frame(session),
+        "strip": strip(session),
+        "headline": headline(session, settled),
+        "choices": choices(session),
+        "picture": pictures.stage(session, settled),
+        "reply": session.reply,
+    }
+
+
+def details(session: Session, settled: bool) -> dict:
+    """What explains a page: words, every figure and check, workings, quick blocks of its own."""
+    found = {
+        "text": text(session, settled),
+        "figures": figures(session),
+        "checks": checks(session),
+        "parts": margin_bars(session),
+        "mend": mend_block(session),
+    }
+    if settled or not costs_open(session):
+        found["working"] = open_workings(session)
+    if not SLOW.intersection(session.page.blocks):
+        found["own"] = own(session)
+    return found
+
+
+def at_rest(session: Session) -> dict:
+    """What follows a move once the page is at rest: what explains it, and what stands beside the choices."""
+    return details(session, False) | aside(session)
 
 
 def due_late(session: Session, settled: bool) -> bool:
@@ -282,57 +295,3 @@ def shown_figure(sizing: Sizing, path: str, system: str) -> dict:
         "stage": TITLES[about.stage],
         "opens": about.kind is not None,
     }
-
-
-def checks(session: Session) -> list[dict]:
-    """The checks of the page's parts, worst first, in the units shown."""
-    if session.sizing is None or session.page.owned:
-        return []
-    return [as_check(c) for c in session.page_checks()]
-
-
-def as_check(check: Check) -> dict:
-    """One check as data: badge, word, sentence."""
-    return {
-        "part": check.part,
-        "word": check.word,
-        "state": state_of_check(check),
-        "words": check.words,
-        "limit": check.limit,
-        "source": check.source,
-    }
-
-
-MAX_SHOWN_MARGIN = 2.0
-"""Bars are to scale up to twice the need, beyond it logarithmic."""
-
-
-def margin_bars(session: Session) -> list[dict]:
-    """Every part's margin as a bar beside a mark at the need, shortest first."""
-    if session.sizing is None or session.page.owned:
-        return []
-    found, system = [], session.system
-    for part in worst_first(session.parts):
-        margin = float(part.margin)
-        if not math.isfinite(margin):
-            reach = MAX_SHOWN_MARGIN + 1 if margin > 0 else 0.0
-        else:
-            reach = (
-                margin
-                if margin <= MAX_SHOWN_MARGIN
-                else MAX_SHOWN_MARGIN + math.log10(margin / MAX_SHOWN_MARGIN)
-            )
-        found.append({
-            "name": part.name,
-            "label": part.label,
-            "word": part.word,
-            "state": STATES[part.word],
-            "share": percent(margin, part.form),
-            "reach": round(min(max(reach, 0.0), MAX_SHOWN_MARGIN + 1) / (MAX_SHOWN_MARGIN + 1), 4),
-            "need": round(1 / (MAX_SHOWN_MARGIN + 1), 4),
-            "needed": show(part.required, part.kind, system),
-            "given": show(part.provided, part.kind, system),
-            "form": part.form,
-            "owned": part.owned,
-        })  # fmt: skip
-    return found

@@ -59,6 +59,6 @@ def checks(
 
 
 __all__ = [
-    "ENOUGH", "FIT", "SHORT", "SLACK", "TIGHT", "Check", "Part", "checks", "parts", "percent",
+    "ENOUGH", "FIT", "SHORT", "SLACK", "TIGHT", "Check", "Part", "checks", "parts", "percent", "short_percent",
     "word", "worst_first",
 ]  # fmt: skip

@@ -198,7 +198,7 @@ def main() -> None:
     rows = Table()
     solids = next(p for p in SERIES if p.name == "solids").file
     figure, slider = (
-        "[data-figure='solids.captured']",
+        "[data-headline='solids.captured']",
         "[data-path='solids.overflow_rate'] input[type=range]",
     )
     with sync_playwright() as play, tempfile.TemporaryDirectory() as folder:

@@ -6,6 +6,16 @@ def compose(session, settled: bool = True, late: bool = True) -> dict:
     return {"frame": frame(session), **session.blocks(), "reply": session.reply}
 
 
+def moving(session) -> dict:
+    """What follows a move: everything."""
+    return compose(session)
+
+
+def at_rest(session) -> dict:
+    """What follows once the page is at rest: nothing."""
+    return {}
+
+
 def due_late(session, settled: bool) -> bool:
     """Whether slow blocks follow: never."""
     return False
@@ -38,8 +48,3 @@ def print_bank() -> None:
     print(f"all: {len(bank())}")
     for plan in set_plans().values():
         print(f"{plan.title}: {len(plan.turns)} questions, {plan.minutes:g} minutes")
-
-
-def aside(session) -> dict:
-    """What stands beside the choices: nothing."""
-    return {}

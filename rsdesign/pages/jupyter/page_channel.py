@@ -15,12 +15,17 @@ FULL_PAGE_ACTIONS = ("open", "page")
 """Actions that show another page, whose blocks are sent all at once."""
 
 
+MOVES = ("slide", "drag")
+"""Actions that come many times while a thumb or a grip is drawn."""
+
+
 class PageChannel:
     """Passes messages to a session, and sends the blocks that changed since the last answer.
 
     ``session`` is anything that handles messages and has ``notice``, ``stale`` and ``full``.  ``send``
     takes a dictionary and buffers.  ``view`` composes the session's blocks, as ``pages.blocks`` does
-    for a design: ``compose``, ``frame``, ``due_late``, and ``late_blocks`` where that is ever true.
+    for a design: ``compose``, ``frame``, ``due_late``, ``moving`` and ``at_rest``, and ``late_blocks`` where
+    that is ever true.
     """
 
     def __init__(self, session, send, view=blocks):
@@ -39,7 +44,7 @@ class PageChannel:
         if action == "plotly":
             self._send_plotly()
             return
-        settled = action != "slide" or bool(message.get("end"))
+        settled = action not in MOVES or bool(message.get("end"))
         ack = number if isinstance(number, int) else 0
         view, session = self._view, self.session
         if self._was_handled(content.get("page"), number):
@@ -50,11 +55,13 @@ class PageChannel:
             return
         session.handle(message)
         if action == "aside":  # asked for once a move has been answered and the page is at rest
-            self._send({"ack": ack, "blocks": self.changed(lambda: view.aside(session))}, None)
+            self._send({"ack": ack, "blocks": self.changed(lambda: view.at_rest(session))}, None)
             return
         if action == "open":
             self._sent = {}
-        if action not in FULL_PAGE_ACTIONS and view.due_late(session, settled):
+        if not settled and not view.due_late(session, settled):
+            changed = self.changed(lambda: view.moving(session))
+        elif action not in FULL_PAGE_ACTIONS and view.due_late(session, settled):
             # Figures and drawing first, slow blocks after.
             first = self.changed(lambda: view.compose(session, settled, False))
             self._send({"blocks": first}, None)

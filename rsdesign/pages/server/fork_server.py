@@ -36,7 +36,9 @@ def preload() -> None:
         with contextlib.suppress(ImportError):  # another version may have it elsewhere
             importlib.import_module(name)
     for page in SERIES:
-        blocks.compose(Session(page.name))
+        session = Session(page.name)
+        blocks.compose(session)
+        blocks.at_rest(session)
     for page in CLASS:
         session, view = open_page(page.name)
         view.compose(session)

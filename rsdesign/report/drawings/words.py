@@ -35,7 +35,7 @@ def rows(sizing: Sizing, paths: tuple[str, ...], system: str) -> tuple:
     ]
 
 
-def margin_table(parts, system: str) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
+def margin_table(parts, system: str) -> tuple[tuple[str, ...], list[tuple]]:
     """Every part with what is needed, what is given and how it stands, as the numbers of a drawing."""
     rows = [
         (p.label, show(p.required, p.kind, system), show(p.provided, p.kind, system),
