@@ -18,6 +18,7 @@ may be an array of values.  Where to go from here:
   design; ``handout`` writes the paper to take home
 - ``labeled`` puts words and units into the headings of a sweep
 - ``differences`` of two designs; ``published``: figures printed by others beside those given here
+- ``season``: what a design does over days and hours
 - ``plot``: trade-off, limits, time course and comparison as Plotly figures
 - ``equations``: the published relations by subject, such as ``equations.water.oxygen.saturation``,
   each with its units, range and source in its help; numbers or pint quantities
@@ -31,7 +32,7 @@ from typing import TYPE_CHECKING
 from .core.lazy_import import opener as _opener
 
 if TYPE_CHECKING:
-    from . import equations
+    from . import equations, season
     from .core import units
     from .core.units import ureg
     from .core.version import __version__
@@ -67,6 +68,7 @@ __getattr__, __dir__ = _opener(
         "plot": "report.plot",
         "published": "studies.published:published",
         "save": "design.file",
+        "season": "season",
         "size": "sizing.system",
         "sweep": "studies.frames:sweep",
         "units": "core.units",
@@ -78,6 +80,6 @@ __getattr__, __dir__ = _opener(
 
 __all__ = [
     "Design", "Sizing", "__version__", "candidates", "compare", "differences", "equations",
-    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save", "size",
-    "sweep", "units", "ureg", "with_values",
+    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save",
+    "season", "size", "sweep", "units", "ureg", "with_values",
 ]  # fmt: skip

@@ -34,6 +34,7 @@ ORDER = (
     "design",
     "sizing",
     "studies",
+    "season",
     "report",
     "teaching",
     "pages",
@@ -243,7 +244,7 @@ def test_import_is_light():
 
 PUBLIC = {
     "Design", "Sizing", "__version__", "candidates", "compare", "differences", "equations",
-    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save", "size",
+    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save", "season", "size",
     "sweep", "units", "ureg", "with_values",
 }  # fmt: skip
 

@@ -1,0 +1,7 @@
+"""Time: what a design does over days and hours, from the first day of its filter to harvest."""
+
+from ..core.lazy_import import opener
+
+_PUBLIC: dict[str, str] = {}
+__getattr__, __dir__ = opener(__name__, _PUBLIC)
+__all__ = [*_PUBLIC]  # noqa: PLE0604
