@@ -690,6 +690,27 @@ def test_figures_and_drawing_do_not_wait_for_what_takes_longer():
     assert then["ack"] == 2
 
 
+def test_what_the_html_of_a_page_carries_is_not_sent_again_unless_a_browser_asks_for_all():
+    def opened(*messages):
+        sent = []
+        channel = PageChannel(Session("start"), lambda content, buffers: sent.append(content))
+        carried = channel.first()
+        for n, message in enumerate(messages, 1):
+            channel.receive({"n": n, "message": {"do": "open", "width": 640, **message}})
+        return carried, [m["blocks"] for m in sent]
+
+    carried, (answer,) = opened({"drawn": True})
+    assert {"frame", "headline", "choices", "picture", "text"} <= set(carried)
+    assert json.loads(json.dumps(carried)) == carried
+    assert not {"choices", "picture", "headline", "text"} & set(answer)
+    assert {"frame", "figures", "checks"} <= set(answer)
+    assert set(carried) <= set(opened({})[1][0]), "a browser with settings of its own drew nothing"
+    again = opened({"drawn": True}, {"drawn": True})[1][1]
+    assert set(carried) <= set(again), "a page that comes from a browser's store carries what was"
+    metric = opened({"drawn": True, "units": "metric"})[1][0]
+    assert {"choices", "headline"} <= set(metric)
+
+
 def test_what_a_page_says_again_is_answered_whole_and_not_done_twice():
     """After a line that broke; a page loaded anew and one in a notebook are heard as ever."""
     sent = []

@@ -62,6 +62,11 @@ def moving(session: Session, settled: bool = False) -> dict:
     }
 
 
+def first(session: Session) -> dict:
+    """What a served page carries in its HTML, so that it is drawn before its socket is open."""
+    return moving(session, True) | {"text": text(session, True)}
+
+
 def details(session: Session, settled: bool) -> dict:
     """What explains a page: words, every figure and check, workings, quick blocks of its own."""
     found = {

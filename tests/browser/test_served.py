@@ -75,6 +75,54 @@ def test_a_move_changes_figures_drawing_and_address_and_a_reload_brings_all_back
     view.context.close()
 
 
+def test_a_page_is_drawn_before_its_kernel_is_spoken_to_and_what_is_done_then_is_kept(
+    browser, server
+):
+    """A socket that opens late: sliders stand there already, and a move is answered once it is open."""
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    context.add_init_script("""
+        localStorage.setItem("rsdesign.v1", JSON.stringify({pins: [["kept", ""]], guesses: {a: "b"}}));
+        const Real = WebSocket;
+        window.WebSocket = class extends EventTarget {
+          constructor(...about) { super(); window.held = () => new Real(...about); this.readyState = 0; }
+          send() {} close() {}
+        };
+        Object.assign(window.WebSocket, { OPEN: 1, CLOSED: 3, CONNECTING: 0 });
+    """)
+    view = context.new_page()
+    view.goto(server.page(SERIES[0].file), wait_until="commit")
+    view.wait_for_selector("body[data-drawn]", timeout=WAIT)
+    assert view.locator("input[type=range]:visible").count() >= 3
+    assert view.locator(".rs-see svg").first.is_visible()
+    assert view.locator("#loading").count() == 0
+    assert view.get_attribute("body", "data-ready") is None
+    kept = view.evaluate("JSON.parse(localStorage.getItem('rsdesign.v1'))")
+    assert kept["guesses"] == {"a": "b"}, "what this browser remembers is not overwritten"
+    context.close()
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    view = context.new_page()
+    view.goto(server.page(SERIES[0].file, "?u=metric"), wait_until="commit")
+    view.wait_for_selector("body[data-drawn]", timeout=WAIT)
+    assert view.get_attribute("body", "data-ready") == "1", (
+        "in other units it is not drawn too early"
+    )
+    context.close()
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    view = context.new_page()
+    view.goto(server.page(SERIES[0].file), wait_until="commit")
+    view.wait_for_selector("body[data-drawn]", timeout=WAIT)
+    slider = view.locator("input[type=range]:visible").first
+    slider.focus()
+    for _ in range(3):
+        view.keyboard.press("ArrowRight")
+    moved = slider.input_value()
+    view.wait_for_selector("body[data-ready]", timeout=WAIT)
+    view.wait_for_function("new URLSearchParams(location.search).get('d')", timeout=WAIT)
+    view.wait_for_timeout(500)
+    assert view.locator("input[type=range]:visible").first.input_value() == moved
+    context.close()
+
+
 def test_back_and_forward_turn_pages(browser, server):
     view = opened(browser, server, SERIES[0])
     turn(view, SERIES[3])

@@ -17,9 +17,10 @@ import { asideAsker, widthOf } from "./rest.js";
  * A page in an element; `roomOf` makes its line to the room, where a server of ours serves it.
  * @param {{ model: Model, el: HTMLElement }} place
  * @param {((say: Say, frame: () => Frame) => Room) | null} roomOf
+ * @param {Blocks} carried the blocks that came with the page itself, before its kernel was spoken to
  * @returns {() => void} what takes the page away
  */
-export function render({ model, el }, roomOf = null) {
+export function render({ model, el }, roomOf = null, carried = {}) {
   const classPage = classPageOf(model);
   if (classPage) return renderClass({ model, el, page: classPage });
   const served = !!window.rsServed;
@@ -55,31 +56,41 @@ export function render({ model, el }, roomOf = null) {
     if (message.ack !== undefined) asides.ask(message.ack);
   }
 
-  /** @param {Blocks} blocks */
-  function show(blocks) {
-    if (blocks.frame) showFrame(blocks.frame);
+  /**
+   * @param {Blocks} blocks
+   * @param {boolean} [early] before the kernel knows what this browser remembers
+   */
+  function show(blocks, early = false) {
+    if (blocks.frame) showFrame(blocks.frame, early);
     else if (blocks.strip && address) navigation(lastFrame, say, blocks.strip);
     if (blocks.text) showText(laid, blocks.text);
     showBlocks(laid, blocks, now);
     if (blocks.reply && !(room && room.take(blocks.reply))) laid.tools.share.take(blocks.reply);
+    document.body.dataset.drawn = "1";
+    if (early) return;
     root.dataset.ready = "1";
     document.body.dataset.ready = "1";
   }
 
-  /** @param {Frame} f */
-  function showFrame(f) {
+  /**
+   * @param {Frame} f
+   * @param {boolean} [early]
+   */
+  function showFrame(f, early = false) {
     showState(laid, f);
     const follows = !!room && room.following;
     if (follows) say.lockAll(); // before the boxes are left by being locked
     lockPage(laid, f, follows);
     const inRoom = room ? seriesInRoom(f, room) : f;
     lastFrame = inRoom;
-    if (room) room.design(inRoom);
-    remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]), own: f.own });
     if (address) {
       navigation(inRoom, say, now.strip || []);
       classWays(inRoom);
-      address(inRoom);
+    }
+    if (!early) {
+      if (room) room.design(inRoom);
+      remember({ guesses: f.guesses, pins: f.pins.map((p) => [p.name, p.token]), own: f.own });
+      if (address) address(inRoom);
     }
     showNext(laid, inRoom, served, say);
   }
@@ -89,7 +100,9 @@ export function render({ model, el }, roomOf = null) {
   const asked = served ? placeOf(location) : { page: undefined, token: "", units: null };
   if (drafts.token) asked.token = drafts.token;
   if (room) room.redraw = () => now.frame && showFrame(now.frame);
-  openPage(line, asked, frame, room, width());
+  const drawn = fits(carried, asked) && !drafts.list.length;
+  if (drawn) show(Object.assign(now, carried), true);
+  openPage(line, asked, frame, room, { ...width(), drawn });
   const wider = new ResizeObserver(() => {
     const changed = width.changed();
     if (changed && now.frame) say({ do: "width", ...changed });
@@ -103,12 +116,23 @@ export function render({ model, el }, roomOf = null) {
 }
 
 /**
+ * Whether the blocks that came with a page are what it is going to show, as far as can be told by now.
+ * @param {Blocks} carried
+ * @param {{ page: string | undefined, token: string, units: string | null }} asked
+ */
+function fits({ frame: f }, asked) {
+  const { units, full } = remembered();
+  const wanted = asked.units || units;
+  return !!f && !asked.token && !full && (!wanted || wanted === f.units) && (!asked.page || asked.page === f.page);
+}
+
+/**
  * The page is asked for, with what this browser remembers and what the room starts from.
  * @param {ReturnType<typeof exchange>} line
  * @param {{ page: string | undefined, token: string, units: string | null }} asked
  * @param {() => Frame | undefined} frame
  * @param {Room | null} room
- * @param {{ width: number, narrow: boolean }} width
+ * @param {{ width: number, narrow: boolean, drawn: boolean }} width how wide it is, and whether it was drawn already
  */
 function openPage(line, asked, frame, room, width) {
   const kept = remembered();

@@ -19,14 +19,14 @@ function startServed() {
   const config = JSON.parse(byId("jupyter-config-data").textContent || "");
   const place = byId("rs-place");
   window.rsServed = true;
-  render({ model: kernelLink(config, outputs[0].model_id), el: place }, roomLink);
   const seen = new MutationObserver(() => {
-    if (!document.body.dataset.ready) return;
+    if (!document.body.dataset.ready && !document.body.dataset.drawn) return;
     seen.disconnect();
     loading.remove();
     byId("rendered_cells").hidden = true;
   });
-  seen.observe(document.body, { attributes: true, attributeFilter: ["data-ready"] });
+  seen.observe(document.body, { attributes: true, attributeFilter: ["data-ready", "data-drawn"] });
+  render({ model: kernelLink(config, outputs[0].model_id), el: place }, roomLink, outputs[0].blocks);
 }
 
 window.rsStart = startServed;

@@ -33,6 +33,7 @@ class PageChannel:
         self._view = view
         self._send = send
         self._sent: dict = {}
+        self._opened = False
         self._last_handled = ("", 0)
         """The front end that speaks, by its own random id, and the largest message number it has used."""
 
@@ -58,7 +59,10 @@ class PageChannel:
             self._send({"ack": ack, "blocks": self.changed(lambda: view.at_rest(session))}, None)
             return
         if action == "open":
-            self._sent = {}
+            drawn = bool(message.get("drawn")) and not self._opened
+            # The frame is always sent: with it a page writes its address.
+            self._sent = {k: b for k, b in self._sent.items() if drawn and k != "frame"}
+            self._opened = True
         if not settled and not view.due_late(session, settled):
             changed = self.changed(lambda: view.moving(session))
         elif action not in FULL_PAGE_ACTIONS and view.due_late(session, settled):
@@ -69,6 +73,11 @@ class PageChannel:
         else:
             changed = self.changed(lambda: view.compose(session, settled))
         self._send({"ack": ack, "blocks": changed}, None)
+
+    def first(self) -> dict:
+        """The blocks that the page's HTML carries; a view without a design has none."""
+        compose = getattr(self._view, "first", None)
+        return self.changed(lambda: compose(self.session)) if compose else {}
 
     def push(self) -> None:
         """Send what changed without a message from the front end: the program changed the session."""

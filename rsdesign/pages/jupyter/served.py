@@ -11,7 +11,7 @@ from .page_channel import PageChannel
 
 
 class ServedPage:
-    """A page of the series behind a comm; its display data names the comm for our template."""
+    """A page of the series behind a comm; its display data names the comm and carries the first blocks."""
 
     def __init__(self, page: str, system: str = "us"):
         # Looked up here and not at import: ipykernel replaces it, and may be imported later.
@@ -29,5 +29,8 @@ class ServedPage:
             self.channel.receive(data.get("content"))
 
     def _repr_mimebundle_(self, **kwargs) -> dict:
-        view = {"version_major": 2, "version_minor": 0, "model_id": self.comm.comm_id}
+        view = {
+            "version_major": 2, "version_minor": 0, "model_id": self.comm.comm_id,
+            "blocks": self.channel.first(),
+        }  # fmt: skip
         return {"application/vnd.jupyter.widget-view+json": view, "text/plain": "A page."}
