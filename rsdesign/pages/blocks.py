@@ -175,6 +175,7 @@ def text(session: Session, settled: bool = True) -> dict:
         "rule": rule(session),
         "card": None,
         "guess": guess(session),
+        "long": page.ladder,
     }
     if card is not None:
         found["card"] = {

@@ -44,6 +44,7 @@ for (const name of [...names, ...elements]) {
   Object.defineProperty(globalThis, name, { value: dom.window[name], configurable: true });
 }
 globalThis.WebSocket = FakeSocket;
+globalThis.matchMedia = () => ({ matches: false }); // a desk
 globalThis.fetch = async (url) => {
   if (server.status === null) throw new TypeError("no answer");
   return { status: server.status, ok: server.status < 400, redirected: false, url: String(url) };

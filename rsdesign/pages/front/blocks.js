@@ -121,9 +121,14 @@ export function wordsBlock(el, now) {
         ),
       ),
     );
-  // What a reader opened or closed stays so while the words change.
-  const before = new Map([...el.querySelectorAll("details")].map((d) => [d.parentElement?.className, d.open]));
+  // What a reader opened or closed stays so while the words of one page change.
+  const same = el.dataset.of === now.question;
+  const before = new Map(
+    [...el.querySelectorAll("details")].map((d) => [d.parentElement?.className, same ? d.open : undefined]),
+  );
+  el.dataset.of = now.question;
   fill(el, parts);
+  if (now.long) for (const d of el.querySelectorAll("details")) d.open = false;
   for (const d of el.querySelectorAll("details")) d.open = before.get(d.parentElement?.className) ?? d.open;
 }
 

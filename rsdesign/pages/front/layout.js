@@ -80,7 +80,7 @@ export function layOut(root, say, model, frame, room) {
     mend: section("mendfirst", "Mend first"),
     guess: quietSection("guess", "Your guess", views.guess.el),
     why: quietSection("why", "Why", intro),
-    year: foldedSection("year", "What the place lets you grow in a year", year),
+    year: foldedSection("year", "What a year allows", year),
     cautions: section("cautions", "Take care"),
     more: foldedSection("morechoices", "More choices"),
     close: foldedSection("close", "A closer look", views.close.el),

@@ -1,7 +1,7 @@
 // What blocks of single pages are made of.
 
 import { heldBox } from "./boxes.js";
-import { folded, make } from "./dom.js";
+import { folded, make, quiet } from "./dom.js";
 import { table } from "./table.js";
 
 /** @param {any[]} list */
@@ -32,6 +32,17 @@ export function answerOf(b, say) {
       "div",
       { role: "status" },
       b.sentence ? make("p", { class: "rs-answer" }, b.sentence) : null,
+    ),
+    b.sentence ? quiet("rs-partbypart", "Part by part", ...partByPart(b)) : null,
+  ];
+}
+
+/** @param {any} b */
+function partByPart(b) {
+  return [
+    make(
+      "div",
+      { role: "status" },
       b.more.map((w) => make("p", {}, w)),
     ),
     make(

@@ -1,6 +1,6 @@
 // What stands on a page for its team, the wall and the words of an instructor.
 
-import { button, make, section } from "./dom.js";
+import { button, make } from "./dom.js";
 
 /**
  * @param {string} id
@@ -74,7 +74,8 @@ export function wallParts(base, post, join) {
   );
   const again = button("Post to the wall", post);
   again.hidden = true; // until there is a team
-  const { el, body } = section("wallpost", "The wall");
+  const body = make("details", { class: "rs-quiet" }, make("summary", {}, "Show it on the wall"));
+  const el = make("section", { class: "rs-wallpost" }, body);
   body.append(
     make(
       "p",
