@@ -53,13 +53,13 @@ def loop(load, flow, area, rate, exchange, source, mixed):
         tank = (load + exchange * source + flow * outlet) / (flow + exchange)
         if mixed:
             return area * rate(outlet) - flow * (tank - outlet)
-        return area - flow * _reach(outlet, tank, rate)
+        return area - flow * reach(outlet, tank, rate)
 
     level = exp(root(surplus, _LOWEST + 0.0 * load, _HIGHEST + 0.0 * load, _ROUNDS))
     return where(load + exchange * source > 0.0, level, 0.0 * level)
 
 
-def _reach(low, high, rate):
+def reach(low, high, rate):
     """Area for each flow that takes plug flow from one level to another: the integral of 1/rate.
 
     Gauss and Legendre's eight points in the logarithm of the level, in which the integrand is
@@ -89,7 +89,7 @@ def area(load, flow, level, rate, mixed):
     if mixed:
         needed = ratio(load, rate(outlet), float("inf"))
     else:
-        needed = flow * _reach(outlet, level, rate)
+        needed = flow * reach(outlet, level, rate)
     return where(possible, needed, where(load > 0.0, float("inf"), 0.0))
 
 
@@ -110,7 +110,7 @@ def _plug_flow(load, area, level, rate):
     def surplus(x):
         spare = exp(x)
         flow = (1.0 + spare) * load / level
-        return area - flow * _reach(level * spare / (1.0 + spare), level, rate)
+        return area - flow * reach(level * spare / (1.0 + spare), level, rate)
 
     found = root(surplus, -18.0 + 0.0 * load, 18.0 + 0.0 * load, _ROUNDS)
     return (1.0 + exp(found)) * load / level
