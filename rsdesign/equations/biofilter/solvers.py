@@ -6,7 +6,7 @@ from ...core.arrays import exp, log, most, ratio, root, where
 
 _LOWEST, _HIGHEST = log(1e-9), log(10.0)
 _STEPS, _ROUNDS = 48, 22
-_GAUSS = tuple(
+GAUSS = tuple(
     (1.0 + float(x), float(w)) for x, w in zip(*np.polynomial.legendre.leggauss(8), strict=True)
 )
 
@@ -53,13 +53,13 @@ def loop(load, flow, area, rate, exchange, source, mixed):
         tank = (load + exchange * source + flow * outlet) / (flow + exchange)
         if mixed:
             return area * rate(outlet) - flow * (tank - outlet)
-        return area - flow * reach(outlet, tank, rate)
+        return area - flow * _reach(outlet, tank, rate)
 
     level = exp(root(surplus, _LOWEST + 0.0 * load, _HIGHEST + 0.0 * load, _ROUNDS))
     return where(load + exchange * source > 0.0, level, 0.0 * level)
 
 
-def reach(low, high, rate):
+def _reach(low, high, rate):
     """Area for each flow that takes plug flow from one level to another: the integral of 1/rate.
 
     Gauss and Legendre's eight points in the logarithm of the level, in which the integrand is
@@ -67,7 +67,7 @@ def reach(low, high, rate):
     """
     x, half = log(low), 0.5 * log(high / low)
     total = 0.0
-    for at, weight in _GAUSS:
+    for at, weight in GAUSS:
         level = exp(x + half * at)
         total = total + weight * level / most(rate(level), 1e-30)
     return half * total
@@ -89,7 +89,7 @@ def area(load, flow, level, rate, mixed):
     if mixed:
         needed = ratio(load, rate(outlet), float("inf"))
     else:
-        needed = flow * reach(outlet, level, rate)
+        needed = flow * _reach(outlet, level, rate)
     return where(possible, needed, where(load > 0.0, float("inf"), 0.0))
 
 
@@ -110,7 +110,7 @@ def _plug_flow(load, area, level, rate):
     def surplus(x):
         spare = exp(x)
         flow = (1.0 + spare) * load / level
-        return area - flow * reach(level * spare / (1.0 + spare), level, rate)
+        return area - flow * _reach(level * spare / (1.0 + spare), level, rate)
 
     found = root(surplus, -18.0 + 0.0 * load, 18.0 + 0.0 * load, _ROUNDS)
     return (1.0 + exp(found)) * load / level
