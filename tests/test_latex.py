@@ -58,6 +58,7 @@ SAMPLES = {
                                      "nitrate_limit": (0.1, 0.3), "nitrate_source": (0.001, 0.05)},
     "pumps.flows.oxygen_flow": {"oxygen_demand": (2.0, 3.0), "transfer": (0.2, 1.0),
                                   "oxygen": (0.01, 0.05), "return_oxygen": (0.1, 0.2)},
+    "biofilter.ripening.growing_batch_time": {"start": (2.0, 3.0), "level": (0.2, 1.0)},
     "solids.settling.stokes_velocity_in": {"diameter": (1e-5, 1e-4)},
 }  # fmt: skip
 """Ranges for equations whose sense needs an order of its arguments."""

@@ -133,6 +133,11 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         Unit("lb/ft³", _LB / _FT**3, "pound/foot**3"),
     ),
     "specific volume": _over(_VOLUMES, _pick(_MASSES, "kg", "lb")),
+    "volumetric mass rate": (
+        Unit("kg/(m³ s)", 1.0, "kilogram/(meter**3*second)"),
+        Unit("g/(m³ day)", 1e-3 / _DAY, "gram/(meter**3*day)"),
+        Unit("mg/(L day)", 1e-3 / _DAY, "milligram/(liter*day)"),
+    ),
     "velocity": (
         *_over(_LENGTHS, _TIMES),
         Unit("gpm/ft²", _GAL / 60 / _FT**2, "gallon/minute/foot**2"),
