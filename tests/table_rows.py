@@ -12,6 +12,7 @@ from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.power import tables as standby_tables
 from rsdesign.report.drawings import fish_shapes
 from rsdesign.report.glossary import Term
+from rsdesign.season import bacteria
 from rsdesign.sizing.checks.rows import CheckRow, PartRow
 from rsdesign.studies import cure_search, purchases
 
@@ -40,6 +41,7 @@ ROW_CLASSES = {
     "pumps": plumbing_tables.Pump,
     "purchases": purchases.Purchase,
     "rations": species.Ration,
+    "ripening": bacteria.Parameter,
     "settlers": catalogue.Settler,
     "source_waters": catalogue.SourceWater,
     "fish_shapes": fish_shapes.FishShape,
