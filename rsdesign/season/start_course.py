@@ -67,25 +67,25 @@ class Plan:
 class Site:
     """What the course takes from the sizing of the design."""
 
-    volume: float
-    load: float
+    volume: Any
+    load: Any
     """Ammonia for the media on the biggest feed day, for each volume of water [kg/(m³ s)]."""
-    feed: float
-    exchange: float
-    area: float
-    turnover: float
+    feed: Any
+    exchange: Any
+    area: Any
+    turnover: Any
     mixed: bool
-    derate: float
-    oxygen: float
-    keep_alkalinity: float
-    ph_shift: float
-    carbon_dioxide: tuple[float, float]
+    derate: Any
+    oxygen: Any
+    keep_alkalinity: Any
+    ph_shift: Any
+    carbon_dioxide: tuple[Any, Any]
     """At rest with the air, and with all the fish fed."""
-    source_alkalinity: float
-    source_nitrate: float
-    salinity: float
-    unionized_limit: float
-    ammonia_most: float
+    source_alkalinity: Any
+    source_nitrate: Any
+    salinity: Any
+    unionized_limit: Any
+    ammonia_most: Any
 
     @classmethod
     def of(cls, sizing: Sizing, temperature: float) -> "Site":
