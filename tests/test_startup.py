@@ -13,6 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rsdesign import season, size
+from rsdesign.__main__ import main
+from rsdesign.core import tables
 from rsdesign.core.choices import DesignError
 from rsdesign.core.unit_table import DAY
 from rsdesign.equations.biofilter import areas, doses, nitrification
@@ -396,3 +398,60 @@ def test_the_plug_flow_area_is_that_of_the_sizing():
     lowest = areas.outlet_for(1e-6, 0.004, 1e-3)
     mine = ripening.reach(np.array(lowest), np.array(1e-3), law)
     assert 0.004 * mine == pytest.approx(area, rel=1e-12)
+
+
+def test_what_is_kept_is_the_morning_before_the_dose():
+    found = started()
+    assert found["ammonia"].iloc[0] == 0.0
+    dosed = found["dose"] > 0
+    assert (found["ammonia"][dosed] < 0.5).all()
+
+
+# --- the command ----------------------------------------------------------------------------
+
+FILE = str(tables.data_folder() / "designs" / "family.toml")
+
+
+def test_the_command_tells_a_band_a_calendar_and_cautions(capsys):
+    assert main(["startup", FILE, "--days", "90"]) == 0
+    text = capsys.readouterr().out
+    assert "half of all by day" in text
+    assert "Calendar" in text
+    assert "Never buy fish for a filter that is not ripe" in text
+    assert "lb/day" in text
+    assert (
+        main(["startup", FILE, "--way", "fish in", "--feed-start", "100 %", "--units", "metric"])
+        == 0
+    )
+    text = capsys.readouterr().out
+    assert "Deadly from day" in text
+    assert "kg/day" in text
+
+
+def test_the_command_writes_a_table_and_json(capsys, tmp_path):
+    out = tmp_path / "days.csv"
+    assert main(["startup", FILE, "--json", "--csv", str(out), "--days", "30"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    assert found["days"]["day"][-1] == 30
+    assert set(found["ready"]) == {"value", "5", "50", "95"}
+    with out.open(encoding="utf-8", newline="") as file:
+        table = list(csv.reader(file))
+    assert len(table) == 32
+    assert table[0][:2] == ["day", "ammonia [mg/L]"]
+
+
+@pytest.mark.parametrize(
+    ("told", "words"),
+    [
+        (["--dose", "50 mg/L"], "0.5 mg/L to 10 mg/L"),
+        (["--days", "5"], "7 to 365"),
+        (["--way", "hope"], "fishless"),
+        (["--csv", "/no/such/folder/x.csv"], "cannot be written"),
+    ],
+)
+def test_the_command_refuses_in_one_sentence(capsys, told, words):
+    assert main(["startup", FILE, "--days", "20", *told]) == 2
+    found = capsys.readouterr().err
+    assert words in found
+    assert "Traceback" not in found
+    assert found.count("\n") == 1
