@@ -21,7 +21,7 @@ Numbers = Any
 AMMONIA, NITRITE, NITRATE, ALKALINITY, AMMONIA_BACTERIA, NITRITE_BACTERIA, OUTLET = range(7)
 """Rows of a state; ``OUTLET`` is the ammonia that leaves the filter, no pool of its own."""
 
-ROUNDS, CLOSE = 6, 1e-9
+ROUNDS, CLOSE = 6, 1e-5
 """Newton steps in search of the outlet at most, and how near is near: each search starts where the
 last one ended, and what it leaves stays in the water, so that nitrogen closes all the same."""
 
@@ -197,13 +197,13 @@ class _Step:
         short = (short | (outlet < 0.0)) & (there > 0.0)
         if not short.any():
             return level, outlet
-        found = self._film_outlet(there, guess, film)
+        found = self._film_outlet(there, guess, short, film)
         through = self.seconds * film.turnover
         tank = (there + through * found) / (self.kept + through)
         short = short & (tank > level)
         return np.where(short, tank, level), np.where(short, found, outlet)
 
-    def _film_outlet(self, there, guess, film: Film):
+    def _film_outlet(self, there, guess, wanted, film: Film):
         """What leaves the filter where the film takes all it can: Newton inside a bracket."""
         surplus = self._mixed if film.mixed else self._plug
         low, high = 0.0 * there, there / self.kept
@@ -214,9 +214,9 @@ class _Step:
             low, high = np.where(below, x, low), np.where(below, high, x)
             better = x - value / slope
             better = np.where((better >= low) & (better <= high), better, 0.5 * (low + high))
-            near = (abs(better - x) <= CLOSE * x).all()
+            far = wanted & (np.abs(better - x) > CLOSE * x)
             x = better
-            if near:
+            if not far.any():
                 break
         return x
 
