@@ -49,24 +49,11 @@ RANGES: dict[str, tuple[str, str, str, str]] = {
 
 
 def startup(
-    design: Design | Sizing,
-    way: str = "fishless",
-    *,
-    ammonia: str = "ammonium chloride",
-    dose="3 mg/L",
-    seed=None,
-    feed_start=0.25,
-    feed_rise=0.10,
-    by_safe_feed: bool = True,
-    days: int = 90,
-    temperature=None,
-    chloride=None,
-    chloride_ratio=10.0,
-    hold_alkalinity: bool = True,
-    count_poison: bool = False,
-    draws: int = 100,
-    system: str = "us",
-):
+    design: Design | Sizing, way: str = "fishless", *, ammonia: str = "ammonium chloride",
+    dose="3 mg/L", seed=None, feed_start=0.25, feed_rise=0.10, by_safe_feed: bool = True,
+    days: int = 90, temperature=None, chloride=None, chloride_ratio=10.0,
+    hold_alkalinity: bool = True, count_poison: bool = False, draws: int = 100, system: str = "us",
+):  # fmt: skip
     """The start of the filter, a row for each day, each main number with its band.
 
     Parameters:
@@ -100,16 +87,22 @@ def startup(
         >>> len(found), found.attrs["units"]["ammonia"]
         (61, 'mg/L')
     """
+    told = {"dose": dose, "seed": seed, "feed_start": feed_start, "feed_rise": feed_rise,
+            "temperature": temperature, "chloride": chloride, "chloride_ratio": chloride_ratio}  # fmt: skip
+    wanted = (way, ammonia, by_safe_feed, hold_alkalinity, count_poison)
+    return _started(design, told, wanted, days, draws, system)
+
+
+def _started(design, told: dict, wanted: tuple, days: int, draws: int, system: str):
+    """The frame of a start, from what was told."""
     unit_in(None, system)
     sizing = design if isinstance(design, Sizing) else size(design)
     if arrays_of(sizing.design):
         raise DesignError("A start is followed for one design at a time: give no lists of values.")
-    told = {"dose": dose, "seed": seed, "feed_start": feed_start, "feed_rise": feed_rise,
-            "temperature": temperature, "chloride": chloride,
-            "chloride_ratio": chloride_ratio}  # fmt: skip
     given = {name: _told(name, value) for name, value in told.items()}
     _whole("days", days, 7, 365)
     _whole("draws", draws, 20, 2000)
+    way, ammonia, by_safe_feed, hold_alkalinity, count_poison = wanted
     own = (sizing.filter.temperature, sizing.design.source.chloride)
     warm, salt = (
         float(mine if given[name] is None else given[name])
@@ -243,8 +236,19 @@ def _warnings(course: Course, plan: Plan, sizing: Sizing, system: str) -> list[s
             f" {show(plan.chloride, level, system, 2)} of chloride fish bear"
             f" {show(limit, level, system, 2)}, and"
             f" {show(deadly_nitrite(plan.chloride), level, system, 2)} has killed half of them."
+            f" {_salt(nitrite, plan, sizing, system)}"
         )
     return found
+
+
+def _salt(nitrite: float, plan: Plan, sizing: Sizing, system: str) -> str:
+    """Salt that would keep so much nitrite out of fish."""
+    needed = doses.chloride_needed(nitrite, plan.chloride_ratio)
+    more = doses.mass_to_raise(sizing.tank.volume, max(0.0, needed - plan.chloride))
+    return (
+        f"With fish in the water, {show(doses.salt_for_chloride(more), KINDS['mass'], system, 2)} of"
+        f" salt would bring the chloride to {show(needed, KINDS['concentration'], system, 2)}."
+    )
 
 
 def _notes(plan: Plan) -> list[str]:

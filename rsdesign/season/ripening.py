@@ -112,7 +112,7 @@ def step(
     Example:
         >>> a = Bacteria(1e-5, 2e-6, 0.15, 0.5e-3), Bacteria(6e-6, 1.4e-6, 0.05, 1.5e-3)
         >>> later = step(start(1e-6, 1e-6, 0.1), 6e-8, 3600.0, a, Water())
-        >>> abs(later[:3].sum() - 6e-8 * 3600.0) < 1e-15
+        >>> bool(abs(later[:3].sum() - 6e-8 * 3600.0) < 1e-15)
         True
     """
     whole = _Step.of(seconds, load, oxidizers, water, film)

@@ -1,8 +1,8 @@
 """Starting a filter: what to dose, what it takes, and how much feed is safe today."""
 
-from ...core.arrays import least, ratio
+from ...core.arrays import least
 from ...core.equation import definition
-from ...core.kinds import AmmoniaLoad, Concentration, FeedRate, Mass, Ratio, Volume, VolumetricLoad
+from ...core.kinds import Concentration, Mass, Ratio, Volume, VolumetricLoad
 
 _MASSES = "atomic masses of IUPAC"
 
@@ -117,14 +117,3 @@ def safe_load(
 ) -> VolumetricLoad:
     """Most nitrogen that may come in, each uptake being the one at the limit of its level."""
     return least(ammonia_uptake, film_uptake, nitrite_uptake, resting)
-
-
-@definition(
-    "F_s",
-    "proportion",
-    valid="the same feed, fish and plants",
-    example="feed_for_load(4.0, 1.0, 2.0) == 2.0",
-)
-def feed_for_load(feed: FeedRate, allowed: AmmoniaLoad, load: AmmoniaLoad) -> FeedRate:
-    """Feed that brings an allowed load, from a feed and the load that it brings."""
-    return feed * ratio(allowed, load)

@@ -209,7 +209,7 @@ def ammonia_peak_time(
     "t",
     "growth of both kinds without a limit; nitrite oxidizers starve while they wait",
     valid="a start of weeks",
-    example="round(nitrite_peak_moved(10.0, 0.66, 0.2, 0.404, 0.138), 1) == 13.4",
+    example="round(nitrite_peak_moved(10.0, 0.66, 0.2, 0.404, 0.138), 1) == 16.3",
 )
 def nitrite_peak_moved(
     seed_ratio: Ratio,
