@@ -61,20 +61,25 @@ def ring(gain, rate, step: float = DAY / STEPS) -> Ring:
     """
     gain, rate = np.broadcast_arrays(np.asarray(gain, float), np.asarray(rate, float))
     kept, first, second = _kept(rate * step)
-    carry, add = kept.T.copy(), (gain * step * first).T.copy()
-    steps = carry.shape[0]
-    total = np.zeros(carry.shape[1:])
-    for k in range(steps):
-        total = carry[k] * total + add[k]
     left = -np.expm1(-(rate * step).sum(axis=-1))
     with np.errstate(all="ignore"):
-        now = total / left
-        start = np.empty(carry.shape)
-        for k in range(steps):
-            start[k] = now
-            now = carry[k] * now + add[k]
-        start = start.T
+        start = _around(kept, gain * step * first, left)
         return Ring(start, start * first + gain * step * second)
+
+
+def _around(carry, add, left) -> np.ndarray:
+    """Levels with C[k + 1] = carry[k] C[k] + add[k], the last before the first."""
+    one = carry.shape[0] == 1  # plain numbers are quicker than arrays of one
+    rows = [(v[0].tolist() if one else v.T.copy()) for v in (carry, add)]
+    total = 0.0 if one else np.zeros(carry.shape[0])
+    for kept, more in zip(*rows, strict=True):
+        total = kept * total + more
+    now, found = total / (left[0] if one else left), []
+    now = float(now) if one else now
+    for kept, more in zip(*rows, strict=True):
+        found.append(now)
+        now = kept * now + more
+    return np.array([found]) if one else np.stack(found, axis=-1)
 
 
 def breathing_ring(brought, use, conductance, critical, step: float = DAY / STEPS) -> Ring:
@@ -126,7 +131,9 @@ def _lacking_ring(brought, use, conductance, critical, step: float) -> Ring:
                 break
             then = day(trial)
             moved = trial - level
-            slope = np.where(moved != 0.0, (then - after) / np.where(moved != 0.0, moved, 1.0), slope)
+            slope = np.where(
+                moved != 0.0, (then - after) / np.where(moved != 0.0, moved, 1.0), slope
+            )
             slope = np.clip(slope, 0.0, 0.999)
             level, after = trial, then
         start = np.empty(brought.shape)
@@ -200,7 +207,9 @@ def filtered_ring(
         uptake = Uptake(taken, steady)
         for turn in range(ROUNDS):
             takes, bend = uptake.at(middle)
-            if turn > ROUNDS // 3:  # a kink between two levels: the chord settles where slopes do not
+            if (
+                turn > ROUNDS // 3
+            ):  # a kink between two levels: the chord settles where slopes do not
                 bend = np.maximum(bend, takes / middle)
             found = ring(load - takes + bend * middle, bend + leaving, step)
             change = np.where(np.isfinite(found.mean), found.mean, middle)

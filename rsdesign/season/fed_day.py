@@ -91,7 +91,9 @@ def fed_day(
     breathing = column(minutes.warm_oxygen(sizing.loads.fish_oxygen, sizing.loads.warmth))
     gas = _carbon_dioxide(sizing, breathing * pattern * warmth, even, hourly)
     computed = carbonate.ph.__wrapped__(column(sizing.design.keep.alkalinity), gas.start, hourly)
-    ph = eq.gas.ph_moved.__wrapped__(column(sizing.gas.ph), computed, column(sizing.gas.computed_ph))
+    ph = eq.gas.ph_moved.__wrapped__(
+        column(sizing.gas.ph), computed, column(sizing.gas.computed_ph)
+    )
     share = ammonia.unionized_fraction.__wrapped__(
         hourly, ph, column(sizing.design.source.salinity)
     )
@@ -183,6 +185,4 @@ def _carbon_dioxide(sizing: Sizing, breathing, even, hourly) -> Ring:
     exchange = column(s.flow.exchange)
     rest = carbonate.equilibrium_carbon_dioxide.__wrapped__(hourly, column(s.air.pressure))
     brought = made + strength * rest + exchange * column(s.gas.source_carbon_dioxide)
-    return cycle.ring(
-        brought / volume, (strength + exchange) / volume, cycle.DAY / made.shape[-1]
-    )
+    return cycle.ring(brought / volume, (strength + exchange) / volume, cycle.DAY / made.shape[-1])

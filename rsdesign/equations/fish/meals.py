@@ -88,9 +88,7 @@ def highest_hour(lag: Hours, meal_interval: Hours = A_DAY) -> Hours:
     valid="equal meals at equal intervals",
     basis="derived",
 )
-def highest_response(
-    highest_hour: Hours, lag: Hours, meal_interval: Hours = A_DAY
-) -> Ratio:
+def highest_response(highest_hour: Hours, lag: Hours, meal_interval: Hours = A_DAY) -> Ratio:
     """Most that fish give off after a meal, over the mean of the day.
 
     >>> round(highest_response(highest_hour(4.0 * 3600), 4.0 * 3600), 3)
