@@ -100,7 +100,9 @@ def breathing_ring(brought, use, conductance, critical, step: float = DAY / STEP
     if not lacking.any():
         return found
     start, mean = found.start.copy(), found.mean.copy()
-    low = _lacking_ring(*(v[lacking] for v in (brought, use, conductance, critical)), step)
+    low = _lacking_ring(
+        brought[lacking], use[lacking], conductance[lacking], critical[lacking], step
+    )
     start[lacking], mean[lacking] = low.start, low.mean
     return Ring(start, mean)
 

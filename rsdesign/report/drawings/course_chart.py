@@ -157,12 +157,14 @@ def _name(plot: Plot, place: int, lines: Sequence[Line]) -> None:
 
 def _own(plot: Plot, paths, place: int, spot, words: str) -> bool:
     """Whether a name at a spot stands nearer to its own line than to any other."""
-    left, top, right, low = plot.sheet.box(*spot[:2], words, spot[2], bold=True)
+    x, y, anchor = spot
+    left, top, right, low = plot.sheet.box(x, y, words, anchor, bold=True)
     middle, height = (left + right) / 2, (top + low) / 2
-    away = [
-        abs(float(np.interp(middle, *zip(*path, strict=True))) - height) if path else np.inf
-        for path in paths
-    ]
+    away = [np.inf] * len(paths)
+    for k, path in enumerate(paths):
+        if path:
+            along, down = np.array(path).T
+            away[k] = abs(float(np.interp(middle, along, down)) - height)
     return all(away[place] < far for k, far in enumerate(away) if k != place)
 
 

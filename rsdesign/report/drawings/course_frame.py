@@ -160,9 +160,9 @@ def limit_words(plot: Plot, drawn: Sequence[Threshold]) -> None:
     for limit in sorted(drawn, key=lambda t: t.value):
         y = plot.y.at(limit.value)
         over, under = y - 8, y + size + 5
-        heights = (under, over) if limit.bad_above else (over, under)
+        heights = [under, over] if limit.bad_above else [over, under]
         if not limit.bad_above and y + 2 * size > plot.y.start:
-            heights = (over,)
+            heights = [over]
         spots = [
             (at, h, anchor)
             for h in (*heights, over - size, under + size)
