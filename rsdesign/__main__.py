@@ -2,7 +2,7 @@
 
 import sys
 
-from .commands import design, exercises, lab, studies, workbooks
+from .commands import day, design, exercises, lab, studies, workbooks
 from .commands.parser import Parser
 from .core.choices import DesignError
 
@@ -18,6 +18,7 @@ def _parser() -> Parser:
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
     design.add_questions(commands)
     studies.add(commands)
+    day.add(commands)
     design.add_files(commands)
     workbooks.add(commands)
     lab.add(commands)

@@ -2,6 +2,6 @@
 
 from ..core.lazy_import import opener
 
-_PUBLIC: dict[str, str] = {"best_meals": "feeding", "feeding_day": "feeding"}
+_PUBLIC: dict[str, str] = {"best_meals": "meal_search", "feeding_day": "feeding"}
 __getattr__, __dir__ = opener(__name__, _PUBLIC)
 __all__ = [*_PUBLIC]  # noqa: PLE0604

@@ -1,15 +1,13 @@
-"""A day of feeding of one design: what its meals do to the water hour by hour, and better meals."""
+"""A day of feeding of one design: what its meals do to the water hour by hour."""
 
-import itertools
 from dataclasses import dataclass
 
 import numpy as np
 
 from ..core.choices import DesignError
-from ..core.kinds import KINDS
+from ..core.kinds import KINDS, Number
 from ..core.notebook import shown_in
 from ..design.model import Design, arrays_of
-from ..equations.fish.meals import response_of
 from ..equations.power import minutes as minutes_to_act
 from ..sizing.system import Sizing, size
 from ..studies.outage.tank import HEADLINE, demand
@@ -19,15 +17,6 @@ from .meal_times import clock, meal_hours, meal_shares
 
 MEALS = (8.0, 12.0, 16.0)
 """Hours of the meals where none are told: by hand, morning, noon and afternoon (common practice)."""
-
-FIRST, LAST = 6.0, 20.0
-"""Hours between which a grower feeds by hand (common practice)."""
-
-SLOT = 0.5
-"""Hours from one start of a meal that is tried to the next."""
-
-MOST_TRIED = 200_000
-"""Sets of meals tried; more meals are moved one at a time until none is better."""
 
 COLUMNS = {
     "feed": "fraction", "water_temperature": "temperature", "fish_oxygen_use": "oxygen rate",
@@ -45,9 +34,9 @@ LOW_IS_BAD = ("oxygen", "ph", "minutes_to_act", "minutes_short", "minutes_long")
 class Outages:
     """Time to act by the step in which the air stops [s]: designs of one row."""
 
-    short: np.ndarray
-    likely: np.ndarray
-    long: np.ndarray
+    short: Number
+    likely: Number
+    long: Number
 
 
 def feeding_day(design, meals=None, *, shares=None, light=LIGHT, water=None, every: int = 60,
@@ -149,6 +138,7 @@ def _hourly_water(water) -> np.ndarray:
 def plain_columns(day: FedDay, hours, parts) -> dict[str, np.ndarray]:
     """The columns of the table as plain numbers, one for each quarter hour."""
     times = outages(day)
+    short, likely, long = (np.asarray(t)[0] for t in (times.short, times.likely, times.long))
     feed = np.zeros(cycle.STEPS)
     for hour, part in zip(hours, parts, strict=True):
         feed[int(hour * cycle.STEPS / 24.0) % cycle.STEPS] += part
@@ -161,9 +151,9 @@ def plain_columns(day: FedDay, hours, parts) -> dict[str, np.ndarray]:
         "carbon_dioxide": day.carbon_dioxide.start[0],
         "ph": day.ph[0],
         "unionized_ammonia": day.unionized[0],
-        "minutes_to_act": times.likely[0],
-        "minutes_short": times.short[0],
-        "minutes_long": times.long[0],
+        "minutes_to_act": likely,
+        "minutes_short": short,
+        "minutes_long": long,
     }
 
 
@@ -273,82 +263,3 @@ def warnings_of(day: FedDay) -> list[str]:
             f" {counted:.2f}. Give more and smaller meals, or tell the design the higher number."
         )
     return found
-
-
-def best_meals(design, count: int, first: float = FIRST, last: float = LAST) -> tuple[float, ...]:
-    """Hours of so many equal meals whose lowest oxygen of the day is highest.
-
-    Parameters:
-        design: one ``Design`` or its ``Sizing``.
-        count: number of meals, 1 to 12.
-        first: earliest hour of a meal.
-        last: latest hour of a meal.
-    Returns: the hours after midnight, on half hours.
-    Raises: ``DesignError`` with one sentence.
-
-    >>> from rsdesign import load
-    >>> len(best_meals(load("family"), 3))
-    3
-    """
-    if count != int(count) or not 1 <= count <= 12:
-        raise DesignError(f"{count} meals a day cannot be placed; give 1 to 12.")
-    if not 0.0 <= first < last <= 23.5:
-        raise DesignError("Meals lie between two hours from 0 to 23.5, the first one earlier.")
-    slots = np.arange(np.ceil(first / SLOT) * SLOT, last + 1e-9, SLOT)
-    if len(slots) < count:
-        raise DesignError(f"{count} meals do not fit between {clock(first)} and {clock(last)}.")
-    low = _lows(design, slots)
-    ways = _ways(len(slots), int(count))
-    if ways <= MOST_TRIED:
-        sets = np.array(list(itertools.combinations(range(len(slots)), int(count))))
-        best = sets[int(np.argmin(_depths(low, sets)))]
-    else:
-        best = _moved(low, int(count))
-    return tuple(float(h) for h in slots[np.sort(best)])
-
-
-def _ways(slots: int, count: int) -> int:
-    found = 1
-    for k in range(count):
-        found = found * (slots - k) // (k + 1)
-    return found
-
-
-def _lows(design, slots) -> np.ndarray:
-    """How far one meal at each slot, the whole feed in it, pulls the oxygen down: slots × steps.
-
-    The balance is linear, so meals add up; what is the same for all meals is left out.
-    """
-    day, _, _ = day_of(design, [float(slots[0])])
-    lag = response_of("oxygen").lag
-    pattern = cycle.meal_pattern(slots[:, None], np.ones((len(slots), 1)), lag)
-    tank = day.tank
-    rate = float(tank.conductance) / float(tank.volume)
-    base, _, _ = day_of(design, [float(h) for h in cycle.hours_of()])
-    rest = base.fish[0] / base.fish[0].mean()
-    meal = 1.0 - float(day.sizing.design.safety.resting)
-    use = rest + meal * (pattern - 1.0)
-    return cycle.ring(use, np.full(use.shape, rate)).start
-
-
-def _depths(low: np.ndarray, sets: np.ndarray) -> np.ndarray:
-    """Deepest of the day for each set of meals, in blocks that stay small."""
-    return np.concatenate(
-        [low[sets[k : k + 5000]].mean(axis=1).max(axis=1) for k in range(0, len(sets), 5000)]
-    )
-
-
-def _moved(low: np.ndarray, count: int) -> np.ndarray:
-    """Meals spread evenly, then moved one at a time until no move is better."""
-    slots = len(low)
-    best = np.linspace(0, slots - 1, count).round().astype(int)
-    deep = float(_depths(low, best[None, :])[0])
-    while True:
-        tries = np.array([[*np.delete(best, k), slot] for k in range(count)
-                          for slot in range(slots) if slot not in best])  # fmt: skip
-        if not len(tries):
-            return best
-        found = _depths(low, tries)
-        if float(found.min()) >= deep - 1e-15:
-            return best
-        best, deep = tries[int(found.argmin())], float(found.min())

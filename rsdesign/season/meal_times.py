@@ -57,17 +57,13 @@ def _hour(told) -> float:
     if isinstance(told, str):
         found = _CLOCK.fullmatch(told.strip())
         if found:
-            hour, minute, half = int(found[1]), int(found[2] or 0), (found[3] or "").lower()
+            whole, minute, half = int(found[1]), int(found[2] or 0), (found[3] or "").lower()
             twelve = half in ("am", "pm")
-            if minute < 60 and (1 <= hour <= 12 if twelve else hour < 24):
-                return (hour % 12 + 12 * (half == "pm") if twelve else hour) + minute / 60.0
-    else:
-        try:
-            hour = float(told)
-        except (TypeError, ValueError):
-            hour = -1.0
-        if 0.0 <= hour < 24.0:
-            return hour
+            if minute < 60 and (1 <= whole <= 12 if twelve else whole < 24):
+                whole = whole % 12 + 12 * (half == "pm") if twelve else whole
+                return whole + minute / 60.0
+    elif isinstance(told, (int, float, np.number)) and 0.0 <= told < 24.0:
+        return float(told)
     raise DesignError(f"A meal at {clipped(told)} is no hour of the day. {HOW}")
 
 
