@@ -56,9 +56,7 @@ def feeding_text(sizing: Sizing, frame) -> str:
     lines += tables.section("The worst hour of each", [("", "", "at"), *rows])
     lines += tables.heading("When not to risk an outage")
     lines += [outage_words(sizing, frame)]
-    limits = [f"{name.replace('_', '-')} {word} {_said(value, units[name])}"
-              for name, of in about["thresholds"].items() for word, value in of.items()]  # fmt: skip
-    lines += [f"What these fish bear: {', '.join(limits).replace('unionized', 'un-ionised')}."]
+XX    lines += [f"What these fish bear: {', '.join(limits).replace('unionized', 'un-ionised')}."]
     heads = ("Hour", *(f"{words} {units[name]}".rstrip() for name, words in HEAD.items()))
     hours = [(clock(hour), *(_cell(row[name]) for name in HEAD)) for hour, row in frame.iterrows()]
     lines += tables.section("Hour by hour", [heads, *hours])

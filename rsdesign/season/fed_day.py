@@ -123,7 +123,7 @@ def _ammonia(sizing: Sizing, response: MealResponse, fed):
     shape = np.broadcast_shapes(made.shape, flow.shape)
     found, taken_each = cycle.filtered_ring(
         np.broadcast_to(made / volume, shape), taken, exchange / volume,
-        column(sizing.filter.ammonia), cycle.DAY / fed[2],
+        column(sizing.filter.ammonia), cycle.DAY / fed[2], column(sizing.filter.removed) / volume,
     )  # fmt: skip
     return made, found, taken_each * volume, exchange * found.mean
 

@@ -5,9 +5,10 @@ import itertools
 import numpy as np
 
 from ..core.choices import DesignError
-from ..equations.fish.meals import response_of
+from ..design.model import Design
+from ..sizing.system import Sizing, size
 from . import daily_cycle as cycle
-from .feeding import day_of
+from .fed_day import FedDay, fed_day
 from .meal_times import clock
 
 FIRST, LAST = 6.0, 20.0
@@ -19,6 +20,9 @@ SLOT = 0.5
 MOST_TRIED = 200_000
 """Sets of meals tried; more meals are moved one at a time until none is better."""
 
+SHORT_LIST = 60
+"""Sets whose days are then computed in full, the best of them taken."""
+
 
 def best_meals(design, count: int, first: float = FIRST, last: float = LAST) -> tuple[float, ...]:
     """Hours of so many equal meals whose lowest oxygen of the day is highest.
@@ -28,7 +32,7 @@ def best_meals(design, count: int, first: float = FIRST, last: float = LAST) -> 
         count: number of meals, 1 to 12.
         first: earliest hour of a meal.
         last: latest hour of a meal.
-    Returns: the hours after midnight, on half hours.
+    Returns: the hours after midnight, on half hours; of more than five meals one good set among many.
     Raises: ``DesignError`` with one sentence.
 
     >>> from rsdesign import load
@@ -42,14 +46,17 @@ def best_meals(design, count: int, first: float = FIRST, last: float = LAST) -> 
     slots = np.arange(np.ceil(first / SLOT) * SLOT, last + 1e-9, SLOT)
     if len(slots) < count:
         raise DesignError(f"{count} meals do not fit between {clock(first)} and {clock(last)}.")
-    low = _lows(design, slots)
-    ways = _ways(len(slots), int(count))
-    if ways <= MOST_TRIED:
+    sizing = size(design) if isinstance(design, Design) else design
+    low = _lows(sizing, slots)
+    if _ways(len(slots), int(count)) <= MOST_TRIED:
         sets = np.array(list(itertools.combinations(range(len(slots)), int(count))))
-        best = sets[int(np.argmin(_depths(low, sets)))]
+        depths = _depths(low, sets)
+        near = sets[np.argsort(depths, kind="stable")[:SHORT_LIST]]
     else:
-        best = _moved(low, int(count))
-    return tuple(float(h) for h in slots[np.sort(best)])
+        near = _moved(low, int(count))[None, :]
+    hours = slots[np.sort(near, axis=-1)]
+    best = hours[int(np.argmax(_days(sizing, hours).oxygen.start.min(axis=-1)))]
+    return tuple(float(h) for h in best)
 
 
 def _ways(slots: int, count: int) -> int:
@@ -59,20 +66,21 @@ def _ways(slots: int, count: int) -> int:
     return found
 
 
-def _lows(design, slots) -> np.ndarray:
+def _days(sizing: Sizing, hours: np.ndarray) -> FedDay:
+    """A day for each row of meals."""
+    with np.errstate(all="ignore"):
+        return fed_day(sizing, hours, np.full(hours.shape, 1.0 / hours.shape[1]))
+
+
+def _lows(sizing: Sizing, slots) -> np.ndarray:
     """How far one meal at each slot, the whole feed in it, pulls the oxygen down: slots × steps.
 
-    The balance is linear, so meals add up; what is the same for all meals is left out.
+    The balance of oxygen is linear, so meals add up, but for the bacteria of the filter, whose use
+    follows the ammonia.
     """
-    day, _, _ = day_of(design, [float(slots[0])])
-    lag = response_of("oxygen").lag
-    pattern = cycle.meal_pattern(slots[:, None], np.ones((len(slots), 1)), lag)
-    tank = day.tank
-    rate = float(tank.conductance) / float(tank.volume)
-    base, _, _ = day_of(design, [float(h) for h in cycle.hours_of()])
-    rest = base.fish[0] / base.fish[0].mean()
-    meal = 1.0 - float(day.sizing.design.safety.resting)
-    use = rest + meal * (pattern - 1.0)
+    day = _days(sizing, slots[:, None])
+    use = (day.fish + day.others) / float(day.tank.volume)
+    rate = float(day.tank.conductance) / float(day.tank.volume)
     return cycle.ring(use, np.full(use.shape, rate)).start
 
 
