@@ -56,13 +56,30 @@ def feeding_text(sizing: Sizing, frame) -> str:
     lines += tables.section("The worst hour of each", [("", "", "at"), *rows])
     lines += tables.heading("When not to risk an outage")
     lines += [outage_words(sizing, frame)]
-XX    lines += [f"What these fish bear: {', '.join(limits).replace('unionized', 'un-ionised')}."]
+    lines += [f"What these fish bear: {', '.join(_limits(about['thresholds'], units))}."]
     heads = ("Hour", *(f"{words} {units[name]}".rstrip() for name, words in HEAD.items()))
     hours = [(clock(hour), *(_cell(row[name]) for name in HEAD)) for hour, row in frame.iterrows()]
     lines += tables.section("Hour by hour", [heads, *hours])
     lines += tables.heading("What this counts on")
     lines += [f"- {words}" for words in (*about["notes"], *CAUTIONS, SIGNS)]
     return "\n".join([*lines, "", "A teaching estimate, not engineering design."])
+
+
+LIMITS = {
+    "oxygen": "oxygen", "ammonia": "total ammonia", "unionized_ammonia": "un-ionised ammonia",
+    "carbon_dioxide": "carbon dioxide", "keep": "to keep", "alarm": "alarm at",
+    "stress": "distress below", "deadly": "deadly below", "most": "at most",
+}  # fmt: skip
+"""Words of the thresholds."""
+
+
+def _limits(thresholds: dict, units: dict) -> list[str]:
+    """Each threshold in words."""
+    return [
+        f"{LIMITS[name]} {LIMITS[word]} {_said(value, units[name])}"
+        for name, of in thresholds.items()
+        for word, value in of.items()
+    ]
 
 
 def answer(frame) -> str:
