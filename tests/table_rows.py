@@ -6,7 +6,7 @@ from rsdesign.design import catalogue
 from rsdesign.equations.air import devices as air_devices
 from rsdesign.equations.biofilter import media
 from rsdesign.equations.costs import labour
-from rsdesign.equations.fish import species
+from rsdesign.equations.fish import meals, species
 from rsdesign.equations.heat import tables as heat_tables
 from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.power import tables as standby_tables
@@ -34,6 +34,7 @@ ROW_CLASSES = {
     "grains": catalogue.Grain,
     "insulation": heat_tables.Insulation,
     "judged_parts": PartRow,
+    "meal_responses": meals.MealResponse,
     "media": media.Medium,
     "pipes": plumbing_tables.Pipe,
     "plant_beds": catalogue.PlantBed,

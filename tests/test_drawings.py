@@ -13,6 +13,7 @@ from rsdesign.core.units import from_plain, number
 from rsdesign.design.model import with_values
 from rsdesign.report.drawings import (
     air,
+    course_chart,
     filter,
     heat,
     look,
@@ -287,3 +288,93 @@ def test_chart_lines_stand_out_and_differ_in_dash_and_marker():
         assert contrast(look.PALETTE[use], look.PALETTE["paper"]) >= 3
     assert len({dash for _, dash, _ in look.LINES}) == len(look.LINES)
     assert len({marker for _, _, marker in look.LINES}) == len(look.LINES)
+
+
+# --- the chart of a course over time ---
+
+
+def course(seed: int, width: float):
+    """A chart with everything drawn at random: lines, bands, gaps, limits, events."""
+    rng = np.random.default_rng(seed)
+    times = np.sort(rng.uniform(0, 10 ** rng.uniform(0, 2.5), rng.integers(2, 120)))
+    size_ = 10 ** rng.uniform(-3, 3)
+    lines = []
+    for name in ("total ammonia", "nitrite", "nitrate", "alkalinity")[: rng.integers(1, 5)]:
+        values = size_ * np.abs(rng.normal(1, 0.5) + np.cumsum(rng.normal(0, 0.1, len(times))))
+        band = (0.7 * values, 1.4 * values) if rng.random() < 0.5 else (None, None)
+        if rng.random() < 0.3:
+            values[rng.integers(1, len(times)) :] = np.nan
+        lines.append(course_chart.Line(name, values, *band))
+    made = course_chart.course_chart(
+        times,
+        lines,
+        title="A course",
+        x_label="days since the start",
+        unit="mg/L",
+        thresholds=[
+            course_chart.Threshold(size_ * v, f"limit {k}", bool(rng.random() < 0.5))
+            for k, v in enumerate(rng.uniform(0, 5, rng.integers(0, 4)))
+        ],
+        events=[
+            course_chart.Event(float(t), rng.choice(["meal", "fish in"]))
+            for t in rng.choice(times, rng.integers(0, 5))
+        ],
+        from_zero=bool(rng.random() < 0.7),
+        width=width,
+    )
+    return made, times, lines
+
+
+@pytest.mark.parametrize("width", [636.0, 347.0, 280.0, 900.0])
+def test_charts_of_courses_are_whole_and_their_labels_apart(width):
+    for seed in range(60):
+        made, _, lines = course(seed, width)
+        whole(made.svg)
+        assert not faults(made.svg), (seed, width)
+        root = ET.fromstring(made.svg)
+        assert root.get("role") == "img"
+        assert root.find(f"{SVG}title").text == "A course"
+        assert made.sentence in root.get("aria-label")
+        box = [float(v) for v in root.get("viewBox").split()[2:]]
+        assert box[0] == width, "letters at their natural size"
+        words = [text for text, *_ in labels(made.svg)]
+        for one in lines:
+            if np.isfinite(one.values).any():
+                assert one.name in words, (seed, width)
+        headings, rows = made.table
+        assert len(headings) == len(lines) + 1
+        assert all(len(row) == len(headings) for row in rows)
+
+
+def test_a_course_is_drawn_where_its_numbers_are():
+    values = np.array([2.0, 4.0, np.nan, 3.0, 1.0])
+    line = course_chart.Line("oxygen", values, values - 0.5, values + 1.0)
+    other = course_chart.Line("pH", values + 1.0)
+    made = course_chart.course_chart(
+        [0.0, 1.0, 2.0, 3.0, 4.0], [line, other], title="Day", x_label="hour of the day",
+        unit="mg/L", thresholds=[course_chart.Threshold(3.5, "keep under 3.5"), course_chart.Threshold(99.0, "far")],
+        events=[course_chart.Event(1.0, "meal")], moment=lambda t: f"{t:.0f}:00",
+    )  # fmt: skip
+    paths = [p.get("d") for p in marked(made.svg, "line", "oxygen")[0].findall(f"{SVG}path")]
+    assert len(paths) == 2, "a gap stays a gap"
+    points = [np.array([[float(v) for v in p.split()] for p in d[1:].split("L")]) for d in paths]
+    points = np.concatenate(points)
+    fit = np.polyfit(values[np.isfinite(values)], points[:, 1], 1)
+    assert np.abs(np.polyval(fit, values[np.isfinite(values)]) - points[:, 1]).max() < 0.1
+    assert np.allclose(np.diff(points[:, 0])[[0, 2]], points[1, 0] - points[0, 0], atol=0.11)
+    level = marked(made.svg, "limit")[0].find(f"{SVG}path").get("d").split()[1].split("L")[0]
+    assert float(level) == pytest.approx(np.polyval(fit, 3.5), abs=0.1)
+    assert marked(made.svg, "band", "oxygen")
+    words = [text for text, *_ in labels(made.svg)]
+    assert "far: far above this chart" in words
+    assert "meal" in words
+    assert made.sentence.startswith(
+        "oxygen is highest, 4 mg/L, at 1:00 and lowest, 1 mg/L, at 4:00"
+    )
+    assert ("2:00", "not known", "not known") in made.table[1]
+    dashes = {marked(made.svg, "line", n)[0].find(f"{SVG}path").get("style").partition("dasharray")[2]
+              for n in ("oxygen", "pH")}  # fmt: skip
+    assert len(dashes) == 2, "told apart without color"
+    for wrong in ([], [course_chart.Line("x", [1.0])], [line] * 5):
+        with pytest.raises(ValueError, match="line"):
+            course_chart.course_chart(range(5), wrong, title="x", x_label="hour")

@@ -18,6 +18,13 @@ def exp(x):
     return np.exp(x)
 
 
+def expm1(x):
+    """e to the power x, less one; keeps its digits near zero."""
+    if type(x) is float and x < 709.0:
+        return math.expm1(x)
+    return np.expm1(x)
+
+
 def log(x):
     """Natural logarithm; nan or -inf where NumPy gives them."""
     return math.log(x) if type(x) is float and x > 0.0 else np.log(x)

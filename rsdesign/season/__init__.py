@@ -2,6 +2,10 @@
 
 from ..core.lazy_import import opener
 
-_PUBLIC: dict[str, str] = {"startup": "filter_start"}
+_PUBLIC: dict[str, str] = {
+    "best_meals": "meal_search",
+    "feeding_day": "feeding",
+    "startup": "filter_start",
+}
 __getattr__, __dir__ = opener(__name__, _PUBLIC)
 __all__ = [*_PUBLIC]  # noqa: PLE0604

@@ -19,6 +19,7 @@ TOPICS = {
     "pump": "pump and pipe",
     "heat": "heat and water",
     "power": "power failure",
+    "day": "a day of feeding",
     "costs": "costs",
     "whole": "whole design",
 }
