@@ -33,7 +33,8 @@ EVEN = (cycle.hours_of().tolist(), [1.0 / cycle.STEPS] * cycle.STEPS)
 
 
 def reference() -> dict:
-    text = Path(__file__).with_name("reference").joinpath("feeding_day.csv").read_text("utf-8")
+    path = Path(__file__).with_name("reference") / "feeding_day.csv"
+    text = path.read_text(encoding="utf-8")
     lines = [line for line in text.splitlines() if not line.startswith("#")]
     return {
         row["id"]: {**row, "inputs": json.loads(row["inputs"])} for row in csv.DictReader(lines)
@@ -473,7 +474,7 @@ def test_the_command_tells_the_worst_hour_first(capsys, tmp_path):
     found = json.loads(capsys.readouterr().out)
     assert len(found["hours"]) == 24
     assert found["units"]["oxygen"] == "mg/L"
-    assert len(table.read_text().splitlines()) == 97
+    assert len(table.read_text(encoding="utf-8").splitlines()) == 97
     for bad, words in (
         (["--csv", str(table)], "there already"),
         (["--meals", "noon"], "no hour of the day"),
