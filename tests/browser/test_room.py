@@ -171,6 +171,7 @@ def test_posts_stand_side_by_side_on_the_wall(browser, room):
         ("commercial", "<img src=x onerror=document.title='bad'>"[:30]),
     ):
         view = opened(browser, room, WHOLE, f"?d={TOKENS[name]}", width=375)
+        view.click(".rs-wallpost summary")
         view.fill("#rs-wall-team", team)
         one = view.locator(".rs-wallpost button:visible:text-is('Post to the wall')")
         assert one.count() == 1, "one way to post, before there is a team and after"
@@ -279,6 +280,7 @@ def test_on_a_slow_line_what_is_typed_after_a_sentence_is_not_drawn_over(browser
 @pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (375, "dark")])
 def test_axe_finds_nothing_and_nothing_scrolls_sideways(browser, room, scheme, width):
     views = [opened(browser, room, WHOLE, f"?d={TOKENS['family']}", width, color_scheme=scheme)]
+    views[0].click(".rs-wallpost summary")
     views[0].fill("#rs-wall-team", "Blue")
     views[0].click(".rs-wallpost button:visible:text-is('Post to the wall')")
     says(views[0], ".rs-wallpost", "Posted to the wall as Blue.")
@@ -289,6 +291,7 @@ def test_axe_finds_nothing_and_nothing_scrolls_sideways(browser, room, scheme, w
     )
     says(views[1], ".rs-teamline", "you follow")
     other = opened(browser, room, WHOLE, f"?d={TOKENS['school']}", width, color_scheme=scheme)
+    other.click(".rs-wallpost summary")
     other.fill("#rs-wall-team", "A team with a very long name x"[:30])
     other.click(".rs-wallpost button:visible:text-is('Post to the wall')")
     says(other, ".rs-wallpost", "Posted to the wall")

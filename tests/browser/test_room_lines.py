@@ -507,6 +507,7 @@ def test_a_killed_server_takes_the_wall_along_and_nobodys_design(browser, tmp_pa
     room = RoomServer(tmp_path)
     try:
         view = came_in(browser, room, f"voila/render/{WHOLE}", f"&d={TOKENS['school']}")
+        view.click(".rs-wallpost summary")
         view.fill("#rs-wall-team", "Blue")
         view.click(".rs-wallpost button:visible:text-is('Post to the wall')")
         says(view, ".rs-wallpost", "Posted to the wall as Blue.")
@@ -520,6 +521,7 @@ def test_a_killed_server_takes_the_wall_along_and_nobodys_design(browser, tmp_pa
         says(wall, "#rs-room .rs-told", "No design is on the wall yet.")
         says(view, ".rs-teamline", "Team Blue: you drive")
         assert view.evaluate("new URL(location.href).searchParams.get('d')") == TOKENS["school"]
+        view.click(".rs-wallpost summary")
         view.click(".rs-wallpost button:visible:text-is('Post to the wall')")
         says(wall, "#rs-room", "1 · Blue")
         # Ended in good order and opened anew, there is another code: the wall says what to do.
