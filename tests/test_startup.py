@@ -438,6 +438,10 @@ def test_the_command_writes_a_table_and_json(capsys, tmp_path):
         table = list(csv.reader(file))
     assert len(table) == 32
     assert table[0][:2] == ["day", "ammonia [mg/L]"]
+    out.write_text("mine", encoding="utf-8")
+    assert main(["startup", FILE, "--csv", str(out), "--days", "30"]) == 2
+    assert "there already" in capsys.readouterr().err
+    assert out.read_text(encoding="utf-8") == "mine"
 
 
 @pytest.mark.parametrize(

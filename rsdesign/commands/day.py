@@ -1,5 +1,7 @@
 """A question to a design about one day: what its meals do to the water hour by hour."""
 
+from pathlib import Path
+
 from .parser import add_design
 
 
@@ -16,7 +18,7 @@ def add(commands) -> None:
 
 def _day(args) -> str:
     from ..core.choices import DesignError
-    from ..design.file import load
+    from ..design.file import load, write_new
     from ..report.feeding_day import feeding_csv, feeding_json, feeding_text
     from ..season import best_meals, feeding_day
     from ..sizing.system import size
@@ -28,20 +30,5 @@ def _day(args) -> str:
     frame = feeding_day(sizing, meals, system=args.units)
     if args.csv:
         whole = feeding_day(sizing, meals, every=15, system=args.units)
-        _write(args.csv, feeding_csv(whole))
+        write_new(Path(args.csv), feeding_csv(whole))
     return feeding_json(frame) if args.json else feeding_text(sizing, frame)
-
-
-def _write(path: str, text: str) -> None:
-    """A text as a new file; one that is there is left as it is."""
-    from ..core.choices import DesignError
-    from ..core.typed_numbers import clipped
-
-    try:
-        with open(path, "x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError:
-        raise DesignError(f"{clipped(path, 200)} is there already; name a new file.") from None
-    except (OSError, ValueError) as error:
-        why = getattr(error, "strerror", None) or error
-        raise DesignError(f"{clipped(path, 200)} cannot be written: {why}.") from None

@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-from ..core.choices import DesignError
 from .parser import add_design, whole_number
 
 
@@ -37,12 +36,13 @@ def add(commands) -> None:
     startup.add_argument(
         "--no-base", action="store_true", help="dose no baking soda, whatever the alkalinity does"
     )
-    startup.add_argument("--csv", metavar="FILE", help="write every day into this file as well")
+    startup.add_argument("--csv", metavar="FILE", help="write every day as a table to a new file")
 
 
 def _startup(args) -> str:
-    from ..design.file import load
+    from ..design.file import load, write_new
     from ..report.startup import startup_json, startup_text
+    from ..report.tables import csv_text
     from ..season.filter_start import startup
     from ..sizing.system import size
 
@@ -55,14 +55,7 @@ def _startup(args) -> str:
         hold_alkalinity=not args.no_base, system=args.units,
     )  # fmt: skip
     if args.csv:
-        headed = {
-            name: f"{name} [{unit}]" if unit else name
-            for name, unit in frame.attrs["units"].items()
-        }
-        try:
-            frame.rename(columns=headed).to_csv(Path(args.csv), encoding="utf-8")
-        except OSError as wrong:
-            raise DesignError(f"{args.csv} cannot be written: {wrong.strerror}.") from None
+        write_new(Path(args.csv), csv_text(frame))
     if args.json:
         return startup_json(frame)
     return startup_text(frame, design, float(sizing.tank.volume))

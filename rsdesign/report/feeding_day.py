@@ -120,7 +120,7 @@ def feeding_json(frame) -> str:
     found = {name: value for name, value in frame.attrs.items() if name != "notes"}
     found["notes"] = [*frame.attrs["notes"], *CAUTIONS]
     found["hours"] = [
-        {"hour": float(hour), **{name: _plain(row[name]) for name in COLUMNS}}
+        {"hour": float(hour), **{name: tables.plain(row[name]) for name in COLUMNS}}
         for hour, row in frame.iterrows()
     ]
     return tables.json_text(found)
@@ -135,15 +135,7 @@ def feeding_csv(frame) -> str:
 
     Example: ``feeding_csv(feeding_day(sizing))``.
     """
-    units = frame.attrs["units"]
-    heads = {name: f"{name} [{units[name]}]" if units[name] else name for name in COLUMNS}
-    return frame.rename(columns=heads).to_csv(float_format="%.6g", lineterminator="\n")
-
-
-def _plain(value) -> float | None:
-    """A number as JSON can say it."""
-    value = float(value)
-    return value if abs(value) < float("inf") else None
+    return tables.csv_text(frame, tuple(COLUMNS))
 
 
 def _said(value, unit: str) -> str:

@@ -54,15 +54,11 @@ def startup_json(frame) -> str:
     """
     about = {name: frame.attrs[name] for name in ("units", "warnings", "notes")}
     for name in ("ready", "full_feed"):
-        about[name] = {str(k): _finite(v) for k, v in frame.attrs[name].items()}
-    about["deadly"] = _finite(frame.attrs["deadly"])
+        about[name] = {str(k): plain(v) for k, v in frame.attrs[name].items()}
+    about["deadly"] = plain(frame.attrs["deadly"])
     days = {"day": [int(d) for d in frame.index]}
-    days |= {name: [_finite(v) for v in frame[name].to_numpy()] for name in frame.columns}
-    return json_text(plain({**about, "days": days}))
-
-
-def _finite(value):
-    return float(value) if math.isfinite(value) else None
+    days |= {name: plain(frame[name].to_numpy()) for name in frame.columns}
+    return json_text({**about, "days": days})
 
 
 def _answer(frame) -> str:

@@ -115,6 +115,14 @@ def row_of(thing, system: str) -> dict:
     }
 
 
+def csv_text(frame, names: Sequence[str] | None = None) -> str:
+    """A frame with units in ``attrs`` as a table for a spreadsheet, a unit in each heading."""
+    units = frame.attrs["units"]
+    heads = {name: f"{name} [{units[name]}]" if units[name] else name for name in frame.columns}
+    chosen = frame[list(names)] if names else frame
+    return chosen.rename(columns=heads).to_csv(float_format="%.6g", lineterminator="\n")
+
+
 def json_text(found) -> str:
     """Plain data as the JSON text that every report gives."""
     return json.dumps(found, ensure_ascii=False, indent=1, allow_nan=False)

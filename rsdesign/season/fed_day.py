@@ -18,6 +18,7 @@ from ..sizing.system import Sizing
 from ..studies.outage.tank import Tank, tank_at
 from . import daily_cycle as cycle
 from .daily_cycle import Ring
+from .film_law import derate_of
 
 LIGHT = (6.0, 18.0)
 """Hours at which light comes and goes, where nothing is said: a day at the equinox."""
@@ -133,21 +134,12 @@ def filter_law(sizing: Sizing):
 
     Levels are designs × steps.
     """
-    d, found = sizing.design, sizing.filter
-    mixed = bool(sizing.tables.filter_type.mixed)
-    given = (found.oxygen, found.temperature, sizing.gas.ph, d.keep.alkalinity)
-    derate = d.filter.derate
-    if d.filter.rate is not None:
-        law = biofilter.rate_law(*given, derate)
-        if mixed:
-            areal = law(found.outlet_needed)
-        else:
-            needed = biofilter.area_required(
-                found.load, sizing.pump.flow, sizing.gas.ammonia_limit, law, False
-            )
-            areal = biofilter.implied_rate(found.load, needed)
-        derate = biofilter.derate_for(derate, d.filter.rate, areal)
-    return biofilter.rate_law(*(column(v) for v in (*given, derate))), mixed
+    found = sizing.filter
+    given = (
+        found.oxygen, found.temperature, sizing.gas.ph, sizing.design.keep.alkalinity,
+        derate_of(sizing),
+    )  # fmt: skip
+    return biofilter.rate_law(*map(column, given)), bool(sizing.tables.filter_type.mixed)
 
 
 def _oxygen(sizing: Sizing, tank: Tank, pattern, even, hourly):

@@ -13,6 +13,7 @@ from ..equations.biofilter.definitions import load_for_media
 from ..equations.water import ammonia, carbonate
 from ..sizing.system import Sizing
 from .bacteria import conditions
+from .film_law import derate_of
 from .ripening import (
     ALKALINITY,
     AMMONIA,
@@ -93,15 +94,6 @@ class Site:
         design, here, gas = sizing.design, sizing.filter, sizing.gas
         volume, flow = sizing.tank.volume, here.hydraulic_load * here.cross_section
         brought = load_for_media(sizing.loads.ammonia_to_filter, design.filter.passive)
-        law = nitrification.rate_law(
-            here.oxygen, here.temperature, gas.ph, design.keep.alkalinity, design.filter.derate
-        )
-        derate = design.filter.derate
-        if design.filter.rate is not None:  # a rate of one's own scales the law, as in the sizing
-            mixed = bool(sizing.tables.filter_type.mixed)
-            needed = areas.area_required(here.load, flow, gas.ammonia_limit, law, False)
-            there = law(here.outlet_needed) if mixed else areas.implied_rate(here.load, needed)
-            derate = areas.derate_for(derate, design.filter.rate, there)
         return cls(
             volume=volume,
             load=brought / volume,
@@ -110,7 +102,7 @@ class Site:
             area=here.area / volume,
             turnover=flow / volume,
             mixed=bool(sizing.tables.filter_type.mixed),
-            derate=derate,
+            derate=derate_of(sizing),
             oxygen=here.oxygen,
             keep_alkalinity=design.keep.alkalinity,
             ph_shift=gas.ph - carbonate.ph(design.keep.alkalinity, gas.carbon_dioxide, temperature),

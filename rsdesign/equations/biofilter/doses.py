@@ -73,7 +73,7 @@ def mass_to_raise(volume: Volume, rise: Concentration) -> Mass:
 )
 def baking_soda_to_raise(volume: Volume, rise: Concentration) -> Mass:
     """Baking soda that raises the alkalinity (as CaCO3) of a volume of water."""
-    return volume * rise * 84.007 / 50.043
+    return volume * rise * 84.007 / 50.04
 
 
 @definition(
