@@ -25,7 +25,7 @@ from .controls import described, position_of, taken_or_given
 from .guesses import guess
 from .headline import headline, told_only
 from .mending import mend_block
-from .own_blocks import MAKERS, SLOW
+from .own_blocks import BEFORE_FISH, MAKERS, SLOW
 from .series import CLASS, SERIES
 from .session import Session
 from .spec import worded
@@ -172,6 +172,7 @@ def text(session: Session, settled: bool = True) -> dict:
         "of_year": len(of_year),
         "try_this": worded(page.try_this, session.system),
         "cautions": cautions_on(page.name),
+        "before": list(BEFORE_FISH) if page.owned else [],
         "rule": rule(session),
         "card": None,
         "guess": guess(session),

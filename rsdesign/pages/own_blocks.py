@@ -49,6 +49,15 @@ def may_i(session: Session) -> dict:
     }  # fmt: skip
 
 
+BEFORE_FISH = (
+    "Fill, treat the chlorine, and test the water.",
+    "Run the filter four to eight weeks and feed it ammonia until it clears a dose in a day.",
+    "Stop and ask if a pump leaks oil, a cord is cut, there is no ground-fault outlet, or"
+    " the liner or paint is not known to be safe for fish.",
+)
+"""What is done, and looked at, before anybody buys fish for a tank that is there already."""
+
+
 def have_answer(session: Session, planned: bool = False) -> dict:
     """What the owned parts carry, part by part, the smallest first; what is missing; what to buy."""
     found = {
@@ -61,12 +70,6 @@ def have_answer(session: Session, planned: bool = False) -> dict:
         "buys": [],
         "assumed": [],
         "wrong": "",
-        "before": [
-            "Fill, treat the chlorine, and test the water.",
-            "Run the filter four to eight weeks and feed it ammonia until it clears a dose in a day.",
-            "Stop and ask if a pump leaks oil, a cord is cut, there is no ground-fault outlet, or"
-            " the liner or paint is not known to be safe for fish.",
-        ],
     }
     try:
         budget = _budget(found["budget"])
@@ -125,12 +128,7 @@ def _budget(text: str) -> float | None:
 
 def balance(session: Session) -> dict:
     """What each owned part can bear, and what to buy next, beside the margin_bars of all parts."""
-    return {
-        **have_answer(session, planned=True),
-        "form": "balance",
-        "title": "What to buy next",
-        "before": [],
-    }
+    return {**have_answer(session, planned=True), "form": "balance", "title": "What to buy next"}
 
 
 def handout(session: Session) -> dict:

@@ -12,7 +12,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from views import WAIT, opened
 
-from rsdesign.pages.series import SERIES
+from rsdesign.pages.series import SERIES, page_named
 from rsdesign.studies.tradeoffs import PAIRS
 
 pytestmark = pytest.mark.filterwarnings("default")  # sockets of browsers end late
@@ -450,4 +450,19 @@ def test_on_a_phone_the_choices_stand_right_under_the_picture(browser, server):
         if page.owned:
             wanted = ["picture", "ownplace", "choices", "side", "figures"]
         assert order == [name for name in wanted if name in order], page.name
+    view.context.close()
+
+
+@pytest.mark.parametrize("width", [375, 1280])
+def test_what_comes_before_fish_stands_open_even_where_a_sum_of_money_is_wrong(
+    browser, server, width
+):
+    view = opened(browser, server, page_named("have"), folded=True, width=width)
+    for text in ("", "much"):
+        view.fill("#rs-budget", text)
+        view.press("#rs-budget", "Enter")
+        view.wait_for_function(QUIET, timeout=3 * WAIT)
+        assert view.is_visible(".rs-cautions >> text=Do not buy fish yet")
+        assert view.is_visible(".rs-cautions >> text=Stop and ask if a pump leaks oil")
+    assert "not a sum of money" in view.inner_text(".rs-own-answer")
     view.context.close()

@@ -143,7 +143,7 @@ test("a block that is drawn anew takes its box in again, text and all", () => {
 
 test("a block is not drawn anew under a person who types in it, but once the box is left", async () => {
   const block = (sentence) => ({
-    form: "answer", title: "T", budget: "5", wrong: "", sentence, more: [], bars: [], buys: [], before: [], assumed: [],
+    form: "answer", title: "T", budget: "5", wrong: "", sentence, more: [], bars: [], buys: [], assumed: [],
   }); // prettier-ignore
   const own = ownBlocks(say);
   place.append(own.el);

@@ -133,16 +133,26 @@ export function wordsBlock(el, now) {
 }
 
 /**
- * Every caution with its first sentence and whom to ask; what more there is to each stands behind one line.
+ * What comes before fish are bought, then every caution with its first sentence and whom to ask; what more
+ * there is to each stands behind one line.
  * @param {HTMLElement} el
  * @param {any[]} list
+ * @param {string[]} before
  */
-export function cautionsBlock(el, list) {
+export function cautionsBlock(el, list, before) {
   const firstOf = (/** @type {string} */ fact) => fact.slice(0, (fact.indexOf(". ") + 1 || fact.length));
   const line = (c, words) =>
     make("li", {}, make("strong", {}, c.hazard + ". "), words, make("em", {}, ` Ask: ${c.ask}.`));
   fill(
     el,
+    before.length ? make("h3", {}, "Do not buy fish yet") : null,
+    before.length
+      ? make(
+          "ul",
+          {},
+          before.map((w) => make("li", {}, w)),
+        )
+      : null,
     make(
       "ul",
       {},

@@ -75,18 +75,6 @@ function partByPart(b) {
           ),
         )
       : null,
-    b.before.length
-      ? make(
-          "div",
-          {},
-          make("h3", {}, "Do not buy fish yet"),
-          make(
-            "ul",
-            {},
-            b.before.map((w) => make("li", {}, w)),
-          ),
-        )
-      : null,
     b.assumed.length
       ? folded(
           "What you left open, and what we took",

@@ -52,7 +52,7 @@ export function showText({ question, intro, year, views, words, parts }, t) {
   parts.year.el.hidden = !t.of_year;
   views.guess.show(t.guess);
   wordsBlock(words, t);
-  cautionsBlock(parts.cautions.body, t.cautions);
+  cautionsBlock(parts.cautions.body, t.cautions, t.before);
   parts.attempt.el.hidden = !t.try_this;
   put(parts.attempt.body, t.try_this);
 }
