@@ -448,6 +448,9 @@ def test_the_command_writes_a_table_and_json(capsys, tmp_path):
     ("told", "words"),
     [
         (["--dose", "50 mg/L"], "0.5 mg/L to 10 mg/L"),
+        (["--dose", "5"], "'5' has no unit"),
+        (["--temperature", "26"], "'26' has no unit"),
+        (["--seed", "banana"], "0.0001 % to 100 %"),
         (["--days", "5"], "7 to 365"),
         (["--way", "hope"], "fishless"),
         (["--csv", "/no/such/folder/x.csv"], "cannot be written"),

@@ -131,8 +131,11 @@ def _told(name: str, value) -> Any:
     if value is None and name in ("seed", "temperature", "chloride"):
         return None
     try:
-        found = parse(value, kind, kind.plain) if isinstance(value, str) else float(value)
-    except (UnitError, TypeError, ValueError):
+        found = parse(value, kind) if isinstance(value, str) else float(value)
+    except UnitError as wrong:
+        why = str(wrong).partition(". ")[0].removesuffix(".")  # the range says how to write it
+        raise DesignError(f"{name} ({words}): {why}; give a value from {low} to {high}.") from None
+    except (TypeError, ValueError):
         found = np.nan
     if not parse(low, kind) <= found <= parse(high, kind):
         raise DesignError(
