@@ -145,12 +145,16 @@ export function cautionsBlock(el, list, before) {
     make("li", {}, make("strong", {}, c.hazard + ". "), words, make("em", {}, ` Ask: ${c.ask}.`));
   fill(
     el,
-    before.length ? make("h3", {}, "Do not buy fish yet") : null,
     before.length
       ? make(
-          "ul",
-          {},
-          before.map((w) => make("li", {}, w)),
+          "div",
+          { class: "rs-beforefish" },
+          make("h3", {}, "Do not buy fish yet"),
+          make(
+            "ul",
+            {},
+            before.map((w) => make("li", {}, w)),
+          ),
         )
       : null,
     make(
