@@ -703,10 +703,11 @@ def test_what_the_html_of_a_page_carries_is_not_sent_again_unless_a_browser_asks
     assert {"frame", "headline", "choices", "picture", "text"} <= set(carried)
     assert json.loads(json.dumps(carried)) == carried
     assert not {"choices", "picture", "headline", "text"} & set(answer)
-    assert {"frame", "figures", "checks"} <= set(answer)
-    assert set(carried) <= set(opened({})[1][0]), "a browser with settings of its own drew nothing"
+    assert "frame" in answer
+    composed = set(carried) - {"phone", "ribbons", "tradeoff", "ladder"}
+    assert composed <= set(opened({})[1][0]), "a browser with settings of its own drew nothing"
     again = opened({"drawn": True}, {"drawn": True})[1][1]
-    assert set(carried) <= set(again), "a page that comes from a browser's store carries what was"
+    assert composed <= set(again), "a page that comes from a browser's store carries what was"
     metric = opened({"drawn": True, "units": "metric"})[1][0]
     assert {"choices", "headline"} <= set(metric)
 

@@ -4,6 +4,8 @@ A block is sent only when it changed.  Numbers are text in the units shown; mark
 drawings and formulas, which the package itself makes.
 """
 
+from functools import cache
+
 import numpy as np
 
 from ..core.cautions import cautions_on
@@ -31,6 +33,9 @@ from .session import Session
 from .spec import worded
 from .steps import costs_open, open_workings
 from .strip import strip
+
+PHONE = 344.0
+"""How wide a drawing is on most phones [px]."""
 
 
 def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
@@ -64,7 +69,20 @@ def moving(session: Session, settled: bool = False) -> dict:
 
 def first(session: Session) -> dict:
     """What a served page carries in its HTML, so that it is drawn before its socket is open."""
-    return moving(session, True) | {"text": text(session, True)}
+    return opening(session.page.name, session.system)
+
+
+@cache
+def opening(page: str, system: str) -> dict:
+    """All that a page of the demonstration design opens with, so that nothing on it moves later.
+
+    A server composes it once for all visitors.  ``phone`` is the height that the drawing takes on a
+    phone [px], where the drawing itself is made for the width found there.
+    """
+    session = Session(page, system)
+    found = compose(session) | aside(session)
+    session.width, session.narrow = PHONE, True
+    return found | {"phone": pictures.height(pictures.stage(session))}
 
 
 def details(session: Session, settled: bool) -> dict:

@@ -48,6 +48,13 @@ def stage(session: Session, settled: bool = True) -> dict | None:
     }
 
 
+def height(drawn: dict | None) -> float:
+    """How high a picture is [px]; 0 where there is none."""
+    return (
+        float(drawn["svg"].split('viewBox="', 1)[1].split('"', 1)[0].split()[3]) if drawn else 0.0
+    )
+
+
 def _system_first(session: Session) -> bool:
     """Whether the whole system is the first picture: on a phone too where the page's own is too high."""
     return session.page.system_first or (session.narrow and not session.page.low_picture)

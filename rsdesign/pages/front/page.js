@@ -101,8 +101,17 @@ export function render({ model, el }, roomOf = null, carried = {}) {
   if (drafts.token) asked.token = drafts.token;
   if (room) room.redraw = () => now.frame && showFrame(now.frame);
   const drawn = fits(carried, asked) && !drafts.list.length;
-  if (drawn) show(Object.assign(now, carried), true);
-  openPage(line, asked, frame, room, { ...width(), drawn });
+  const wide = width();
+  if (drawn) {
+    const { phone, ...blocks } = carried;
+    if (wide.narrow) {
+      // Drawn for a desk, it would only be seen until the drawing for a phone comes.
+      delete blocks.picture;
+      laid.views.picture.wait(phone);
+    }
+    show(Object.assign(now, blocks), true);
+  }
+  openPage(line, asked, frame, room, { ...wide, drawn });
   const wider = new ResizeObserver(() => {
     const changed = width.changed();
     if (changed && now.frame) say({ do: "width", ...changed });

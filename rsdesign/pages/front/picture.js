@@ -50,8 +50,16 @@ export function pictureBlock(say, frame) {
     el: make("figure", { class: "rs-picture" }, drawing),
     plan: above,
     caption: make("div", { class: "rs-caption" }, sentence, numbers),
+    /**
+     * Keeps the place of a drawing that is to come, so that nothing moves when it does.
+     * @param {number} height
+     */
+    wait(height) {
+      drawing.style.minHeight = `${height}px`;
+    },
     /** @param {any} now */
     show(now) {
+      drawing.style.minHeight = "";
       drawing.hidden = above.hidden = numbers.hidden = !now;
       if (!now) return;
       draw(drawing, now.svg);

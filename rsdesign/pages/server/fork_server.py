@@ -39,6 +39,7 @@ def preload() -> None:
         session = Session(page.name)
         blocks.compose(session)
         blocks.at_rest(session)
+        blocks.first(session)
     for page in CLASS:
         session, view = open_page(page.name)
         view.compose(session)
