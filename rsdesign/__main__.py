@@ -2,7 +2,7 @@
 
 import sys
 
-from .commands import day, design, exercises, lab, startup, studies, workbooks
+from .commands import day, design, exercises, lab, season, startup, studies, workbooks
 from .commands.parser import Parser
 from .core.choices import DesignError
 
@@ -19,6 +19,7 @@ def _parser() -> Parser:
     design.add_questions(commands)
     studies.add(commands)
     startup.add(commands)
+    season.add(commands)
     day.add(commands)
     design.add_files(commands)
     workbooks.add(commands)

@@ -6,7 +6,7 @@ from rsdesign.design import catalogue
 from rsdesign.equations.air import devices as air_devices
 from rsdesign.equations.biofilter import media
 from rsdesign.equations.costs import labour
-from rsdesign.equations.fish import meals, species
+from rsdesign.equations.fish import growth_bands, meals, species
 from rsdesign.equations.heat import tables as heat_tables
 from rsdesign.equations.pipes import tables as plumbing_tables
 from rsdesign.equations.power import tables as standby_tables
@@ -32,6 +32,7 @@ ROW_CLASSES = {
     "glossary": Term,
     "glazings": heat_tables.Glazing,
     "grains": catalogue.Grain,
+    "growth_bands": growth_bands.GrowthBand,
     "insulation": heat_tables.Insulation,
     "judged_parts": PartRow,
     "meal_responses": meals.MealResponse,

@@ -10,6 +10,7 @@ from math import inf
 
 import numpy as np
 
+from ...core.arrays import most
 from ...core.kinds import Number
 from ...design.weather import MIDDLE, Weather
 from ...equations.air import blowers
@@ -253,7 +254,7 @@ def _greenhouse(c, area: Number, reaching) -> dict:
         "shell": greenhouse.shell_conductance.__wrapped__(
             glazing.heat_transfer, floor * c.glazing_ratio, c.infiltration
         ),
-        "shell_sun": reaching * max(floor - area, 0.0) * FLOOR_SHARE,
+        "shell_sun": reaching * most(floor - area, 0.0) * FLOOR_SHARE,
         "shell_humidity": c.room_humidity,
         "vent_above": c.vent_above,
         "vent_rise": c.vent_rise,

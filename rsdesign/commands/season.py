@@ -1,0 +1,69 @@
+"""A growing season from the command line."""
+
+from pathlib import Path
+
+from ..core.choices import DesignError
+from .parser import add_design, whole_number
+
+
+def add(commands) -> None:
+    """Add ``season``."""
+    season = add_design(
+        commands,
+        "season",
+        _season,
+        "a growing season week by week, what it costs, and when to stock and harvest",
+    )
+    season.add_argument(
+        "--start", metavar="DAY", help="day of stocking: 2027-04-15, or a day of the year, 1 to 365"
+    )
+    season.add_argument(
+        "--days", type=whole_number(1, 730), default=365, help="how many days to follow"
+    )
+    season.add_argument(
+        "--growth", choices=("slow", "middle", "fast"), default="middle",
+        help="which published line of growth decides",
+    )  # fmt: skip
+    season.add_argument(
+        "--weight", metavar="DAY:WEIGHT", action="append", default=[],
+        help="your own weighing, such as '60:120 g'; give it as often as you weighed",
+    )  # fmt: skip
+    season.add_argument(
+        "--what-if", metavar="NAME:DAY", action="append", default=[], dest="what_ifs",
+        help="such as 'chlorine slip:60' or 'heat wave:90:7:4' (name, day, days, amount)",
+    )  # fmt: skip
+    season.add_argument("--csv", metavar="FILE", help="write every day as a table to a new file")
+
+
+def _season(args) -> str:
+    from ..design.file import load, write_new
+    from ..report.season import season_json, season_text
+    from ..report.tables import csv_text
+    from ..season.growing_season import growout
+    from ..season.when import best_stocking_day, harvest_day
+    from ..sizing.system import size
+
+    sizing = size(load(args.file))
+    start = int(args.start) if args.start and args.start.isdecimal() else args.start
+    weights = [_weighing(text) for text in args.weight] or None
+    frame = growout(
+        sizing, args.days, start, args.growth, weights, args.what_ifs, system=args.units
+    )
+    if args.csv:
+        write_new(Path(args.csv), csv_text(frame.set_index("day")))
+    if args.json:
+        return season_json(frame)
+    when = (
+        best_stocking_day(sizing, system=args.units),
+        harvest_day(sizing, start, system=args.units),
+    )
+    return season_text(frame, sizing.design, *when)
+
+
+def _weighing(text: str) -> tuple[int, str]:
+    day, mark, weight = text.partition(":")
+    if not mark or not day.strip().isdecimal():
+        raise DesignError(
+            f"The weighing {text[:40]!r} cannot be read; write day and weight, such as '60:120 g'."
+        )
+    return int(day), weight.strip()
