@@ -29,17 +29,13 @@ def preload() -> None:
     from ..jupyter import served  # noqa: F401, PLC0415
     from ..opening import open_page  # noqa: PLC0415
     from ..series import CLASS, SERIES  # noqa: PLC0415
-    from ..session import Session  # noqa: PLC0415
     from .kernel import PRELOADED_MODULES  # noqa: PLC0415
 
     for name in PRELOADED_MODULES:
         with contextlib.suppress(ImportError):  # another version may have it elsewhere
             importlib.import_module(name)
     for page in SERIES:
-        session = Session(page.name)
-        blocks.compose(session)
-        blocks.at_rest(session)
-        blocks.first(session)
+        blocks.opening(page.name, "us")
     for page in CLASS:
         session, view = open_page(page.name)
         view.compose(session)
