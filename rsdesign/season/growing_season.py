@@ -99,12 +99,9 @@ def computed(design, days=YEAR, start=None, growth="middle", weights=None, what_
         coefficient[MIDDLE] = fitted(sizing, pairs, water.mean + change.warmer, (coefficient, base))
         about = {"line": "own weighings", "weighings": len(pairs)}
     about |= {"coefficient": coefficient[:, 0].tolist(), "base": base[:, 0].tolist()}
-    factor = {} if ammonia_share is None else {"ammonia_factor": _share(ammonia_share) * 0.16}
-    return (
-        run(sizing, water, change, (coefficient, base), **factor),
-        first,
-        about | {"change": change},
-    )
+    share = None if ammonia_share is None else _share(ammonia_share)
+    found = run(sizing, water, change, (coefficient, base), share)
+    return found, first, about | {"change": change}
 
 
 def _share(value) -> float:
@@ -219,7 +216,7 @@ def table(season: Season, first, about: dict, system: str):
         system=system,
         events=events_of(season, change),
         warnings=warnings_of(season),
-        notes=notes_of(season, about),
+        notes=notes_of(season, about, system),
         growth=about,
         money={name: float(value[shown, 0].sum()) for name, value in season.money.lines.items()},
         balances={n: float(np.abs(v[shown]).max()) for n, v in season.balances().items()},

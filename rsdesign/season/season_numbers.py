@@ -6,25 +6,21 @@ from typing import Any
 import numpy as np
 
 from .. import equations as eq
-from ..design.model import Design, arrays_of
+from ..design.model import Design
 from ..equations.biofilter import plants
 from ..equations.fish.growth_bands import BANDS, growth_bands
 from ..sizing.system import Sizing
 from .crop import Plan
+from .water_course import count_of
 
 Numbers = Any  # a float or an array, one number for each design
-
-
-def count_of(design: Design) -> int:
-    """How many designs the arrays of a design hold; 1 for one."""
-    return max((value.size for value in arrays_of(design).values()), default=1)
 
 
 def lines_of_growth(design: Design, sizing: Sizing) -> tuple[np.ndarray, np.ndarray]:
     """Growth coefficients and base temperatures, slow, middle and fast: 3 x designs.
 
     The middle line is the design's own where it tells one; the slow and the fast line stay those
-    published, unless the design's own lies beyond.
+    published.
     """
     rows = growth_bands(sizing.tables.species.name)
     count = count_of(design)

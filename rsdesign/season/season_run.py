@@ -3,7 +3,7 @@
 ``run`` puts the parts together in the order of a day; ``growing_season.growout`` shows it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -21,10 +21,6 @@ from .water_course import WaterCourse
 from .what_ifs import Changes
 
 Numbers = Any  # a float or an array, one number for each design
-
-AMMONIA_FACTOR = 0.092
-"""Ammonia nitrogen over protein eaten: the same as in the sizing."""
-
 
 RIPE_FOR = 1e-3 / DAY
 """Ammonia nitrogen over the water [kg/(m³ s)] that a filter takes on the day of stocking: 1 mg/L in
@@ -96,7 +92,7 @@ class Season:
 
 
 def run(sizing: Sizing, water: WaterCourse, change: Changes, growth=None,
-        ammonia_factor: float = AMMONIA_FACTOR, ripe_for: float = RIPE_FOR) -> Season:  # fmt: skip
+        ammonia_share: float | None = None, ripe_for: float = RIPE_FOR) -> Season:  # fmt: skip
     """A season, day by day.
 
     Parameters:
@@ -105,18 +101,17 @@ def run(sizing: Sizing, water: WaterCourse, change: Changes, growth=None,
         change: what the what-ifs change.
         growth: growth coefficients and base temperatures, slow, middle and fast, each 3 x designs;
             None takes the published lines and the design's own.
-        ammonia_factor: ammonia nitrogen over protein eaten.
+        ammonia_share: ammonia over the nitrogen eaten; None as in the sizing.
         ripe_for: ammonia nitrogen over the water [kg/(m³ s)] for which the filter is ripe at stocking.
     Returns: ``Season``.
     """
     works = waterworks_of(sizing)
-    fish_row = sizing.tables.species
     mean = water.mean + change.warmer
-    hottest, coldest = water.hottest + change.warmer, water.coldest + change.warmer
-    lethal = (hottest >= fish_row.lethal_high) | (coldest <= fish_row.lethal_low)
-    fish = grow(plan_of(sizing, growth), mean, change.feed, lethal)
+    now = replace(water, mean=mean, hottest=water.hottest + change.warmer,
+                  coldest=water.coldest + change.warmer)  # fmt: skip
+    fish = grow(plan_of(sizing, growth), mean, change.feed, now.lethal(sizing.tables.species))
     moved = season_water.flows(works, fish, water.evaporation)
-    waste = season_water.waste_of(works, fish, moved["out"], ammonia_factor)
+    waste = season_water.waste_of(works, fish, moved["out"], ammonia_share)
     made = waste.from_fish + waste.rotten + waste.freed
     guess = season_water.alkalinity_of(works, made, moved)
     air = season_water.gases(
@@ -141,8 +136,6 @@ def run(sizing: Sizing, water: WaterCourse, change: Changes, growth=None,
         (base["alkalinity"], levels.most_ammonia),
         moved,
     )
-    now = WaterCourse(mean, hottest, coldest, water.evaporation, water.heating, water.hot_spell,
-                      water.cold_spell, water.basis)  # fmt: skip
     return Season(
         sizing, works, now, fish, waste, levels, made, beside, moved, base, chloride, air,
         money_of(sizing, fish, now, moved, base["base"]),

@@ -69,13 +69,17 @@ def flows(works: Waterworks, fish: Fish, evaporation: np.ndarray) -> dict[str, n
             "lost": np.maximum(evaporation - new, 0.0)}  # fmt: skip
 
 
-def waste_of(works: Waterworks, fish: Fish, out: np.ndarray, ammonia_factor: float) -> Waste:
+def waste_of(works: Waterworks, fish: Fish, out: np.ndarray, ammonia_share: float | None) -> Waste:
     """What the feed leaves behind, and where its nitrogen goes."""
     protein = works.protein
     fed = formulas.feed_nitrogen.__wrapped__(fish.feed, protein)
     taken = formulas.feed_nitrogen.__wrapped__(fish.eaten, protein)
     gained, lost = (formulas.fish_nitrogen.__wrapped__(x) for x in (fish.gain, fish.loss))
-    of_feed = formulas.ammonia_production.__wrapped__(fish.eaten, protein, ammonia_factor)
+    of_feed = (
+        formulas.ammonia_production.__wrapped__(fish.eaten, protein)
+        if ammonia_share is None
+        else ammonia_share * taken
+    )
     from_feed = season_growth.ammonia_within.__wrapped__(of_feed, taken, gained)
     faecal = formulas.faecal_nitrogen.__wrapped__(taken, gained, from_feed)
     uneaten = season_growth.uneaten.__wrapped__(fish.feed, fish.eaten)

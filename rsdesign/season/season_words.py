@@ -2,6 +2,9 @@
 
 import numpy as np
 
+from ..core.kinds import KINDS
+from ..core.units import show
+from ..equations.biofilter import doses
 from .crop import MIDDLE
 from .deadly import WORDS
 from .season_run import Season
@@ -9,8 +12,6 @@ from .what_ifs import Changes
 
 SALT_RATIO = 10.0
 """Chloride over nitrite, as the ion, below which nitrite harms fish: 6 to 10 by extension, seen."""
-NITRITE_ION = 3.284
-"""Nitrite as the ion over nitrite nitrogen."""
 
 CAUTIONS = (
     "Test ammonia, nitrite, pH and alkalinity with your own kit, and believe the kit: this is a"
@@ -49,7 +50,7 @@ def warnings_of(season: Season) -> list[dict]:
         "ammonia is above what the design keeps": season.levels.most_ammonia > 1.02 * keep.total_ammonia,
         "un-ionised ammonia is above what the design keeps": season.gases["unionized"] > keep.unionized_ammonia,
         "nitrite is above a tenth of the chloride; salt protects the fish": (
-            season.levels.most_nitrite * NITRITE_ION > chloride / SALT_RATIO
+            doses.as_nitrite.__wrapped__(season.levels.most_nitrite) > chloride / SALT_RATIO
         ),
         "nitrate is above what the design keeps": season.levels.nitrate > 1.02 * keep.nitrate,
         "oxygen is below what the design keeps in the busiest hour": (
@@ -68,20 +69,24 @@ def warnings_of(season: Season) -> list[dict]:
     return sorted(found, key=lambda one: one["day"])
 
 
-def notes_of(season: Season, about: dict) -> list[str]:
-    """What the numbers rest on."""
-    kept = season.sizing.design.site.water_temperature
+def notes_of(season: Season, about: dict, system: str) -> list[str]:
+    """What the numbers rest on, in the units shown."""
+
+    def degrees(value) -> str:
+        return show(value, KINDS["temperature"], "metric" if system == "si" else system)
+
+    kept = degrees(season.sizing.design.site.water_temperature)
     water = {
-        "told": f"The water stays at {kept:.1f} °C: no weather is told, or it stays warm by itself.",
+        "told": f"The water stays at {kept}: no weather is told, or it stays warm by itself.",
         "weather": "The water follows the mean weather of its months; no hot or cold spell is in it.",
         "heated": "A heater holds the water; the mean weather of the months decides what it costs.",
     }[season.water.basis]
     coefficient, base = about["coefficient"], about["base"]
     return [
         water,
-        f"Growth: coefficient {coefficient[MIDDLE]:.2f} over {base[MIDDLE]:.1f} °C"
-        f" ({about['line']}); slow {coefficient[0]:.2f} over {base[0]:.1f} °C, fast"
-        f" {coefficient[2]:.2f} over {base[2]:.1f} °C. Published results differ by up to ten times;"
+        f"Growth: coefficient {coefficient[MIDDLE]:.2f} over {degrees(base[MIDDLE])}"
+        f" ({about['line']}); slow {coefficient[0]:.2f} over {degrees(base[0])}, fast"
+        f" {coefficient[2]:.2f} over {degrees(base[2])}. Published results differ by up to ten times;"
         " weigh your own fish.",
         "The filter is ripe for the feed of the first day when the fish come.",
         "Base is added every evening, so that alkalinity stays at what the design keeps.",

@@ -44,6 +44,10 @@ class WaterCourse:
     basis: str
     """"weather", "heated" or "told"."""
 
+    def lethal(self, species) -> np.ndarray:
+        """Days whose hottest or coldest hour kills a species."""
+        return (self.hottest >= species.lethal_high) | (self.coldest <= species.lethal_low)
+
     def days(self, first: int, count: int) -> "WaterCourse":
         """The same from a day of the year on, for so many days."""
         places = (first + np.arange(count)) % YEAR
@@ -71,7 +75,7 @@ def water_course(sizing: Sizing) -> WaterCourse:
     (365, 1)
     """
     design = sizing.design
-    count = max((v.size for v in arrays_of(design).values()), default=1)
+    count = count_of(design)
     c = design.climate
     if c.weather is None or c.heated == "warm by itself":
         return _as_told(design, count)
@@ -79,6 +83,11 @@ def water_course(sizing: Sizing) -> WaterCourse:
         return _joined([water_course(size(one)) for one in each_design(design, count)])
     blocks = [slice(at, min(at + BLOCK, count)) for at in range(0, count, BLOCK)]
     return _joined([_by_months(sizing, range(count)[block], block) for block in blocks])
+
+
+def count_of(design: Design) -> int:
+    """How many designs the arrays of a design hold; 1 for one."""
+    return max((value.size for value in arrays_of(design).values()), default=1)
 
 
 def each_design(design: Design, count: int):
@@ -114,9 +123,7 @@ def _by_months(sizing: Sizing, places: range, block: slice) -> WaterCourse:
     found = skies(weather, design.climate.hot_spell, design.climate.cold_spell)
     heated = design.climate.heated == "yes"
     each = (*range(12), HOT, COLD)
-    low, high = held_between(sizing) if not arrays_of(design) else _held(sizing)
-    if not heated:
-        low, high = -np.inf, np.inf
+    low, high = held_between(sizing) if heated else (-np.inf, np.inf)
     rows = [
         Row(day, depth=_one(sizing.tank.depth, place), shade=_one(design.climate.shade, place),
             low=_one(low, place), high=_one(high, place))
@@ -146,12 +153,6 @@ def _by_months(sizing: Sizing, places: range, block: slice) -> WaterCourse:
         cold_spell=np.maximum(mean[months].min(axis=0) - mean[13], 0.0),
         basis="heated" if heated else "weather",
     )
-
-
-def _held(sizing: Sizing):
-    low, high = sizing.design.site.water_temperature, sizing.design.climate.chill_above
-    high = sizing.tables.species.feeding_high if high is None else high
-    return low, np.maximum(high, low)
 
 
 def _one(value, place: int) -> float:

@@ -40,11 +40,6 @@ def _one_batch(sizing: Sizing, count: int) -> Plan:
     return replace(plan, batches=1, interval=np.inf, harvest_weight=1e3)
 
 
-def _lethal(sizing: Sizing, water: WaterCourse) -> np.ndarray:
-    row = sizing.tables.species
-    return (water.hottest >= row.lethal_high) | (water.coldest <= row.lethal_low)
-
-
 def best_stocking_day(design: Design | Sizing, every: int = 7, system: str = "us"):
     """Days of stocking side by side: when each comes to size, by slow, middle and fast growth.
 
@@ -72,7 +67,7 @@ def best_stocking_day(design: Design | Sizing, every: int = 7, system: str = "us
     starts = np.arange(0, YEAR, every)
     whole = water_course(sizing)
     at = (starts[None, :] + np.arange(LONGEST)[:, None]) % YEAR
-    water, lethal = whole.mean[at, 0], _lethal(sizing, whole)[at, 0]
+    water, lethal = whole.mean[at, 0], whole.lethal(sizing.tables.species)[at, 0]
     fish = grow(_one_batch(sizing, starts.size), water, np.ones((LONGEST, 1)), lethal)
     dead = np.where(lethal.any(axis=0), lethal.argmax(axis=0), LONGEST)
     goal = sizing.design.goal.weight * (1.0 - 1e-12)
@@ -139,7 +134,7 @@ def harvest_day(design: Design | Sizing, start=None, days: int = 500, system: st
     first = first_day(start, whole, sizing)
     place = (first if isinstance(first, int) else first.timetuple().tm_yday) - 1
     water = whole.days(min(place, YEAR - 1), days)
-    lethal = _lethal(sizing, water)
+    lethal = water.lethal(sizing.tables.species)
     end = int(lethal[:, 0].argmax()) if lethal.any() else days
     fish = grow(_one_batch(sizing, 1), water.mean, np.ones((days, 1)), lethal)
     money = _money_of_days(sizing, fish, water)

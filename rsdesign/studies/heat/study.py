@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 
+from ...core.arrays import most
 from ...core.kinds import Number
 from ...core.tables import first_column
 from ...core.unit_table import DAY
@@ -116,7 +117,7 @@ def held_between(sizing: Sizing) -> tuple[Number, Number]:
     """What a heater holds the water at, and what a chiller holds it below [°C]."""
     low, high = sizing.design.site.water_temperature, sizing.design.climate.chill_above
     high = sizing.tables.species.feeding_high if high is None else high
-    return low, max(high, low)
+    return low, most(high, low)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
