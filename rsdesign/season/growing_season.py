@@ -161,7 +161,9 @@ def weighings(given: Iterable, days: int) -> list[tuple[int, float]]:
                 parse(weight, KINDS["fish weight"]) if isinstance(weight, str) else float(weight)
             )
         except (UnitError, TypeError, ValueError) as wrong:
-            raise DesignError(f"The weight on day {day}: {wrong}") from None
+            raise DesignError(
+                f"The weight on day {day}: {wrong} Write it such as '120 g', from 0.01 g to 50 kg."
+            ) from None
         if not 1e-5 <= value <= 50.0:
             raise DesignError(
                 f"The weight on day {day} is {clipped(str(weight))}; choose from 0.01 g to 50 kg (a"
