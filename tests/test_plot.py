@@ -11,6 +11,7 @@ from designs import demo
 
 from rsdesign import heat, limits, outage, plot, size, sweep
 from rsdesign.core.choices import DesignError
+from rsdesign.core.tables import data_folder
 from rsdesign.report.drawings.look import PALETTE
 from rsdesign.studies.outage.study import run
 
@@ -118,3 +119,33 @@ def test_plotly_is_opened_by_the_first_figure_only():
 def test_figures_are_the_same_text_each_time(family, frame):
     one, other = (plot.tradeoff(frame).to_json() for _ in range(2))
     assert json.loads(one) == json.loads(other)
+
+
+def test_a_kernel_shows_a_figure_without_the_renderers():
+    """Plotly's own way loads nbformat and jsonschema first; the output is the same."""
+    from jupyter_client.manager import start_new_kernel
+
+    code = """
+import sys
+from rsdesign import load, plot, sweep
+frame = sweep(load({path!r}), "tank.depth", ["2 ft", "3 ft"], ["tank.width", "pump.head"])
+display(plot.tradeoff(frame))
+print("plotly.io._renderers" in sys.modules)
+import plotly.io
+plotly.io.renderers.default = "plotly_mimetype"
+display(plot.tradeoff(frame))
+print("plotly.io._renderers" in sys.modules)
+""".format(path=str(data_folder() / "designs" / "family.toml"))
+    manager, client = start_new_kernel()
+    heard = []
+    try:
+        reply = client.execute_interactive(code, output_hook=heard.append, timeout=60)
+    finally:
+        client.stop_channels()
+        manager.shutdown_kernel(now=True)
+    assert reply["content"]["status"] == "ok"
+    shown = [m["content"]["data"] for m in heard if m["msg_type"] == "display_data"]
+    assert [list(data) for data in shown] == [["application/vnd.plotly.v1+json"]] * 2
+    assert shown[0] == shown[1]
+    words = "".join(m["content"]["text"] for m in heard if m["msg_type"] == "stream")
+    assert words.split() == ["False", "True"]

@@ -170,13 +170,13 @@ def _numbers(values) -> list:
 
 def _figure(chart: dict):
     """A chart of the pages as a figure: fixed colors, on paper of its own."""
-    import plotly.graph_objects as go  # noqa: PLC0415  (only who draws a figure needs it)
+    from .plot_figure import Figure  # noqa: PLC0415  (only who draws a figure needs Plotly)
 
     colored = _colored(chart)
     look = colored["layout"] | {
         "template": "none", "paper_bgcolor": PALETTE["paper"], "plot_bgcolor": PALETTE["paper"],
     }  # fmt: skip
-    return go.Figure(data=colored["data"], layout=look)
+    return Figure(data=colored["data"], layout=look)
 
 
 def _colored(part):
