@@ -47,6 +47,12 @@ RANGES: dict[str, tuple[str, str, str, str]] = {
 }
 """What may be told, as a kind, the lowest, the highest and the words for it."""
 
+USUAL = {
+    "dose": "3 mg/L", "seed": None, "feed_start": 0.25, "feed_rise": 0.10, "temperature": None,
+    "chloride": None, "chloride_ratio": 10.0,
+}  # fmt: skip
+"""What is taken where nothing is told; None for what the design or the draws give."""
+
 
 def startup(
     design: Design | Sizing, way: str = "fishless", *, ammonia: str = "ammonium chloride",
@@ -96,12 +102,30 @@ def startup(
 def _started(design, told: dict, wanted: tuple, days: int, draws: int, system: str):
     """The frame of a start, from what was told."""
     unit_in(None, system)
+    _whole("draws", draws, 20, 2000)
+    return _frame(*computed(design, told, wanted, days, draws), system)
+
+
+def computed(
+    design, told: dict, wanted: tuple, days: int, draws: int = 0, hours: float = 4.0
+) -> tuple[Course, Plan, Sizing]:
+    """The start of ``startup`` as arrays, its plan and the sizing that it starts from.
+
+    Parameters:
+        design: one ``Design`` or its ``Sizing``.
+        told: what may be told, by the names of ``RANGES``; what is left out is as in ``startup``.
+        wanted: way, ammonia, by_safe_feed, hold_alkalinity and count_poison, as in ``startup``.
+        days: how many days to follow, 7 to 365.
+        draws: draws that make the band; 0 follows the values alone.
+        hours: of one step.
+    Returns: the course, whose first column is drawn with the values, the plan, and the sizing.
+    Raises: ``DesignError`` with one sentence.
+    """
     sizing = design if isinstance(design, Sizing) else size(design)
     if arrays_of(sizing.design):
         raise DesignError("A start is followed for one design at a time: give no lists of values.")
-    given = {name: _told(name, value) for name, value in told.items()}
+    given = {name: _told(name, told.get(name, usual)) for name, usual in USUAL.items()}
     _whole("days", days, 7, 365)
-    _whole("draws", draws, 20, 2000)
     way, ammonia, by_safe_feed, hold_alkalinity, count_poison = wanted
     own = (sizing.filter.temperature, sizing.design.source.chloride)
     warm, salt = (
@@ -112,16 +136,15 @@ def _started(design, told: dict, wanted: tuple, days: int, draws: int, system: s
         fishless=_one_of("way", way, WAYS) == "fishless",
         equivalents=SALTS[_one_of("ammonia", ammonia, tuple(SALTS))],
         dose=given["dose"], feed_start=given["feed_start"], feed_rise=given["feed_rise"],
-        by_safe_feed=bool(by_safe_feed) and way == "fishless", days=days, hours=4.0,
+        by_safe_feed=bool(by_safe_feed) and way == "fishless", days=days, hours=hours,
         temperature=warm, chloride=salt, chloride_ratio=given["chloride_ratio"],
         hold_alkalinity=bool(hold_alkalinity), count_poison=bool(count_poison),
     )  # fmt: skip
     numbers = drawn(draws)
     if given["seed"] is not None:
-        numbers["seed"] = np.full(draws + 1, given["seed"])
+        numbers["seed"] = np.full(len(numbers["seed"]), given["seed"])
     with np.errstate(all="ignore"):
-        course = run(Site.of(sizing, warm), plan, numbers)
-    return _frame(course, plan, sizing, system)
+        return run(Site.of(sizing, warm), plan, numbers), plan, sizing
 
 
 def _told(name: str, value) -> Any:
@@ -168,7 +191,7 @@ def _frame(course: Course, plan: Plan, sizing: Sizing, system: str):
         values = np.where(after, np.nan, course[name])
         columns[name], units[name] = shown_in(values[:, 0], kind, system)
         if name in BANDED:
-            for percent, row in zip(PERCENT, _band(values), strict=True):
+            for percent, row in zip(PERCENT, band_of(values), strict=True):
                 shown = shown_in(np.where(after[:, 0], np.nan, row), kind, system)
                 columns[f"{name}_{percent}"], units[f"{name}_{percent}"] = shown
     columns["dead_share"], units["dead_share"] = shown_in(
@@ -178,18 +201,18 @@ def _frame(course: Course, plan: Plan, sizing: Sizing, system: str):
     frame.attrs.update(
         units=units,
         system=system,
-        ready=_days(course.ready),
-        full_feed=_days(course.full),
+        ready=days_of(course.ready),
+        full_feed=days_of(course.full),
         deadly=float(course.deadly[0]),
         dosed=float(course["dose"][:, 0].sum()),
         base=float(course["base"][:, 0].sum()),
-        warnings=_warnings(course, plan, sizing, system),
-        notes=_notes(plan),
+        warnings=warnings_of(course, plan, sizing, system),
+        notes=notes_of(plan),
     )
     return frame
 
 
-def _band(values: np.ndarray) -> np.ndarray:
+def band_of(values: np.ndarray) -> np.ndarray:
     """The 5th, 50th and 95th of a hundred draws on each day, those whose fish live."""
     alive = np.isfinite(values).any(axis=1)
     found = np.full((3, len(values)), np.nan)
@@ -198,7 +221,7 @@ def _band(values: np.ndarray) -> np.ndarray:
     return found
 
 
-def _days(found: np.ndarray) -> dict:
+def days_of(found: np.ndarray) -> dict:
     """The value's day, and the band of the draws; infinite where not within the days."""
     ordered = np.sort(found[1:])
     places = [min(int(np.ceil(p / 100 * len(ordered))), len(ordered)) - 1 for p in PERCENT]
@@ -206,7 +229,7 @@ def _days(found: np.ndarray) -> dict:
     return {"value": float(found[0]), **band}
 
 
-def _warnings(course: Course, plan: Plan, sizing: Sizing, system: str) -> list[str]:
+def warnings_of(course: Course, plan: Plan, sizing: Sizing, system: str) -> list[str]:
     """What to look at, most urgent first."""
     level, found = KINDS["concentration"], []
     if np.isfinite(course.deadly[0]):
@@ -254,7 +277,7 @@ def _salt(nitrite: float, plan: Plan, sizing: Sizing, system: str) -> str:
     )
 
 
-def _notes(plan: Plan) -> list[str]:
+def notes_of(plan: Plan) -> list[str]:
     """How to read the frame."""
     ready = (
         f"Ready: a day after a dose both ammonia and nitrite are below {number(GONE * 1e3, 1)} mg/L."
