@@ -256,7 +256,7 @@ FAMILIES: dict[str, tuple[Unit, ...]] = {
         Unit("°F apart/h", 5 / 9 / 3600, "delta_degree_Fahrenheit/hour"),
     ),
     "degree days": (
-        Unit("K·day", 1.0, "kelvin*day"),
+        Unit("K·day", 1.0, "kelvin*day", aliases=("°C·day", "°C days")),
         Unit("°F·day", 5 / 9, "delta_degree_Fahrenheit*day"),
     ),
     "voltage": (Unit("V", 1.0, "volt", aliases=("volt", "volts")),),

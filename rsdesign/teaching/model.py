@@ -19,6 +19,8 @@ TOPICS = {
     "pump": "pump and pipe",
     "heat": "heat and water",
     "power": "power failure",
+    "startup": "starting the filter",
+    "season": "a season",
     "day": "a day of feeding",
     "costs": "costs",
     "whole": "whole design",
