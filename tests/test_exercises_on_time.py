@@ -75,6 +75,10 @@ def test_the_keys_of_a_start_by_hand():
     assert shown(found, "nitrogen") == pytest.approx(nitrogen, rel=1e-6)
     assert shown(found, "feed") == pytest.approx(nitrogen / (0.36 * 0.092) / 1000 / LB, rel=1e-5)
 
+    found = at("startup-mistake", "4 mg/(L day)", "1100 gal", "75 %", "6 lb/day", "34 %")
+    share = 4 * 1100 * GAL * 0.75 / (6 * LB * 1000 * 0.34 * 0.092)
+    assert shown(found, "feed") == pytest.approx(6 * share, rel=1e-5)
+
 
 def test_the_days_of_a_start_by_hand():
     found = at("startup-plan", "5 mg/(L day)", "0.001 mg/L", "0.5", "0.9")
@@ -170,6 +174,17 @@ def test_full_feed_on_a_filter_ripe_for_doses_is_far_too_much():
         assert wrong > 4 * right
 
 
+def test_a_plan_that_starts_with_the_full_feed_has_its_wrong_line_named():
+    e = exercise("startup-mistake")
+    found = next(
+        p for n in range(40) if (p := own(e.id, f"L{n}")).answer(e.ask("line")) == "D"
+    )  # fmt: skip
+    assert "the full" in found.lines[3]
+    told = check(found, {"line": "D"}).checked[0]
+    assert told.right
+    assert "not ripe for the full feed" in told.words
+
+
 @pytest.mark.parametrize("name", ["startup-plan", "season-band"])
 def test_one_date_for_a_band_comes_too_soon(name):
     for index in sound(name):
@@ -214,7 +229,7 @@ def test_the_cautions_stand_beside_the_steps():
             assert word in text, name
     assert "test" in exercise("startup-salt").caution
     assert "stop feeding" in exercise("startup-salt").caution
-    for name in ("startup-plan", "startup-feed", "season-stock"):
+    for name in ("startup-plan", "startup-feed", "startup-mistake", "season-stock"):
         assert "ripe" in exercise(name).caution or "near zero" in exercise(name).caution
     for name in ("season-band", "season-stock"):
         assert "permit" in exercise(name).caution
