@@ -57,14 +57,27 @@ def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
 
 def moving(session: Session, settled: bool = False) -> dict:
     """What is seen first of a page, which follows each move of a thumb."""
-    return {
+    found = {
         "frame": frame(session),
         "strip": strip(session),
-        "headline": headline(session, settled),
         "choices": choices(session),
-        "picture": pictures.stage(session, settled),
         "reply": session.reply,
     }
+    if session.page.course:
+        return found | courses(session).moves(session, settled)
+    return found | {
+        "headline": headline(session, settled),
+        "picture": pictures.stage(session, settled),
+        "moment": None,
+        "course": None,
+    }
+
+
+def courses(session: Session):
+    """What composes the charts of a page on time, loaded by the first page that shows one."""
+    from .courses import blocks as of_courses  # noqa: PLC0415  (other pages need none of it)
+
+    return of_courses
 
 
 def first(session: Session) -> dict:
@@ -82,7 +95,14 @@ def opening(page: str, system: str) -> dict:
     session = Session(page, system)
     found = compose(session) | aside(session)
     session.width, session.narrow = PHONE, True
-    return found | {"phone": pictures.height(pictures.stage(session))}
+    drawn = (courses(session).picture if session.page.course else pictures.stage)(session, False)
+    return found | {"phone": pictures.height(drawn)}
+
+
+def at_moment(session: Session) -> dict:
+    """What changes where only the moment that is looked at is another one."""
+    of = courses(session)
+    return {"moment": of.moment(session, False), "course": of.asked(session, False)}
 
 
 def details(session: Session, settled: bool) -> dict:
@@ -108,7 +128,7 @@ def at_rest(session: Session) -> dict:
 
 def due_late(session: Session, settled: bool) -> bool:
     """Whether a page has slow blocks to compose now."""
-    slow = bool(session.pins or SLOW.intersection(session.page.blocks))
+    slow = bool(session.pins or session.page.course or SLOW.intersection(session.page.blocks))
     return session.full or (settled and slow)
 
 
@@ -119,6 +139,8 @@ def late_blocks(session: Session, settled: bool = True) -> dict:
         found["own"] = own(session)
     if settled and session.pins:
         found["compare"] = comparison(session)
+    if settled and session.page.course:
+        found |= courses(session).exact(session)
     return found
 
 

@@ -49,10 +49,11 @@ def stage(session: Session, settled: bool = True) -> dict | None:
 
 
 def height(drawn: dict | None) -> float:
-    """How high a picture is [px]; 0 where there is none."""
-    return (
-        float(drawn["svg"].split('viewBox="', 1)[1].split('"', 1)[0].split()[3]) if drawn else 0.0
-    )
+    """How high a picture is [px], of one drawing or of several under each other; 0 where there is none."""
+    if not drawn:
+        return 0.0
+    boxes = drawn["svg"].split('viewBox="')[1:]
+    return sum(float(box.partition('"')[0].split()[3]) for box in boxes)
 
 
 def _system_first(session: Session) -> bool:

@@ -4,7 +4,23 @@ The pages of a class are a list of their own: they have no design.
 """
 
 from .classroom.lists import CLASS
-from .each import air, biofilter, cost, fish, have, heat, lists, outage, pump, solids, start, whole
+from .each import (
+    air,
+    biofilter,
+    cost,
+    day,
+    fish,
+    have,
+    heat,
+    lists,
+    outage,
+    pump,
+    season,
+    solids,
+    start,
+    startup,
+    whole,
+)  # fmt: skip
 from .spec import Page
 
 __all__ = ["CLASS", "SERIES", "page_named"]
@@ -23,6 +39,9 @@ SERIES: tuple[Page, ...] = tuple(
         outage,
         cost,
         whole,
+        startup,
+        day,
+        season,
         lists,
     )
 )

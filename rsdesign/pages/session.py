@@ -16,6 +16,7 @@ from ..design.possible import NO_PUMP
 from ..sizing.system import Sizing, size
 from . import own_candidates
 from .controls import read, with_value
+from .courses.actions import Courses
 from .demos import DEMOS, demo
 from .mending import Mending
 from .moves import Moves
@@ -38,7 +39,7 @@ SORRY = (
 _log = logging.getLogger("rsdesign.pages")
 
 
-class Session(RoomMember, Requests, Moves, Mending, WayIn):
+class Session(RoomMember, Requests, Moves, Mending, WayIn, Courses):
     """The state of one person's page; ``handle`` takes each action."""
 
     def __init__(self, page: str = "start", system: str = "us"):
@@ -73,6 +74,7 @@ class Session(RoomMember, Requests, Moves, Mending, WayIn):
         self.own_wrong = ""
         self.year_words: tuple = ((), [])
         """The last words on the year, and the page and units they are for."""
+        self.courses, self.beside, self.moments, self.course_wrong = {}, {}, {}, ""
         self.reply: dict = {}
         """The answer to a single request: a file to save, a QR code."""
         self._past: list[tuple[Design, Design]] = []

@@ -71,6 +71,8 @@ class Page:
     """Whether the page shows how many fish each part can carry."""
     picture: str = ""
     """A drawing, as ``module.function`` of ``rsdesign.report.drawings``."""
+    course: str = ""
+    """What changes with time on this page, by its name in ``courses.blocks.MODULES``; its charts are the picture."""
     closer: str = ""
     """A second drawing, where the page's own one stands in the first screen."""
     charts: tuple[str, ...] = ()

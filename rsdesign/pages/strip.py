@@ -39,12 +39,15 @@ CELLS = {
     "solids": Cell("Solids", parts=("settler", "fine waste")),
     "biofilter": Cell("Filter", parts=("filter",)),
     "air": Cell("Air", parts=("air", "carbon dioxide")),
-    "pump": Cell("Pump, pipe", parts=("pump", "drain", "overflow")),
-    "heat": Cell("Heat, water", parts=("water",)),
-    "outage": Cell("Power fails"),
+    "pump": Cell("Pump", parts=("pump", "drain", "overflow")),
+    "heat": Cell("Heat", parts=("water",)),
+    "outage": Cell("Outage"),
     "cost": Cell("Cost", words="your prices"),
     "whole": Cell("Whole"),
-    "lists": Cell("Day by day", words="lists"),
+    "startup": Cell("Start-up", words="the filter"),
+    "day": Cell("A day", words="meals"),
+    "season": Cell("A season", words="growth"),
+    "lists": Cell("Lists", words="by day"),
 }
 """The cell of each page, by the page's name."""
 

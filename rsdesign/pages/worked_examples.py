@@ -37,6 +37,9 @@ EXAMPLES = {
     "outage": "power-battery",
     "cost": "costs-break-even",
     "whole": "whole-chain",
+    "startup": "startup-dose",
+    "day": "day-meals",
+    "season": "season-degree-days",
     "lists": "biofilter-alkalinity",
 }
 """The exercise of each page's example."""

@@ -4,6 +4,7 @@ import { checkFold } from "./blocks.js";
 import { chartList, tradeoffBlock } from "./charts.js";
 import { choiceList } from "./choices.js";
 import { compareBlock } from "./compare.js";
+import { courseBlock } from "./course.js";
 import { make, openOnPaper, quiet, section } from "./dom.js";
 import { fadedBlock } from "./faded.js";
 import { figureList } from "./figures.js";
@@ -11,6 +12,7 @@ import { guessBlock } from "./guess.js";
 import { headlineList } from "./headline.js";
 import { ladderBlock } from "./ladder.js";
 import { mendBlock } from "./mend.js";
+import { momentBlock } from "./moment.js";
 import { ownBlocks } from "./own.js";
 import { panelsBlock, pictureBlock, stillPicture } from "./picture.js";
 import { toolbar } from "./toolbar.js";
@@ -46,11 +48,15 @@ const quietSection = (name, title, body) => ({ el: quiet(`rs-${name}`, title, bo
  */
 export function layOut(root, say, model, frame, room) {
   const tools = toolbar(say, frame, room);
+  const picture = pictureBlock(say, frame);
+  const moment = momentBlock(say, picture.el);
   const views = {
     guess: guessBlock(say),
     headline: headlineList(),
     choices: choiceList(say, () => frame().full),
-    picture: pictureBlock(say, frame),
+    picture,
+    course: courseBlock(say, moment.below),
+    moment,
     tradeoff: panelsBlock(),
     ladder: ladderBlock(),
     mend: mendBlock(say),
@@ -76,6 +82,7 @@ export function layOut(root, say, model, frame, room) {
   const parts = {
     choices: section("choices", "Choices"),
     tradeoff: section("tradeoff", "What you get, what you pay"),
+    course: section("course", "Your plan"),
     ladder: section("ladder", "Fish each part can carry"),
     mend: section("mendfirst", "Mend first"),
     guess: quietSection("guess", "Your guess", views.guess.el),
@@ -101,14 +108,16 @@ export function layOut(root, say, model, frame, room) {
   );
   parts.choices.head.className = "rs-hush";
   parts.choices.body.append(locked[0]);
+  parts.course.el.hidden = true;
+  parts.course.body.append(views.course.el);
   parts.tradeoff.body.append(views.tradeoff.el);
   parts.ladder.body.append(views.ladder.el);
   parts.mend.body.append(views.mend.el, views.checks.el);
   parts.more.el.replaceChildren(locked[1]);
   const ask = make("div", { class: "rs-question" }, question, lead, tools.el);
   const see = make("div", { class: "rs-see" }, views.headline.el, views.picture.el);
-  const under = make("div", { class: "rs-under" }, views.picture.plan, summary, views.picture.caption);
-  const side = make("div", { class: "rs-side" }, parts.tradeoff.el, parts.ladder.el, parts.mend.el);
+  const under = make("div", { class: "rs-under" }, views.moment.el, views.picture.plan, summary, views.picture.caption);
+  const side = make("div", { class: "rs-side" }, parts.course.el, parts.tradeoff.el, parts.ladder.el, parts.mend.el);
   const stage = make(
     "div",
     { class: "rs-stage" },

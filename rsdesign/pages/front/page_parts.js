@@ -68,8 +68,9 @@ export function showBlocks({ views, parts, under, side }, blocks, now) {
   if (blocks.headline) views.headline.show(blocks.headline);
   if (blocks.choices) views.choices.show(blocks.choices);
   if ("picture" in blocks) views.picture.show(blocks.picture);
+  if ("moment" in blocks || ("picture" in blocks && now.moment)) views.moment.show(now.moment);
   if (blocks.ribbons) views.choices.ribbons(blocks.ribbons);
-  for (const name of /** @type {const} */ (["tradeoff", "ladder", "mend", "compare", "close", "explore"])) {
+  for (const name of /** @type {const} */ (["course", "tradeoff", "ladder", "mend", "compare", "close", "explore"])) {
     if (!(name in blocks)) continue;
     parts[name].el.hidden = !blocks[name];
     if (blocks[name]) views[name].show(blocks[name]);

@@ -46,6 +46,7 @@ export function pictureBlock(say, frame) {
     drag.refocus(held);
   }
   const above = folded("From above", plan);
+  const planName = above.querySelector("summary");
   return {
     el: make("figure", { class: "rs-picture" }, drawing),
     plan: above,
@@ -65,6 +66,7 @@ export function pictureBlock(say, frame) {
       draw(drawing, now.svg);
       above.hidden = !now.plan;
       if (now.plan) draw(plan, now.plan);
+      put(/** @type {HTMLElement} */ (planName), now.plan_name || "From above");
       put(sentence, now.sentence);
       sentence.hidden = !now.sentence;
       tabled(now.table);

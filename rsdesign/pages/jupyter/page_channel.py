@@ -58,6 +58,10 @@ class PageChannel:
         if action == "aside":  # asked for once a move has been answered and the page is at rest
             self._send({"ack": ack, "blocks": self.changed(lambda: view.at_rest(session))}, None)
             return
+        at_moment = getattr(view, "at_moment", None)
+        if action == "moment" and at_moment is not None and not session.notice:
+            self._send({"ack": ack, "blocks": self.changed(lambda: at_moment(session))}, None)
+            return
         if action == "open":
             drawn = bool(message.get("drawn")) and not self._opened
             # The frame is always sent: with it a page writes its address.

@@ -40,7 +40,7 @@ def course_chart(
     thresholds: Sequence[Threshold] = (), events: Sequence[Event] = (),
     ticks: Sequence[tuple[float, str]] | None = None, moment: Callable[[float], str] | None = None,
     from_zero: bool = True, sentence: str | None = None, width: float = 636.0,
-    height: float | None = None,
+    height: float | None = None, left: float = 0.0, named: bool = True,
 ) -> Drawing:  # fmt: skip
     """A chart of up to four lines over one time axis.
 
@@ -58,6 +58,8 @@ def course_chart(
         sentence: what the chart shows; left out, where each line is highest and lowest.
         width: of the sheet [px].
         height: of the sheet [px]; left out, 300 on a desk and 220 on a phone.
+        left: least room for the numbers at the left [px], so that charts over each other align.
+        named: whether the axis says what runs along x; the lower of two charts says it for both.
     Returns: ``Drawing`` with the numbers as a table.
     Raises: ``ValueError`` for no lines, more than four, or lines of another length.
 
@@ -76,7 +78,7 @@ def course_chart(
     sheet = LabelledSheet(
         width, height or (PHONE if small else DESK), title, 12.0 if small else 13.0
     )
-    plot = Plot(sheet, times)
+    plot = Plot(sheet, times, left, named)
     drawn, said = scales(plot, lines, thresholds, from_zero)
     frame(plot, x_label, unit, ticks)
     limits(plot, drawn)

@@ -8,6 +8,7 @@ import numpy as np
 from .axes import Axis, nice
 from .fitted import narrow
 from .labels import LabelledSheet, wide
+from .sheet import short
 
 REACH = 1.6
 """A limit up to this many times the tallest value is drawn; one farther off is only said."""
@@ -52,6 +53,10 @@ class Plot:
 
     sheet: LabelledSheet
     times: np.ndarray
+    left: float = 0.0
+    """Least room for the numbers at the left [px]."""
+    named: bool = True
+    """Whether what runs along x is said."""
     x: Axis = field(init=False)
     y: Axis = field(init=False)
     unnamed: list[int] = field(default_factory=list)
@@ -93,8 +98,8 @@ def scales(plot: Plot, lines, thresholds, from_zero: bool):
     high = max(high + 0.06 * span, low + step)
     marks = [float(v) for v in np.arange(low, high + 1e-9 * step, step)]
     sheet, size = plot.sheet, plot.sheet.size
-    left = 12 + max(wide(_tick(m, step), size) for m in marks)
-    bottom = sheet.height - 2 * (size + 7)
+    left = max(plot.left, 12 + max(wide(_tick(m, step), size) for m in marks))
+    bottom = sheet.height - (2 if plot.named else 1) * (size + 7)
     first, last = float(plot.times[0]), float(plot.times[-1])
     plot.y = Axis(low, high, bottom, 2.2 * size, ticks=marks)
     plot.x = Axis(first, last if last > first else first + 1.0, left, sheet.width - 8)
@@ -110,8 +115,10 @@ def _tick(value: float, step: float) -> str:
 
 
 def frame(plot: Plot, x_label: str, unit: str, ticks) -> None:
-    """The two axes with their numbers and what they are."""
+    """The two axes with their numbers and what they are; where they lie is told for who marks a moment."""
     sheet, x, y, size = plot.sheet, plot.x, plot.y, plot.sheet.size
+    sheet.group(data_frame=" ".join(short(v) for v in (x.start, x.end, y.end, y.start)))
+    sheet.end()
     step = y.ticks[1] - y.ticks[0] if len(y.ticks) > 1 else 1.0
     for mark in y.ticks:
         at = y.at(mark)
@@ -129,7 +136,8 @@ def frame(plot: Plot, x_label: str, unit: str, ticks) -> None:
         sheet.line((place, y.start), (place, y.start + 4), stroke="line", width=1)
         middle = min(max(place, half + 2), sheet.width - half - 2)
         sheet.put([(middle, base, "middle")], words, "soft")
-    sheet.write(x.end, base + size + 6, x_label, "end", "soft")
+    if plot.named:
+        sheet.write(x.end, base + size + 6, x_label, "end", "soft")
 
 
 def _along(plot: Plot):

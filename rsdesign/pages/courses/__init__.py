@@ -1,0 +1,1 @@
+"""What changes with time, on a page: the course of a start, of a season and of a day of feeding."""
