@@ -11,8 +11,11 @@ from pathlib import Path
 from notebook_cells import SOURCES, TEACH
 
 from rsdesign import load, size
+from rsdesign.pages.blocks import PHONE
+from rsdesign.pages.courses import blocks as courses
 from rsdesign.pages.pictures import picture
 from rsdesign.pages.series import CLASS, SERIES
+from rsdesign.pages.session import Session
 from rsdesign.report.drawings.look import plain
 from rsdesign.report.drawings.small import thumbnail
 
@@ -33,7 +36,7 @@ HEAD = """# Index of the workbooks
 
 New here? Begin with [How to use these workbooks](How_to_use.ipynb).
 
-Then take the nine notebooks in order. Each begins with a guess and ends with a design of yours, which
+Then take the notebooks in order: nine on the parts of a system, three on time. Each begins with a guess and ends with a design of yours, which
 the next one opens. Minutes are counted from words and cells; nobody has timed them yet.
 """
 MORE = """## One page each
@@ -63,6 +66,10 @@ def drawing(page) -> str:
     """The picture of a page for its demo design, in fixed colors; empty where it has none."""
     name, demo = SHOWN.get(page.name, (getattr(page, "picture", ""), "family"))
     sizing = size(load(demo))
+    if getattr(page, "course", ""):
+        session = Session(page.name)
+        session.width, session.narrow = PHONE, True
+        return plain(courses.picture(session, True)["svg"])
     if name == SYSTEM:
         return plain(thumbnail(sizing, WIDE))
     drawn = picture(name, sizing, "us")

@@ -81,9 +81,10 @@ def test_a_notebook_is_clean_and_current(page):
         assert book == notebook(page), "run: python tests/make_workbooks.py"
 
 
-def test_the_nine_subjects_are_taught():
+def test_the_nine_subjects_and_time_are_taught():
     assert [page.name for page in TAUGHT] == [
         "fish", "solids", "biofilter", "air", "pump", "heat", "outage", "cost", "whole",
+        "startup", "day", "season",
     ]  # fmt: skip
 
 

@@ -38,7 +38,7 @@ EXAMPLES = {
     "cost": "costs-break-even",
     "whole": "whole-chain",
     "startup": "startup-dose",
-    "day": "day-meals",
+    "day": "day-outage",
     "season": "season-degree-days",
     "lists": "biofilter-alkalinity",
 }

@@ -126,6 +126,60 @@ def outage(design, failure: str = "all power", **given):
     return _figure({"data": data, "layout": layout(*titles, shapes=marks)})
 
 
+def course(frame, *columns: str):
+    """What changes with time: columns of a frame of ``rsdesign.season``, each with its band.
+
+    Parameters:
+        frame: what ``season.startup``, ``growout`` or ``feeding_day`` gives.
+        columns: one to four of its columns, all in one unit, such as ``"ammonia"``.
+    Returns: a Plotly figure; a band stands behind its line.
+    Raises: ``DesignError`` for a column that is not there, or for two units.
+
+    Example: ``plot.course(season.startup(design), "ammonia", "nitrite")``.
+    """
+    if not 1 <= len(columns) <= len(LINES):
+        raise DesignError(f"Give one to {len(LINES)} columns, such as {frame.columns[-1]!r}.")
+    units = frame.attrs.get("units", {})
+    for name in columns:
+        if name not in frame.columns:
+            raise DesignError(f"{name!r} is no column here; there are {', '.join(frame.columns)}.")
+    of = {units.get(name, "") for name in columns}
+    if len(of) > 1:
+        raise DesignError(f"These columns have different units: {', '.join(sorted(of))}.")
+    by_day = frame.index.name is None and "day" in frame.columns
+    x = _numbers(frame["day"] if by_day else frame.index)
+    data = []
+    for place, name in enumerate(columns):
+        ends = [(f"{name}_{low}", f"{name}_{high}") for low, high in BANDS_OF_FRAMES]
+        for low, high in ends:
+            if low in frame.columns:
+                data += _band(x, frame[low], frame[high], place)
+        data += line(x, _numbers(frame[name]), heading_of(name), place)
+    unit = next(iter(of))
+    titles = axis("Day" if by_day else (frame.index.name or "").capitalize()), axis(unit)
+    return _figure({"data": data, "layout": layout(*titles)})
+
+
+BANDS_OF_FRAMES = (("5", "95"), ("slow", "fast"))
+"""How the columns of the ends of a band are called after their line."""
+
+
+def heading_of(name: str) -> str:
+    """A column's name as words."""
+    return name.replace("_", " ")
+
+
+def _band(x: list, low, high, place: int) -> list[dict]:
+    """The area between two columns, in the color of the line in its place."""
+    color = f"var(--rs-{LINES[place][0]})"
+    edge = {"type": "scatter", "mode": "lines", "x": x, "hoverinfo": "skip",
+            "line": {"width": 0.5, "color": color}}  # fmt: skip
+    return [
+        edge | {"y": _numbers(low)},
+        edge | {"y": _numbers(high), "fill": "tonexty", "opacity": 0.4},
+    ]
+
+
 def compare(designs: Mapping, figures, system: str = "us"):
     """Figures of a few designs side by side, a small chart for each figure.
 

@@ -20,7 +20,7 @@ DAYS = 365
 FLAG = 60
 """Day on which a what-if happens where the moment stands on the first day."""
 OPTIONS = (
-    Option("start", "Day of stocking", "", hint="left empty: the best day for these fish", form="date"),
+    Option("start", "Day of stocking", "", hint="left empty: once the water is warm", form="date"),
     Option("growth", "Growth", "middle",
            (("slow", "slow, of the published band"), ("middle", "middle of the published band"),
             ("fast", "fast, of the published band"))),

@@ -68,12 +68,7 @@ def course_chart(
     >>> day.sentence
     'oxygen is highest, 6.5 mg/L, at hour 6 and lowest, 5.2 mg/L, at hour 18.'
     """
-    times = np.asarray(times, float)
-    if not 1 <= len(lines) <= len(LINES):
-        raise ValueError(f"A chart holds one to {len(LINES)} lines; there are {len(lines)}.")
-    wrong = [one.name for one in lines if len(one.values) != len(times)]
-    if wrong:
-        raise ValueError(f"Each line needs a value for every time; look at: {', '.join(wrong)}.")
+    times = _checked(times, lines)
     small = narrow(width)
     sheet = LabelledSheet(
         width, height or (PHONE if small else DESK), title, 12.0 if small else 13.0
@@ -97,6 +92,17 @@ def course_chart(
     sheet.marks.insert(0, f"<title>{escape(title)}</title>")
     sheet.marks.extend(sheet.late)
     return Drawing(sheet.svg(told), told, _table(times, lines, x_label, unit, moment))
+
+
+def _checked(times, lines: Sequence[Line]) -> np.ndarray:
+    """The times, once each line has a value for each of them."""
+    times = np.asarray(times, float)
+    if not 1 <= len(lines) <= len(LINES):
+        raise ValueError(f"A chart holds one to {len(LINES)} lines; there are {len(lines)}.")
+    wrong = [one.name for one in lines if len(one.values) != len(times)]
+    if wrong:
+        raise ValueError(f"Each line needs a value for every time; look at: {', '.join(wrong)}.")
+    return times
 
 
 def _band(plot: Plot, place: int, one: Line) -> None:
