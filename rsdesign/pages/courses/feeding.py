@@ -95,7 +95,7 @@ def _meals(sizing: Sizing, answers: dict[str, str], quick: bool):
     if picked == "feeder":
         return EVERY_QUARTER
     if picked == "best":
-        return MEALS[0][0] if quick else list(best_meals(sizing, 3).hours)
+        return MEALS[0][0] if quick else list(best_meals(sizing, 3))
     if picked == "own":
         if not answers["hours"]:
             raise DesignError("Write your own hours in the box, such as 8:00, 12:30, 17:00.")
