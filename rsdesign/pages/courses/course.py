@@ -120,7 +120,7 @@ class Course:
                 found.append([one.label, "next to nothing"])
                 continue
             words = (
-                f"{self.mark}{value:,.0f}"
+                money_words(value, self.mark)
                 if self.mark and one.kind == "money"
                 else show(value, kind, system, 3)
             )
