@@ -11,7 +11,7 @@ PAGE = Page(
         "Price divided by years is the real price. Your minutes are part of it.",
         "All prices here are invented until you put in your own.",
     ),
-    lead="Your prices. Your hours paid, or not.",
+    lead="Your prices.",
     headline=(
         ("cost.each", "Each {pound|kilogram}", "hours paid"),
         ("cost.each_unpaid", "Each, hours unpaid", "hours not paid"),

@@ -13,7 +13,7 @@ PAGE = Page(
         "A round tank spins. The spin carries the dirt to the middle drain. Too shallow, and the"
         " sun heats it fast.",
     ),
-    lead="Move the fish up. See the feed and the tank follow.",
+    lead="Add fish.",
     headline=(
         ("stock.peak_feed", "Feed, biggest day", "sets every part"),
         ("stock.peak_biomass", "Most fish", "at once in the tank"),

@@ -11,7 +11,7 @@ PAGE = Page(
         "Heat gives you hours. Oxygen gives you minutes.",
         "A phone alarm alone is too slow if you live 20 minutes away.",
     ),
-    lead="Move the fish and the meal. See the minutes.",
+    lead="Move the last meal.",
     headline=(
         ("standby.minutes_peak", "Minutes to act", "likely"),
         ("standby.minutes_low", "At worst", "at worst"),

@@ -13,11 +13,11 @@ PAGE = Page(
     ),
     lead="Raise the load. See what slips through.",
     headline=(
-        ("loads.solids", "Solid waste a day", "dry, on the biggest day"),
+        ("loads.solids", "Solid waste a day", "dry, biggest day"),
         ("solids.captured", "Caught", "by the settler"),
         ("solids.across", "Settler across", "to build"),
         ("solids.sludge", "Sludge", "to drain off"),
-        ("loads.heterotroph_oxygen", "Oxygen lost", "spent on what stays"),
+        ("loads.heterotroph_oxygen", "Oxygen lost", "by what stays"),
     ),
     guess=Guess("Of 100 parts of settling waste, how many will the settler catch? (%)",
                 "solids.captured"),

@@ -13,7 +13,7 @@ PAGE = Page(
         " for that dose, not for more.",
         "Nobody can name the day. Plan with the late end of the band, and let your test kit decide.",
     ),
-    lead="Bring in old media. See the weeks go.",
+    lead="Bring in old media.",
     short=(
         Control("goal.fish", "10", "5000"),
         Control("filter.media_volume", "1 ft³", "200 ft³"),
