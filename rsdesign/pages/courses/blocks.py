@@ -11,7 +11,7 @@ from .course import Course
 MODULES: dict[str, ModuleType] = {"startup": starting, "day": feeding, "season": growing}
 """What makes the course of each page."""
 
-TALL, LOW, PHONE = 196.0, 176.0, 150.0
+TALL, LOW, PHONE = 196.0, 176.0, 144.0
 """Heights of the first and the second chart on a desk, and of the one that stays in view on a phone [px]."""
 SIDE = 262.0
 
