@@ -46,13 +46,16 @@ def test_the_moment_moves_by_keyboard_and_pointer_and_marks_both_charts(view_of)
     view.focus("#rs-moment")
     for _ in range(8):
         view.keyboard.press("ArrowLeft")
-    words = moved(view, words)
+    view.wait_for_function(
+        "document.querySelector('.rs-moment-words').textContent === '15:45'", timeout=WAIT
+    )
+    assert words == "17:45"
     assert view.evaluate(MARK)[0] < marks[0]
-    assert view.get_attribute("#rs-moment", "aria-valuetext") == words
+    assert view.get_attribute("#rs-moment", "aria-valuetext") == "15:45"
     numbers = view.inner_text(".rs-moment-numbers")
     box = view.locator(".rs-picture svg").first.bounding_box()
     view.mouse.move(box["x"] + 0.3 * box["width"], box["y"] + 0.5 * box["height"])
-    moved(view, words)
+    moved(view, "15:45")
     view.wait_for_function(
         "was => document.querySelector('.rs-moment-numbers').innerText !== was",
         arg=numbers,
