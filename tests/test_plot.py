@@ -149,3 +149,27 @@ print("plotly.io._renderers" in sys.modules)
     assert shown[0] == shown[1]
     words = "".join(m["content"]["text"] for m in heard if m["msg_type"] == "stream")
     assert words.split() == ["False", "True"]
+
+
+def test_a_course_is_drawn_with_its_band():
+    from rsdesign.season import feeding_day, growout, startup
+
+    start = startup(demo("family"), days=60, draws=20)
+    data = plot.course(start, "ammonia", "nitrite").data
+    filled = [trace for trace in data if trace.fill]
+    assert len(filled) == 2
+    assert filled[0].y[30] == pytest.approx(start["ammonia_95"][30], rel=1e-5)
+    lines = {trace.name: trace for trace in data if trace.name}
+    assert lines["nitrite"].y[30] == pytest.approx(start["nitrite"][30], rel=1e-5)
+
+    year = growout(demo("family"), 30)
+    figure = plot.course(year, "weight")
+    assert list(figure.data[0].x) == list(range(1, 31))
+    assert figure.layout.yaxis.title.text == year.attrs["units"]["weight"]
+    assert not [
+        trace for trace in plot.course(feeding_day(demo("family")), "oxygen").data if trace.fill
+    ]
+
+    for columns in ((), ("gold",), ("ammonia", "feed"), ("ammonia",) * 5):
+        with pytest.raises(DesignError, match=r"\.$"):
+            plot.course(start, *columns)

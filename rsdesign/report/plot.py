@@ -154,7 +154,7 @@ def course(frame, *columns: str):
         for low, high in ends:
             if low in frame.columns:
                 data += _band(x, frame[low], frame[high], place)
-        data += line(x, _numbers(frame[name]), heading_of(name), place)
+        data += line(x, _numbers(frame[name]), _column_words(name), place)
     unit = next(iter(of))
     titles = axis("Day" if by_day else (frame.index.name or "").capitalize()), axis(unit)
     return _figure({"data": data, "layout": layout(*titles)})
@@ -164,7 +164,7 @@ BANDS_OF_FRAMES = (("5", "95"), ("slow", "fast"))
 """How the columns of the ends of a band are called after their line."""
 
 
-def heading_of(name: str) -> str:
+def _column_words(name: str) -> str:
     """A column's name as words."""
     return name.replace("_", " ")
 
