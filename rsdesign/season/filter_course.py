@@ -14,7 +14,8 @@ import numpy as np
 
 from ..core.arrays import exp, least, most, sqrt, where
 from ..core.unit_table import DAY
-from .film_curve import level_left
+from .film_curve import film
+from .film_search import FilmStep
 
 Numbers = Any  # a float or an array, one number for each design
 
@@ -142,7 +143,9 @@ class _Filter:
     """The state of a filter, and a day of it."""
 
     def __init__(self, colonies, turnover, cap, mixed, first, nitrate, usual, ripe_for) -> None:
-        self.kinds, self.turnover, self.cap, self.mixed = colonies, turnover, cap, mixed
+        self.kinds, self.turnover, self.mixed = colonies, turnover, mixed
+        self.curve = film()
+        self.top = self.curve.top(cap)
         load, area = first[0], first[4]
         self.outlet = 0.0 * load
         self.nitrate = nitrate + 0.0 * load
@@ -157,11 +160,13 @@ class _Filter:
         self.moving, self.load, self.usual = True, load, usual
         if np.any(np.asarray(area) > 0.0):
             self.outlet = START + 0.0 * load
+            rest = self._film(LONG, area)
             for _ in range(3):
-                film, self.outlet = level_left(
-                    LONG * load, LONG, area, turnover, cap, self.outlet, mixed
-                )
-            self.ammonia = most(self.ammonia, least(film, MOST_AT_START + 0.0 * film))
+                level, self.outlet = rest.limited(0.0 * load, LONG * load, self.outlet)
+            self.ammonia = most(self.ammonia, least(level, MOST_AT_START + 0.0 * level))
+
+    def _film(self, seconds, area) -> FilmStep:
+        return FilmStep(self.curve, seconds, area, self.turnover, self.top, self.mixed)
 
     def day(self, load, nitrate, uptake, out, area, killed, still, left, *pace):
         """One day: events of the morning, then its steps; gives the row of ``Levels``."""
@@ -179,9 +184,12 @@ class _Filter:
         start = (self.ammonia, self.nitrite)
         top_ammonia, top_nitrite = start
         nitrified = drained = plants = 0.0 * load
+        runs = self._film(seconds, area)
+        stands = _any(still > 0.0)
         for step in range(steps):
-            on = where(still * steps > step + 0.5, 0.0, 1.0)
-            taken = self._step(seconds, load, area, pace, fades, on)
+            on = where(still * steps > step + 0.5, 0.0, 1.0) if stands else 1.0
+            through = self._film(seconds, on * area) if stands else runs
+            taken = self._step(seconds, load, through, pace, fades, on)
             nitrified = nitrified + taken
             there = self.nitrate + seconds * nitrate
             used = least(seconds * uptake, there)
@@ -198,7 +206,7 @@ class _Filter:
         return (self.ammonia, self.nitrite, self.nitrate, top_ammonia, top_nitrite, nitrified,
                 drained, plants, self.eaters, self.takers)  # fmt: skip
 
-    def _step(self, seconds, load, area, pace, fades, on):
+    def _step(self, seconds, load, through: FilmStep, pace, fades, on):
         """Ammonia to nitrite to nitrate through a step; gives the ammonia taken."""
         eaters, takers = self.kinds
         middle = [now + 0.5 * (now - was) for now, was in
@@ -207,9 +215,7 @@ class _Filter:
         there = self.ammonia + seconds * load
         speed = on * seconds * pace[0] * most(middle[0], 0.0)
         level = left_over(there, speed, eaters.half)
-        film, self.outlet = level_left(
-            there, seconds, on * area, self.turnover, self.cap, self.outlet, self.mixed
-        )
+        film, self.outlet = through.limited(level, there, self.outlet)
         level = least(most(level, film), there)
         taken = there - level
         within = self.nitrite + taken

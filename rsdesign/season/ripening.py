@@ -7,26 +7,20 @@ pool enters the next, so that nitrogen closes to rounding.  At rest a step chang
 run ends at the level of the steady sizing, however long the step.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 
-from ..equations.biofilter.solvers import GAUSS
+from .film_curve import Curve, as_in_sizing
+from .film_curve import film as film_curve
+from .film_search import FilmStep
 
 Numbers = Any
 """A float, or an array with a number for each design."""
 
 AMMONIA, NITRITE, NITRATE, ALKALINITY, AMMONIA_BACTERIA, NITRITE_BACTERIA, OUTLET = range(7)
 """Rows of a state; ``OUTLET`` is the ammonia that leaves the filter, no pool of its own."""
-
-ROUNDS, CLOSE = 6, 1e-5
-"""Newton steps in search of the outlet at most, and how near is near: each search starts where the
-last one ended, and what it leaves stays in the water, so that nitrogen closes all the same."""
-
-_LEAST = 1e-15  # kg/m³; logarithms want more than nothing
-
 
 @dataclass(frozen=True, slots=True)
 class Bacteria:
@@ -46,16 +40,24 @@ class Bacteria:
 class Film:
     """The most that the film of the design's filter can take, by the relation of its sizing.
 
-    ``rate``: areal rate [kg/(m² s)] as a function of the level [kg/m³], such as
-    ``biofilter.rate_law`` gives; it must not fall with the level.  ``area``: media surface for each
-    volume of water [m²/m³].  ``turnover``: flow through the filter over the volume of water
-    [1/s].  ``mixed``: a mixed bed, else plug flow.
+    ``area``: media surface for each volume of water [m²/m³], times what ``film_curve.scale_of`` says
+    of the water.  ``turnover``: flow through the filter over the volume of water [1/s].  ``cap``:
+    level [kg/m³] beyond which the film takes no more, for want of oxygen.  ``mixed``: a mixed bed,
+    else plug flow.  ``curve``: its rate, that of the sizing.
     """
 
-    rate: Callable
     area: Numbers
     turnover: Numbers
+    cap: Numbers
     mixed: bool = True
+    curve: Curve = field(default_factory=film_curve)
+
+    def through(self, seconds: float, kept: Numbers, state: np.ndarray) -> FilmStep:
+        """This filter through a step of time, from a state on."""
+        area, top = self.area, self.curve.top(np.asarray(self.cap, float))
+        if not self.mixed:
+            area = area / as_in_sizing(self.curve, state[OUTLET], state[AMMONIA], top)
+        return FilmStep(self.curve, seconds, area, self.turnover, top, self.mixed, kept)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,11 +117,13 @@ def step(
         >>> bool(abs(later[:3].sum() - 6e-8 * 3600.0) < 1e-15)
         True
     """
-    whole = _Step.of(seconds, load, oxidizers, water, film)
-    half = _Step.of(0.5 * seconds, load, oxidizers, water, film)
+    whole, half = (
+        _Step.of(length, load, oxidizers, water, film, state) for length in (seconds, 0.5 * seconds)
+    )
     for _ in range(times):
-        fine = half.once(half.once(state))
-        better = 2.0 * fine - whole.once(state)
+        middle = half.once(state, state[OUTLET])
+        fine = half.once(middle, middle[OUTLET])
+        better = 2.0 * fine - whole.once(state, fine[OUTLET])
         state = better if better.min() >= 0.0 else np.where((better < 0.0).any(0), fine, better)
     return state
 
@@ -130,7 +134,7 @@ class _Step:
 
     seconds: float
     oxidizers: tuple[Bacteria, Bacteria]
-    film: Film | None
+    film: FilmStep | None
     brought: Numbers
     brought_nitrate: Numbers
     brought_alkalinity: Numbers
@@ -142,17 +146,18 @@ class _Step:
     gains: tuple[Numbers, Numbers]
 
     @classmethod
-    def of(cls, seconds, load, oxidizers, water: Water, film) -> "_Step":
+    def of(cls, seconds, load, oxidizers, water: Water, film: Film | None, state) -> "_Step":
         fades = [np.exp(-kind.decay * seconds) for kind in oxidizers]
+        kept = 1.0 + seconds * water.exchange
         return cls(
             seconds,
             oxidizers,
-            film,
+            None if film is None else film.through(seconds, kept, state),
             seconds * (load + water.exchange * water.ammonia),
             seconds * water.exchange * water.nitrate,
             seconds * (water.base + water.exchange * water.alkalinity),
             water.alkalinity_use,
-            1.0 + seconds * water.exchange,
+            kept,
             tuple(seconds * kind.growth / kind.yields for kind in oxidizers),
             tuple(fades),
             # exact for an even uptake
@@ -160,8 +165,8 @@ class _Step:
                   for kind, fade in zip(oxidizers, fades, strict=True)),
         )  # fmt: skip
 
-    def once(self, old: np.ndarray) -> np.ndarray:
-        """The state after the step."""
+    def once(self, old: np.ndarray, guess: np.ndarray) -> np.ndarray:
+        """The state after the step; ``guess``: what may leave the filter then."""
         new = np.empty_like(old)
         there = old[AMMONIA] + self.brought
         alkaline = old[ALKALINITY] + self.brought_alkalinity
@@ -171,7 +176,7 @@ class _Step:
         level = np.maximum(level, (there - alkaline / self.alkalinity_use) / self.kept)
         new[OUTLET] = level
         if self.film is not None:
-            level, new[OUTLET] = self._within_film(level, there, old[OUTLET], self.film)
+            level, new[OUTLET] = self.film.limited(level, there, guess)
         taken = np.maximum(there - self.kept * level, 0.0)
 
         waiting = old[NITRITE] + taken
@@ -185,59 +190,6 @@ class _Step:
         new[AMMONIA_BACTERIA] = old[AMMONIA_BACTERIA] * self.fades[0] + self.gains[0] * taken
         new[NITRITE_BACTERIA] = old[NITRITE_BACTERIA] * self.fades[1] + self.gains[1] * passed
         return new
-
-    def _within_film(self, level, there, guess, film: Film):
-        """The level where the film may hold the bacteria back, and that which leaves the filter."""
-        outlet = level - (there - self.kept * level) / (self.seconds * film.turnover)
-        low = np.maximum(outlet, _LEAST)
-        if film.mixed:
-            short = film.area * film.rate(low) < film.turnover * (level - outlet)
-        else:
-            short = film.area < film.turnover * reach(low, np.maximum(level, _LEAST), film.rate)
-        short = (short | (outlet < 0.0)) & (there > 0.0)
-        if not short.any():
-            return level, outlet
-        found = self._film_outlet(there, guess, short, film)
-        through = self.seconds * film.turnover
-        tank = (there + through * found) / (self.kept + through)
-        short = short & (tank > level)
-        return np.where(short, tank, level), np.where(short, found, outlet)
-
-    def _film_outlet(self, there, guess, wanted, film: Film):
-        """What leaves the filter where the film takes all it can: Newton inside a bracket."""
-        surplus = self._mixed if film.mixed else self._plug
-        low, high = 0.0 * there, there / self.kept
-        x = np.where((guess > 0.0) & (guess < high), guess, 0.5 * high)
-        for _ in range(ROUNDS):
-            value, slope = surplus(x, there, film)
-            below = value < 0.0
-            low, high = np.where(below, x, low), np.where(below, high, x)
-            better = x - value / slope
-            better = np.where((better >= low) & (better <= high), better, 0.5 * (low + high))
-            far = wanted & (np.abs(better - x) > CLOSE * x)
-            x = better
-            if not far.any():
-                break
-        return x
-
-    def _mixed(self, x, there, film: Film):
-        """What flows out and is taken over what there is, and its slope, for a mixed bed."""
-        most = (self.kept / film.turnover + self.seconds) * film.area
-        beside = np.maximum(x, _LEAST) * (1.0 + 1e-6)
-        rates = film.rate(np.stack([x, beside]))
-        return (
-            self.kept * x + most * rates[0] - there,
-            self.kept + most * (rates[1] - rates[0]) / (beside - x),
-        )
-
-    def _plug(self, x, there, film: Film):
-        """Area for each flow over what plug flow would need to come down so far, and its slope."""
-        x = np.maximum(x, _LEAST)
-        through = self.seconds * film.turnover
-        tank = (there + through * x) / (self.kept + through)
-        value = film.area / film.turnover - reach(x, tank, film.rate)
-        rates = 1.0 / np.maximum(film.rate(np.stack([x, tank])), 1e-30)
-        return value, rates[0] - through / (self.kept + through) * rates[1]
 
 
 def left(there, kept, speed, half):
@@ -253,24 +205,3 @@ def left(there, kept, speed, half):
     # both forms of the root without a difference of near numbers
     sum_ = np.abs(b) + np.sqrt(b * b + 4.0 * kept * c) + 1e-300
     return np.where(b > 0.0, 2.0 * c / sum_, sum_ / (2.0 * kept))
-
-
-def reach(low, high, rate):
-    """Area for each flow that brings plug flow from one level down to another, as in the sizing.
-
-    Eight points of Gauss in the logarithm of the level, all in one call.
-
-    >>> round(float(reach(np.array(0.5), np.array(1.0), lambda level: 2.0 * level)), 6)
-    0.346574
-    """
-    x, half = np.log(low), 0.5 * np.log(high / low)
-    levels = np.exp(x + half * _at(x.ndim))
-    return half * (_weight(x.ndim) * levels / np.maximum(rate(levels), 1e-30)).sum(axis=0)
-
-
-def _at(dimensions: int):
-    return np.array([at for at, _ in GAUSS]).reshape(-1, *[1] * dimensions)
-
-
-def _weight(dimensions: int):
-    return np.array([weight for _, weight in GAUSS]).reshape(-1, *[1] * dimensions)

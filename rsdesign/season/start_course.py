@@ -13,6 +13,7 @@ from ..equations.biofilter.definitions import load_for_media
 from ..equations.water import ammonia, carbonate
 from ..sizing.system import Sizing
 from .bacteria import conditions
+from .film_curve import scale_of
 from .film_law import derate_of
 from .ripening import (
     ALKALINITY,
@@ -291,9 +292,10 @@ def _a_day(site: Site, plan: Plan, state, today: _Morning, fish, share):
         alkalinity=site.source_alkalinity,
         alkalinity_use=doses.nitrification_alkalinity(equivalents),
     )
-    law = nitrification.rate_law(
+    scale = scale_of(
         site.oxygen, plan.temperature, today.ph, np.maximum(state[ALKALINITY], 1e-6), site.derate
     )
-    film = Film(law, site.area, site.turnover, site.mixed)
+    cap = site.oxygen / nitrification.OXYGEN_FOR_AMMONIA
+    film = Film(site.area * scale, site.turnover, cap, site.mixed)
     times = round(24.0 / plan.hours)
     return step(state, site.load * share, DAY / times, today.oxidizers, water, film, times)

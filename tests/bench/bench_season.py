@@ -7,9 +7,9 @@ import numpy as np
 from rsdesign import load, season, size
 from rsdesign.core import tables
 from rsdesign.core.unit_table import DAY
-from rsdesign.equations.biofilter import nitrification
 from rsdesign.equations.biofilter import ripening as relations
 from rsdesign.season import bacteria
+from rsdesign.season.film_curve import scale_of
 from rsdesign.season.ripening import Film, Water, start, step
 
 MANY, DAYS = 1000, 120
@@ -37,8 +37,8 @@ def starts(mixed: bool | None) -> np.ndarray:
     load_of_all = np.linspace(5.0, 20.0, MANY) * 1e-3 / DAY
     film = None
     if mixed is not None:
-        law = nitrification.rate_law(np.full(MANY, 6e-3), 26.0, 7.2, 0.1, 0.5)
-        film = Film(law, np.full(MANY, 150.0), 5e-4, mixed)
+        scale = scale_of(np.full(MANY, 6e-3), 26.0, 7.2, 0.1, 0.5)
+        film = Film(150.0 * scale, 5e-4, 2e-3, mixed)
     seeds = [
         numbers["seed"] * relations.bacteria_at_rest(k.yields, load_of_all, k.decay) for k in kinds
     ]

@@ -1,0 +1,175 @@
+"""What the film of a filter leaves at the end of a step: a search for one design or for many."""
+
+from dataclasses import dataclass
+from math import nan
+from typing import Any
+
+import numpy as np
+
+from .film_curve import NO_RATE, Curve
+
+Numbers = Any  # a float or an array, one number for each design
+
+ROUNDS = 40
+CLOSE = 1e-5
+"""Relative change of a level at which a search ends: Newton's next step would be far smaller, and
+the next search starts where this one ended."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FilmStep:
+    """A filter through a step of time, as its film meets it.
+
+    ``area``: media over water, scaled to the day [1/m]; ``turnover``: flow over water [1/s];
+    ``top``: what ``Curve.top`` gives; ``kept``: the level at the end is multiplied by this, 1
+    without new water.
+    """
+
+    curve: Curve
+    seconds: float
+    area: Numbers
+    turnover: Numbers
+    top: tuple[Numbers, Numbers]
+    mixed: bool
+    kept: Numbers = 1.0
+
+    def limited(self, level: Numbers, there: Numbers, guess: Numbers) -> tuple[Numbers, Numbers]:
+        """The level of the tank and of the outlet where the film may hold bacteria back.
+
+        Parameters:
+            level: at which bacteria would leave the tank [kg/m³].
+            there: what would be in the water without a filter [kg/m³].
+            guess: the outlet, as of the step before.
+        Returns: the levels at the end of the step: those of the bacteria, where the film can take as
+            much, else those where it takes all it can.
+        """
+        through = self.seconds * self.turnover
+        outlet = level - (there - self.kept * level) / through
+        search = self._one if type(level) is float else self._many
+        found = search(there, outlet, guess)
+        return (there + through * found) / (self.kept + through), found
+
+    def _numbers(self, there):
+        """What the search needs of a step: see ``_beyond``."""
+        through = self.seconds * self.turnover
+        whole = self.kept + through
+        if self.mixed:
+            return self.kept, (self.kept / self.turnover + self.seconds) * self.area, there
+        return there / whole, through / whole, self.area / self.turnover
+
+    def _one(self, there: float, outlet: float, guess: float) -> float:
+        start = self.curve.starts[self.mixed]
+        high = there / self.kept
+        if high <= start:
+            return high  # too thin for the film to take any
+        numbers = self._numbers(there)
+        low = max(outlet, start)
+        x = min(max(guess, low), high)
+        at_low = at_high = nan
+        for _ in range(ROUNDS):
+            value, slope = _beyond(self.curve.one, x, numbers, self.top, self.mixed)
+            if value < 0.0:
+                low, at_low = x, value
+            elif x <= low:
+                return low  # the film takes what the bacteria can
+            else:
+                high, at_high = x, value
+            sure = at_low < 0.0
+            better = x - value / slope if slope > 0.0 else high
+            if better <= low and not sure:
+                better = low
+            elif not low <= better <= high:
+                better = low - at_low * (high - low) / (at_high - at_low)
+                if not low <= better <= high:
+                    better = 0.5 * (low + high)
+            near, x = abs(better - x) < CLOSE * x, better
+            if near and (sure or x > low):
+                break
+        return x
+
+    def _many(self, there, outlet, guess) -> np.ndarray:
+        shape = np.shape(there)
+        there, outlet, guess = np.atleast_1d(there), np.atleast_1d(outlet), np.atleast_1d(guess)
+        start = self.curve.starts[self.mixed]
+        high = there / self.kept
+        low = np.maximum(outlet, start)
+        x = np.minimum(np.maximum(guess, low), high)
+        numbers = self._numbers(there)
+        value, slope = _beyond(self.curve.many, x, numbers, self.top, self.mixed)
+        found = x - value / np.maximum(slope, NO_RATE)
+        held = (x <= low) & (value >= 0.0)  # the film takes what the bacteria can
+        held |= high <= start  # too thin for the film to take any
+        going = np.abs(found - x) >= CLOSE * x
+        going |= found <= low
+        going &= ~held
+        np.copyto(found, x, where=held)
+        which = np.flatnonzero(going)
+        if which.size:
+            below = value < 0.0
+            table = np.stack([
+                np.where(below, x, low), np.where(below, high, x),
+                np.where(below, value, np.nan), np.where(below, np.nan, value), found,
+            ])  # fmt: skip
+            _kept_within(table)
+            found[which] = self._search(table[:, which], which, numbers)
+        return found.reshape(shape)
+
+    def _search(self, table, which, numbers) -> np.ndarray:
+        """Newton inside a bracket for the columns of a table: low, high, values there, a place."""
+        numbers, top = _those(numbers, which), _those(self.top, which)
+        found, place = table[4].copy(), np.arange(which.size)
+        for _ in range(ROUNDS):
+            low, high, at_low, at_high, x = table
+            value, slope = _beyond(self.curve.many, x, numbers, top, self.mixed)
+            below = value < 0.0
+            held = (x <= low) & ~below
+            for end, there, side in ((low, at_low, below), (high, at_high, ~below)):
+                np.copyto(end, x, where=side)
+                np.copyto(there, value, where=side)
+            before = x.copy()
+            x -= value / np.maximum(slope, NO_RATE)
+            first = _kept_within(table)
+            going = np.abs(x - before) >= CLOSE * before
+            going |= first
+            going &= ~held
+            found[place] = np.where(held, before, x)
+            which = np.flatnonzero(going)
+            if not which.size:
+                break
+            if which.size < place.size:
+                table, place = table[:, which], place[which]
+                numbers, top = _those(numbers, which), _those(top, which)
+        return found
+
+
+def _kept_within(table) -> np.ndarray:
+    """Brings the places of a table back into their brackets; says which are at a low end not yet tried."""
+    low, high, at_low, at_high, x = table
+    first = (x <= low) & ~(at_low < 0.0)
+    out = ~((x >= low) & (x <= high))
+    if out.any():
+        chord = low - at_low * (high - low) / (at_high - at_low)
+        inside = (chord >= low) & (chord <= high)
+        np.copyto(x, np.where(inside, chord, 0.5 * (low + high)), where=out)
+    np.copyto(x, low, where=first)
+    return first
+
+
+def _those(values, which):
+    """Some of the columns of numbers, of which each may be one for all."""
+    return tuple(v if np.ndim(v) == 0 else v[which] for v in values)
+
+
+def _beyond(look, x, numbers, top, mixed: bool) -> tuple[Numbers, Numbers]:
+    """How far an outlet lies beyond what the film can reach, and the slope of it.
+
+    A mixed bed: what flows out and is taken, over what there is.  Plug flow: area for each flow,
+    over what it takes to come down so far from the tank.
+    """
+    rate, other = look(x, top, mixed)
+    if mixed:
+        kept, most_taken, there = numbers
+        return kept * x + most_taken * rate - there, kept + most_taken * other
+    base, share, there_is = numbers
+    above, passed = look(base + share * x, top, mixed)
+    return there_is - passed + other, 1.0 / (rate + NO_RATE) - share / (above + NO_RATE)
