@@ -334,7 +334,8 @@ def test_bacteria_come_back_as_the_kernel_of_the_start_says(killed):
     outlet = float(areas.loop_outlet(load, turnover, area, law, 0.0, 0.0))
     state = ripening.start(*bugs, 1e3, outlet + load / turnover,
                            kinds[1].half * kinds[1].decay / (kinds[1].growth - kinds[1].decay))  # fmt: skip
-    film = ripening.Film(law, area, turnover, True)
+    scale = film_curve.scale_of(oxygen, water, ph, 0.1, 0.75)
+    film = ripening.Film(area * scale, turnover, oxygen / 3.0, True)
     theirs = [state]
     for _ in range(count * 24):
         theirs.append(ripening.step(theirs[-1], load, 3600.0, kinds, ripening.Water(), film))
@@ -346,7 +347,6 @@ def test_bacteria_come_back_as_the_kernel_of_the_start_says(killed):
         filter_course.Colony(full(k.growth / k.yields), full(k.decay), k.yields, k.half)
         for k in kinds
     )
-    scale = film_curve.scale_of(oxygen, water, ph, 0.1, 0.75)
     day = filter_course.Day(
         full(load), full(0), full(0), full(0), full(area * scale), once, full(0), full(1)
     )

@@ -15,6 +15,9 @@ CLOSE = 1e-5
 """Relative change of a level at which a search ends: Newton's next step would be far smaller, and
 the next search starts where this one ended."""
 
+FEW = 16
+"""Designs below which numbers one by one are quicker than arrays."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FilmStep:
@@ -62,12 +65,15 @@ class FilmStep:
         high = there / self.kept
         if high <= start:
             return high  # too thin for the film to take any
-        numbers = self._numbers(there)
         low = max(outlet, start)
-        x = min(max(guess, low), high)
-        at_low = at_high = nan
+        ends = (low, high, nan, nan, min(max(guess, low), high))
+        return self._of_one(ends, self._numbers(there), self.top)
+
+    def _of_one(self, ends, numbers, top) -> float:
+        """Newton inside a bracket for one design: low, high, the values there where known, a place."""
+        low, high, at_low, at_high, x = ends
         for _ in range(ROUNDS):
-            value, slope = _beyond(self.curve.one, x, numbers, self.top, self.mixed)
+            value, slope = _beyond(self.curve.one, x, numbers, top, self.mixed)
             if value < 0.0:
                 low, at_low = x, value
             elif x <= low:
@@ -105,20 +111,23 @@ class FilmStep:
         np.copyto(found, x, where=held)
         which = np.flatnonzero(going)
         if which.size:
+            value, x, low, high = value[which], x[which], low[which], high[which]
             below = value < 0.0
             table = np.stack([
                 np.where(below, x, low), np.where(below, high, x),
-                np.where(below, value, np.nan), np.where(below, np.nan, value), found,
+                np.where(below, value, np.nan), np.where(below, np.nan, value), found[which],
             ])  # fmt: skip
             _kept_within(table)
-            found[which] = self._search(table[:, which], which, numbers)
+            found[which] = self._search(table, which, numbers)
         return found.reshape(shape)
 
     def _search(self, table, which, numbers) -> np.ndarray:
-        """Newton inside a bracket for the columns of a table: low, high, values there, a place."""
+        """The same for columns of a table; the last few, for which arrays are slow, one by one."""
         numbers, top = _those(numbers, which), _those(self.top, which)
         found, place = table[4].copy(), np.arange(which.size)
         for _ in range(ROUNDS):
+            if place.size <= FEW:
+                break
             low, high, at_low, at_high, x = table
             value, slope = _beyond(self.curve.many, x, numbers, top, self.mixed)
             below = value < 0.0
@@ -134,11 +143,11 @@ class FilmStep:
             going &= ~held
             found[place] = np.where(held, before, x)
             which = np.flatnonzero(going)
-            if not which.size:
-                break
-            if which.size < place.size:
-                table, place = table[:, which], place[which]
-                numbers, top = _those(numbers, which), _those(top, which)
+            table, place = table[:, which], place[which]
+            numbers, top = _those(numbers, which), _those(top, which)
+        if place.size:
+            each = (zip(*_lists(part, place.size), strict=True) for part in (table, numbers, top))
+            found[place] = [self._of_one(*one) for one in zip(*each, strict=True)]
         return found
 
 
@@ -153,6 +162,11 @@ def _kept_within(table) -> np.ndarray:
         np.copyto(x, np.where(inside, chord, 0.5 * (low + high)), where=out)
     np.copyto(x, low, where=first)
     return first
+
+
+def _lists(values, count: int) -> list[list[float]]:
+    """Rows of numbers, of which each may be one for all, as lists of so many floats."""
+    return [np.ravel(v).tolist() if np.size(v) > 1 else [float(np.ravel(v)[0])] * count for v in values]
 
 
 def _those(values, which):
