@@ -70,7 +70,10 @@ class FilmStep:
         return self._of_one(ends, self._numbers(there), self.top)
 
     def _of_one(self, ends, numbers, top) -> float:
-        """Newton inside a bracket for one design: low, high, the values there where known, a place."""
+        """Newton inside a bracket for one design.
+
+        ``ends``: low and high end, the values there, as far as they are known, and a place between.
+        """
         low, high, at_low, at_high, x = ends
         for _ in range(ROUNDS):
             value, slope = _beyond(self.curve.one, x, numbers, top, self.mixed)
@@ -111,20 +114,26 @@ class FilmStep:
         np.copyto(found, x, where=held)
         which = np.flatnonzero(going)
         if which.size:
-            value, x, low, high = value[which], x[which], low[which], high[which]
-            below = value < 0.0
-            table = np.stack([
-                np.where(below, x, low), np.where(below, high, x),
-                np.where(below, value, np.nan), np.where(below, np.nan, value), found[which],
-            ])  # fmt: skip
-            _kept_within(table)
-            found[which] = self._search(table, which, numbers)
+            low, high = low[which], high[which]
+            better = np.minimum(np.maximum(found[which], low), high)
+            unknown = np.full(which.size, np.nan)
+            search = self._each if which.size <= FEW else self._search
+            found[which] = search(
+                (low, high, unknown, unknown, better),
+                _those(numbers, which), _those(self.top, which),
+            )  # fmt: skip
         return found.reshape(shape)
 
-    def _search(self, table, which, numbers) -> np.ndarray:
-        """The same for columns of a table; the last few, for which arrays are slow, one by one."""
-        numbers, top = _those(numbers, which), _those(self.top, which)
-        found, place = table[4].copy(), np.arange(which.size)
+    def _each(self, ends, numbers, top) -> list[float]:
+        """The same for a few designs, for which arrays are slow, one by one."""
+        count = ends[0].size
+        rows = (zip(*_lists(part, count), strict=True) for part in (ends, numbers, top))
+        return [self._of_one(*one) for one in zip(*rows, strict=True)]
+
+    def _search(self, ends, numbers, top) -> np.ndarray:
+        """The same for many designs."""
+        table = np.stack(ends)
+        found, place = table[4].copy(), np.arange(table.shape[1])
         for _ in range(ROUNDS):
             if place.size <= FEW:
                 break
@@ -146,8 +155,7 @@ class FilmStep:
             table, place = table[:, which], place[which]
             numbers, top = _those(numbers, which), _those(top, which)
         if place.size:
-            each = (zip(*_lists(part, place.size), strict=True) for part in (table, numbers, top))
-            found[place] = [self._of_one(*one) for one in zip(*each, strict=True)]
+            found[place] = self._each(table, numbers, top)
         return found
 
 
