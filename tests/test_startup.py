@@ -442,6 +442,18 @@ def test_the_search_for_many_is_that_for_each_and_meets_the_balance(mixed):
         assert seconds * area[film_limits] * rate == pytest.approx(taken, rel=1e-3, abs=1e-9)
 
 
+@pytest.mark.parametrize("mixed", [True, False])
+def test_the_film_takes_nothing_from_water_thinner_than_its_law_begins(mixed):
+    """Below 0.033 mg/L the half-order form is zero; a mixed bed and plug flow alike."""
+    curve = film_curve.film()
+    there = np.array([0.01, 0.02, 0.033, 0.04]) * MG
+    area = np.full(4, 300.0)
+    filter_ = FilmStep(curve, 86400.0, area, 1e-3, curve.top(np.array(1.0)), mixed)
+    tank, _ = filter_.limited(0.0 * there, there, 0.5 * there)
+    assert tank[:3] == pytest.approx(there[:3], rel=1e-12)
+    assert 0.033 * MG < tank[3] < 0.035 * MG
+
+
 def test_what_is_kept_is_the_morning_before_the_dose():
     found = started()
     assert found["ammonia"].iloc[0] == 0.0

@@ -174,7 +174,9 @@ def _kept_within(table) -> np.ndarray:
 
 def _lists(values, count: int) -> list[list[float]]:
     """Rows of numbers, of which each may be one for all, as lists of so many floats."""
-    return [np.ravel(v).tolist() if np.size(v) > 1 else [float(np.ravel(v)[0])] * count for v in values]
+    return [
+        np.ravel(v).tolist() if np.size(v) > 1 else [float(np.ravel(v)[0])] * count for v in values
+    ]
 
 
 def _those(values, which):

@@ -22,6 +22,7 @@ Numbers = Any
 AMMONIA, NITRITE, NITRATE, ALKALINITY, AMMONIA_BACTERIA, NITRITE_BACTERIA, OUTLET = range(7)
 """Rows of a state; ``OUTLET`` is the ammonia that leaves the filter, no pool of its own."""
 
+
 @dataclass(frozen=True, slots=True)
 class Bacteria:
     """One kind of bacteria in the water as it is now.

@@ -1,4 +1,8 @@
-"""Speed of time: starts of a filter, as many as a study asks for."""
+"""Speed of time: starts of a filter and seasons of a year, of one design and of a thousand.
+
+``python tests/bench/bench_season.py`` prints the table of ``docs/performance.md``.  Time is that of
+the processor, the best of several runs.
+"""
 
 import time
 
@@ -11,23 +15,38 @@ from rsdesign.equations.biofilter import ripening as relations
 from rsdesign.season import bacteria
 from rsdesign.season.film_curve import scale_of
 from rsdesign.season.ripening import Film, Water, start, step
+from rsdesign.season.season_run import run
+from rsdesign.season.water_course import water_course
+from rsdesign.season.what_ifs import changes
 
-MANY, DAYS = 1000, 120
+MANY, DAYS, YEAR = 1000, 120, 365
+DEMOS = ("family", "school", "commercial")
 
 
 def main() -> None:
     """Print the table."""
-    design = load(tables.data_folder() / "designs" / "family.toml")
-    sizing = size(design)
     rows = []
     for words, mixed in (("no film", None), ("mixed bed", True), ("plug flow", False)):
-        best = min(_timed(lambda mixed=mixed: starts(mixed)) for _ in range(3))
+        best = _best(lambda mixed=mixed: starts(mixed), 5)
         rows.append((f"{MANY:,} starts of {DAYS} days, {words}", f"{best:.2f} s", "1 s"))
-    best = min(_timed(lambda: season.startup(sizing, days=DAYS)) for _ in range(3))
-    rows.append((f"one start of {DAYS} days with its band", f"{best:.2f} s", "stated"))
+    for name in DEMOS:
+        sizing = size(_design(name))
+        best = _best(lambda s=sizing: season.startup(s, days=DAYS), 5)
+        rows.append((f"one start of {DAYS} days with its band, {name}", f"{best:.2f} s", "stated"))
+    for name in DEMOS:
+        sizing = size(_design(name))
+        best = _best(lambda s=sizing: season.growout(s, days=YEAR), 9)
+        rows.append((f"a season of a year, {name}", f"{1e3 * best:.0f} ms", "60 ms"))
+    for name in DEMOS:
+        best = _best(lambda name=name: seasons(name), 3)
+        rows.append((f"{MANY:,} designs, each a season of a year, {name}", f"{best:.1f} s", "5 s"))
     print("| what | measured | bar |\n| --- | --- | --- |")
     for row in rows:
         print("| " + " | ".join(row) + " |")
+
+
+def _design(name: str):
+    return load(tables.data_folder() / "designs" / f"{name}.toml")
 
 
 def starts(mixed: bool | None) -> np.ndarray:
@@ -48,10 +67,19 @@ def starts(mixed: bool | None) -> np.ndarray:
     return state
 
 
-def _timed(action) -> float:
-    begun = time.process_time()
-    action()
-    return time.process_time() - begun
+def seasons(name: str):
+    """A thousand designs that differ in feed conversion: sized, their water, a year of each."""
+    sizing = size(_design(name).with_(stock_feed_conversion=np.linspace(1.3, 1.9, MANY)))
+    return run(sizing, water_course(sizing).days(0, YEAR), changes([], YEAR))
+
+
+def _best(action, times: int) -> float:
+    found = []
+    for _ in range(times):
+        begun = time.process_time()
+        action()
+        found.append(time.process_time() - begun)
+    return min(found)
 
 
 if __name__ == "__main__":
