@@ -121,9 +121,11 @@ def step(
     whole, half = (
         _Step.of(length, load, oxidizers, water, film, state) for length in (seconds, 0.5 * seconds)
     )
+    moves: Numbers = 0.0
     for _ in range(times):
-        middle = half.once(state, state[OUTLET])
-        fine = half.once(middle, middle[OUTLET])
+        middle = half.once(state, state[OUTLET] + moves)
+        fine = half.once(middle, 2.0 * middle[OUTLET] - state[OUTLET])
+        moves = fine[OUTLET] - middle[OUTLET]
         better = 2.0 * fine - whole.once(state, fine[OUTLET])
         state = better if better.min() >= 0.0 else np.where((better < 0.0).any(0), fine, better)
     return state
