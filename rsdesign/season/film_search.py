@@ -15,7 +15,9 @@ CLOSE = 1e-5
 """Relative change of a level at which a search ends: Newton's next step would be far smaller, and
 the next search starts where this one ended."""
 
-FEW = 16
+PLAIN = 3
+"""Newton steps of all designs without a bracket; those that then still move get one."""
+FEW = 30
 """Designs below which numbers one by one are quicker than arrays."""
 
 
@@ -104,15 +106,20 @@ class FilmStep:
         low = np.maximum(outlet, start)
         x = np.minimum(np.maximum(guess, low), high)
         numbers = self._numbers(there)
-        value, slope = _beyond(self.curve.many, x, numbers, self.top, self.mixed)
-        found = x - value / np.maximum(slope, NO_RATE)
-        held = (x <= low) & (value >= 0.0)  # the film takes what the bacteria can
-        held |= high <= start  # too thin for the film to take any
-        going = np.abs(found - x) >= CLOSE * x
-        going |= found <= low
-        going &= ~held
-        np.copyto(found, x, where=held)
-        which = np.flatnonzero(going)
+        thin = high <= start  # the film takes nothing from it
+        for at in range(PLAIN):
+            value, slope = _beyond(self.curve.many, x, numbers, self.top, self.mixed)
+            held = (x <= low) & (value >= 0.0)  # the film takes what the bacteria can
+            held |= thin
+            found = x - value / np.maximum(slope, NO_RATE)
+            going = np.abs(found - x) >= CLOSE * x
+            going |= found <= low
+            going &= ~held
+            np.copyto(found, x, where=held)
+            which = np.flatnonzero(going)
+            if which.size <= FEW or at == PLAIN - 1:
+                break
+            x = np.minimum(np.maximum(found, low), high)
         if which.size:
             low, high = low[which], high[which]
             better = np.minimum(np.maximum(found[which], low), high)

@@ -217,7 +217,10 @@ def band_of(values: np.ndarray) -> np.ndarray:
     alive = np.isfinite(values).any(axis=1)
     found = np.full((3, len(values)), np.nan)
     if alive.any():
-        found[:, alive] = np.nanpercentile(values[alive, 1:], PERCENT, axis=1)
+        living = values[alive, 1:]
+        # where none has died the plain function says the same, a hundred times as fast
+        of = np.percentile if np.isfinite(living).all() else np.nanpercentile
+        found[:, alive] = of(living, PERCENT, axis=1)
     return found
 
 
