@@ -81,7 +81,7 @@ class FilmStep:
             value, slope = _beyond(self.curve.one, x, numbers, top, self.mixed)
             if value < 0.0:
                 low, at_low = x, value
-            elif x <= low:
+            elif x <= low * (1.0 + CLOSE):
                 return low  # the film takes what the bacteria can
             else:
                 high, at_high = x, value
@@ -107,15 +107,16 @@ class FilmStep:
         x = np.minimum(np.maximum(guess, low), high)
         numbers = self._numbers(there)
         thin = high <= start  # the film takes nothing from it
+        nearly = low * (1.0 + CLOSE)
         for at in range(PLAIN):
             value, slope = _beyond(self.curve.many, x, numbers, self.top, self.mixed)
-            held = (x <= low) & (value >= 0.0)  # the film takes what the bacteria can
+            held = (x <= nearly) & (value >= 0.0)  # the film takes what the bacteria can
             held |= thin
             found = x - value / np.maximum(slope, NO_RATE)
             going = np.abs(found - x) >= CLOSE * x
             going |= found <= low
             going &= ~held
-            np.copyto(found, x, where=held)
+            np.copyto(found, np.where(thin, x, low), where=held)
             which = np.flatnonzero(going)
             if which.size <= FEW or at == PLAIN - 1:
                 break
@@ -147,7 +148,7 @@ class FilmStep:
             low, high, at_low, at_high, x = table
             value, slope = _beyond(self.curve.many, x, numbers, top, self.mixed)
             below = value < 0.0
-            held = (x <= low) & ~below
+            held = (x <= low * (1.0 + CLOSE)) & ~below
             for end, there, side in ((low, at_low, below), (high, at_high, ~below)):
                 np.copyto(end, x, where=side)
                 np.copyto(there, value, where=side)
@@ -157,7 +158,7 @@ class FilmStep:
             going = np.abs(x - before) >= CLOSE * before
             going |= first
             going &= ~held
-            found[place] = np.where(held, before, x)
+            found[place] = np.where(held, low, x)
             which = np.flatnonzero(going)
             table, place = table[:, which], place[which]
             numbers, top = _those(numbers, which), _those(top, which)
