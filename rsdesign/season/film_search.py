@@ -107,6 +107,7 @@ class FilmStep:
         x = np.minimum(np.maximum(guess, low), high)
         numbers = self._numbers(there)
         thin = high <= start  # the film takes nothing from it
+        least = np.where(thin, high, low)
         nearly = low * (1.0 + CLOSE)
         for at in range(PLAIN):
             value, slope = _beyond(self.curve.many, x, numbers, self.top, self.mixed)
@@ -116,7 +117,7 @@ class FilmStep:
             going = np.abs(found - x) >= CLOSE * x
             going |= found <= low
             going &= ~held
-            np.copyto(found, np.where(thin, x, low), where=held)
+            np.copyto(found, least, where=held)
             which = np.flatnonzero(going)
             if which.size <= FEW or at == PLAIN - 1:
                 break
@@ -182,14 +183,16 @@ def _kept_within(table) -> np.ndarray:
 
 def _lists(values, count: int) -> list[list[float]]:
     """Rows of numbers, of which each may be one for all, as lists of so many floats."""
-    return [
-        np.ravel(v).tolist() if np.size(v) > 1 else [float(np.ravel(v)[0])] * count for v in values
-    ]
+    return [v.tolist() if _is_row(v) else [float(v)] * count for v in values]
 
 
 def _those(values, which):
     """Some of the columns of numbers, of which each may be one for all."""
-    return tuple(v if np.ndim(v) == 0 else v[which] for v in values)
+    return tuple(v[which] if _is_row(v) else v for v in values)
+
+
+def _is_row(value) -> bool:
+    return isinstance(value, np.ndarray) and value.ndim > 0
 
 
 def _beyond(look, x, numbers, top, mixed: bool) -> tuple[Numbers, Numbers]:

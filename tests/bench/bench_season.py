@@ -27,7 +27,7 @@ def main() -> None:
     """Print the table."""
     rows = []
     for words, mixed in (("no film", None), ("mixed bed", True), ("plug flow", False)):
-        best = _best(lambda mixed=mixed: starts(mixed), 5)
+        best = _best(lambda mixed=mixed: starts(mixed), 9)
         rows.append((f"{MANY:,} starts of {DAYS} days, {words}", f"{best:.2f} s", "1 s"))
     for name in DEMOS:
         sizing = size(_design(name))
@@ -35,7 +35,7 @@ def main() -> None:
         rows.append((f"one start of {DAYS} days with its band, {name}", f"{best:.2f} s", "stated"))
     for name in DEMOS:
         sizing = size(_design(name))
-        best = _best(lambda s=sizing: season.growout(s, days=YEAR), 9)
+        best = _best(lambda s=sizing: season.growout(s, days=YEAR), 15)
         rows.append((f"a season of a year, {name}", f"{1e3 * best:.0f} ms", "60 ms"))
     for name in DEMOS:
         best = _best(lambda name=name: seasons(name), 3)
