@@ -64,7 +64,7 @@ def test_a_page_draws_what_the_frame_holds(name, system):
 
 @pytest.mark.parametrize("page", PAGES)
 def test_a_course_under_a_moving_slider_is_near_the_exact_one(page):
-    """The quick course of a start takes three times longer steps; those of a day and a season are exact."""
+    """The quick course of a start takes a step a day; those of a day and a season are exact."""
     session = on(page)
     exact, quick = (courses.MODULES[page].course(
         session.sizing, courses.options.answers(session, courses.MODULES[page].OPTIONS), "us", q)

@@ -26,7 +26,7 @@ from .options import Option
 
 DAYS = 90
 DRAWS = 100
-QUICK_HOURS = 12.0
+QUICK_HOURS = 24.0
 """Hours of a step while a slider moves; the exact course follows when it is let go."""
 
 OPTIONS = (
