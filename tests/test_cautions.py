@@ -2,8 +2,9 @@
 
 import pytest
 
-from rsdesign.core.cautions import HAND_OUT, cautions, cautions_on
-from rsdesign.core.tables import BASES
+from rsdesign.__main__ import main
+from rsdesign.core.cautions import COMMANDS, HAND_OUT, cautions, cautions_on
+from rsdesign.core.tables import BASES, data_folder
 from rsdesign.pages.series import SERIES
 
 KEYS = {"hazard", "fact", "source", "place", "basis", "shown", "authority"}
@@ -15,6 +16,7 @@ ASKED = (
 MUST = (
     "mains near water", "extension cords", "lock-out", "generator", "children", "sludge gas",
     "chemicals", "lifting", "floor load", "fish-safe materials", "food", "permit", "discharge",
+    "unripe filter", "ammonia and bleach", "test kits",
 )  # fmt: skip
 
 
@@ -23,7 +25,7 @@ def test_a_caution_is_whole(name):
     row = cautions()[name]
     assert set(row) == KEYS
     assert row["basis"] in BASES
-    places = {page.name for page in SERIES} | {HAND_OUT}
+    places = {page.name for page in SERIES} | {*COMMANDS, HAND_OUT}
     assert row["shown"]
     assert set(row["shown"]) <= places
     assert HAND_OUT in row["shown"]
@@ -35,6 +37,25 @@ def test_nothing_usual_is_missing():
     assert set(MUST) <= set(cautions())
     everyone = " ".join(row["authority"] for row in cautions().values())
     assert [who for who in ASKED if who not in everyone] == []
+
+
+TOLD = {
+    "startup": ("unripe filter", "ammonia and bleach", "test kits", "permit", "first fill",
+                "mains near water", "discharge", "children"),
+    "season": ("unripe filter", "ammonia and bleach", "test kits", "permit", "mains near water", "discharge"),
+    "day": ("work on air", "hour of the test", "test kits", "mains near water"),
+}  # fmt: skip
+"""What nobody who starts a filter, runs a season or feeds for a day may miss."""
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+@pytest.mark.parametrize("form", [[], ["--json"]], ids=["text", "json"])
+def test_a_command_about_time_tells_its_cautions(capsys, command, form):
+    assert main([command, str(data_folder() / "designs" / "family.toml"), *form]) == 0
+    text = capsys.readouterr().out
+    told = {name for name, row in cautions().items() if row["fact"] in text}
+    assert told == {name for name, row in cautions().items() if command in row["shown"]}
+    assert told >= set(TOLD[command])
 
 
 def test_every_page_carries_a_caution():

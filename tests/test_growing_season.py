@@ -560,7 +560,6 @@ def test_the_table_tells_units_dates_and_notes():
     assert table.attrs["units"]["cash"] == "$"
     assert set(table.columns) == set(table.attrs["units"])
     assert any("weigh your own fish" in note for note in table.attrs["notes"])
-    assert any("not ripe" in note for note in table.attrs["notes"])
     same = season.growout(demo("family"), days=40, start=datetime.date(2027, 4, 15), system="us")
     assert same.weight.to_numpy() * 453.59237 == pytest.approx(table.weight.to_numpy())
 

@@ -6,7 +6,9 @@ import tomllib
 from .tables import data_folder
 
 HAND_OUT = "hand-out"
-"""The place beyond the pages of the series."""
+"""The place beyond the pages of the series and the commands."""
+COMMANDS = ("startup", "season", "day")
+"""Commands that end with the cautions of their name; a page of that name shows the same ones."""
 
 
 @functools.cache
@@ -23,5 +25,10 @@ def caution(name: str) -> dict:
 
 
 def cautions_on(place: str) -> list[dict]:
-    """The cautions shown at a place: a page by its name, or the hand-out."""
+    """The cautions shown at a place: a page or a command by its name, or the hand-out."""
     return [caution(name) for name, row in cautions().items() if place in row["shown"]]
+
+
+def told_at(place: str) -> list[str]:
+    """The cautions of a place as lines of text, each with whom to ask."""
+    return [f"{c['hazard']}: {c['fact']} Ask: {c['ask']}." for c in cautions_on(place)]

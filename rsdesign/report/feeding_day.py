@@ -1,5 +1,6 @@
 """A day of feeding as text for a terminal, as JSON and as a table in a file; nothing is computed here."""
 
+from ..core.cautions import cautions_on, told_at
 from ..core.units import number
 from ..season.feeding import COLUMNS
 from ..season.meal_times import clock
@@ -21,14 +22,6 @@ WORDS = {
 ORDER = ("minutes_to_act", "minutes_short", "minutes_long", "oxygen", "unionized_ammonia", "ammonia",
          "carbon_dioxide", "ph", "fish_oxygen_use", "water_temperature")  # fmt: skip
 """The worst hours, the one that kills first on top."""
-
-CAUTIONS = (
-    "Take no machine off the water and try no backup in the worst hours; do it in the best ones, with"
-    " someone at the tank and the oxygen meter in the water.",
-    "Mains power near water: a licensed electrician wires it, with ground-fault protection on every outlet.",
-    "Stop feeding when the air has stopped, and give no meal for 12 to 24 hours after.",
-    "A test in the morning misses the worst hour of the ammonia: test in the evening too.",
-)
 
 HEAD = {
     "feed": "Feed", "fish_oxygen_use": "Fish use", "oxygen": "Oxygen", "ammonia": "Ammonia",
@@ -61,7 +54,8 @@ def feeding_text(sizing: Sizing, frame) -> str:
     hours = [(clock(hour), *(_cell(row[name]) for name in HEAD)) for hour, row in frame.iterrows()]
     lines += tables.section("Hour by hour", [heads, *hours])
     lines += tables.heading("What this counts on")
-    lines += [f"- {words}" for words in (*about["notes"], *CAUTIONS, SIGNS)]
+    lines += [f"- {words}" for words in (*about["notes"], SIGNS)]
+    lines += [*tables.heading("Take care"), *told_at("day")]
     return "\n".join([*lines, "", "A teaching estimate, not engineering design."])
 
 
@@ -117,8 +111,8 @@ def feeding_json(frame) -> str:
 
     Example: ``feeding_json(feeding_day(sizing))``.
     """
-    found = {name: value for name, value in frame.attrs.items() if name != "notes"}
-    found["notes"] = [*frame.attrs["notes"], *CAUTIONS]
+    found = dict(frame.attrs)
+    found["cautions"] = cautions_on("day")
     found["hours"] = [
         {"hour": float(hour), **{name: tables.plain(row[name]) for name in COLUMNS}}
         for hour, row in frame.iterrows()

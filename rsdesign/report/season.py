@@ -2,6 +2,7 @@
 
 import math
 
+from ..core.cautions import cautions_on, told_at
 from ..core.units import number
 from ..design.model import Design
 from ..equations.costs.budget import LABELS
@@ -45,11 +46,12 @@ def season_text(frame, design: Design, stocking, harvest) -> str:
         for name, value in about["money"].items() if value
     ]  # fmt: skip
     lines += [*heading("How to read this"), *about["notes"]]
+    lines += [*heading("Take care"), *told_at("season")]
     return "\n".join([*lines, "", "A teaching estimate. Your own tests and weighings decide."])
 
 
 def season_json(frame) -> str:
-    """A season as JSON text: every day, events, warnings, money.
+    """A season as JSON text: every day, events, warnings, money, cautions.
 
     Parameters:
         frame: what ``rsdesign.season.growout`` gives.
@@ -59,6 +61,7 @@ def season_json(frame) -> str:
     """
     about = {name: frame.attrs[name] for name in
              ("units", "events", "warnings", "notes", "growth", "money", "balances", "dead")}  # fmt: skip
+    about["cautions"] = cautions_on("season")
     days = {name: [_finite(v) for v in frame[name].tolist()] for name in frame.columns}
     return json_text(plain({**about, "days": days}))
 

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from ..core.cautions import cautions_on
+from ..core.cautions import cautions_on, told_at
 from ..core.kinds import KINDS
 from ..core.units import number, show
 from ..design.model import Design
@@ -31,20 +31,12 @@ def startup_text(frame, design: Design, volume: float) -> str:
     lines += [*heading("Calendar"), *table_lines(_calendar(frame))]
     lines += [*heading("To buy"), *_to_buy(frame, volume)]
     lines += [*heading("How to read this"), *frame.attrs["notes"]]
-    lines += [
-        *heading("Take care"),
-        *(f"{c['hazard']}: {c['fact']}" for c in cautions_on("biofilter")),
-    ]
-    lines += [
-        "Ammonia: ammonia water burns eyes and lungs. Wear goggles and gloves, never mix it with"
-        " chlorine or bleach, and use none with soap or scent in it.",
-        "Never buy fish for a filter that is not ripe. Ask your fish and wildlife agency first.",
-    ]
+    lines += [*heading("Take care"), *told_at("startup")]
     return "\n".join([*lines, "", "A teaching estimate. Your own tests decide."])
 
 
 def startup_json(frame) -> str:
-    """A start as JSON text: every day, the days of the band, warnings.
+    """A start as JSON text: every day, the days of the band, warnings, cautions.
 
     Parameters:
         frame: what ``rsdesign.season.startup`` gives.
@@ -56,6 +48,7 @@ def startup_json(frame) -> str:
     for name in ("ready", "full_feed"):
         about[name] = {str(k): plain(v) for k, v in frame.attrs[name].items()}
     about["deadly"] = plain(frame.attrs["deadly"])
+    about["cautions"] = cautions_on("startup")
     days = {"day": [int(d) for d in frame.index]}
     days |= {name: plain(frame[name].to_numpy()) for name in frame.columns}
     return json_text({**about, "days": days})

@@ -13,16 +13,6 @@ from .what_ifs import Changes
 SALT_RATIO = 10.0
 """Chloride over nitrite, as the ion, below which nitrite harms fish: 6 to 10 by extension, seen."""
 
-CAUTIONS = (
-    "Test ammonia, nitrite, pH and alkalinity with your own kit, and believe the kit: this is a"
-    " course that a model draws.",
-    "Never buy fish for a filter that is not ripe.",
-    "Treat town water before it meets fish or bacteria; store chlorine and ammonia apart, and never"
-    " mix them.",
-    "Ask your fish and wildlife agency for a permit before you buy fish, and a licensed electrician"
-    " before power goes near water.",
-)
-
 
 def events_of(season: Season, change: Changes) -> list[dict]:
     """Stockings, harvests, what-ifs and deaths, each with its day from 1."""
@@ -90,5 +80,4 @@ def notes_of(season: Season, about: dict, system: str) -> list[str]:
         " weigh your own fish.",
         "The filter is ripe for the feed of the first day when the fish come.",
         "Base is added every evening, so that alkalinity stays at what the design keeps.",
-        *CAUTIONS,
     ]
