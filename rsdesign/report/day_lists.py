@@ -9,7 +9,6 @@ import numpy as np
 
 from ..core.choices import DesignError
 from ..core.kinds import KINDS, to_plain
-from ..core.notebook import unit_in
 from ..core.unit_table import DAY
 from ..core.units import number
 from ..equations.costs.labour import DAYS_BETWEEN, Task, done_with
@@ -120,7 +119,7 @@ def _between(task: Task, sizing: Sizing) -> float:
 
 def _plain(frame, name: str, kind: str) -> np.ndarray:
     """A column in the plain unit of its kind."""
-    return to_plain(frame[name].to_numpy(), unit_in(KINDS[kind], frame.attrs["system"]))
+    return to_plain(frame[name].to_numpy(), KINDS[kind].unit(frame.attrs["units"][name]))
 
 
 class _Days:
@@ -133,7 +132,7 @@ class _Days:
         self.degree = frame.attrs["units"]["water_temperature"]
         self.feed = (_plain(frame, "feed", "feed rate") * DAY).tolist()
         base = _plain(frame, "base", "chemical dose") * DAY
-        self.soda = bicarbonate_dose.__wrapped__(base).tolist()  # type: ignore[attr-defined]
+        self.soda = bicarbonate_dose.__wrapped__(base).tolist()
         self.stocked = np.flatnonzero(frame["stocked"].to_numpy() > 0.0)
         self.taken = set(np.flatnonzero(frame["harvested"].to_numpy() > 0.0).tolist())
         self.fish = frame["fish"].tolist()

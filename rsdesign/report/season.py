@@ -27,8 +27,8 @@ def season_text(frame, design: Design, stocking, harvest) -> str:
     Example: ``season_text(growout(d), d, best_stocking_day(d), harvest_day(d))``.
     """
     about = frame.attrs
-    lines = [title(design), "", _answer(frame)]
-    lines += [*heading("When to stock and harvest"), *_when(stocking, harvest)]
+    lines = [title(design), "", answer(frame)]
+    lines += [*heading("When to stock and harvest"), *when_words(stocking, harvest)]
     lines += [
         *heading("What happens"),
         *(f"Day {e['day']}: {e['event']}." for e in about["events"]),
@@ -70,7 +70,8 @@ def _finite(value):
     return None if isinstance(value, float) and not math.isfinite(value) else value
 
 
-def _answer(frame) -> str:
+def answer(frame) -> str:
+    """What the last day leaves, or that the fish would be dead, in one sentence."""
     units, last = frame.attrs["units"], frame.iloc[-1]
     if frame.attrs["dead"] is not None:
         return f"The fish would be dead on day {frame.attrs['dead']}: {frame.attrs['events'][-1]['event']}."
@@ -85,7 +86,8 @@ def _answer(frame) -> str:
     )
 
 
-def _when(stocking, harvest) -> list[str]:
+def when_words(stocking, harvest) -> list[str]:
+    """When to stock and when to harvest, each with its reason, a sentence or two."""
     best, about = stocking.attrs["best"], harvest.attrs
     row = stocking[stocking["start"] == best["day"]].iloc[0]
     days = ", ".join(

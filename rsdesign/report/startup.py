@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from ..core.cautions import cautions_on, told_at
-from ..core.kinds import KINDS
+from ..core.kinds import KINDS, to_plain
 from ..core.units import number, show
 from ..design.model import Design
 from ..equations.biofilter import doses
@@ -26,7 +26,7 @@ def startup_text(frame, design: Design, volume: float) -> str:
 
     Example: ``startup_text(startup(design), design, size(design).tank.volume)``.
     """
-    lines = [title(design), "", _answer(frame), ""]
+    lines = [title(design), "", answer(frame), ""]
     lines += [f"- {words}" for words in frame.attrs["warnings"]]
     lines += [*heading("Calendar"), *table_lines(_calendar(frame))]
     lines += [*heading("To buy"), *_to_buy(frame, volume)]
@@ -54,7 +54,8 @@ def startup_json(frame) -> str:
     return json_text({**about, "days": days})
 
 
-def _answer(frame) -> str:
+def answer(frame) -> str:
+    """When the filter is ready for fish and for the full feed, as bands, in one line."""
     ready, full = frame.attrs["ready"], frame.attrs["full_feed"]
     return f"Ready for fish: {_span(ready, frame)}. Full feed: {_span(full, frame)}."
 
@@ -89,20 +90,42 @@ def _calendar(frame) -> list[tuple[str, ...]]:
         cells = []
         for name in names:
             value = frame[name].iloc[day]
-            words = _short(value)
+            words = short(value)
             if f"{name}_5" in frame and np.isfinite(value):
                 low, high = frame[f"{name}_5"].iloc[day], frame[f"{name}_95"].iloc[day]
-                words += f" ({_short(low)} to {_short(high)})"
+                words += f" ({short(low)} to {short(high)})"
             cells.append(words)
         found.append((str(day), *cells))
     return found
 
 
-def _short(value) -> str:
+def short(value) -> str:
     """A number of the calendar: a dash where there is none, 0 below a hundredth."""
     if not np.isfinite(value):
         return "-"
     return number(float(value) if abs(value) >= 0.01 else 0.0, 2)
+
+
+def doses_of(frame, volume: float) -> tuple[np.ndarray, np.ndarray]:
+    """Ammonium chloride and baking soda of each day [kg], in the run of the values themselves.
+
+    Parameters:
+        frame: what ``rsdesign.season.startup`` gives.
+        volume: water in all tanks [m³].
+    Returns: both as arrays, a number for each day.
+
+    Example: ``doses_of(startup(design), 5.2)``.
+    """
+    dose, base = (
+        to_plain(frame[name].to_numpy(), KINDS["concentration"].unit(frame.attrs["units"][name]))
+        for name in ("dose", "base")
+    )
+    return salt_to_raise(volume, dose), doses.baking_soda_to_raise(volume, base)
+
+
+def salt_to_raise(volume: float, rise):
+    """Ammonium chloride [kg] that raises ammonia nitrogen [kg/m³] in a volume of water [m³]."""
+    return doses.ammonium_chloride(doses.mass_to_raise(volume, rise))
 
 
 def _to_buy(frame, volume: float) -> list[str]:
@@ -110,7 +133,7 @@ def _to_buy(frame, volume: float) -> list[str]:
     dosed, base = frame.attrs["dosed"], frame.attrs["base"]
     found = []
     if dosed > 0:
-        salt = doses.ammonium_chloride(doses.mass_to_raise(volume, dosed))
+        salt = salt_to_raise(volume, dosed)
         found.append(
             f"Ammonia nitrogen in all: {show(doses.mass_to_raise(volume, dosed), mass, system, 2)}; as"
             f" ammonium chloride {show(salt, mass, system, 2)}."

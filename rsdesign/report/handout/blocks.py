@@ -120,6 +120,33 @@ class Blanks:
 
 
 @dataclass(frozen=True, slots=True)
+class DayBox:
+    """One day of a calendar: what is given on it, the first beside the day; box and blanks come with it."""
+
+    day: int
+    give: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Week:
+    """One row of a calendar: which days, what to expect, and the days."""
+
+    days: str
+    expect: tuple[str, ...]
+    boxes: tuple[DayBox, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Calendar:
+    """Weeks with a square for each day, to tick and to fill in by hand; ``blanks``: short labels."""
+
+    caption: str
+    head: str
+    blanks: tuple[str, ...]
+    weeks: tuple[Week, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Code:
     """Text that is typed as it stands."""
 
@@ -136,8 +163,12 @@ class Square:
     words: str
 
 
+TICK = "☐"
+"""A box to tick."""
+
 Block = (
-    Heading | Text | Steps | Figure | Table | Worked | Cautions | Boxes | Blanks | Code | Square
+    Heading | Text | Steps | Figure | Table | Worked | Cautions | Boxes | Blanks | Calendar | Code
+    | Square
 )  # fmt: skip
 
 

@@ -6,16 +6,17 @@ from ...design.file import update_text
 from ...sizing.assumptions import assumptions
 from .blocks import Code, Heading, Square, Steps, Text, Writer
 from .emergency import cautions_at
+from .filter_calendar import BESIDE
 
 MOST_LETTERS = 1800
 """Letters in a QR code that a phone still reads from paper; a denser one is left out."""
 
 
 def take_care(w: Writer) -> None:
-    """Every caution with whom to ask."""
+    """Every caution with whom to ask, but those that stand beside their step."""
     w.add(Heading("Take care, and whom to ask"))
     w.add(Text("Local codes and licensed trades come before this paper."))
-    w.add(cautions_at(HAND_OUT))
+    w.add(cautions_at(HAND_OUT, but=BESIDE))
 
 
 def taken(w: Writer) -> None:

@@ -6,7 +6,9 @@ from ...sizing.system import Sizing
 from .blocks import Document, Writer
 from .closing import design, take_care, taken
 from .emergency import emergency, water_card
+from .filter_calendar import filter_calendar
 from .season import calendar, feeding, start_up, tasks
+from .season_plan import season_plan
 from .summary import drawings, parts, summary
 from .workings import working
 
@@ -23,9 +25,11 @@ def compose(sizing: Sizing, system: str = "us", date: datetime.date | None = Non
     start_up(w, date)
     calendar(w, date)
     feeding(w)
+    season_plan(w, date)
     tasks(w)
     take_care(w)
     water_card(w)
+    filter_calendar(w)
     w.add(*emergency(sizing, system))
     working(w)
     taken(w)

@@ -1,6 +1,6 @@
 """Two cards for the wall: what a water reading means, and what to do when something fails."""
 
-from ...core.cautions import cautions_on
+from ...core.cautions import caution, cautions_on
 from ...core.kinds import KINDS
 from ...core.units import show
 from ...sizing.system import Sizing
@@ -104,11 +104,13 @@ def emergency(sizing: Sizing, system: str = "us") -> tuple:
     )  # fmt: skip
 
 
-def cautions_at(place: str) -> Cautions:
-    """The cautions of a place, each with whom to ask."""
+def cautions_at(place: str, but: tuple[str, ...] = ()) -> Cautions:
+    """The cautions of a place, each with whom to ask; ``but`` names those that stand elsewhere."""
+    elsewhere = [caution(name) for name in but]
     return Cautions(
-        tuple(Caution(row["hazard"], row["fact"], row["ask"]) for row in cautions_on(place))
-    )
+        tuple(Caution(row["hazard"], row["fact"], row["ask"]) for row in cautions_on(place)
+              if row not in elsewhere)
+    )  # fmt: skip
 
 
 def _line(box: dict) -> str:

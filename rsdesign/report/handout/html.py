@@ -31,6 +31,9 @@ math { font-size: 1.15em; } .formula { overflow-x: auto; }
 .box ul { padding-left: 1.1rem; margin: 0.3rem 0; } .box h3 { margin: 0.4rem 0 0.1rem; }
 .blanks { list-style: none; padding: 0; display: grid; grid-template-columns: 1fr 1fr; gap: 1rem; }
 .blanks li { display: flex; gap: 0.5rem; } .blanks span { flex: 1; border-bottom: 1px solid #1c1917; }
+.calendar td, .calendar th { border: 1px solid #a8a29e; padding: 0.2rem 0.35rem; min-width: 4.2rem; }
+.calendar tr { break-inside: avoid; } .calendar .line { display: flex; gap: 0.3rem; margin-top: 0.35rem; }
+.line i { flex: 1; border-bottom: 1px solid #1c1917; }
 pre { white-space: pre-wrap; overflow-wrap: anywhere; font-size: 0.9rem; border: 1px solid #a8a29e; padding: 0.6rem; }
 @media print { .fresh { break-before: page; } body { padding: 0; max-width: none; } }
 """
@@ -157,6 +160,29 @@ def _(block: blocks.Boxes) -> str:
 def _(block: blocks.Blanks) -> str:
     items = "".join(f"<li>{escape(label)} <span></span></li>" for label in block.labels)
     return f'<ul class="blanks">{items}</ul>'
+
+
+@shown.register
+def _(block: blocks.Calendar) -> str:
+    days = max(len(week.boxes) for week in block.weeks)
+    head = f'<th scope="col">{escape(block.head)}</th>'
+    head += f'<th scope="col" colspan="{days}">Days</th>'
+    rows = []
+    for week in block.weeks:
+        expect = "".join(f"<br>{escape(words)}" for words in week.expect)
+        cells = "".join(f"<td>{_day(box, block.blanks)}</td>" for box in week.boxes)
+        rows.append(f'<tr><th scope="row"><b>{escape(week.days)}</b>{expect}</th>{cells}</tr>')
+    return (
+        f'<div class="scroll" tabindex="0" role="group" aria-label="{escape(block.caption)}">'
+        f'<table class="calendar"><caption>{escape(block.caption)}</caption>'
+        f"<thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table></div>"
+    )
+
+
+def _day(box: blocks.DayBox, blanks: tuple[str, ...]) -> str:
+    give = "<br>".join(escape(words) for words in box.give)
+    lines = "".join(f'<span class="line">{escape(label)} <i></i></span>' for label in blanks)
+    return f"{blocks.TICK} <b>{box.day}</b> {give}{lines}"
 
 
 @shown.register

@@ -10,6 +10,8 @@ from .typst_math import string, typst_math
 
 FEW = 6
 """Rows that stand in one table even where halves may stand side by side."""
+BLANK = "7pt"
+"""Room above a line to write on in a calendar."""
 PAPERS = {"letter": "us-letter", "a4": "a4"}
 SERIF, MONO = "Libertinus Serif", "DejaVu Sans Mono"
 """Typefaces that come with the library, so that every machine makes the same pages."""
@@ -219,6 +221,34 @@ def _(block: blocks.Blanks) -> str:
         for label in block.labels
     )
     return f"#grid(columns: (1fr, 1fr), column-gutter: 16pt, row-gutter: 13pt, {cells})"
+
+
+@shown.register
+def _(block: blocks.Calendar) -> str:
+    days = max(len(week.boxes) for week in block.weeks)
+    cells = [f"[{_head(block.head)}]", f"table.cell(colspan: {days}, [{_head('Days')}])"]
+    body = []
+    for week in block.weeks:
+        expect = "".join(f"#linebreak()#{string(words)}" for words in week.expect)
+        body.append(f"[{_head(week.days)}{expect}]")
+        body += [_day(box, block.blanks) for box in week.boxes]
+        body += ["[]"] * (days - len(week.boxes))
+    return (
+        f"#block(sticky: true, above: 0.8em, below: 0.45em, {_head(block.caption)[1:]})\n"
+        f"#[#set text(size: 10pt); #table(columns: (1.75fr, ..(1fr,) * {days}),"
+        " stroke: 0.4pt + luma(140), inset: (x: 2.5pt, top: 2.5pt, bottom: 4pt), align: left,"
+        f" table.header({', '.join(cells)}), {', '.join(body)})]"
+    )
+
+
+def _day(box: blocks.DayBox, blanks: tuple[str, ...]) -> str:
+    """A square: a box and the day, what is given, and lines to write on."""
+    give = "#linebreak()".join(f"#{string(_kept(words))}" for words in box.give)
+    lines = "".join(
+        f"#v({BLANK}, weak: true)#{string(label)} #box(width: 1fr, line(length: 100%, stroke: 0.5pt))"
+        for label in blanks
+    )
+    return f"[{blocks.TICK} {_head(str(box.day))} {give}{lines}]"
 
 
 @shown.register

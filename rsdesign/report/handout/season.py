@@ -1,4 +1,4 @@
-"""The year in a hand-out: calendar, feed by week, tasks with minutes, start-up."""
+"""The plan of the sizing in a hand-out: before the fish, batches, feed by week, tasks with minutes."""
 
 import datetime
 
@@ -102,7 +102,7 @@ def feeding(w: Writer) -> None:
 
 
 def tasks(w: Writer) -> None:
-    """Daily, weekly and seasonal tasks, and their minutes."""
+    """Daily and weekly tasks, and their minutes."""
     s, d = w.sizing, w.sizing.design
     every = {
         "day": "each day",
@@ -127,25 +127,6 @@ def tasks(w: Writer) -> None:
         Steps(_pairs(routines.daily(s, w.system))),
         Heading("Every week", 2),
         Steps(_pairs(routines.weekly(s, w.system))),
-        Heading("By season", 2),
-        Steps(seasons(w)),
         Table("Minutes", ("Task", "How often", "Each time", "In a year"), tuple(rows),
               (0.46, 0.2, 0.18, 0.16), strong=(len(rows) - 1,)),
-    )  # fmt: skip
-
-
-def seasons(w: Writer) -> tuple[tuple[str, str], ...]:
-    """What the hot and the cold half of the year ask; common practice with the design's numbers."""
-    kind, fish = KINDS["temperature"], w.sizing.tables.species
-    hot, cold = w.said("air.temperature"), w.said("filter.temperature")
-    top, low = (show(t, kind, w.system) for t in (fish.feeding_high, fish.feeding_low))
-    return (
-        ("Before the heat", "Brush the stones, clean the pump, try the backup air for an hour. Hang"
-         " the shade."),
-        ("Hot months", f"Water may reach {hot}. Test oxygen at dawn, when it is lowest. Stop feed"
-         f" above {top}. Top up what the sun takes, treated."),
-        ("Before the cold", "Lay the lid. Check every cord and outlet. Know what the heater may"
-         " draw."),
-        ("Cold months", f"Water may fall to {cold}. The filter slows: feed less, test ammonia twice"
-         f" a week. Stop feed below {low}."),
     )  # fmt: skip
