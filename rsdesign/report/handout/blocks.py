@@ -121,10 +121,10 @@ class Blanks:
 
 @dataclass(frozen=True, slots=True)
 class DayBox:
-    """One day of a calendar: what is given on it, the first beside the day; box and blanks come with it."""
+    """One day of a calendar and what is given on it; box and blanks come with it."""
 
     day: int
-    give: tuple[str, ...] = ()
+    give: str = ""
 
 
 @dataclass(frozen=True, slots=True)

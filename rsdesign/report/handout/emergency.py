@@ -92,15 +92,14 @@ def emergency(sizing: Sizing, system: str = "us") -> tuple:
     ]  # fmt: skip
     return (
         Heading("Emergency card", fresh=True),
-        Text("Hang this where the tank is. First act, then find out why. In every case: no feed."),
-        Text(f"When the air stops you have {bands.minutes_to_act(sizing, system)}."),
+        Text("Hang this where the tank is. First act, then find out why. In every case: no feed."
+             f" When the air stops you have {bands.minutes_to_act(sizing, system)}, in the busiest hour"
+             " of the hottest week."),
         Text(f"With an oxygen meter: time is up at {limit}. Without an oxygen meter: fish that gasp"
              " have minutes; do not wait for it."),
         Boxes(tuple(boxes)),
         Heading("Whom to call", 2),
         Blanks(PHONES),
-        Text("Minutes are for the fullest tank in the busiest hour of the biggest feed day, in the"
-             " hottest week. The range is what fish may breathe.", soft=True),
     )  # fmt: skip
 
 

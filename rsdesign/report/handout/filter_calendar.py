@@ -32,8 +32,8 @@ def filter_calendar(w: Writer) -> None:
         Steps(tuple(_steps(w, frame)), numbered=True),
         Cautions(tuple(_caution(name) for name in BESIDE)),
         calendar_of(frame, float(w.sizing.tank.volume)),
-        Text("A and N: your readings of ammonia and nitrite, as nitrogen. A weight beside a day:"
-             " ammonium chloride. Nine of ten filters lie in the spans on the last day of the week.",
+        Text("A and N: your readings of ammonia and nitrite, as nitrogen. A weight beside a day is"
+             " ammonium chloride, soda is for the week. Nine of ten filters lie in the spans on the last day of the week.",
              soft=True),
     )  # fmt: skip
 
@@ -44,17 +44,17 @@ def _caution(name: str) -> Caution:
 
 
 def calendar_of(frame, volume: float) -> Calendar:
-    """The squares: the band on the last day of each week, the doses of the middle run on their days."""
+    """The squares: the band on the last day of each week, the doses of one run on their days."""
     salt, soda = doses_of(frame, volume)
     weeks = []
     for first in range(0, min(WEEKS * DAYS, len(frame)), DAYS):
         days = range(first, min(first + DAYS, len(frame)))
-        weeks.append(Week(
-            f"Days {days[0]} to {days[-1]}",
-            tuple(f"{words} {span(frame, name, days[-1])}" for words, name in
-                  (("ammonia", "ammonia"), ("nitrite", "nitrite"))),
-            tuple(DayBox(day, _given(float(salt[day]), float(soda[day]), volume)) for day in days),
-        ))  # fmt: skip
+        expect = [f"{name} {span(frame, name, days[-1])}" for name in ("ammonia", "nitrite")]
+        base = float(soda[days[0] : days[-1] + 1].sum())
+        if base > float(doses.baking_soda_to_raise(volume, ONE)):
+            expect.append(f"soda {_weight(base)}")
+        boxes = (DayBox(day, _weight(float(salt[day])) if salt[day] > 0.0 else "") for day in days)
+        weeks.append(Week(f"Days {days[0]} to {days[-1]}", tuple(expect), tuple(boxes)))
     return Calendar(
         "Tick each day; dose only when your test says so", "Expect, mg/L", ("A", "N"), tuple(weeks)
     )
@@ -64,14 +64,6 @@ def span(frame, name: str, day: int) -> str:
     """The band of a column on a day in words."""
     low, high = (float(frame[f"{name}_{p}"].iloc[day]) for p in (5, 95))
     return f"{short(low)} to {short(high)}" if math.isfinite(high) else "not known"
-
-
-def _given(salt: float, soda: float, volume: float) -> tuple[str, ...]:
-    """Ammonium chloride, and soda where it raises the alkalinity by more than nothing."""
-    found = [_weight(salt)] if salt > 0.0 else [""]
-    if soda > float(doses.baking_soda_to_raise(volume, ONE)):
-        found.append(f"soda {_weight(soda)}")
-    return tuple(found)
 
 
 def _weight(mass: float) -> str:

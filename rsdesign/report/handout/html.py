@@ -19,7 +19,7 @@ h1, h2, h3 { line-height: 1.2; break-after: avoid; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; margin: 0.6rem 0 1rem; font-size: 0.95rem; }
 caption { text-align: left; font-weight: bold; padding: 0.3rem 0; }
-th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.5rem 0.2rem 0; border-bottom: 1px solid #a8a29e; }
+th, td { text-align: left; vertical-align: top; white-space: pre-line; padding: 0.2rem 0.5rem 0.2rem 0; border-bottom: 1px solid #a8a29e; }
 thead th { border-bottom: 2px solid #1c1917; }
 tbody th { font-weight: normal; } tr.sum > * { font-weight: bold; }
 figure { margin: 1rem 0; break-inside: avoid; } figure svg { display: block; margin: 0 auto; }
@@ -171,7 +171,9 @@ def _(block: blocks.Calendar) -> str:
     for week in block.weeks:
         expect = "".join(f"<br>{escape(words)}" for words in week.expect)
         cells = "".join(f"<td>{_day(box, block.blanks)}</td>" for box in week.boxes)
-        rows.append(f'<tr><th scope="row"><b>{escape(week.days)}</b>{expect}</th>{cells}</tr>')
+        rows.append(
+            f'<tr><th scope="row"><strong>{escape(week.days)}</strong>{expect}</th>{cells}</tr>'
+        )
     return (
         f'<div class="scroll" tabindex="0" role="group" aria-label="{escape(block.caption)}">'
         f'<table class="calendar"><caption>{escape(block.caption)}</caption>'
@@ -180,9 +182,8 @@ def _(block: blocks.Calendar) -> str:
 
 
 def _day(box: blocks.DayBox, blanks: tuple[str, ...]) -> str:
-    give = "<br>".join(escape(words) for words in box.give)
     lines = "".join(f'<span class="line">{escape(label)} <i></i></span>' for label in blanks)
-    return f"{blocks.TICK} <b>{box.day}</b> {give}{lines}"
+    return f"{blocks.TICK} <strong>{box.day}</strong> {escape(box.give)}{lines}"
 
 
 @shown.register

@@ -195,9 +195,10 @@ def _(block: blocks.Cautions) -> str:
         f" #emph({string('Ask: ' + c.ask + '.')})]"
         for c in block.items
     )
+    columns = 3 if len(block.items) == 3 else 2  # three stand side by side without a hole
     return (
         "#[#set text(size: 11pt); #set par(leading: 0.35em);"
-        f" #grid(columns: (1fr, 1fr), column-gutter: 12pt, row-gutter: 5pt, {cells})]"
+        f" #grid(columns: (1fr,) * {columns}, column-gutter: 12pt, row-gutter: 5pt, {cells})]"
     )
 
 
@@ -211,7 +212,7 @@ def _(block: blocks.Boxes) -> str:
             f"#linebreak(){_head(line)}#list(spacing: 0.4em, {items})]"
         )
     rows = -(-len(boxes) // 2)
-    return f"#grid(columns: (1fr, 1fr), rows: (auto,) * {rows}, gutter: 7pt, {', '.join(boxes)})"
+    return f"#grid(columns: (1fr, 1fr), rows: (auto,) * {rows}, gutter: 5pt, {', '.join(boxes)})"
 
 
 @shown.register
@@ -220,7 +221,7 @@ def _(block: blocks.Blanks) -> str:
         f"[#{string(label)} #box(width: 1fr, line(length: 100%, stroke: 0.6pt))]"
         for label in block.labels
     )
-    return f"#grid(columns: (1fr, 1fr), column-gutter: 16pt, row-gutter: 13pt, {cells})"
+    return f"#grid(columns: (1fr, 1fr), column-gutter: 16pt, row-gutter: 9pt, {cells})"
 
 
 @shown.register
@@ -243,12 +244,11 @@ def _(block: blocks.Calendar) -> str:
 
 def _day(box: blocks.DayBox, blanks: tuple[str, ...]) -> str:
     """A square: a box and the day, what is given, and lines to write on."""
-    give = "#linebreak()".join(f"#{string(_kept(words))}" for words in box.give)
     lines = "".join(
         f"#v({BLANK}, weak: true)#{string(label)} #box(width: 1fr, line(length: 100%, stroke: 0.5pt))"
         for label in blanks
     )
-    return f"[{blocks.TICK} {_head(str(box.day))} {give}{lines}]"
+    return f"[{blocks.TICK} {_head(str(box.day))} #{string(_kept(box.give))}{lines}]"
 
 
 @shown.register

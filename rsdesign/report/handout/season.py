@@ -128,5 +128,5 @@ def tasks(w: Writer) -> None:
         Heading("Every week", 2),
         Steps(_pairs(routines.weekly(s, w.system))),
         Table("Minutes", ("Task", "How often", "Each time", "In a year"), tuple(rows),
-              (0.46, 0.2, 0.18, 0.16), strong=(len(rows) - 1,)),
+              (0.4, 0.22, 0.19, 0.19), beside=True, strong=(len(rows) - 1,)),
     )  # fmt: skip

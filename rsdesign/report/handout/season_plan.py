@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from itertools import groupby
 
-import numpy as np
-
 from ...core.kinds import KINDS, to_plain
 from ...core.unit_table import DAY
 from ...core.units import number, show
@@ -13,11 +11,14 @@ from ..season import answer, when_words
 from .blocks import TICK, Heading, Steps, Table, Text, Writer
 from .computed import season_of, when_of
 
-HEADS = {
-    "hot": "Hot days: test oxygen at dawn, feed less when fish do not come.",
-    "cold": "Cold days: test ammonia twice a week, feed less.",
+MARKS = {
+    "hot": "Hot days begin: test oxygen at dawn.",
+    "cold": "Cold days begin: ammonia twice a week.",
 }
 """What hot and cold days ask, in the first month that has them."""
+BEFORE = {"hot": "Make ready for the heat.", "cold": "Make ready for the cold."}
+"""The same a month ahead."""
+EACH_MONTH = "Tasks of each month."
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,22 +44,36 @@ def months(frame) -> list[Month]:
     """A season of ``rsdesign.season.growout`` by the month of its dates."""
     feed = to_plain(frame["feed"].to_numpy(), KINDS["feed rate"].unit(frame.attrs["units"]["feed"]))
     labels = [_month(date) for date in frame["date"]]
-    found, seen = [], set()
-    for label, group in groupby(range(len(frame)), key=labels.__getitem__):
-        days = list(group)
+    groups = [list(days) for _, days in groupby(range(len(frame)), key=labels.__getitem__)]
+    marks = _marks(frame, groups)
+    found = []
+    for place, days in enumerate(groups):
         part, last = frame.iloc[days[0] : days[-1] + 1], frame.iloc[days[-1]]
-        marks = [
-            m for m in HEADS if m in warmth_marks(frame)[days[0] : days[-1] + 1] and m not in seen
-        ]
-        seen |= set(marks)
+        slow, middle, fast = (float(last[f"weight{line}"]) for line in ("_slow", "", "_fast"))
+        work = [*_told(frame, days), *marks[place]]
+        if float(part["fish"].max()) > 0.0 and frame.attrs["dead"] not in range(1, days[-1] + 2):
+            work.append(EACH_MONTH)
         found.append(Month(
-            label, days[0] + 1, days[-1] + 1,
+            labels[days[0]], days[0] + 1, days[-1] + 1,
             (float(part["water_temperature"].min()), float(part["water_temperature"].max())),
             (1e3 * DAY * float(feed[days[0]]), 1e3 * DAY * float(feed[days[-1]])),
-            tuple(float(last[f"weight{line}"]) for line in ("_slow", "", "_fast")),
-            float(part["harvested"].sum()), float(last["cash"]),
-            (*_told(frame, days), *(HEADS[mark] for mark in marks)),
+            (slow, middle, fast),
+            float(part["harvested"].sum()), float(last["cash"]), tuple(work),
         ))  # fmt: skip
+    return found
+
+
+def _marks(frame, groups: list[list[int]]) -> list[list[str]]:
+    """What the first hot and the first cold month ask, and the month before each."""
+    marks = warmth_marks(frame)
+    found: list[list[str]] = [[] for _ in groups]
+    for mark, words in MARKS.items():
+        has = [any(marks[day] == mark for day in days) for days in groups]
+        for place in range(len(groups)):
+            if has[place] and (place == 0 or not has[place - 1]):
+                found[place].append(words)
+            elif place + 1 < len(groups) and has[place + 1] and not has[place]:
+                found[place].append(BEFORE[mark])
     return found
 
 
@@ -78,7 +93,7 @@ def season_plan(w: Writer, date) -> None:
     """Month by month, when to stock and harvest, and what the hot and the cold half ask."""
     frame = season_of(w.sizing, w.system, date)
     units = frame.attrs["units"]
-    rows = tuple(_row(month) for month in months(frame))
+    rows = tuple(_row(month, units["harvested"]) for month in months(frame))
     w.add(
         Heading("Season plan"),
         Text("The batches and the feed by week are what the parts are sized for. This is what the"
@@ -86,31 +101,31 @@ def season_plan(w: Writer, date) -> None:
         Text(answer(frame)),
         Steps(tuple(("", words) for words in when_words(*when_of(w.sizing, w.system, date)))),
         Table(
-            "Month by month: feed on the first and the last day, one fish by middle growth (slow to fast)",
-            ("Month, days", f"Water, {units['water_temperature']}", "Feed a day, g",
-             f"One fish, {units['weight']}", f"Harvest, {units['harvested']}",
-             f"Cash, {units['cash']}", "What to do"),
-            rows, (0.11, 0.12, 0.13, 0.15, 0.09, 0.1, 0.3),
+            "Month by month: feed on the first and the last day, fish and cash on the last",
+            ("Month", "Days", f"Water, {units['water_temperature']}", "Feed, g a day",
+             f"Fish, {units['weight']}", "Slow to fast", f"Cash, {units['cash']}", "What to do"),
+            rows, (0.075, 0.095, 0.115, 0.115, 0.065, 0.13, 0.075, 0.33),
         ),
         Heading("By season", 2),
         Steps(seasons(w)),
-        *(Text(words, soft=True) for words in frame.attrs["notes"]),
+        Text(" ".join(frame.attrs["notes"]), soft=True),
     )  # fmt: skip
 
 
-def _row(month: Month) -> tuple[str, ...]:
-    low, middle, high = (number(weight) for weight in month.weight)
-    fish = middle if low == high else f"{middle} ({low} to {high})"
-    if not np.any(month.weight):
-        fish = "none"
+def _row(month: Month, unit: str) -> tuple[str, ...]:
+    slow, middle, fast = month.weight
+    work = [*month.work]
+    if month.harvested:
+        work.append(f"Harvest of the month: {number(month.harvested)} {unit}.")
     return (
-        f"{month.label}, {month.first} to {month.last}",
+        month.label,
+        _from_to((month.first, month.last)),
         _from_to(month.water),
         _from_to(month.feed),
-        fish,
-        number(month.harvested) if month.harvested else "",
+        number(middle) if middle else "none",
+        _from_to((slow, fast)) if fast else "",
         number(month.cash),
-        " ".join(f"{TICK} {words}" for words in month.work),
+        "\n".join(f"{TICK} {words}" for words in work),
     )
 
 
