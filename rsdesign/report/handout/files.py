@@ -29,7 +29,7 @@ def make(
     if form == "xlsx":
         from .spreadsheet import spreadsheet  # noqa: PLC0415  (each format loads what it needs)
 
-        return spreadsheet(sizing, system)
+        return spreadsheet(sizing, system, date)
     document = compose(sizing, system, date)
     if form == "html":
         from .html import html  # noqa: PLC0415

@@ -63,6 +63,11 @@ class Sheet:
         self.next += 1
         return at
 
+    def line(self, words: str) -> None:
+        """Words that run on over the empty cells beside them."""
+        self.put(f"A{self.next}", words).alignment = Alignment(wrap_text=False, vertical="top")
+        self.next += 1
+
     def put(self, where: str, value):
         """A number or words; words never become a formula."""
         cell = self._sheet[where]

@@ -4,6 +4,7 @@ Sums that money touches are formulas, so that a grower who puts in a quote sees 
 figures of the sizing are numbers, because only rsdesign can size anew.
 """
 
+import datetime
 import io
 
 import numpy as np
@@ -20,6 +21,7 @@ from ...studies.heat.yearly import full_year
 from ..cost import price_unit
 from ..text import TITLES
 from .sheets import Book, Sheet, clean
+from .time_sheets import add_time
 
 SHARES = ("stocked", "fed", "harvested", "even")
 RATE, SALVAGE = "Budget!$B$3", "Budget!$B$4"
@@ -27,8 +29,8 @@ RATE, SALVAGE = "Budget!$B$3", "Budget!$B$4"
 TERMS = ("rate", "salvage", "repairs", "insurance", "tied_up", "horizon")
 
 
-def spreadsheet(sizing: Sizing, system: str = "us") -> bytes:
-    """The bytes of a workbook with the sheets Read me, Sizing, Balance, Parts, Budget, Cash, Design."""
+def spreadsheet(sizing: Sizing, system: str = "us", date: datetime.date | None = None) -> bytes:
+    """The bytes of a workbook: Read me, Sizing, Balance, Parts, Budget, Cash, Start-up, Season, Days, Design."""
     found = full_year(sizing)
     book = Book(sizing.design.prices.currency)
     _read_me(book.sheet("Read me", 100), sizing)
@@ -37,6 +39,7 @@ def spreadsheet(sizing: Sizing, system: str = "us") -> bytes:
     places = _parts(book.sheet("Parts", 18, 14, 12, 12, 14, 10, 14, 16), found, system)
     terms = _budget(book.sheet("Budget", 46, 16, 14, 14, 16), found, system, places)
     _cash(book.sheet("Cash", 14, wide=True), found, places, terms)
+    add_time(book, sizing, system, date)
     _design(book.sheet("Design", 28, 52, 30), sizing, system)
     made = io.BytesIO()
     book.save(made, clean(sizing.design.name) or "Your design")
