@@ -151,7 +151,7 @@ def test_the_plan_is_the_season_that_the_command_tells(capsys, name, system):
     for event in told["events"]:
         assert squeezed(f"Day {event['day']}: {event['event']}.") in work
     for warning in told["warnings"]:
-        assert squeezed(f"Day {warning['day']}: {warning['warning']}.") in work
+        assert squeezed(f"Day {warning['day']}, look out: {warning['warning']}.") in work
 
 
 def pair(first: float, last: float) -> str:

@@ -84,9 +84,11 @@ def _month(date: str) -> str:
 
 def _told(frame, days: list[int]) -> list[str]:
     """Events and warnings of the days, each with its day."""
-    told = [(e["day"], e["event"]) for e in frame.attrs["events"]]
-    told += [(w["day"], w["warning"]) for w in frame.attrs["warnings"]]
-    return [f"Day {day}: {words}." for day, words in sorted(told) if day - 1 in days]
+    told = [(e["day"], f"Day {e['day']}: {e['event']}.") for e in frame.attrs["events"]]
+    told += [
+        (w["day"], f"Day {w['day']}, look out: {w['warning']}.") for w in frame.attrs["warnings"]
+    ]
+    return [words for day, words in sorted(told) if day - 1 in days]
 
 
 def season_plan(w: Writer, date) -> None:
@@ -104,7 +106,7 @@ def season_plan(w: Writer, date) -> None:
             "Month by month: feed on the first and the last day, fish and cash on the last",
             ("Month", "Days", f"Water, {units['water_temperature']}", "Feed, g a day",
              f"Fish, {units['weight']}", "Slow to fast", f"Cash, {units['cash']}", "What to do"),
-            rows, (0.075, 0.095, 0.115, 0.115, 0.065, 0.13, 0.075, 0.33),
+            rows, (0.07, 0.11, 0.115, 0.12, 0.06, 0.13, 0.075, 0.32),
         ),
         Heading("By season", 2),
         Steps(seasons(w)),

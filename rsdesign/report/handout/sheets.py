@@ -1,5 +1,7 @@
 """Sheets of a workbook in one look: headings stay in view, what may be changed stands on grey."""
 
+import math
+
 from openpyxl import Workbook
 from openpyxl.styles import Alignment, Font, PatternFill
 from openpyxl.utils import get_column_letter
@@ -7,6 +9,8 @@ from openpyxl.utils import get_column_letter
 GREY = PatternFill("solid", fgColor="DDDDDD")
 BOLD, TITLE = Font(bold=True), Font(bold=True, size=14)
 WRAP = Alignment(wrap_text=True, vertical="top")
+LINE, ROOM = 15.0, 3.0
+"""Height of a line in points; letters left free beside the last word of a line."""
 LONGEST = 30_000
 """Letters of one cell; a spreadsheet takes 32,767."""
 
@@ -44,9 +48,17 @@ class Sheet:
         at = self.row(*words, strong=True)
         for cell in self._sheet[at]:
             cell.alignment = WRAP
+        self._sheet.row_dimensions[at].height = LINE * max(
+            math.ceil(len(text) / max(1.0, self._wide(place) - ROOM))
+            for place, text in enumerate(words, 1)
+        )
         if at == 1:
             self._sheet.freeze_panes = "B2"
             self._sheet.print_title_rows = "1:1"
+
+    def _wide(self, place: int) -> float:
+        """Letters that stand beside each other in a column."""
+        return float(self._sheet.column_dimensions[self.letter(place)].width)
 
     def blank(self) -> None:
         """An empty row."""
@@ -88,6 +100,11 @@ class Sheet:
         cell.number_format = self._money[False] if as_money else "0.00"
         if strong:
             cell.font = BOLD
+
+    def hundredths(self, *where: str) -> None:
+        """Cells shown to two places: no test and no scale tells more."""
+        for place in where:
+            self._sheet[place].number_format = "#,##0.00"
 
     def money(self, *where: str, cents: bool = False) -> None:
         """Cells shown as money."""

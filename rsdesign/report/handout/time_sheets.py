@@ -14,7 +14,7 @@ from .computed import season_of, start_of
 from .season_plan import months
 from .sheets import Book, Sheet
 
-BANDED = ("ammonia", "nitrite", "safe_feed")
+BANDED = {"ammonia": "Ammonia", "nitrite": "Nitrite", "safe_feed": "Safe feed"}
 """What the tests will show and what is safe to feed, each with its band."""
 BLANKS = ("Done", "My ammonia", "My nitrite", "My pH", "My alkalinity")
 """Columns that a grower fills in."""
@@ -23,8 +23,8 @@ BLANKS = ("Done", "My ammonia", "My nitrite", "My pH", "My alkalinity")
 def add_time(book: Book, sizing: Sizing, system: str, date: datetime.date | None = None) -> None:
     """The sheets Start-up, Season and Days; ``date``: the day the first fish come."""
     season = season_of(sizing, system, date)
-    _start(book.sheet("Start-up", 14, wide=True), sizing, system)
-    _season(book.sheet("Season", 12, 8, 8, 12, 12, 12, 12, 12, 12, 12, 14, 12, 60, wide=True), season)  # fmt: skip
+    _start(book.sheet("Start-up", 8, *(14,) * 17, wide=True), sizing, system)
+    _season(book.sheet("Season", 12, 8, 8, 12, 12, 12, 12, 12, 12, 12, 14, 12, 110, wide=True), season)  # fmt: skip
     _days(book.sheet("Days", 8, 12, 12, 12, 12, 44, 70, 8, wide=True), season, sizing)
 
 
@@ -32,8 +32,8 @@ def _start(sheet: Sheet, sizing: Sizing, system: str) -> None:
     """The band of each day, what is dosed in one run, and cells for one's own readings."""
     frame = start_of(sizing, system)
     units = frame.attrs["units"]
-    heads = [f"{words} of {name.replace('_', ' ')}, {units[name]}"
-             for name in BANDED for words in ("low end", "middle", "high end")]  # fmt: skip
+    heads = [f"{words}, {end}, {units[name]}" for name, words in BANDED.items()
+             for end in ("low", "middle", "high")]  # fmt: skip
     sheet.head("Day", *heads, "Ammonium chloride in one run, g", "Baking soda in one run, g",
                f"Feed in one run, {units['feed']}", *BLANKS)  # fmt: skip
     salt, soda = (1e3 * mass for mass in doses_of(frame, float(sizing.tank.volume)))
@@ -42,6 +42,7 @@ def _start(sheet: Sheet, sizing: Sizing, system: str) -> None:
     first_blank = len(heads) + 5
     for day, shown in enumerate(zip(*columns, strict=True)):
         at = sheet.row(day, *(_number(value) for value in shown), TICK)
+        sheet.hundredths(*(f"{sheet.letter(place)}{at}" for place in range(2, first_blank)))
         sheet.yours(*(f"{sheet.letter(first_blank + i)}{at}" for i in range(len(BLANKS))))
     _words(sheet, [start_answer(frame), *frame.attrs["warnings"], *frame.attrs["notes"],
                    *told_at("startup")])  # fmt: skip
@@ -58,8 +59,9 @@ def _season(sheet: Sheet, frame) -> None:
                f"Cash, {units['cash']}", "What to do")  # fmt: skip
     for month in months(frame):
         work = " ".join(f"{TICK} {words}" for words in month.work)
-        sheet.row(month.label, month.first, month.last, *month.water, *month.feed, *month.weight,
-                  month.harvested, month.cash, work)  # fmt: skip
+        at = sheet.row(month.label, month.first, month.last, *month.water, *month.feed, *month.weight,
+                       month.harvested, month.cash, work)  # fmt: skip
+        sheet.hundredths(*(f"{letter}{at}" for letter in "DEFGHIJKL"))
     _words(sheet, [season_answer(frame), *frame.attrs["notes"], *told_at("season")])
 
 
@@ -73,6 +75,7 @@ def _days(sheet: Sheet, frame, sizing: Sizing) -> None:
     for line, warmth in zip(day_list(frame, sizing), water, strict=True):
         at = sheet.row(line.day, line.date, warmth, 1e3 * line.feed, 1e3 * line.soda, line.test,
                        " ".join(line.work), TICK)  # fmt: skip
+        sheet.hundredths(f"C{at}", f"D{at}", f"E{at}")
         sheet.yours(f"H{at}")
 
 
