@@ -663,6 +663,28 @@ def test_lists_carry_dates_counted_from_stocking():
     assert "is not a date" in blocks.compose(session)["own"][0]["wrong"]
 
 
+def test_two_weeks_of_the_season_stand_among_the_lists_when_asked_for():
+    from rsdesign.report.day_lists import day_list
+    from rsdesign.season import growout
+
+    session = Session("lists", "metric")
+    assert blocks.compose(session)["own"][0]["days"] == []
+    session.handle({"do": "answer", "name": "list_day", "text": "60"})
+    found = blocks.compose(session)["own"][0]
+    wanted = day_list(growout(session.sizing, system="metric"), session.sizing, 60, 73)
+    assert [row[2] for row in found["days"]] == [line.feed_words for line in wanted]
+    assert [row[0] for row in found["days"]] == [f"{line.day}, {line.date}" for line in wanted]
+    for text in ("0", "400", "soon", "1.5", "-3"):
+        session.handle({"do": "answer", "name": "list_day", "text": text})
+        found = blocks.compose(session)["own"][0]
+        assert found["days"] == []
+        assert "write a whole number from 1 to 365" in found["day_wrong"]
+        assert found["day"] == text, "what was typed stays"
+    session.handle({"do": "answer", "name": "list_day", "text": "1"})
+    session.handle({"do": "answer", "name": "stocking_date", "text": "2027-05-01"})
+    assert blocks.compose(session)["own"][0]["days"][0][0] == "1, 2027-05-01"
+
+
 @pytest.mark.parametrize("system", ["us", "metric"])
 def test_slider_positions_give_round_values_inside_the_span(system):
     for page in SERIES:

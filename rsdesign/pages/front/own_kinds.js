@@ -2,7 +2,7 @@
 
 import { folded, make } from "./dom.js";
 import { ownCandidate } from "./own_candidate.js";
-import { answerOf, dated, steps } from "./own_parts.js";
+import { answerOf, dated, steps, twoWeeks } from "./own_parts.js";
 import { REPORT } from "./own_report.js";
 import { table } from "./table.js";
 import { wayInBlock } from "./way_in.js";
@@ -116,6 +116,7 @@ export const OWN = {
   ],
   lists: (b, say) => [
     dated(b, say),
+    twoWeeks(b, say),
     b.lists.map((list) => onPaper(list.title, make("div", { class: "rs-list" }, steps(list.steps)))),
   ],
 };

@@ -108,3 +108,31 @@ export function dated(b, say) {
     b.wrong ? make("p", { class: "rs-wrong" }, b.wrong) : null,
   );
 }
+
+/**
+ * Fourteen days of the season, from a day that is asked for.
+ * @param {any} b
+ * @param {Say} say
+ */
+export function twoWeeks(b, say) {
+  const id = "rs-list-day";
+  const box = heldBox(
+    say,
+    id,
+    () => make("input", { id, type: "text", inputmode: "numeric", placeholder: "such as 1" }),
+    b.day,
+    (text) => ({ do: "answer", name: "list_day", text }),
+  );
+  return [
+    make("div", { class: "rs-line" }, make("label", { for: id }, "Two weeks from day"), box),
+    b.day_wrong ? make("p", { class: "rs-wrong" }, b.day_wrong) : null,
+    b.days.length
+      ? make(
+          "div",
+          {},
+          table({ headings: b.headings, rows: b.days }, "Two weeks of the season, day by day"),
+          make("p", { class: "rs-source" }, b.every_day),
+        )
+      : null,
+  ];
+}
