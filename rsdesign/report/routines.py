@@ -35,13 +35,14 @@ def before(sizing: Sizing, system: str, date) -> list[list[str]]:
          f"Fill with {show(s.tank.volume, KINDS['volume'], system)}. Treat"
          f" {_treat(sizing)} Look for leaks for a day. Try the overflow with the drain shut."],
         [_when(date, -7 * weeks, f"{weeks} weeks before"),
-         "Start the filter: dose ammonia, keep alkalinity up, test ammonia and nitrite each week."],
+         "Start the filter: dose ammonia, keep alkalinity up, test ammonia and nitrite each day. It may"
+         " take longer: then all later days move."],
         [_when(date, -14, "2 weeks before"),
-         f"Order {show(s.stock.to_stock, KINDS['animals'])} fingerlings of"
+         f"Is the filter ripe? Then order {show(s.stock.to_stock, KINDS['animals'])} fingerlings of"
          f" {show(sizing.design.stock.stocking_weight, KINDS['fish weight'], system)}"
-         " from a hatchery that can show they are healthy. Buy feed for a month."],
+         " from a hatchery that can show they are healthy. Buy feed for a month. If not ripe, wait."],
         [_when(date, -2, "2 days before"),
-         "The filter must clear a day's ammonia in a day, with no nitrite. If it does not, wait."],
+         "Test once more: the filter clears a day's ammonia in a day, with no nitrite. If not, wait."],
         [_when(date, 0, "the day itself"),
          "Float the bags, let their water and yours come to the same warmth, and feed nothing till"
          " tomorrow."],
