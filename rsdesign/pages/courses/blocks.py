@@ -24,13 +24,17 @@ def course_of(session: Session, quick: bool) -> Course | None:
     module = MODULES[session.page.course]
     try:
         answers = options.answers(session, module.OPTIONS)
-        key = (session.sizing, tuple(answers.items()), session.system)
+        key = (session.sizing.design, tuple(answers.items()), session.system)
         for place in (False, True) if quick else (False,):
             kept = session.courses.get((session.page.name, place))
-            if kept is not None and _same(kept[0], key):
+            if kept is not None and kept[0] == key:
                 session.course_wrong = ""
                 return kept[1]
-        found = module.course(session.sizing, answers, session.system, quick)
+        found = None if quick else _opening(session.page.name, key)
+        if found is None:
+            found = module.course(session.sizing, answers, session.system, quick)
+            if len(_OPENING) < MOST_OPENING and not quick:
+                _OPENING.append((session.page.name, key, found))
     except DesignError as wrong:
         session.course_wrong = str(wrong)
         kept = session.courses.get((session.page.name, False))
@@ -40,8 +44,14 @@ def course_of(session: Session, quick: bool) -> Course | None:
     return found
 
 
-def _same(one: tuple, other: tuple) -> bool:
-    return one[0] is other[0] and one[1:] == other[1:]
+_OPENING: list[tuple[str, tuple, Course]] = []
+"""The first courses of this process: those of the design that pages open with, which a fork inherits."""
+MOST_OPENING = 8
+
+
+def _opening(page: str, key: tuple) -> Course | None:
+    """A course that pages open with, where it is the one that is wanted."""
+    return next((found for name, of, found in _OPENING if name == page and of == key), None)
 
 
 def picture(session: Session, quick: bool) -> dict | None:
