@@ -158,21 +158,23 @@ def _name(plot: Plot, place: int, lines: Sequence[Line]) -> None:
         if plot.y.end < h - 0.9 * size and h + 4 < plot.y.start
     ]
     words = lines[place].name
-    near = [spot for spot in spots if _own(plot, paths, place, spot, words)]
+    tracks = [np.array(path).T if path else None for path in paths]
+    near = [spot for spot in spots if _own(plot, tracks, place, spot, words)]
     if not plot.sheet.put(near, words, LINES[place][0], bold=True, clear=True):
         plot.unnamed.append(place)
 
 
-def _own(plot: Plot, paths, place: int, spot, words: str) -> bool:
+def _own(plot: Plot, tracks, place: int, spot, words: str) -> bool:
     """Whether a name at a spot stands nearer to its own line than to any other."""
+    if len(tracks) == 1:
+        return True
     x, y, anchor = spot
     left, top, right, low = plot.sheet.box(x, y, words, anchor, bold=True)
     middle, height = (left + right) / 2, (top + low) / 2
-    away = [np.inf] * len(paths)
-    for k, path in enumerate(paths):
-        if path:
-            along, down = np.array(path).T
-            away[k] = abs(float(np.interp(middle, along, down)) - height)
+    away = [
+        np.inf if track is None else abs(float(np.interp(middle, *track)) - height)
+        for track in tracks
+    ]
     return all(away[place] < far for k, far in enumerate(away) if k != place)
 
 

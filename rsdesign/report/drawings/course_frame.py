@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 
@@ -66,13 +67,20 @@ class Plot:
 
     def points(self, values) -> list[list[tuple[float, float]]]:
         """The stretches of a line without a gap, in pixels."""
-        found: list[list[tuple[float, float]]] = [[]]
-        for time, value in zip(self.times, values, strict=True):
-            if np.isfinite(value):
-                found[-1].append((self.x.at(float(time)), self.y.at(float(value))))
-            elif found[-1]:
-                found.append([])
-        return [stretch for stretch in found if stretch]
+        values = np.asarray(values, float)
+        known = np.flatnonzero(np.isfinite(values))
+        if not known.size:
+            return []
+        along, down = _spots(self.x, self.times[known]), _spots(self.y, values[known])
+        places = list(zip(along, down, strict=True))
+        cuts = [0, *(np.flatnonzero(np.diff(known) > 1) + 1).tolist(), known.size]
+        return [places[a:b] for a, b in pairwise(cuts)]
+
+
+def _spots(axis: Axis, numbers: np.ndarray) -> list[float]:
+    """Where many numbers stand on an axis of equal steps; as ``Axis.at`` says of one."""
+    part = (np.clip(numbers, axis.low, axis.high) - axis.low) / (axis.high - axis.low)
+    return (axis.start + part * (axis.end - axis.start)).tolist()
 
 
 def _known(lines: Sequence[Line]) -> np.ndarray:
