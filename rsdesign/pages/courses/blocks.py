@@ -11,7 +11,7 @@ from .course import Course
 MODULES: dict[str, ModuleType] = {"startup": starting, "day": feeding, "season": growing}
 """What makes the course of each page."""
 
-TALL, LOW, PHONE = 196.0, 176.0, 144.0
+TALL, LOW, PHONE = 188.0, 164.0, 144.0
 """Heights of the first and the second chart on a desk, and of the one that stays in view on a phone [px]."""
 SIDE = 262.0
 
@@ -68,7 +68,7 @@ def picture(session: Session, quick: bool) -> dict | None:
                 "plan_name": "The second chart"}  # fmt: skip
     above = course.chart(course.above, system, width, TALL, before, named=False)
     low = course.chart(course.below, system, width, LOW, before)
-    return {"svg": above.svg + low.svg, "plan": "", "sentence": f"{_said(above)} {_said(low)}",
+    return {"svg": above.svg + low.svg, "plan": "", "sentence": _said(above),
             "table": _table(above)}  # fmt: skip
 
 

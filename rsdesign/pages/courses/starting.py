@@ -132,7 +132,7 @@ def _headline(found, plan, sizing: Sizing, system: str, quick: bool) -> list[dic
         heads.append(headed_figure(label, most, "concentration", system, "as nitrogen"))
     dosed = doses.mass_to_raise(sizing.tank.volume, float(found["dose"][:, 0].sum()))
     salt = doses.ammonium_chloride(dosed) if plan.equivalents == 2.0 else dosed
-    words = "of ammonium chloride" if plan.equivalents == 2.0 else "of ammonia nitrogen"
+    words = "ammonium chloride" if plan.equivalents == 2.0 else "ammonia nitrogen"
     heads.append(headed_figure("To dose", float(salt), "mass", system, words))
     return heads
 

@@ -3,7 +3,8 @@
 import { heldBox } from "./boxes.js";
 import { fill, folded, keepingFocus, make, put } from "./dom.js";
 
-const STAND_OPEN = 2; // warnings that stand open
+
+const PHONE = "(max-width: 759px)";
 
 /**
  * @param {Say} say
@@ -43,7 +44,8 @@ export function courseBlock(say, beneath) {
     });
     const chart = options.findIndex((o) => o.name.endsWith(".below"));
     fill(beneath, rows.splice(chart, 1));
-    fill(asked, rows);
+    const open = matchMedia(PHONE).matches ? 2 : rows.length;
+    fill(asked, rows.slice(0, open), rows.length > open ? folded("More of your plan", ...rows.slice(open)) : null);
   }
   /** @param {any[]} options */
   function told(options) {
@@ -87,8 +89,9 @@ export function courseBlock(say, beneath) {
 /** @param {string[]} words */
 function warned(words) {
   const items = words.map((w) => make("li", {}, w));
+  const open = 1; // the first is the most urgent
   if (!items.length) return [];
-  const list = make("ul", { class: "rs-lookout" }, items.slice(0, STAND_OPEN));
-  const more = items.slice(STAND_OPEN);
+  const list = make("ul", { class: "rs-lookout" }, items.slice(0, open));
+  const more = items.slice(open);
   return more.length ? [list, folded("More to look out for", make("ul", {}, more))] : [list];
 }

@@ -1,6 +1,6 @@
 // The moment of a course that is looked at: a slider that plays, a mark in the charts, the tank then.
 
-import { fill, make, put } from "./dom.js";
+import { fill, make, put, quiet } from "./dom.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 const BEAT = 120; // milliseconds from one moment to the next while it plays
@@ -17,9 +17,9 @@ export function momentBlock(say, charts) {
   const play = make("button", { type: "button", class: "rs-button" }, "Play");
   const tank = make("div", { class: "rs-drawing rs-moment-tank" });
   const numbers = make("dl", { class: "rs-moment-numbers" });
-  const top = make("div", { class: "rs-line" }, play, slider, words);
-  const row = make("div", { class: "rs-moment-row" }, tank, numbers);
-  const el = make("div", { class: "rs-moment", hidden: true }, top, row, below);
+  const top = make("div", { class: "rs-line" }, play, slider, words, below);
+  const row = make("div", { class: "rs-moment-row" }, tank, quiet("rs-moment-told", "In numbers", numbers));
+  const el = make("div", { class: "rs-moment", hidden: true }, top, row);
   let now = /** @type {any} */ (null);
   let timer = 0;
 

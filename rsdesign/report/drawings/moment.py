@@ -119,7 +119,7 @@ def _broken(words: str, room: float) -> list[str]:
 
 def _bar(sheet: LabelledSheet, top: float, bar: Bar, width: float) -> None:
     sheet.write(2, top + 12, bar.label, "start", "soft")
-    left, right = 0.56 * width, width - 46
+    left, right = 0.5 * width, width - 66
     sheet.rect(left, top + 3, right - left, 10, None, "line", 1)
     sheet.rect(left, top + 3, (right - left) * bar.share, 10, "line-filter", None)
     sheet.write(width - 2, top + 12, bar.words, "end")
