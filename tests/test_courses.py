@@ -81,7 +81,7 @@ def test_a_course_under_a_moving_slider_is_near_the_exact_one(page):
 NONSENSE = {
     "startup": {"way": "by magic", "seed": "lots", "dose": "-3 mg/L", "ammonia": "bleach"},
     "day": {"meals": "always", "hours": "at noon", "below": "<script>"},
-    "season": {"start": "soon", "growth": "huge", "weights": "60 120 g", "what_ifs": "flood: 3",
+    "season": {"start": "366000", "growth": "huge", "weights": "60 120 g", "what_ifs": "flood: 3",
                "below": "'; drop"},
 }  # fmt: skip
 

@@ -399,11 +399,16 @@ def test_spread_keeps_order_room_and_ends():
 
 
 @pytest.mark.parametrize("name", DEMOS)
-def test_a_drawing_takes_at_most_6_ms(name):
-    sizing = size(demo(name))
-    times = []
-    for _ in range(40):
+def test_a_drawing_takes_at_most_as_long_as_three_and_a_half_sizings(name):
+    """6 ms where a sizing takes 1.7 ms (docs/performance.md); as a ratio, for machines differ."""
+    design = demo(name)
+    sizing = size(design)
+
+    def took(act) -> float:
         start = time.process_time()
-        drawing(sizing)
-        times.append(time.process_time() - start)
-    assert min(times) <= 0.006
+        act()
+        return time.process_time() - start
+
+    times = [(took(lambda: drawing(sizing)), took(lambda: size(design))) for _ in range(40)]
+    drawn, sized = (min(column) for column in zip(*times, strict=True))
+    assert drawn <= 3.5 * sized

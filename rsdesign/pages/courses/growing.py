@@ -20,7 +20,7 @@ DAYS = 365
 FLAG = 60
 """Day on which a what-if happens where the moment stands on the first day."""
 OPTIONS = (
-    Option("start", "Day of stocking", "", hint="left empty: once the water is warm", form="date"),
+    Option("start", "Day of stocking", "", hint="empty: once it is warm; or 2027-04-15"),
     Option("growth", "Growth", "middle",
            (("slow", "slow, of the published band"), ("middle", "middle of the published band"),
             ("fast", "fast, of the published band"))),
@@ -56,7 +56,7 @@ BELOW = {
 def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) -> Course:
     """A year of a sizing from the day of stocking on; the same while a slider moves."""
     season, first, about = computed(
-        sizing, DAYS, answers["start"] or None, answers["growth"], _weights(answers["weights"]),
+        sizing, DAYS, _start(answers["start"]), answers["growth"], _weights(answers["weights"]),
         list(what_ifs_of(answers["what_ifs"])),
     )  # fmt: skip
     change = about.pop("change")
@@ -113,6 +113,11 @@ def buttons(text: str, day: int) -> list[dict]:
         for name in WHAT_IFS
         if name not in there
     ]  # fmt: skip
+
+
+def _start(text: str):
+    """The day of stocking as ``season --start`` takes it: a date, or a day of the year; None for none."""
+    return int(text) if text.isdecimal() else text or None
 
 
 def _weights(text: str):

@@ -25,8 +25,6 @@ class Option:
     """Each answer with its words."""
     hint: str = ""
     """How to write it, for a box."""
-    form: str = "text"
-    """What kind of box: "text" or "date"."""
 
 
 def key(page: str, name: str) -> str:
@@ -60,7 +58,6 @@ def shown(session: Session, options: tuple[Option, ...]) -> list[dict]:
             "value": str(session.answers.get(key(page, option.name), "")) or option.usual,
             "picks": [{"value": value, "label": label} for value, label in option.picks],
             "hint": option.hint,
-            "form": option.form,
         }
         for option in options
     ]

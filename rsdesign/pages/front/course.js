@@ -27,7 +27,7 @@ export function courseBlock(say, beneath) {
     const id = `rs-${o.name.replace(/\W/g, "-")}`;
     const answer = (/** @type {string} */ text) => ({ do: "answer", name: o.name, text });
     if (!o.picks.length)
-      return heldBox(say, id, () => make("input", { id, type: o.form, placeholder: o.hint }), o.value, answer);
+      return heldBox(say, id, () => make("input", { id, type: "text", placeholder: o.hint }), o.value, answer);
     const pick = make(
       "select",
       { id, onchange: () => say(answer(pick.value)) },
