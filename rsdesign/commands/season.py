@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-from ..core.choices import DesignError
 from .parser import add_design, whole_number
 
 
@@ -39,13 +38,13 @@ def _season(args) -> str:
     from ..design.file import load, write_new
     from ..report.season import season_json, season_text
     from ..report.tables import csv_text
-    from ..season.growing_season import growout
+    from ..season.growing_season import growout, read_start, read_weighing
     from ..season.when import best_stocking_day, harvest_day
     from ..sizing.system import size
 
     sizing = size(load(args.file))
-    start = int(args.start) if args.start and args.start.isdecimal() else args.start
-    weights = [_weighing(text) for text in args.weight] or None
+    start = read_start(args.start or "")
+    weights = [read_weighing(text) for text in args.weight] or None
     frame = growout(
         sizing, args.days, start, args.growth, weights, args.what_ifs, system=args.units
     )
@@ -58,12 +57,3 @@ def _season(args) -> str:
         harvest_day(sizing, start, system=args.units),
     )
     return season_text(frame, sizing.design, *when)
-
-
-def _weighing(text: str) -> tuple[int, str]:
-    day, mark, weight = text.partition(":")
-    if not mark or not day.strip().isdecimal():
-        raise DesignError(
-            f"The weighing {text[:40]!r} cannot be read; write day and weight, such as '60:120 g'."
-        )
-    return int(day), weight.strip()

@@ -25,6 +25,8 @@ from .drawings.look import LINES, PALETTE, axis, layout, limit_line, line
 
 NARROW = 18
 """Letters of a bar's name in one line."""
+BANDS_OF_FRAMES = (("5", "95"), ("slow", "fast"))
+"""How the columns of the ends of a band are called after their line."""
 
 
 def tradeoff(frame, first: str = "", second: str = ""):
@@ -158,10 +160,6 @@ def course(frame, *columns: str):
     unit = next(iter(of))
     titles = axis("Day" if by_day else (frame.index.name or "").capitalize()), axis(unit)
     return _figure({"data": data, "layout": layout(*titles)})
-
-
-BANDS_OF_FRAMES = (("5", "95"), ("slow", "fast"))
-"""How the columns of the ends of a band are called after their line."""
 
 
 def _column_words(name: str) -> str:

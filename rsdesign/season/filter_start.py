@@ -18,6 +18,8 @@ WAYS = ("fishless", "fish in")
 SALTS = {"ammonium chloride": 2.0, "ammonia water": 1.0}
 """What is dosed, with the equivalents of alkalinity that each mole of its nitrogen takes."""
 
+DAYS, DRAWS = 90, 100
+"""Days followed and draws of the band where nothing else is told."""
 BANDED = ("ammonia", "nitrite", "nitrate", "alkalinity", "safe_feed")
 PERCENT = (5, 50, 95)
 
@@ -57,8 +59,8 @@ USUAL = {
 def startup(
     design: Design | Sizing, way: str = "fishless", *, ammonia: str = "ammonium chloride",
     dose="3 mg/L", seed=None, feed_start=0.25, feed_rise=0.10, by_safe_feed: bool = True,
-    days: int = 90, temperature=None, chloride=None, chloride_ratio=10.0,
-    hold_alkalinity: bool = True, count_poison: bool = False, draws: int = 100, system: str = "us",
+    days: int = DAYS, temperature=None, chloride=None, chloride_ratio=10.0,
+    hold_alkalinity: bool = True, count_poison: bool = False, draws: int = DRAWS, system: str = "us",
 ):  # fmt: skip
     """The start of the filter, a row for each day, each main number with its band.
 
@@ -185,17 +187,16 @@ def _frame(course: Course, plan: Plan, sizing: Sizing, system: str):
     import pandas as pd  # noqa: PLC0415  (only who asks for a frame needs it)
 
     day = np.arange(plan.days + 1.0)
-    after = day[:, None] >= course.deadly  # drawn no further where fish would be dead
     columns, units = {}, {}
     for name, kind in COLUMNS.items():
-        values = np.where(after, np.nan, course[name])
+        values = living(course, name)
         columns[name], units[name] = shown_in(values[:, 0], kind, system)
         if name in BANDED:
             for percent, row in zip(PERCENT, band_of(values), strict=True):
-                shown = shown_in(np.where(after[:, 0], np.nan, row), kind, system)
+                shown = shown_in(row, kind, system)
                 columns[f"{name}_{percent}"], units[f"{name}_{percent}"] = shown
     columns["dead_share"], units["dead_share"] = shown_in(
-        after.mean(axis=1), KINDS["fraction"], system
+        (day[:, None] >= course.deadly).mean(axis=1), KINDS["fraction"], system
     )
     frame = pd.DataFrame(columns, index=pd.Index(day.astype(int), name="day"))
     frame.attrs.update(
@@ -212,16 +213,25 @@ def _frame(course: Course, plan: Plan, sizing: Sizing, system: str):
     return frame
 
 
+def living(course: Course, name: str) -> np.ndarray:
+    """A number of each day and draw, none from the day on which fish would be dead."""
+    values = course[name]
+    return np.where(np.arange(len(values))[:, None] >= course.deadly, np.nan, values)
+
+
 def band_of(values: np.ndarray) -> np.ndarray:
-    """The 5th, 50th and 95th of a hundred draws on each day, those whose fish live."""
+    """The 5th, 50th and 95th of a hundred draws on each day, those whose fish live.
+
+    It ends with the first column, which is drawn with the values themselves.
+    """
     alive = np.isfinite(values).any(axis=1)
     found = np.full((3, len(values)), np.nan)
     if alive.any():
-        living = values[alive, 1:]
+        there = values[alive, 1:]
         # where none has died the plain function says the same, a hundred times as fast
-        of = np.percentile if np.isfinite(living).all() else np.nanpercentile
-        found[:, alive] = of(living, PERCENT, axis=1)
-    return found
+        of = np.percentile if np.isfinite(there).all() else np.nanpercentile
+        found[:, alive] = of(there, PERCENT, axis=1)
+    return np.where(np.isfinite(values[:, 0]), found, np.nan)
 
 
 def days_of(found: np.ndarray) -> dict:

@@ -144,6 +144,30 @@ def first_day(start, whole, sizing: Sizing):
     return _whole("start (day of the year)", start, 1, YEAR)
 
 
+def read_start(text: str) -> int | str | None:
+    """A day of stocking as it is typed: a date, or a day of the year; None for nothing.
+
+    >>> read_start("105"), read_start("2027-04-15"), read_start("")
+    (105, '2027-04-15', None)
+    """
+    text = text.strip()
+    return int(text) if text.isdecimal() else text or None
+
+
+def read_weighing(text: str) -> tuple[int, str]:
+    """A weighing as it is typed: day and weight, between a colon.
+
+    >>> read_weighing("60: 120 g")
+    (60, '120 g')
+    """
+    day, mark, weight = text.partition(":")
+    if not mark or not day.strip().isdecimal():
+        raise DesignError(
+            f"The weighing {clipped(text.strip())} cannot be read; write day and weight, such as '60:120 g'."
+        )
+    return int(day), weight.strip()
+
+
 def weighings(given: Iterable, days: int) -> list[tuple[int, float]]:
     """Own weighings as pairs of the day of the season and the weight [kg]."""
     found = []

@@ -4,6 +4,7 @@ from types import ModuleType
 
 from ...core.choices import DesignError
 from ...report.drawings.moment import moment_picture
+from ..pictures import as_table
 from ..session import Session
 from . import feeding, growing, options, starting
 from .course import Course
@@ -64,21 +65,16 @@ def picture(session: Session, quick: bool) -> dict | None:
     if session.narrow:
         above = course.chart(course.above, system, width, PHONE, before)
         low = course.chart(course.below, system, width, LOW, before)
-        return {"svg": above.svg, "plan": low.svg, "sentence": _said(above), "table": _table(above),
+        return {"svg": above.svg, "plan": low.svg, "sentence": _said(above), "table": as_table(above.table),
                 "plan_name": "The second chart"}  # fmt: skip
     above = course.chart(course.above, system, width, TALL, before, named=False)
     low = course.chart(course.below, system, width, LOW, before)
     return {"svg": above.svg + low.svg, "plan": "", "sentence": _said(above),
-            "table": _table(above)}  # fmt: skip
+            "table": as_table(above.table)}  # fmt: skip
 
 
 def _said(drawn) -> str:
     return drawn.sentence[0].upper() + drawn.sentence[1:]
-
-
-def _table(drawn) -> dict:
-    headings, rows = drawn.table
-    return {"headings": list(headings), "rows": [list(row) for row in rows]}
 
 
 def headline(session: Session, quick: bool) -> list[dict]:
@@ -107,7 +103,7 @@ def asked(session: Session, quick: bool) -> dict | None:
     if hasattr(module, "buttons") and course is not None:
         text = str(session.answers.get(options.key(session.page.name, "what_ifs"), ""))
         day = max(int(course.times[_place(session, course)]), 1)
-        found["buttons"] = module.buttons(text, day if day > 1 else module.FLAG)
+        found["buttons"] = module.buttons(text, day if day > 1 else module.USUAL_DAY)
         found["what_ifs"] = options.key(session.page.name, "what_ifs")
     return found
 
@@ -128,7 +124,6 @@ def moment(session: Session, quick: bool) -> dict | None:
         "at": place,
         "most": len(course.times) - 1,
         "last": course.last,
-        "step": 1,
         "words": course.moment(float(course.times[place])),
         "svg": drawn.svg,
         "rows": course.rows(place, session.system),
@@ -153,6 +148,3 @@ def exact(session: Session) -> dict:
         "moment": moment(session, False),
         "course": asked(session, False),
     }
-
-
-__all__ = ["MODULES", "asked", "course_of", "exact", "headline", "moment", "moves", "picture"]

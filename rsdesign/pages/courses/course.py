@@ -1,13 +1,14 @@
 """A course as a page shows it: its numbers by name, what is drawn, what is said of one moment."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from ...core.kinds import KINDS
 from ...core.notebook import shown_in
 from ...core.units import show
+from ...report.cost import money
 from ...report.drawings.course_chart import Event, Line, Threshold, course_chart
 from ...report.drawings.look import Drawing
 from ...report.drawings.moment import Bar, Tank
@@ -31,17 +32,6 @@ class Series:
     high: np.ndarray | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """A limit of a number, in the plain unit of its kind."""
-
-    value: float
-    words: str
-    bad_above: bool = True
-    use: str = "short"
-    """A color by its use: "tight" for what should be kept, "enough" for what is wished for."""
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Course:
     """All that a page needs of one course."""
@@ -61,7 +51,8 @@ class Course:
     """The tank at a place of the course, in the units of a system."""
     told: tuple[str, ...] = ()
     """The numbers that are told of one moment."""
-    limits: dict[str, list[Limit]] = field(default_factory=dict)
+    limits: dict[str, list[Threshold]] = field(default_factory=dict)
+    """The limits of each number, in its plain unit."""
     events: Sequence[Event] = ()
     ticks: Sequence[tuple[float, str]] | None = None
     warnings: Sequence[str] = ()
@@ -88,7 +79,7 @@ class Course:
             lines.append(Line(one.label, values, low, high))
             for limit in self.limits.get(name, ()):
                 at = float(shown_in(limit.value, KINDS[one.kind], system)[0])
-                limits.append(Threshold(at, limit.words, limit.bad_above, limit.use))
+                limits.append(replace(limit, value=at))
         if before is not None:
             for name in names:
                 if len(lines) < MOST_LINES and name in before.series:
@@ -120,7 +111,7 @@ class Course:
                 found.append([one.label, "next to nothing"])
                 continue
             words = (
-                money_words(value, self.mark)
+                money(value, self.mark)
                 if self.mark and one.kind == "money"
                 else show(value, kind, system, 3)
             )
@@ -142,15 +133,6 @@ def bar(label: str, share: float) -> Bar:
     share = float(share) if np.isfinite(share) else 0.0
     percent = f"{100 * share:.0f} %" if share >= 0.005 or share == 0 else "under 1 %"
     return Bar(label, min(max(share, 0.0), 1.0), percent)
-
-
-def money_words(value: float, mark: str) -> str:
-    """A sum of money in whole units of the currency.
-
-    >>> money_words(-833.4, "$")
-    '−$833'
-    """
-    return f"{'−' if value <= -0.5 else ''}{mark}{abs(value):,.0f}"
 
 
 def headed(label: str, value: str, unit: str, note: str) -> dict:

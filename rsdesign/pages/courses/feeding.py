@@ -7,7 +7,7 @@ import numpy as np
 from ...core.choices import DesignError
 from ...core.kinds import KINDS
 from ...core.units import show
-from ...report.drawings.course_chart import Event
+from ...report.drawings.course_chart import Event, Threshold
 from ...report.drawings.moment import Tank
 from ...season.daily_cycle import hours_of
 from ...season.feeding import COLUMNS, NOTES, day_of, plain_columns, warnings_of
@@ -15,7 +15,7 @@ from ...season.meal_search import best_meals
 from ...season.meal_times import clock
 from ...sizing.judging import ENOUGH, SHORT, TIGHT
 from ...sizing.system import Sizing
-from .course import Course, Limit, Series, all_fish, bar, headed, headed_figure
+from .course import Course, Series, all_fish, bar, headed, headed_figure
 from .options import Option
 
 EVERY_QUARTER = ", ".join(clock(6 + k / 4) for k in range(48))
@@ -72,13 +72,13 @@ def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) ->
         told=TOLD,
         limits={
             "oxygen": [
-                Limit(float(keep.oxygen), "to keep", False, "tight"),
-                Limit(float(keep.stress_oxygen), "distress", bad_above=False),
-                Limit(float(safety.deadly_oxygen), "deadly", bad_above=False),
+                Threshold(float(keep.oxygen), "to keep", False, "tight"),
+                Threshold(float(keep.stress_oxygen), "distress", bad_above=False),
+                Threshold(float(safety.deadly_oxygen), "deadly", bad_above=False),
             ],
-            "unionized_ammonia": [Limit(float(keep.unionized_ammonia), "most for these fish")],
-            "ammonia": [Limit(float(keep.total_ammonia), "most to keep")],
-            "carbon_dioxide": [Limit(float(keep.carbon_dioxide), "most to keep")],
+            "unionized_ammonia": [Threshold(float(keep.unionized_ammonia), "most for these fish")],
+            "ammonia": [Threshold(float(keep.total_ammonia), "most to keep")],
+            "carbon_dioxide": [Threshold(float(keep.carbon_dioxide), "most to keep")],
         },
         events=[Event(h, "meal") for h in hours] if len(hours) <= 12 else [Event(hours[0], "fed from here on")],
         ticks=[(h, f"{h}:00") for h in range(0, 25, 4)],

@@ -4,20 +4,29 @@ import numpy as np
 
 from ...core.choices import DesignError
 from ...core.kinds import KINDS
+from ...core.unit_table import DAY
 from ...core.units import show
-from ...report.drawings.course_chart import Event
+from ...report.cost import money
+from ...report.drawings.course_chart import Event, Threshold
 from ...report.drawings.moment import Tank
-from ...season.growing_season import COLUMNS, computed, dates, plain_columns
+from ...season.growing_season import (
+    COLUMNS,
+    computed,
+    dates,
+    plain_columns,
+    read_start,
+    read_weighing,
+)
 from ...season.season_words import events_of, notes_of, warnings_of
 from ...season.what_ifs import KINDS as WHAT_IFS
 from ...season.what_ifs import WhatIf, read_what_if
 from ...sizing.judging import ENOUGH, SHORT, TIGHT
 from ...sizing.system import Sizing
-from .course import Course, Limit, Series, bar, headed, headed_figure, money_words
+from .course import Course, Series, bar, headed, headed_figure
 from .options import Option
 
 DAYS = 365
-FLAG = 60
+USUAL_DAY = 60
 """Day on which a what-if happens where the moment stands on the first day."""
 OPTIONS = (
     Option("start", "Day of stocking", "", hint="empty: once it is warm; or 2027-04-15"),
@@ -32,10 +41,10 @@ OPTIONS = (
     Option("what_ifs", "What if", "", hint="such as chlorine slip: 60; heat wave: 90: 7"),
 )  # fmt: skip
 LABELS = {
-    "weight": "weight of a fish", "water_temperature": "water, mean of the day", "hottest_hour": "hottest hour",
-    "coldest_hour": "coldest hour", "feed": "feed", "ammonia": "ammonia", "nitrite": "nitrite",
+    "weight": "weight of a fish", "water_temperature": "water, mean of the day",
+    "feed": "feed", "ammonia": "ammonia", "nitrite": "nitrite",
     "nitrate": "nitrate", "unionized_ammonia": "un-ionised ammonia", "oxygen": "oxygen, busiest hour",
-    "fish": "fish", "new_water": "new water", "cash": "money in hand", "biomass": "weight of all fish",
+    "fish": "fish", "new_water": "new water", "cash": "money in hand",
 }  # fmt: skip
 TOLD = (
     "weight",
@@ -49,23 +58,23 @@ TOLD = (
     "cash",
 )
 BELOW = {
-    "water_temperature": ("water_temperature",), "ammonia": ("ammonia", "nitrite"),
+    "ammonia": ("ammonia", "nitrite"),
 }  # fmt: skip
 
 
 def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) -> Course:
     """A year of a sizing from the day of stocking on; the same while a slider moves."""
     season, first, about = computed(
-        sizing, DAYS, _start(answers["start"]), answers["growth"], _weights(answers["weights"]),
-        list(what_ifs_of(answers["what_ifs"])),
+        sizing, DAYS, read_start(answers["start"]), answers["growth"],
+        [read_weighing(part) for part in _parts(answers["weights"])] or None, what_ifs_of(answers["what_ifs"]),
     )  # fmt: skip
     change = about.pop("change")
     end = int(season.death.day[0])
     found = {name: np.array(values[:, 0], float) for name, values in plain_columns(season).items()}
     for values in found.values():
         values[end + 1 :] = np.nan
-    days, kinds = np.arange(1.0, DAYS + 1), {**COLUMNS}
-    series = {name: Series(label, kinds[name], found[name]) for name, label in LABELS.items()}
+    days = np.arange(1.0, DAYS + 1)
+    series = {name: Series(label, COLUMNS[name], found[name]) for name, label in LABELS.items()}
     series["weight"] = Series(
         LABELS["weight"], "fish weight", found["weight"], found["weight_slow"], found["weight_fast"]
     )
@@ -99,7 +108,12 @@ def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) ->
 
 def what_ifs_of(text: str) -> list[WhatIf]:
     """The what-ifs of an answer, each as ``season --what-if`` takes it, between semicolons."""
-    return [read_what_if(part) for part in text.split(";") if part.strip()]
+    return [read_what_if(part) for part in _parts(text)]
+
+
+def _parts(text: str) -> list[str]:
+    """What stands between semicolons."""
+    return [part for part in text.split(";") if part.strip()]
 
 
 def buttons(text: str, day: int) -> list[dict]:
@@ -115,24 +129,6 @@ def buttons(text: str, day: int) -> list[dict]:
     ]  # fmt: skip
 
 
-def _start(text: str):
-    """The day of stocking as ``season --start`` takes it: a date, or a day of the year; None for none."""
-    return int(text) if text.isdecimal() else text or None
-
-
-def _weights(text: str):
-    """Weighings as ``season --weight`` takes them, between semicolons; None for none."""
-    found = []
-    for part in filter(str.strip, text.split(";")):
-        day, mark, weight = part.partition(":")
-        if not mark or not day.strip().isdecimal():
-            raise DesignError(
-                f"The weighing {part.strip()[:40]!r} cannot be read; write day and weight, such as '60: 120 g'."
-            )
-        found.append((int(day), weight.strip()))
-    return found or None
-
-
 def _short(event: str) -> str:
     """An event in the words that fit a chart: numbers and reasons stand in the list."""
     for word in ("stock", "harvest"):
@@ -141,18 +137,20 @@ def _short(event: str) -> str:
     return event.partition(":")[0]
 
 
-def _limits(sizing: Sizing) -> dict[str, list[Limit]]:
+def _limits(sizing: Sizing) -> dict[str, list[Threshold]]:
     keep, fish = sizing.design.keep, sizing.tables.species
     return {
-        "weight": [Limit(float(sizing.design.goal.weight), "weight to harvest", False, "enough")],
-        "water_temperature": [
-            Limit(float(fish.feeding_low), "they eat above", bad_above=False),
-            Limit(float(fish.feeding_high), "they eat below"),
+        "weight": [
+            Threshold(float(sizing.design.goal.weight), "weight to harvest", False, "enough")
         ],
-        "ammonia": [Limit(float(keep.total_ammonia), "most ammonia to keep")],
-        "unionized_ammonia": [Limit(float(keep.unionized_ammonia), "most for these fish")],
-        "nitrate": [Limit(float(keep.nitrate), "most to keep", True, "tight")],
-        "oxygen": [Limit(float(keep.oxygen), "to keep", False, "tight")],
+        "water_temperature": [
+            Threshold(float(fish.feeding_low), "they eat above", bad_above=False),
+            Threshold(float(fish.feeding_high), "they eat below"),
+        ],
+        "ammonia": [Threshold(float(keep.total_ammonia), "most ammonia to keep")],
+        "unionized_ammonia": [Threshold(float(keep.unionized_ammonia), "most for these fish")],
+        "nitrate": [Threshold(float(keep.nitrate), "most to keep", True, "tight")],
+        "oxygen": [Threshold(float(keep.oxygen), "to keep", False, "tight")],
     }
 
 
@@ -165,7 +163,7 @@ def _headline(found: dict, sizing: Sizing, system: str, told: list[str]) -> list
         headed("First harvest", told[int(sold[0])], "", f"day {int(sold[0]) + 1}") if sold.size else
         headed("First harvest", "none", "", "too small this year" if not big.size else "within this year"),
         headed_figure("Harvest", float(harvested), "mass", system, "in this year"),
-        headed_figure("Feed", float(np.nansum(found["feed"]) * 86400.0), "mass", system, "in this year"),
+        headed_figure("Feed", float(np.nansum(found["feed"]) * DAY), "mass", system, "in this year"),
         _money(sizing, found),
     ]  # fmt: skip
     return heads
@@ -173,7 +171,7 @@ def _headline(found: dict, sizing: Sizing, system: str, told: list[str]) -> list
 
 def _money(sizing: Sizing, found: dict) -> dict:
     cash = found["cash"][np.isfinite(found["cash"])]
-    words = money_words(float(cash[-1]), sizing.design.prices.currency)
+    words = money(float(cash[-1]), sizing.design.prices.currency)
     return headed("Money in hand", words, "", "invented prices")
 
 

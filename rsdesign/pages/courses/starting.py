@@ -7,25 +7,28 @@ import numpy as np
 from ...core.kinds import KINDS
 from ...core.units import show
 from ...equations.biofilter import doses
-from ...report.drawings.course_chart import Event
+from ...report.drawings.course_chart import Event, Threshold
 from ...report.drawings.moment import Tank
+from ...report.startup import salt_to_raise
 from ...season.filter_start import (
     BANDED,
     COLUMNS,
+    DAYS,
+    DRAWS,
+    SALTS,
     band_of,
     computed,
     days_of,
+    living,
     notes_of,
     warnings_of,
 )
 from ...season.start_course import FULL
 from ...sizing.judging import ENOUGH, SHORT, TIGHT
 from ...sizing.system import Sizing
-from .course import Course, Limit, Series, all_fish, bar, headed, headed_figure
+from .course import Course, Series, all_fish, bar, headed, headed_figure
 from .options import Option
 
-DAYS = 90
-DRAWS = 100
 QUICK_HOURS = 24.0
 """Hours of a step while a slider moves; the exact course follows when it is let go."""
 
@@ -42,7 +45,7 @@ OPTIONS = (
     Option("base", "Baking soda", "yes",
            (("yes", "holds the alkalinity"), ("no", "none is given"))),
     Option("feed", "Feed for the first fish", "safe",
-           (("safe", "what is safe today"), ("plan", "a quarter, a tenth more each day"),
+           (("safe", "what is safe, after doses"), ("plan", "a quarter, a tenth more each day"),
             ("full", "all of it at once"))),
     Option("below", "Show beneath", "safe_feed",
            (("safe_feed", "safe to feed"), ("bacteria", "bacteria"), ("alkalinity", "alkalinity"),
@@ -71,13 +74,12 @@ def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) ->
         computed(sizing, told, wanted, DAYS, 0, QUICK_HOURS) if quick else computed(sizing, told, wanted, DAYS, DRAWS)
     )  # fmt: skip
     day = np.arange(DAYS + 1.0)
-    after = day[:, None] >= found.deadly
     series = {}
     for name, kind in COLUMNS.items():
-        values = np.where(after, np.nan, found[name])
+        values = living(found, name)
         low = high = None
         if not quick and name in BANDED and name not in WITHOUT_BAND:
-            low, _, high = (np.where(after[:, 0], np.nan, row) for row in band_of(values))
+            low, _, high = band_of(values)
         series[name] = Series(LABELS[name], kind.name, values[:, 0], low, high)
     last = int(min(found.deadly[0] - 1, DAYS)) if np.isfinite(found.deadly[0]) else DAYS
     fishless = plan.fishless
@@ -104,11 +106,11 @@ def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) ->
     )
 
 
-def _limits(sizing: Sizing, plan) -> dict[str, list[Limit]]:
+def _limits(sizing: Sizing, plan) -> dict[str, list[Threshold]]:
     nitrite = doses.nitrite_limit(plan.chloride, plan.chloride_ratio)
     return {
-        "nitrite": [Limit(float(nitrite), "most nitrite for fish")],
-        "safe_feed": [Limit(float(sizing.stock.peak_feed), "all the feed of the biggest day", False, "enough")],
+        "nitrite": [Threshold(float(nitrite), "most nitrite for fish")],
+        "safe_feed": [Threshold(float(sizing.stock.peak_feed), "all the feed of the biggest day", False, "enough")],
     }  # fmt: skip
 
 
@@ -130,9 +132,10 @@ def _headline(found, plan, sizing: Sizing, system: str, quick: bool) -> list[dic
     for name, label in (("ammonia", "Ammonia, most"), ("nitrite", "Nitrite, most")):
         most = float(np.nanmax(found[name][:, 0]))
         heads.append(headed_figure(label, most, "concentration", system, "as nitrogen"))
-    dosed = doses.mass_to_raise(sizing.tank.volume, float(found["dose"][:, 0].sum()))
-    salt = doses.ammonium_chloride(dosed) if plan.equivalents == 2.0 else dosed
-    words = "ammonium chloride" if plan.equivalents == 2.0 else "ammonia nitrogen"
+    as_salt = plan.equivalents == SALTS["ammonium chloride"]
+    of = salt_to_raise if as_salt else doses.mass_to_raise
+    salt = of(sizing.tank.volume, float(found["dose"][:, 0].sum()))
+    words = "ammonium chloride" if as_salt else "ammonia nitrogen"
     heads.append(headed_figure("To dose", float(salt), "mass", system, words))
     return heads
 

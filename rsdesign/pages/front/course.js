@@ -1,10 +1,8 @@
 // What a page on time asks beside the design: how one starts, when one feeds, what may go wrong.
 
 import { heldBox } from "./boxes.js";
-import { fill, folded, keepingFocus, make, put } from "./dom.js";
+import { fill, folded, keepingFocus, make, onPhone, put } from "./dom.js";
 
-
-const PHONE = "(max-width: 759px)";
 
 /**
  * @param {Say} say
@@ -44,7 +42,7 @@ export function courseBlock(say, beneath) {
     });
     const chart = options.findIndex((o) => o.name.endsWith(".below"));
     fill(beneath, rows.splice(chart, 1));
-    const open = matchMedia(PHONE).matches ? 2 : rows.length;
+    const open = onPhone() ? 2 : rows.length;
     fill(asked, rows.slice(0, open), rows.length > open ? folded("More of your plan", ...rows.slice(open)) : null);
   }
   /** @param {any[]} options */

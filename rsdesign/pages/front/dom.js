@@ -144,6 +144,9 @@ export function keepingFocus(area, draw) {
   next.focus({ preventScroll: true });
 }
 
+/** Whether the window is as narrow as a phone. */
+export const onPhone = () => matchMedia("(max-width: 759px)").matches;
+
 /**
  * A short section that stands open on a desk and folded on a phone.
  * @param {string} name
@@ -151,7 +154,7 @@ export function keepingFocus(area, draw) {
  * @param {...(Child | Child[])} inside
  */
 export function quiet(name, title, ...inside) {
-  const open = !matchMedia("(max-width: 759px)").matches;
+  const open = !onPhone();
   return make(
     "section",
     { class: name },
