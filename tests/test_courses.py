@@ -204,6 +204,7 @@ def test_dead_fish_end_the_course():
     """Nothing is drawn on where the fish would be dead, and the page says so first."""
     session = on("startup", way="fish in", feed="full")
     found = blocks.compose(session)
+    assert [h["value"] for h in found["headline"][:2]] == ["no day", "no day"]
     course = courses.course_of(session, False)
     assert found["course"]["warnings"][0].startswith("Deadly from day ")
     assert course.last < len(course.times) - 1

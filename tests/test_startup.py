@@ -516,3 +516,18 @@ def test_the_command_refuses_in_one_sentence(capsys, told, words):
     assert words in found
     assert "Traceback" not in found
     assert found.count("\n") == 1
+
+
+def test_where_the_fish_would_be_dead_no_day_is_ready():
+    """A filter that ripens beside dead fish is ready for nobody; the words say the same."""
+    frame = season.startup(demo("family"), "fish in", draws=20)
+    assert frame.attrs["deadly"] < 20
+    assert frame["dead_share"].iloc[-1] == 100.0
+    for name in ("ready", "full_feed"):
+        assert all(np.isinf(day) for day in frame.attrs[name].values()), name
+    assert frame.attrs["warnings"][0].startswith("Deadly from day ")
+    assert not [words for words in frame.attrs["warnings"] if words.startswith("Nitrite reaches")]
+    alive = season.startup(
+        demo("family"), "fish in", seed="100 %", feed_start="1 %", feed_rise="1 %", draws=20
+    )
+    assert np.isinf(alive.attrs["deadly"])

@@ -253,21 +253,22 @@ def warnings_of(course: Course, plan: Plan, sizing: Sizing, system: str) -> list
     elif np.isfinite(course.deadly).any():
         share = number(100.0 * np.isfinite(course.deadly[1:]).mean(), 2)
         found.append(f"In {share} % of the draws fish would die. Feed less, or start without fish.")
-    alkalinity, ph = course["alkalinity"][:, 0], course["ph"][:, 0]
+    alkalinity, ph, poison, nitrites = (
+        living(course, name)[:, 0] for name in ("alkalinity", "ph", "unionized", "nitrite")
+    )
     eaten = np.argmax(alkalinity < 0.2 * sizing.design.keep.alkalinity)
     if eaten:
         found.append(
-            f"The alkalinity is eaten by day {eaten}, the pH falls to {number(ph.min(), 2)} and the"
+            f"The alkalinity is eaten by day {eaten}, the pH falls to {number(np.nanmin(ph), 2)} and the"
             " bacteria all but stop. Add baking soda before it falls that far."
         )
-    poison = course["unionized"][:, 0]
-    if poison.max() > 1e-4:
+    if np.nanmax(poison) > 1e-4:
         day = int(np.argmax(poison > 1e-4))
         found.append(
             f"From day {day} un-ionised ammonia is over {show(1e-4, level, system, 1)}, where it"
             " starts to slow nitrite bacteria. Smaller doses or a lower pH help."
         )
-    nitrite = course["nitrite"][:, 0].max()
+    nitrite = np.nanmax(nitrites)
     limit = doses.nitrite_limit(plan.chloride, plan.chloride_ratio)
     if nitrite > limit:
         found.append(

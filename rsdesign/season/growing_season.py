@@ -138,7 +138,7 @@ def first_day(start, whole, sizing: Sizing):
             return datetime.date.fromisoformat(start)
         except ValueError:
             raise DesignError(
-                f"start is {clipped(start)}; write a date such as 2027-04-15, or a day of the year"
+                f"start (day of stocking) is {clipped(start)}; write a date such as 2027-04-15, or a day of the year"
                 " from 1 to 365."
             ) from None
     return _whole("start (day of the year)", start, 1, YEAR)

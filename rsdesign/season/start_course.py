@@ -179,10 +179,11 @@ def run(site: Site, plan: Plan, numbers: dict) -> Course:
             ripe = (dosed > 0.5 * plan.dose) & (state[:2] < GONE).all(axis=0)
         else:
             ripe = today.low & (today.safe >= FULL)
-        course.ready = np.where(ripe, np.minimum(course.ready, day), course.ready)
-        all_fed = fish & (fed >= FULL) & today.low
-        course.full = np.where(all_fed, np.minimum(course.full, day), course.full)
         course.deadly = np.where(today.deadly & fish, np.minimum(course.deadly, day), course.deadly)
+        alive = day < course.deadly  # a filter that ripens beside dead fish is ready for nobody
+        course.ready = np.where(ripe & alive, np.minimum(course.ready, day), course.ready)
+        all_fed = alive & fish & (fed >= FULL) & today.low
+        course.full = np.where(all_fed, np.minimum(course.full, day), course.full)
 
         fish = fish | (course.ready <= day)
         more = np.where(planned > 0.0, planned * (1.0 + plan.feed_rise), plan.feed_start)

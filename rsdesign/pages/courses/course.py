@@ -18,7 +18,7 @@ MOST_LINES = 4
 LEFT = 46.0
 """Room for the numbers at the left of a chart [px]: two charts over each other align."""
 LEAST = 1e-3
-"""A number smaller than this share of the most that it becomes is told as next to nothing."""
+"""A number under this share of the most that it becomes, or may become, is told as next to nothing."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -107,7 +107,13 @@ class Course:
             if not np.isfinite(value):
                 found.append([one.label, "not known"])
                 continue
-            if abs(value) < LEAST * float(np.nanmax(np.abs(one.values))):
+            most = max(
+                [
+                    float(np.nanmax(np.abs(one.values))),
+                    *(t.value for t in self.limits.get(name, ())),
+                ]
+            )
+            if abs(value) < LEAST * most:
                 found.append([one.label, "next to nothing"])
                 continue
             words = (

@@ -29,7 +29,7 @@ DAYS = 365
 USUAL_DAY = 60
 """Day on which a what-if happens where the moment stands on the first day."""
 OPTIONS = (
-    Option("start", "Day of stocking", "", hint="empty: once it is warm; or 2027-04-15"),
+    Option("start", "Day of stocking", "", hint="2027-04-15, or empty"),
     Option("growth", "Growth", "middle",
            (("slow", "slow, of the published band"), ("middle", "middle of the published band"),
             ("fast", "fast, of the published band"))),

@@ -94,7 +94,7 @@ def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) ->
         series=series,
         above=("ammonia", "nitrite"),
         below=below,
-        headline=_headline(found, plan, sizing, system, quick),
+        headline=_headline(found, plan, sizing, system),
         tank=lambda place, units: _tank(found, sizing, place, last, fishless, units),
         told=TOLD,
         limits=_limits(sizing, plan),
@@ -102,7 +102,7 @@ def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) ->
         warnings=warnings_of(found, plan, sizing, system),
         notes=notes_of(plan),
         last=max(last, 0),
-        start=float(np.nanargmax(found["nitrite"][:, 0])) / DAYS,
+        start=float(np.nanargmax(living(found, "nitrite")[:, 0])) / DAYS,
     )
 
 
@@ -124,38 +124,32 @@ def _events(found) -> list[Event]:
     ]
 
 
-def _headline(found, plan, sizing: Sizing, system: str, quick: bool) -> list[dict]:
+def _headline(found, plan, sizing: Sizing, system: str) -> list[dict]:
     heads = [
-        _span("Ready for fish", found.ready, "test before you buy", quick),
-        _span("Full feed", found.full, "within the limits", quick),
+        _span("Ready for fish", found, found.ready, "test before you buy"),
+        _span("Full feed", found, found.full, "within the limits"),
     ]
     for name, label in (("ammonia", "Ammonia, most"), ("nitrite", "Nitrite, most")):
-        most = float(np.nanmax(found[name][:, 0]))
+        most = float(np.nanmax(living(found, name)[:, 0]))
         heads.append(headed_figure(label, most, "concentration", system, "as nitrogen"))
     as_salt = plan.equivalents == SALTS["ammonium chloride"]
     of = salt_to_raise if as_salt else doses.mass_to_raise
     salt = of(sizing.tank.volume, float(found["dose"][:, 0].sum()))
-    words = "ammonium chloride" if as_salt else "ammonia nitrogen"
+    words = "ammonium salt" if as_salt else "ammonia, as N"
     heads.append(headed_figure("To dose", float(salt), "mass", system, words))
     return heads
 
 
-def _span(label: str, found: np.ndarray, note: str, quick: bool) -> dict:
+def _span(label: str, found, days: np.ndarray, note: str) -> dict:
     """Days as a band; while a slider moves the line's own day is all there is, told as "about"."""
-    if quick:
-        day = float(found[0])
-        return headed(
-            label,
-            f"≈ {day:.0f}" if math.isfinite(day) else f"{DAYS}+",
-            "days",
-            "let go for the band",
-        )
-    days = days_of(found)
-    if not math.isfinite(days[5]):
-        return headed(label, f"{DAYS}+", "days", note)
-    if not math.isfinite(days[95]):
-        return headed(label, f"{days[5]:.0f}–{DAYS}+", "days", note)
-    return headed(label, f"{days[5]:.0f}–{days[95]:.0f}", "days", note)
+    if np.isfinite(found.deadly).all() and np.isinf(days).all():
+        return headed(label, "no day", "", "they would be dead")
+    if days.size == 1:
+        day = f"≈ {days[0]:.0f}" if math.isfinite(days[0]) else f"{DAYS}+"
+        return headed(label, day, "days", "let go for the band")
+    band = days_of(days)
+    first, last = (f"{band[p]:.0f}" if math.isfinite(band[p]) else f"{DAYS}+" for p in (5, 95))
+    return headed(label, first if first == last else f"{first}–{last}", "days", note)
 
 
 def _tank(found, sizing: Sizing, place: int, last: int, fishless: bool, system: str) -> Tank:
@@ -170,7 +164,7 @@ def _tank(found, sizing: Sizing, place: int, last: int, fishless: bool, system: 
         "feed nothing today" if there else "no fish yet"
     )  # fmt: skip
     if place >= last and last < DAYS:
-        words = "the fish would be dead"
+        state, words = SHORT, "a day later they would be dead"
     part = min(fed / float(sizing.stock.peak_feed), 1.0) if fishless else 1.0
     count = all_fish(sizing) * part if there else 0.0
     return Tank(count, float(sizing.design.goal.weight), state, words, (
