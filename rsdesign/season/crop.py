@@ -98,6 +98,12 @@ def degrees(plan: Plan, water: np.ndarray) -> np.ndarray:
 def warmth_ahead(warm: np.ndarray, deadly: np.ndarray) -> np.ndarray:
     """Degree-days from each day to the next that kills; infinite where none does."""
     days, count = warm.shape
+    if count == 1:
+        left, found = np.inf, []
+        for degree, kills in zip(warm[::-1, 0].tolist(), deadly[::-1, 0].tolist(), strict=True):
+            left = 0.0 if kills else left + degree
+            found.append(left)
+        return np.array(found[::-1])[:, None]
     ahead = np.full((days + 1, count), np.inf)
     for day in range(days - 1, -1, -1):
         ahead[day] = np.where(deadly[day], 0.0, ahead[day + 1] + warm[day])
@@ -137,6 +143,19 @@ class Stock:
         self.first &= ~takes
         return takes
 
+    def run(self, rise: np.ndarray) -> tuple[np.ndarray, ...]:
+        """Days of growth without hunger up to the first harvest, as one sum.
+
+        Gives roots and numbers of each day: before and after it.
+        """
+        grown = np.add.accumulate(np.concatenate([self.root[None], rise * (self.number > 0.0)]))
+        ripe = (grown[1:, MIDDLE] >= self.ready).any(axis=(1, 2))
+        days = int(ripe.argmax()) + 1 if ripe.any() else len(rise)
+        kept = np.broadcast_to(self.left, (days, *self.number.shape))
+        number = np.multiply.accumulate(np.concatenate([self.number[None], kept]))
+        self.root, self.number = grown[days].copy(), number[days].copy()
+        return grown[:days], grown[1 : days + 1], number[:days], number[1:]
+
     def harvest(self, day: int) -> np.ndarray | None:
         """Take out the batches that are ready; gives which places are emptied."""
         ready = self.root[MIDDLE] >= self.ready
@@ -149,6 +168,19 @@ class Stock:
         self.number[ready] = 0.0
         self.root[:, ready] = 0.0
         return ready
+
+
+def _ends_of(plain: np.ndarray) -> list[int]:
+    """For each day, the day on which the plain days from it on end; the day itself where it is none.
+
+    >>> _ends_of(np.array([True, True, False, True]))
+    [2, 2, 2, 4]
+    """
+    found, end = [], len(plain)
+    for day in range(len(plain) - 1, -1, -1):
+        end = end if plain[day] else day
+        found.append(end)
+    return found[::-1]
 
 
 def _root(weight):
@@ -183,18 +215,28 @@ def grow(plan: Plan, water: np.ndarray, feed: np.ndarray, deadly: np.ndarray) ->
     before, after = (np.zeros((days, 3, plan.batches, count)) for _ in range(2))
     alive, left, taken = (np.zeros((days, plan.batches, count)) for _ in range(3))
     put = np.zeros((days, count))
-    for day in range(days):
+    far = _ends_of(plain) if count == 1 else [0] * days
+    day = -1
+    while (day := day + 1) < days:
         if stock.soonest <= day:
             takes = stock.stock(day, ready[day])
             if takes is not None:
                 put[day] = np.where(takes, stock.put, 0.0)
-        before[day], alive[day] = stock.root, stock.number
-        if plain[day]:
-            stock.root = stock.root + rise[day] * (stock.number > 0.0)
+        end = min(far[day], stock.soonest)
+        if end > day + 1:
+            span = slice(day, int(end))
+            ran = stock.run(rise[span])
+            day += len(ran[0]) - 1
+            span = slice(span.start, day + 1)
+            before[span], after[span], alive[span], left[span] = ran
         else:
-            stock.root = _root_after(plan, stock, rise[day], given[day], fast[day])
-        stock.number = stock.number * stock.left
-        after[day], left[day] = stock.root, stock.number
+            before[day], alive[day] = stock.root, stock.number
+            if plain[day]:
+                stock.root = stock.root + rise[day] * (stock.number > 0.0)
+            else:
+                stock.root = _root_after(plan, stock, rise[day], given[day], fast[day])
+            stock.number = stock.number * stock.left
+            after[day], left[day] = stock.root, stock.number
         emptied = stock.harvest(day)
         if emptied is not None:
             taken[day] = np.where(emptied, left[day], 0.0)
@@ -241,6 +283,9 @@ def _fed(plan: Plan, root, number, rise, given):
 
 def _root_after(plan: Plan, stock: Stock, rise, given, fast):
     """Cube roots after a day on which feed, not warmth alone, decides."""
+    if not rise.any():  # no fish has an appetite
+        weight = _weight(stock.root)
+        return _root(weight - np.where(stock.number > 0.0, weight * fast, 0.0) * DAY)
     _, offered, _, gained = _fed(plan, stock.root, stock.number, rise, given)
     weight = _weight(stock.root)
     hungry = (offered <= 0.0) & (stock.number > 0.0)

@@ -49,12 +49,14 @@ def feeding_day(design, meals=None, *, shares=None, light=LIGHT, water=None, eve
         shares: share of the day's feed in each meal; left out, all alike.
         light: hours at which light comes and goes.
         water: temperature of the water at each hour [°C], 24 numbers; left out, the warmest week.
-        every: minutes from row to row: 60, 30 or 15.
+        every: time from row to row [min]: 60, 30 or 15.
         system: "us", "metric" or "si".
     Returns: the frame; its index is the hour after midnight.  ``attrs``: units by column, meals,
         worst (value and hour of each column, over every quarter hour), best_start and worst_start of
         an outage, thresholds, mean, peak_over_mean, warnings and notes.
     Raises: ``DesignError`` with one sentence.
+    Source: ``data/meal_responses.csv``; ``equations.gas``, ``equations.water`` and
+        ``equations.biofilter``.
 
     >>> from rsdesign import load
     >>> found = feeding_day(load("family"), "8:00, 12:00, 16:00")

@@ -10,11 +10,13 @@ leaves.
 import functools
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import exp, log
 from math import sqrt as root_of
 from typing import Any
 
 import numpy as np
 
+from ..core.arrays import least
 from ..equations.biofilter.nitrification import OXYGEN_FOR_AMMONIA, rate_law
 from ..equations.biofilter.solvers import GAUSS
 
@@ -123,10 +125,11 @@ def film() -> Curve:
 def scale_of(oxygen, temperature, ph, alkalinity, derate) -> Numbers:
     """The areal rate of a day over that of the curve; arrays broadcast.
 
-    >>> float(scale_of(0.006, 24.0, 8.2, 1e9, 0.75).round(6))
+    >>> round(float(scale_of(0.006, 24.0, 8.2, 1e9, 0.75)), 6)
     0.75
     """
-    level = np.minimum(UNIT, np.asarray(oxygen) / OXYGEN_FOR_AMMONIA)
+    oxygen = oxygen if type(oxygen) is float else np.asarray(oxygen)
+    level = least(UNIT, oxygen / OXYGEN_FOR_AMMONIA)
     law = rate_law(oxygen, temperature, ph, alkalinity, derate)
     return law(level) / _law()(level)
 
@@ -144,12 +147,14 @@ def rate_at(level: Numbers, cap: Numbers) -> tuple[Numbers, Numbers]:
     return curve.many(np.maximum(level, 1e-15), curve.top(np.asarray(cap, float)), True)
 
 
-def as_in_sizing(curve: Curve, outlet: np.ndarray, tank: np.ndarray, top: tuple) -> np.ndarray:
+def as_in_sizing(curve: Curve, outlet: Numbers, tank: Numbers, top: tuple) -> Numbers:
     """What plug flow needs by the quadrature of the sizing over what it needs by the curve.
 
     The sizing takes eight points of Gauss in the logarithm of the level.  A film whose area is
     divided by this ratio comes to rest at the level of the sizing, not only near it.
     """
+    if type(outlet) is float:
+        return _one_as_in_sizing(curve, outlet, tank, top)
     known = (outlet > 1e-9) & (tank > outlet * (1.0 + 1e-9))
     low, high = np.where(known, outlet, 1.0), np.where(known, tank, 2.0)
     half = 0.5 * np.log(high / low)
@@ -159,3 +164,16 @@ def as_in_sizing(curve: Curve, outlet: np.ndarray, tank: np.ndarray, top: tuple)
     needed = half * (weight * levels / rates).sum(axis=0)
     passed = curve.many(high, top, False)[1] - curve.many(low, top, False)[1]
     return np.where(known, np.clip(needed / np.maximum(passed, NO_RATE), 0.5, 2.0), 1.0)
+
+
+def _one_as_in_sizing(curve: Curve, outlet: float, tank: float, top: tuple) -> float:
+    """The same for one design."""
+    if not (outlet > 1e-9 and tank > outlet * (1.0 + 1e-9)):
+        return 1.0
+    half = 0.5 * log(tank / outlet)
+    needed = 0.0
+    for at, weight in GAUSS:
+        level = outlet * exp(half * at)
+        needed += weight * level / max(curve.one(level, top, True)[0], NO_RATE)
+    passed = curve.one(tank, top, False)[1] - curve.one(outlet, top, False)[1]
+    return min(max(half * needed / max(passed, NO_RATE), 0.5), 2.0)

@@ -75,13 +75,13 @@ def startup(
         feed_start: feed of the first day with fish, over the biggest feed day, 1 to 100 %.
         feed_rise: rise of the feed from day to day, 0 to 100 %.
         by_safe_feed: whether to give no more than is safe on each day.
-        days: how many days to follow, 7 to 365.
+        days: time to follow [days], 7 to 365.
         temperature: of the water; None takes the coldest for which the filter is sized.
         chloride: in the water; None takes the source's.  Salt raises it.
         chloride_ratio: chloride over nitrite that fish need, both as ions, 3 to 30.
         hold_alkalinity: whether baking soda holds the alkalinity that the design keeps.
         count_poison: whether un-ionised ammonia slows the nitrite bacteria.
-        draws: how many draws from the published ranges make the band, 20 to 2000.
+        draws: number of draws from the published ranges [-] that make the band, 20 to 2000.
         system: "us", "metric" or "si", the units of the frame.
     Returns: a pandas frame; units in ``attrs["units"]``, days in ``attrs["ready"]`` and
         ``attrs["full_feed"]`` (5, 50 and 95 %; infinite where not within the days), sentences in
@@ -117,7 +117,7 @@ def computed(
         design: one ``Design`` or its ``Sizing``.
         told: what may be told, by the names of ``RANGES``; what is left out is as in ``startup``.
         wanted: way, ammonia, by_safe_feed, hold_alkalinity and count_poison, as in ``startup``.
-        days: how many days to follow, 7 to 365.
+        days: time to follow [days], 7 to 365.
         draws: draws that make the band; 0 follows the values alone.
         hours: of one step.
     Returns: the course, whose first column is drawn with the values, the plan, and the sizing.
@@ -281,13 +281,19 @@ def warnings_of(course: Course, plan: Plan, sizing: Sizing, system: str) -> list
     return found
 
 
+SALTED = {"us": "100 gal", "metric": "1000 L", "si": "1 m³"}
+"""The volume of water for which salt is told: the layout, which knows all the water, stands above this."""
+
+
 def _salt(nitrite: float, plan: Plan, sizing: Sizing, system: str) -> str:
     """Salt that would keep so much nitrite out of fish."""
     needed = doses.chloride_needed(nitrite, plan.chloride_ratio)
-    more = doses.mass_to_raise(sizing.tank.volume, max(0.0, needed - plan.chloride))
+    each = parse(SALTED[system], KINDS["volume"])
+    more = doses.mass_to_raise(each, max(0.0, needed - plan.chloride))
     return (
         f"With fish in the water, {show(doses.salt_for_chloride(more), KINDS['mass'], system, 2)} of"
-        f" salt would bring the chloride to {show(needed, KINDS['concentration'], system, 2)}."
+        f" salt for each {SALTED[system]} of all the water would bring the chloride to"
+        f" {show(needed, KINDS['concentration'], system, 2)}."
     )
 
 
@@ -304,5 +310,7 @@ def notes_of(plan: Plan) -> list[str]:
         " nitrate × 4.43.",
         "The band holds 90 of 100 draws from published ranges. No print gives the seed: its value is"
         " fitted to published weeks.",
+        "Weights are for all the water: tanks, settler, filter and sump as laid out. Take the chlorine out of"
+        " all of it.",
         "Test each day. The tests decide, not this calendar.",
     ]

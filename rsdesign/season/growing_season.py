@@ -49,20 +49,22 @@ def growout(
 
     Parameters:
         design: one ``Design`` or its ``Sizing``.
-        days: of the season, 1 to 730.
+        days: length of the season [days], 1 to 730.
         start: the day of stocking: a day of the year from 1 to 365, a date, or text such as
             ``"2027-04-15"``; None takes the first day on which the fish grow.
         growth: "slow", "middle" or "fast": which line of growth decides.
         weights: own weighings as pairs of day and mean weight (kg, or text such as ``"120 g"``);
             they fit the growth coefficient of the middle line.
         what_ifs: ``WhatIf``, text such as ``"chlorine slip:60"``, or (name, day, days, amount).
-        ammonia_share: share of the feed's nitrogen that leaves the fish as ammonia, 0.2 to 0.8;
-            None for that of the sizing, 0.575.  Red tilapia were found at 0.394.
+        ammonia_share: share of the feed's nitrogen that leaves the fish as ammonia [-], 0.2
+            to 0.8; None for that of the sizing, 0.575.  Red tilapia were found at 0.394.
         system: "us", "metric" or "si".
     Returns: the frame, a row for each day; ``attrs``: units by column, events, warnings, notes,
         growth, money by line, balances (what each day leaves open), and dead, the day on which the
         fish would be dead, where the table ends.
     Raises: ``DesignError`` with one sentence.
+    Source: ``data/growth_bands.csv``, ``data/ripening.csv``; ``equations.fish``,
+        ``equations.biofilter``, ``equations.makeup`` and ``equations.costs``.
 
     >>> from rsdesign import load
     >>> found = growout(load("family"), days=30)
@@ -74,8 +76,11 @@ def growout(
 
 
 def computed(design, days=YEAR, start=None, growth="middle", weights=None, what_ifs=(),
-             ammonia_share=None) -> tuple[Season, int | datetime.date, dict]:  # fmt: skip
-    """The season of ``growout`` as arrays, its first day, and what its growth rests on."""
+             ammonia_share=None, quick=False) -> tuple[Season, int | datetime.date, dict]:  # fmt: skip
+    """The season of ``growout`` as arrays, its first day, and what its growth rests on.
+
+    ``quick``: with fewer steps of the filter, about right.
+    """
     sizing = size(design) if isinstance(design, Design) else design
     if arrays_of(sizing.design):
         raise DesignError("A season is shown of one design; take one of the swept designs.")
@@ -100,7 +105,7 @@ def computed(design, days=YEAR, start=None, growth="middle", weights=None, what_
         about = {"line": "own weighings", "weighings": len(pairs)}
     about |= {"coefficient": coefficient[:, 0].tolist(), "base": base[:, 0].tolist()}
     share = None if ammonia_share is None else _share(ammonia_share)
-    found = run(sizing, water, change, (coefficient, base), share)
+    found = run(sizing, water, change, (coefficient, base), share, quick=quick)
     return found, first, about | {"change": change}
 
 

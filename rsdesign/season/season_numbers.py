@@ -65,6 +65,7 @@ class Waterworks:
     volume: Numbers
     flow: Numbers
     protein: Numbers
+    ammonia_per_protein: Numbers
     solids_per_feed: Numbers
     drained_share: Numbers
     """Share of fresh waste that is drained before it dissolves."""
@@ -101,6 +102,7 @@ def waterworks_of(sizing: Sizing) -> Waterworks:
         volume=s.tank.volume,
         flow=s.pump.flow,
         protein=d.stock.protein,
+        ammonia_per_protein=d.wastes.ammonia_per_protein,
         solids_per_feed=d.wastes.solids_per_feed,
         drained_share=eq.solids.part_of.__wrapped__(s.solids.removed, s.loads.solids),
         screened=s.pump.flow * s.tables.polishing.removal,

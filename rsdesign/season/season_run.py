@@ -92,7 +92,7 @@ class Season:
 
 
 def run(sizing: Sizing, water: WaterCourse, change: Changes, growth=None,
-        ammonia_share: float | None = None, ripe_for: float = RIPE_FOR) -> Season:  # fmt: skip
+        ammonia_share: float | None = None, ripe_for: float = RIPE_FOR, quick: bool = False) -> Season:  # fmt: skip
     """A season, day by day.
 
     Parameters:
@@ -103,6 +103,7 @@ def run(sizing: Sizing, water: WaterCourse, change: Changes, growth=None,
             None takes the published lines and the design's own.
         ammonia_share: ammonia over the nitrogen eaten; None as in the sizing.
         ripe_for: ammonia nitrogen over the water [kg/(m³ s)] for which the filter is ripe at stocking.
+        quick: fewer steps of the filter, about right.
     Returns: ``Season``.
     """
     works = waterworks_of(sizing)
@@ -119,7 +120,7 @@ def run(sizing: Sizing, water: WaterCourse, change: Changes, growth=None,
     )
     colonies = colonies_of(sizing, mean, air["ph"])
     levels, beside = season_water.filter_of(
-        sizing, works, made, (mean, air["ph"]), moved, change, colonies, ripe_for
+        sizing, works, made, (mean, air["ph"]), moved, change, colonies, ripe_for, quick
     )
     nitrified = levels.nitrified * works.volume + beside
     base = season_water.alkalinity_of(works, nitrified, moved)

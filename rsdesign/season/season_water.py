@@ -76,7 +76,7 @@ def waste_of(works: Waterworks, fish: Fish, out: np.ndarray, ammonia_share: floa
     taken = formulas.feed_nitrogen.__wrapped__(fish.eaten, protein)
     gained, lost = (formulas.fish_nitrogen.__wrapped__(x) for x in (fish.gain, fish.loss))
     of_feed = (
-        formulas.ammonia_production.__wrapped__(fish.eaten, protein)
+        formulas.ammonia_production.__wrapped__(fish.eaten, protein, works.ammonia_per_protein)
         if ammonia_share is None
         else ammonia_share * taken
     )
@@ -118,6 +118,8 @@ def _through(solids, nitrogen, rate):
     stays = np.exp(-rate * DAY)
     fresh = (1.0 - stays) / (rate * DAY)  # of what came in evenly, what is there in the evening
     stays, fresh = (np.broadcast_to(x, solids.shape) for x in (stays, fresh))
+    if solids.shape[1] == 1:
+        return _one_through(solids[:, 0], nitrogen[:, 0], stays[:, 0], fresh[:, 0])
     made = np.stack([solids, nitrogen])
     gone, pools, pool = np.empty_like(made), np.empty_like(nitrogen), np.zeros_like(made[:, 0])
     for day in range(solids.shape[0]):
@@ -128,11 +130,29 @@ def _through(solids, nitrogen, rate):
     return gone, pools
 
 
+def _one_through(solids, nitrogen, stays, fresh):
+    """The same for one design, on floats."""
+    gone, pools = [], []
+    stays, fresh = stays.tolist(), fresh.tolist()
+    for made in (solids.tolist(), nitrogen.tolist()):
+        pool, went, kept = 0.0, [], []
+        for came, share, new in zip(made, stays, fresh, strict=True):
+            evening = pool * share + came * new
+            went.append(pool + came - evening)
+            pool = evening
+            kept.append(pool)
+        gone.append(went)
+        pools.append(kept)
+    return np.array(gone)[..., None], np.array(pools[1])[:, None]
+
+
 def filter_of(sizing: Sizing, works: Waterworks, loads: np.ndarray, setting, moved, change: Changes,
-              colonies: tuple[Colony, Colony], ripe_for: float) -> tuple[Levels, np.ndarray]:  # fmt: skip
+              colonies: tuple[Colony, Colony], ripe_for: float, quick: bool = False,
+              film_factor: Numbers = 1.0) -> tuple[Levels, np.ndarray]:  # fmt: skip
     """The filter through the season; gives its levels and the ammonia that walls and beds took [kg].
 
-    ``loads``: ammonia nitrogen made on each day [kg]; ``setting``: temperature and pH by day.
+    ``loads``: ammonia nitrogen made on each day [kg]; ``setting``: temperature and pH by day;
+    ``film_factor``: rate of the film over that of the design.
     """
     water, ph = setting
     s, d = sizing, sizing.design
@@ -151,7 +171,7 @@ def filter_of(sizing: Sizing, works: Waterworks, loads: np.ndarray, setting, mov
             nitrate=(beside + moved["new"] * works.nitrate_source) / works.volume,
             uptake=works.plants_uptake / works.volume,
             out=moved["out"] / works.volume,
-            area=s.filter.area / works.volume * scale * lasting,
+            area=film_factor * s.filter.area / works.volume * scale * lasting,
             killed=change.killed,
             still=change.still,
             left=change.media_left,
@@ -162,6 +182,7 @@ def filter_of(sizing: Sizing, works: Waterworks, loads: np.ndarray, setting, mov
         bool(s.tables.filter_type.mixed),
         works.nitrate_source,
         ripe_for,
+        quick,
     )
     return found, beside * DAY
 

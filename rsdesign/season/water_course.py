@@ -6,6 +6,7 @@ design says.
 """
 
 from dataclasses import dataclass, fields, is_dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -120,7 +121,7 @@ def _by_months(sizing: Sizing, places: range, block: slice) -> WaterCourse:
     """The water of some of the designs, through the heat balance of their months and two spells."""
     design, count = sizing.design, len(places)
     weather = weather_of(design.climate)
-    found = skies(weather, design.climate.hot_spell, design.climate.cold_spell)
+    found = _skies(weather, float(design.climate.hot_spell), float(design.climate.cold_spell))
     heated = design.climate.heated == "yes"
     each = (*range(12), HOT, COLD)
     low, high = held_between(sizing) if heated else (-np.inf, np.inf)
@@ -153,6 +154,9 @@ def _by_months(sizing: Sizing, places: range, block: slice) -> WaterCourse:
         cold_spell=np.maximum(mean[months].min(axis=0) - mean[13], 0.0),
         basis="heated" if heated else "weather",
     )
+
+
+_skies = lru_cache(maxsize=8)(skies)  # a slider that moves leaves the weather as it is
 
 
 def _one(value, place: int) -> float:

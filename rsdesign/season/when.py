@@ -45,13 +45,14 @@ def best_stocking_day(design: Design | Sizing, every: int = 7, system: str = "us
 
     Parameters:
         design: one ``Design`` or its ``Sizing``.
-        every: days between the start days that are tried, 1 to 60.
+        every: time between the start days that are tried [days], 1 to 60.
         system: "us", "metric" or "si".
     Returns: a pandas frame, a row for each start day: days to the harvest weight by each line of
         growth (empty where the water kills first or two years do not do), and the weight after half a year.
         ``attrs``: units, best (day of the year and date), sure (whether even slow fish come to
         size), and why.
     Raises: ``DesignError`` with one sentence.
+    Source: ``data/growth_bands.csv``; the water of ``heat``.
 
     >>> from rsdesign import load
     >>> best_stocking_day(load("commercial")).attrs["sure"]
@@ -113,13 +114,14 @@ def harvest_day(design: Design | Sizing, start=None, days: int = 500, system: st
     Parameters:
         design: one ``Design`` or its ``Sizing``.
         start: the day of stocking as in ``growout``.
-        days: followed at most, 30 to 730.
+        days: time followed at most [days], 30 to 730.
         system: "us", "metric" or "si".
     Returns: a pandas frame by day: weight, worth of the batch, gain, feed and running costs of the
         day, what the day brings, and what a mean day of the place earns if harvested then.
         ``attrs``: units, best (day), why, weight, worth_of_place, planned (day on which the weight
         of the design is met).
     Raises: ``DesignError`` with one sentence.
+    Source: ``data/growth_bands.csv``; the mean-day rule is a definition, prices as for ``enterprise``.
 
     >>> from rsdesign import load
     >>> harvest_day(load("commercial")).attrs["best"] > 30

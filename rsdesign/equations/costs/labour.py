@@ -3,6 +3,8 @@
 import functools
 from dataclasses import dataclass
 
+import numpy as np
+
 from ...core import tables
 from ...core.equation import definition, with_labels
 from ...core.kinds import KINDS, Minutes, Money, Time, Wage
@@ -68,7 +70,7 @@ def times_a_year(when: str, drain_interval, batches, running: float = YEAR):
         return batches
     if when == "draining":
         return _DRAININGS(running * DAY, drain_interval)
-    if when == "year" or running == YEAR:
+    if when == "year" or np.all(running == YEAR):
         return YEAR / DAYS_BETWEEN[when]
     return _ROUNDS(running, DAYS_BETWEEN[when])
 

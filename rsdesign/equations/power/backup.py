@@ -85,7 +85,7 @@ def advance(time, start, critical, upper, lower):
 @equation(
     latex=r"C' = \frac{@surface_transfer \cdot \left(@saturation - C\right) - "
     r"@oxygen_demand \cdot \min\left(1, \frac{C}{@critical_oxygen}\right)}{@volume},"
-    r"\ C_0 = @oxygen_start,\ t = @time",
+    r"\ C\left(0\right) = @oxygen_start,\ \text{at } @time",
     source="conservation of oxygen, two exponentials joined where fish can no longer take all they"
     " want",
     valid="constant use; water mixed by the fish",
@@ -114,9 +114,9 @@ def oxygen_after(
 
 
 @equation(
-    latex=r"t = \min\left\{t : C\left(t\right) = @oxygen_limit\right\},\ C_0 = @oxygen_start,\ "
-    r"R = @oxygen_demand,\ k A = @surface_transfer,\ V = @volume,\ C_s = @saturation,\ "
-    r"C_c = @critical_oxygen",
+    latex=r"t = \int_{@oxygen_limit}^{@oxygen_start} \frac{@volume}{@oxygen_demand \cdot "
+    r"\min\left(1, \frac{C}{@critical_oxygen}\right) - @surface_transfer \cdot "
+    r"\left(@saturation - C\right)} dC",
     source="conservation of oxygen, two logarithms joined where fish can no longer take all they"
     " want",
     valid="constant use; water mixed by the fish",

@@ -14,6 +14,8 @@ class Backup(SourcedRow):
 
     name: str
     label: str
+    bought: str
+    by_hand: str
     start: Time
     runs: str
     test: str

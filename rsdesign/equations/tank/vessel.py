@@ -129,3 +129,9 @@ def rotation_velocity(
     0.22
     """
     return _rotation(flow, jet_velocity, diameter / 2.0, depth, drag)
+
+
+@definition("A", "the water surface under lids", example="lid_area(7.0, 2.0, 0.9) == 12.6")
+def lid_area(floor: kinds.Area, tanks: kinds.Count, covered: kinds.Fraction) -> kinds.Area:
+    """Lids to buy for tanks of equal floors."""
+    return floor * tanks * covered
