@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from ..core.choices import DesignError
+from ..report.handout.booklets import NAMES
 from .parser import add_design, add_units, date, money
 
 
@@ -42,10 +43,44 @@ def add_files(commands) -> None:
     paper.add_argument(
         "--paper", choices=("letter", "a4"), default="letter", help="paper of the PDF"
     )
+    which = "which booklet; without it a PDF is the plan, and .html and .xlsx have all"
+    paper.add_argument("--booklet", choices=NAMES, help=which)
     stocked = "the day the first fish come, such as 2027-03-15"
     paper.add_argument("--stocked", type=date, metavar="DATE", help=stocked)
     add_units(paper)
     paper.set_defaults(run=_handout)
+
+
+def add_drawings(commands) -> None:
+    """Add ``drawings``."""
+    sheets = commands.add_parser(
+        "drawings", help="sheets to build by, true to scale: plan, section, pipes, holes, lists"
+    )
+    sheets.add_argument("file", metavar="FILE", help="a design file")
+    out = "the folder to put them in; it is made where there is none"
+    sheets.add_argument("-o", "--out", metavar="FOLDER", required=True, help=out)
+    forms = "svg for a browser, dxf for a drawing program, pdf for paper"
+    sheets.add_argument("--format", choices=("svg", "dxf", "pdf"), default="pdf", help=forms)
+    sheets.add_argument(
+        "--paper", choices=("letter", "a4"), default="letter", help="paper of the sheets"
+    )
+    add_units(sheets)
+    sheets.set_defaults(run=_drawings)
+
+
+def _drawings(args) -> str:
+    from ..building.layout import layout
+    from ..design.file import load
+    from ..report.drawings.building.files import write_drawings
+    from ..sizing.system import size
+
+    found = layout(size(load(args.file)))
+    written = write_drawings(found, args.out, args.format, args.units, args.paper)
+    lines = [f"{path} is written." for path in written]
+    if found.problems:
+        lines.append("As it stands, this cannot be built. Change the design first:")
+        lines += [f"- {problem.said(args.units)}" for problem in found.problems]
+    return "\n".join(lines)
 
 
 def _size(args) -> str:
@@ -100,5 +135,5 @@ def _handout(args) -> str:
     out = Path(args.out)
     form = check_path(out)  # before any work
     sizing = size(load(args.file))
-    write(out, make(sizing, form, args.units, args.paper, args.stocked))
+    write(out, make(sizing, form, args.units, args.paper, args.stocked, args.booklet or ""))
     return f"{args.out} is written."

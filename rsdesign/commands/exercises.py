@@ -25,6 +25,10 @@ def add(commands) -> None:
     sheet.add_argument(
         "-o", dest="out", metavar="DIR", required=True, help="a folder for the pages"
     )
+    sheet.add_argument("--examples", action="store_true", help="print worked examples with other"
+                       " numbers before the first problem of each topic")  # fmt: skip
+    sheet.add_argument("--count", action="store_true",
+                       help="only say how many pages it would be; write nothing")  # fmt: skip
     sheet.set_defaults(run=_sheet)
     mark = inner.add_parser("mark", help="mark a folder of what was handed in")
     mark.add_argument("folder", metavar="DIR", help="files, short texts and grids that came back")
@@ -32,7 +36,24 @@ def add(commands) -> None:
     mark.add_argument("--reasons", metavar="CSV", help="points for reasons that you read: columns"
                       " code, exercise, rubric (0 to 3)")  # fmt: skip
     mark.add_argument("-o", dest="out", metavar="CSV", required=True, help="the marks to write")
+    mark.add_argument("--gradebook", metavar="CSV", help="write a row for each learner, a column for"
+                      " each exercise")  # fmt: skip
+    mark.add_argument("--ids", metavar="CSV", help="your own list with the columns code and id, for"
+                      " the gradebook")  # fmt: skip
+    mark.add_argument("--statistics", metavar="CSV", help="write facility, discrimination and common"
+                      " slips of each exercise")  # fmt: skip
+    mark.add_argument("--fixes", metavar="TOML", help="corrections of the key; says whose points"
+                      " they change")  # fmt: skip
     mark.set_defaults(run=_mark)
+    export = inner.add_parser("export", help="a set for a course platform, with its key")
+    export.add_argument("set", metavar="SET", help="a set, or a topic for practice")
+    export.add_argument("--codes", metavar="FILE", required=True, help="the file of the class")
+    export.add_argument("--form", choices=("qti", "cartridge"), default="qti",
+                        help="QTI 2.1, or Common Cartridge 1.1")  # fmt: skip
+    export.add_argument("--learners", type=int, default=1, metavar="N",
+                        help="the numbers of the first N codes, side by side (1)")  # fmt: skip
+    export.add_argument("-o", dest="out", metavar="ZIP", required=True, help="the package to write")
+    export.set_defaults(run=_export)
     listing = inner.add_parser("list", help="the bank, filtered")
     listing.add_argument("--topic", help="such as tank, biofilter or costs")
     listing.add_argument("--form", help="such as 'one step', chain or rank")
@@ -58,13 +79,20 @@ def _sheet(args) -> str:
     from ..teaching import sheets
     from ..teaching.classbook import read_class
     from ..teaching.papergrid import grid
-    from ..teaching.paperlength import pages_words
+    from ..teaching.paperlength import needs_notes, pages_words
     from ..teaching.sets import set_plan
 
     book, plan = read_class(args.codes), set_plan(args.set)
+    paper = pages_words(plan.name, book.codes, book.key, args.examples)
+    if args.count:
+        return paper
     folder = Path(args.out)
+
+    def spare(found) -> bool:
+        return needs_notes(found, args.examples)
+
     pages = {
-        "sheets.html": sheets.sheets(plan.name, book.codes, book.key),
+        "sheets.html": sheets.sheets(plan.name, book.codes, book.key, args.examples, spare),
         "cards.html": sheets.cards(book.codes, plan.title),
         "grid.csv": grid(plan, book.codes),
         "key-for-the-instructor.html": sheets.key(plan.name, book.codes, book.key),
@@ -78,31 +106,59 @@ def _sheet(args) -> str:
     return (
         f"{args.out} holds sheets.html and cards.html to print from a browser, grid.csv for answers"
         " on paper,\nand key-for-the-instructor.html with every answer: keep that one apart.\n"
-        f"{pages_words(plan.name, book.codes, book.key)}"
+        f"{paper}"
     )
 
 
+def _export(args) -> str:
+    from ..teaching import export
+    from ..teaching.classbook import read_class
+
+    book = read_class(args.codes)
+    make = export.qti_package if args.form == "qti" else export.cartridge
+    data = make(args.set, book.codes[: max(args.learners, 0)], book.key)
+    try:
+        Path(args.out).write_bytes(data)
+    except OSError as wrong:
+        raise DesignError(f"{args.out} cannot be written: {wrong.strerror}.") from None
+    return f"{args.out} is written. {export.HOLDS_KEY}"
+
+
 def _mark(args) -> str:
+    from ..teaching import gradebook
     from ..teaching.attemptlog import AttemptLog, folder_of
     from ..teaching.classbook import read_class
-    from ..teaching.classtable import common_mistakes, first_five_minutes, marks_csv
+    from ..teaching.classtable import common_mistakes, first_five_minutes
     from ..teaching.marking import mark_folder
+    from ..teaching.regrade import NONE, changes, read_fixes
+    from ..teaching.statistics import gain, gain_words, reliability_words
 
     class_file = args.codes or Path(args.folder) / "class.toml"
     book = read_class(class_file)
     reasons = _reasons(args.reasons) if args.reasons else None
+    fixes = read_fixes(Path(args.fixes)) if args.fixes else NONE
+    ids = gradebook.read_ids(args.ids) if args.ids else None
     log = AttemptLog(folder_of(class_file))  # what was counted on this machine, if anything was
-    found = mark_folder(args.folder, book.key, book.codes, reasons, log.read)
-    try:
-        Path(args.out).write_text(marks_csv(found), encoding="utf-8", newline="\n")
-    except OSError as wrong:
-        raise DesignError(f"{args.out} cannot be written: {wrong.strerror}.") from None
+    given = (args.folder, book.key, book.codes, reasons, log.read)
+    found = mark_folder(*given, fixes)
+    _write(args.out, gradebook.marks_csv(found))
+    if args.gradebook:
+        _write(args.gradebook, gradebook.wide_csv(found, ids))
+    if args.statistics:
+        _write(args.statistics, gradebook.items_csv(found))
     who = "1 learner" if len(found.marks) == 1 else f"{len(found.marks)} learners"
     lines = [f"{who} marked; {args.out} is written."]
     lines += [f"  {m.learner}: {m.points:g} of {m.out_of:g}{' (late)' if m.late else ''}"
               for m in found.marks]  # fmt: skip
     lines += [f"  Note: {note}" for note in found.notes]
     lines += [f"  Not marked, {name}: {sentence}" for name, sentence in found.refused]
+    if fixes:
+        changed = changes(mark_folder(*given).marks, found.marks)
+        lines.append("Points that the corrections changed:" if changed else
+                     "The corrections change nobody's points.")  # fmt: skip
+        lines += [f"  {line}" for line in changed]
+    if found.marks:
+        lines += [reliability_words(found.marks), gain_words(gain(found.marks))]
     mistakes = common_mistakes(found.marks)[:5]
     if mistakes:
         lines.append("Most common mistakes:")
@@ -112,6 +168,13 @@ def _mark(args) -> str:
         lines.append("For the first five minutes of the next lesson:")
         lines += [f"  {line}" for line in first]
     return "\n".join(lines)
+
+
+def _write(path: str, text: str) -> None:
+    try:
+        Path(path).write_text(text, encoding="utf-8", newline="\n")
+    except OSError as wrong:
+        raise DesignError(f"{path} cannot be written: {wrong.strerror}.") from None
 
 
 def _reasons(path: str) -> dict[str, dict[str, float]]:

@@ -39,7 +39,7 @@ def add(commands) -> None:
 
 
 def _lab(args) -> str:
-    from ..core.tables import workbooks_folder
+    from ..core.folders import workbooks_folder
 
     folder = Path(args.folder)
     said = copy_workbooks(workbooks_folder(), folder)

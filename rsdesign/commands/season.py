@@ -17,7 +17,10 @@ def add(commands) -> None:
         "--start", metavar="DAY", help="day of stocking: 2027-04-15, or a day of the year, 1 to 365"
     )
     season.add_argument(
-        "--days", type=whole_number(1, 730), default=365, help="how many days to follow"
+        "--days",
+        type=whole_number(1, 730),
+        default=None,
+        help="how many days to follow; left out, a year, or to the harvest where cold or heat ends the season",
     )
     season.add_argument(
         "--growth", choices=("slow", "middle", "fast"), default="middle",
@@ -36,8 +39,10 @@ def add(commands) -> None:
 
 def _season(args) -> str:
     from ..design.file import load, write_new
+    from ..report.order import order_words
     from ..report.season import season_json, season_text
     from ..report.tables import csv_text
+    from ..season.batch_order import days_to_follow
     from ..season.growing_season import growout, read_start, read_weighing
     from ..season.when import best_stocking_day, harvest_day
     from ..sizing.system import size
@@ -45,8 +50,9 @@ def _season(args) -> str:
     sizing = size(load(args.file))
     start = read_start(args.start or "")
     weights = [read_weighing(text) for text in args.weight] or None
+    usual = 365 if args.what_ifs else days_to_follow(sizing, start)
     frame = growout(
-        sizing, args.days, start, args.growth, weights, args.what_ifs, system=args.units
+        sizing, args.days or usual, start, args.growth, weights, args.what_ifs, system=args.units
     )
     if args.csv:
         write_new(Path(args.csv), csv_text(frame.set_index("day")))
@@ -56,4 +62,4 @@ def _season(args) -> str:
         best_stocking_day(sizing, system=args.units),
         harvest_day(sizing, start, system=args.units),
     )
-    return season_text(frame, sizing.design, *when)
+    return season_text(frame, sizing.design, *when, order_words(sizing, args.units, start))

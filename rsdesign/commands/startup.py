@@ -41,6 +41,7 @@ def add(commands) -> None:
 
 def _startup(args) -> str:
     from ..design.file import load, write_new
+    from ..report.building.all_lists import water_of
     from ..report.startup import startup_json, startup_text
     from ..report.tables import csv_text
     from ..season.filter_start import startup
@@ -58,4 +59,4 @@ def _startup(args) -> str:
         write_new(Path(args.csv), csv_text(frame))
     if args.json:
         return startup_json(frame)
-    return startup_text(frame, design, float(sizing.tank.volume))
+    return startup_text(frame, design, water_of(sizing))

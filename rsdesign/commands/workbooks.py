@@ -77,7 +77,7 @@ def _serve(args) -> str:
 def _workbooks(args) -> str:
     import shutil
 
-    from ..core.tables import workbooks_folder
+    from ..core.folders import workbooks_folder
 
     target = Path(args.folder)
     if target.exists():

@@ -8,8 +8,8 @@ import numpy as np
 
 from ..core.arrays import root
 from ..core.choices import DesignError
+from ..core.folders import data_folder
 from ..core.kinds import KINDS, Number, UnitError
-from ..core.tables import data_folder
 from ..core.unit_table import DAY
 from ..core.units import clipped, parse
 from ..design.prices import prices_of
@@ -87,6 +87,7 @@ def candidates(part: str, path=None) -> tuple[Candidate, ...]:
             daily_time, power, consumables, each with its unit; None for ``data/candidates.toml``.
     Returns: the candidates.
     Raises: ``DesignError`` with one sentence.
+    Source: none: the project's list is invented; replace it with quotes.
 
     >>> len(candidates("settler")) >= 2
     True
@@ -161,6 +162,7 @@ def compare(sizing: Sizing, found: tuple[Candidate, ...]) -> list[Compared]:
         sizing: what ``size`` gives, of one design; its prices, interest and fish are used.
         found: what ``candidates`` gives.
     Returns: a list of candidates with their cost a year and for each kg of fish [money].
+    Source: capital recovery of ``equations.costs.annual``; prices are invented or the user's own.
 
     >>> from rsdesign import load, size
     >>> rows = compare(size(load("family")), candidates("settler"))
@@ -192,6 +194,7 @@ def crossings(sizing: Sizing, found: tuple[Candidate, ...]) -> list[Crossing]:
         sizing: what ``size`` gives, of one design.
         found: what ``candidates`` gives.
     Returns: a list of crossings; the value of one is None where the two never cost the same.
+    Source: as for ``compare``.
 
     >>> from rsdesign import load, size
     >>> len(crossings(size(load("family")), candidates("settler")[:2]))

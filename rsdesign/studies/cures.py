@@ -139,6 +139,7 @@ def mend(sizing: Sizing, check: Check, system: str = "us") -> Mend:
         system: "us" or "metric", the units in which proposed values are round.
     Returns: ``Mend``: cures, the best first; else advice, and what comes nearest.
     Raises: ``DesignError`` for a check that is neither failed nor tight.
+    Source: each cure's row in ``data/cures.csv``; its effect is the sizing's own.
 
     Example: ``mend(sizing, sizing.checks[0]).sentence("us")``.
     """

@@ -13,7 +13,9 @@ from ..design.prices import prices_of
 from ..equations import makeup
 from ..equations.costs import annual, labour, year
 from ..equations.costs.budget import Budget, budget, line, sold_weight
+from ..equations.tank import vessel
 from ..sizing.system import Sizing
+from .budget_lines import AS_QUOTED, PRICED
 from .fishyear import DAYS, Allowed, in_a_year, year_of_fish
 
 MONEY, MASS, COUNT, SHARE = (KINDS[name] for name in ("money", "mass", "count", "fraction"))
@@ -151,6 +153,7 @@ ITEMS = (
     ("pump", "pump", "Pump", "power", "life_pump"),
     ("pipe", "pipe", "Pipe", "length", "life_pipe"),
     ("backup", "backup", "Backup air", "count", "life_backup"),
+    ("lid", "lid", "Lid", "area", "life_lid"),
     ("meters", "meters", "Meters and nets", "count", "life_meters"),
     ("electrics", "electrics", "Electrician", "count", "life_electrics"),
 )
@@ -158,7 +161,7 @@ ITEMS = (
 
 
 def quantities(sizing: Sizing) -> dict:
-    """How much of each part a design takes, in the plain units of its price."""
+    """How much of each part a design takes, in the plain units of its price; None of what it has not."""
     s, design = sizing, sizing.design
     settler = s.solids.area  # the very number, so that its working goes on from here
     if np.any(design.solids.settler == "none"):
@@ -168,22 +171,21 @@ def quantities(sizing: Sizing) -> dict:
         "settler": settler,
         "media": s.filter.media_volume,
         "vessel": s.filter.vessel,
-        "air_machine": sum_step(
-            "Air machines to buy, spares too",
-            KINDS["power"],
-            {"For the tank": s.air.plate_watts, "For the filter": s.bed.wire_power},
-        ),
+        "air_machine": sum_step("Air machines to buy, spares too", KINDS["power"], {
+            "For the tank": s.air.plate_watts, "For the filter": s.bed.wire_power,
+        }),
         "stones": s.air.stones,
         "pump": s.pump.plate_watts,
-        "pipe": sum_step(
-            "Pipe to buy",
-            KINDS["length"],
-            {"To the tank": design.pump.length, "From the drain": design.pump.drain_length},
-        ),
+        "pipe": sum_step("Pipe to buy", KINDS["length"], {
+            "To the tank": design.pump.length, "From the drain": design.pump.drain_length,
+        }),
         "backup": 0.0 if design.safety.backup == "none" else 1.0,
+        "lid": None
+        if design.climate.cover == "none"
+        else vessel.lid_area(s.tank.floor, s.stock.tanks, design.climate.cover_share),
         "meters": 1.0,
         "electrics": 1.0,
-    }
+    }  # fmt: skip
 
 
 def bought(sizing: Sizing) -> tuple[Item, ...]:
@@ -193,6 +195,8 @@ def bought(sizing: Sizing) -> tuple[Item, ...]:
     amounts = quantities(sizing)
     for name, price, label, kind, life in ITEMS:
         quantity = amounts[name]
+        if quantity is None:
+            continue
         cost = priced(label, price)(quantity, prices[price].value)
         years, end = getattr(terms, life), _END(cost, terms.salvage)
         found.append(Item(
@@ -239,6 +243,8 @@ def enterprise(
         allowed: the season, where the weather decides; None keeps the water all year as warm as the
             design says.  ``studies.heat.yearly.full_year`` gives all three.
     Returns: ``Enterprise``: items, work and budget, in money and plain (SI) numbers.
+    Source: ``equations.costs``; prices of ``data/prices.toml`` (invented) or the user's own, times
+        of ``data/tasks.csv``.
 
     >>> from rsdesign import load, size
     >>> len(enterprise(size(load("family"))).items) >= 4
@@ -285,25 +291,6 @@ def enterprise(
     return Enterprise(
         s, lines, items, work, batches, investment, every, own, amounts, harvest, feed, allowed
     )
-
-
-PRICED = (
-    ("sales", "Fish sold", "fish"),
-    ("home_use", "Fish eaten at home", "home_fish"),
-    ("fingerlings", "Fingerlings", "fingerling"),
-    ("feed", "Feed", "feed"),
-    ("electricity", "Electricity", "electricity"),
-    ("heating", "Heating", "electricity"),
-    ("water", "Water", "water"),
-    ("dechlorinator", "Treated water", "dechlorinator"),
-    ("discharge", "Water let go", "discharge"),
-    ("base", "Baking soda", "base"),
-    ("ice", "Ice for fish sold", "ice"),
-)
-"""Lines of the budget that are a quantity times a price: name, words, and the price."""
-
-AS_QUOTED = ("test_kits", "supplies", "permit")
-"""Lines that are a sum for the year as it stands in the price list."""
 
 
 def _lines(s: Sizing, found, amounts: dict, items, investment) -> Budget:

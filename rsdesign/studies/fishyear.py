@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from .. import equations as eq
 from ..core.equation import with_labels
-from ..core.kinds import KINDS
+from ..core.kinds import KINDS, Number
 from ..core.unit_table import DAY
 from ..equations.costs import year
 from ..equations.fish import stocking
@@ -37,16 +37,16 @@ _ALL_FEED = with_labels(year.repeated, "Feed in a year", MASS, each=(MASS, "feed
 
 @dataclass(frozen=True, slots=True)
 class Allowed:
-    """What the weather allows in a year where the water is not heated."""
+    """What the weather allows in a year where the water is not heated; rows for a row of designs."""
 
-    batches: float
-    weight: float
+    batches: Number
+    weight: Number
     """Of a fish at harvest [kg]."""
-    cycle: float
+    cycle: Number
     """Days from stocking to harvest."""
-    temperature: float
+    temperature: Number
     """Mean of the growing days of a batch [°C], as growth sees it."""
-    running: float
+    running: Number
     """Days of the year in which the system is in use."""
     starts: tuple[float, ...] = ()
     """Days of the stockings, counted from the first; none where batches follow each other all year."""

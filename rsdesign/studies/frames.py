@@ -22,6 +22,7 @@ def sweep(design: Design, path: str, values, figures=None, system: str = "us"):
     Returns: the frame; its index is the choice, and units stand in ``attrs["units"]``.
     Raises: ``DesignError`` with one sentence for a choice that cannot be swept, a value that is out
         of its range and a figure that is not there.
+    Source: each figure's own, in the column ``source`` of ``Sizing.table``.
 
     >>> from rsdesign.design.model import Design
     >>> found = sweep(Design().with_(goal_fish=180), "tank.depth", ["2 ft", "3 ft"], ["tank.volume"])
@@ -111,6 +112,7 @@ def differences(before: Design | Sizing, after: Design | Sizing, figures=None, s
         system: "us", "metric" or "si", the units of the frame.
     Returns: the frame; its column ``percent`` is the change as a share of what was before.
     Raises: ``DesignError`` for a figure that is not there.
+    Source: each figure's own, in the column ``source`` of ``Sizing.table``.
 
     >>> from rsdesign.design.model import Design
     >>> one = Design().with_(goal_fish=180)

@@ -14,13 +14,17 @@ from ..core.units import show
 from ..design.model import Design, with_values
 from ..sizing.judging import Part
 from ..sizing.system import Sizing, size, unchecked
-from .limits import STAND_IN, first_below, roots, scaled
+from .limits import STAND_IN, crossing, first_below, roots, scaled
 from .stacked import TODAY, TOLD, moves, ready
 
-SCALES = np.geomspace(1e-2, 1e2, 49)
-"""Scales of the fish at which every part is looked at: a hundredth to a hundred times."""
-POINTS, SMOOTH = 13, 0.02
-"""Points of the finer look; a step of 1.6 % is then bridged by a power, right to a fish in a thousand."""
+STEPS = 12
+"""Scales in each step of ``SCALES``: a call of the sizing costs as much for fifty designs as for six hundred."""
+FINE = np.geomspace(1e-2, 1e2, 48 * STEPS + 1)
+"""Scales of the fish that are sized: a hundredth to a hundred times, 1.6 % apart."""
+SCALES = FINE[::STEPS]
+"""Those at which every part is looked at first."""
+POINTS, SMOOTH = 129, 0.02
+"""Points of a still finer look, where a margin falls at once; elsewhere 1.6 % are bridged by a power."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +107,7 @@ def ladder(design: Design | Sizing, hold: str = TOLD) -> Ladder:
             any number of fish; "today" asks every part at the size it has now.
     Returns: the ``Ladder``, the weakest part first, feed in kg/s.
     Raises: ``DesignError`` when the design cannot be computed.
+    Source: the margins of ``size``; see ``limits``.
 
     >>> from rsdesign import load
     >>> len(ladder(load("family"), "today").rungs) >= 4
@@ -115,13 +120,18 @@ def ladder(design: Design | Sizing, hold: str = TOLD) -> Ladder:
     base = design if isinstance(design, Sizing) else size(design)
     held = ready(base, "", hold)
     asked = {p.name for p in base.parts if hold == TODAY or p.owned}
-    looked = unchecked(scaled(held, SCALES))
-    judged = {p.name: _row(p.margin) for p in looked.parts if p.name in asked}
-    judged = {name: row for name, row in judged.items() if moves(row)}
+    looked = unchecked(scaled(held, FINE)).parts
+    judged = {p.name: _row(p.margin) for p in looked if p.name in asked}
+    judged = {name: row for name, row in judged.items() if moves(row[::STEPS])}
     rules = {
-        p.name: _row(_over_rule(p)) for p in looked.parts if p.name in judged and p.rule is not None
+        p.name: _row(_over_rule(p))[::STEPS]
+        for p in looked
+        if p.name in judged and p.rule is not None
     }
-    found = roots(held, SCALES, judged, lambda p: p.name in judged, POINTS, SMOOTH)
+    near = {name: _near(row) for name, row in judged.items()}
+    grids = {name: FINE[places] for name, places in near.items()}
+    margins = {name: judged[name][places] for name, places in near.items()}
+    found = roots(held, grids, margins, lambda p: p.name in judged, POINTS, SMOOTH)
     rungs = [_rung(base, p, found.get(p.name, np.inf), rules.get(p.name)) for p in base.parts]
     rungs.sort(key=lambda rung: (rung.fish, rung.margin))
     return Ladder(
@@ -134,8 +144,17 @@ def ladder(design: Design | Sizing, hold: str = TOLD) -> Ladder:
     )
 
 
+def _near(margins: np.ndarray) -> slice:
+    """Where the margin falls below 1: the fine scales in that step of ``SCALES``, else all of these."""
+    low, high = crossing(SCALES, margins[::STEPS])
+    if not 0 < low < high < np.inf:
+        return slice(None, None, STEPS)
+    start = STEPS * int(np.searchsorted(SCALES, low))
+    return slice(start, start + STEPS + 1)
+
+
 def _row(values) -> np.ndarray:
-    return np.nan_to_num(np.broadcast_to(np.asarray(values, float), SCALES.shape), nan=0.0)
+    return np.nan_to_num(np.broadcast_to(np.asarray(values, float), FINE.shape), nan=0.0)
 
 
 def _over_rule(part: Part):

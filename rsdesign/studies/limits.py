@@ -123,6 +123,7 @@ def limits(design: Design, budget: float | None = None, planned: bool = True) ->
         planned: False leaves the goal of the design aside.
     Returns: ``Limits``, every owned part with the feed it can bear [kg/s], smallest first.
     Raises: ``DesignError`` when the design cannot be computed.
+    Source: the margins of ``size``, each of relations that name their source.
 
     >>> from rsdesign import load
     >>> limits(load("family")).complete  # it names no pump: a bound for what is owned, no capacity
@@ -198,7 +199,7 @@ def _unchecked(design: Design) -> Sizing:
     return unchecked(design)
 
 
-def _crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
+def crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
     """The two scales between which a margin falls below 1; both 0 or both infinite outside."""
     bad = np.flatnonzero(margins < 1.0 - SLACK)
     if bad.size == 0:
@@ -210,7 +211,7 @@ def _crossing(scales: np.ndarray, margins: np.ndarray) -> tuple[float, float]:
 
 def roots(
     design: Design,
-    scales: np.ndarray,
+    scales: np.ndarray | dict[str, np.ndarray],
     margins: dict[str, np.ndarray],
     judged=bears_feed,
     points: int = FINE,
@@ -219,14 +220,14 @@ def roots(
     """The scale of the fish at which each part's margin falls to 1.
 
     Finer and finer grids of ``points`` for all parts in one call, from the ``margins`` on the first
-    one, ``scales``; a step no wider than ``smooth`` is bridged by a power.
+    one, ``scales``, of all parts or of each; a step no wider than ``smooth`` is bridged by a power.
     """
-    grids = dict.fromkeys(margins, scales)
+    grids = scales if isinstance(scales, dict) else dict.fromkeys(margins, scales)
     found: dict[str, float] = {}
     while True:
         fine = {}
         for name, grid in grids.items():
-            low, high = around = _crossing(grid, margins[name])
+            low, high = around = crossing(grid, margins[name])
             found[name] = first_below(grid, margins[name])
             if 0 < low < high < np.inf:
                 step = margins[name][np.searchsorted(grid, around)]
@@ -264,7 +265,7 @@ def _quick(scales: np.ndarray, margins: dict[str, np.ndarray]) -> list[tuple[flo
 
 def first_below(scales: np.ndarray, margins: np.ndarray) -> float:
     """The scale at which a margin falls to 1, between two points by the powers that join them."""
-    low, high = _crossing(scales, margins)
+    low, high = crossing(scales, margins)
     if 0 < low < high < np.inf:
         a, b = (margins[np.searchsorted(scales, x)] for x in (low, high))
         share = np.log(a) / (np.log(a) - np.log(b)) if b > 0 else 0.0

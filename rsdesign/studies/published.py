@@ -54,6 +54,7 @@ def published(*names: str, system: str = "us") -> Published:
         system: "us" or "metric", the units of the figures.
     Returns: rows with both figures, the source and why they differ.
     Raises: ``DesignError`` for a name that is not there.
+    Source: each row's own, in ``data/published``.
 
     >>> [(row.printed, row.ours, row.words) for row in published("solids-S001")]
     [('4.6 gpm/ft²', '4.56 gpm/ft²', '-0.76 %')]

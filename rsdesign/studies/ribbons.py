@@ -14,9 +14,10 @@ import numpy as np
 from ..core.kinds import Number
 from ..core.units import from_plain, show
 from ..design.model import FIELDS, value_of, with_values
+from ..sizing.checks.rows import applies, part_rows
 from ..sizing.judging import ENOUGH, FIT, GENEROUS, SHORT, SLACK, TIGHT, Part
 from ..sizing.system import Sizing
-from ..sizing.taken import shown_value
+from ..sizing.taken import shown_value, taken
 from .stacked import POINTS, TODAY, TOLD, Along, Slider, moves, possible, ready, stacked
 
 IMPOSSIBLE = "not possible"
@@ -63,6 +64,8 @@ class Ribbon:
     values: np.ndarray
     margins: dict[str, np.ndarray]
     """The margin of every part that is judged, at each value."""
+    along: Along | None = None
+    """The results at each value, where a design is possible at all of them."""
 
     def state_at(self, value: float) -> Run:
         """The stretch in which a value lies."""
@@ -126,15 +129,16 @@ def ribbons(
     """
     members, grids = [], []
     moving = tuple(slider.path for slider in sliders)
+    found = taken(sizing) if hold == TODAY else None
     for slider in sliders:
-        design, values = ready(sizing, slider.path, hold, moving), slider.values(points)
+        design, values = ready(sizing, slider.path, hold, moving, found), slider.values(points)
         fits = possible(design, slider.path, values)
         grids.append((values, fits))
         if fits.any():
             members.append((design, {slider.path: _nearest(values, fits)}))
-    found = iter(stacked(members))
+    along = iter(stacked(members))
     return tuple(
-        _ribbon(sizing, slider, hold, next(found) if fits.any() else None, values, fits, last or {})
+        _ribbon(sizing, slider, hold, next(along) if fits.any() else None, values, fits, last or {})
         for slider, (values, fits) in zip(sliders, grids, strict=True)
     )
 
@@ -168,6 +172,7 @@ def _ribbon(sizing, slider, hold, along: Along | None, values, fits, last) -> Ri
         rule=rule_of(sizing, path),
         values=values,
         margins=margins,
+        along=along if fits.all() else None,
     )
 
 
@@ -182,8 +187,8 @@ def _eating(sizing: Sizing, path: str, along: Along) -> np.ndarray | None:
 
 def _named(sizing: Sizing, path: str, value: float) -> set[str]:
     """Parts that the user told, the moving choice among what is told."""
-    told = with_values(sizing.design, {path: value})
-    return {p.name for p in replace(sizing, design=told).parts if p.owned}
+    told = replace(sizing, design=with_values(sizing.design, {path: value}))
+    return {row.name for row in part_rows() if applies(told, row.when) and applies(told, row.owned)}
 
 
 def _runs(slider, at, fits, judged: list[Part], margins, named, warmth) -> tuple[Run, ...]:

@@ -6,7 +6,7 @@ one call.
 """
 
 import operator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -109,6 +109,8 @@ class Along:
     """The results of one member: its rows of a sizing of many designs, or several sizings."""
 
     pieces: tuple[tuple[Sizing, slice, int], ...]
+    known_parts: dict[int, tuple[tuple[Part, ...], np.ndarray]] = field(default_factory=dict)
+    """The parts of sizings by their ``id`` with a row of margins for each, shared by all members."""
 
     @property
     def first(self) -> Sizing:
@@ -139,14 +141,26 @@ class Along:
         """The margin of every part along the member; a margin without an answer is none."""
         found: dict[str, list] = {}
         for sizing, rows, count in self.pieces:
-            for part in sizing.parts:
-                row = np.broadcast_to(np.asarray(part.margin, float), (count,))[rows]
-                found.setdefault(part.name, []).append(np.nan_to_num(row, nan=0.0))
-        return {name: np.concatenate(rows) for name, rows in found.items()}
+            parts, margins = self._parts_of(sizing, count)
+            for part, margin in zip(parts, margins[:, rows], strict=True):
+                found.setdefault(part.name, []).append(margin)
+        return {
+            name: rows[0] if len(rows) == 1 else np.concatenate(rows)
+            for name, rows in found.items()
+        }
 
     def parts(self) -> tuple[Part, ...]:
         """The parts of its first rows: their words, and whether they were told."""
-        return self.first.parts
+        sizing, _, count = self.pieces[0]
+        return self._parts_of(sizing, count)[0]
+
+    def _parts_of(self, sizing: Sizing, count: int) -> tuple[tuple[Part, ...], np.ndarray]:
+        if id(sizing) not in self.known_parts:
+            parts, margins = sizing.parts, []
+            for part in parts:
+                margins.append(np.broadcast_to(np.asarray(part.margin, float), (count,)))
+            self.known_parts[id(sizing)] = parts, np.nan_to_num(np.array(margins), nan=0.0)
+        return self.known_parts[id(sizing)]
 
 
 def stacked(members: list[tuple[Design, dict[str, np.ndarray]]]) -> list[Along]:
@@ -172,7 +186,8 @@ def stacked(members: list[tuple[Design, dict[str, np.ndarray]]]) -> list[Along]:
         for place, *_, count in rows:
             done[place].append((sizing, slice(start, start + count), total))
             start += count
-    return [Along(tuple(done[place])) for place in range(len(members))]
+    shared: dict[int, tuple[tuple[Part, ...], np.ndarray]] = {}
+    return [Along(tuple(done[place]), shared) for place in range(len(members))]
 
 
 def _split(design: Design, changes: dict) -> list[tuple[Design, int]]:
@@ -213,15 +228,18 @@ def _one_row(rows: list[tuple[int, Design, tuple, int]]) -> Design:
 # --- what is held while a choice moves -------------------------------------------------------
 
 
-def parts_today(sizing: Sizing, path: str = "", moving: tuple[str, ...] = ()) -> dict:
+def parts_today(
+    sizing: Sizing, path: str = "", moving: tuple[str, ...] = (), known: dict | None = None
+) -> dict:
     """The sizes of all parts as they are today, for a design that is told them.
 
     ``path`` is the choice that will move: what says the same in another way is left out.  A machine
     is held by its size and number, so that its air or flow follows from depth and lift.  It is held
     by what it gives where the tables sell no such machine, or where that is what one of the ``moving``
-    choices of a page says, so that all of them stand in one call.
+    choices of a page says, so that all of them stand in one call.  ``known`` is what the sizing took,
+    where it is known already.
     """
-    design, found = sizing.design, taken(sizing)
+    design, found = sizing.design, taken(sizing) if known is None else known
     held = {p: v for p, v in found.items() if p in HELD and p != path}
     if design.tank.shape != "rectangle":
         held.pop("tank.length", None)
@@ -248,11 +266,13 @@ def _drop(values: dict, *paths: str) -> None:
         values.pop(path, None)
 
 
-def ready(sizing: Sizing, path: str, hold: str, moving: tuple[str, ...] = ()) -> Design:
+def ready(
+    sizing: Sizing, path: str, hold: str, moving: tuple[str, ...] = (), known: dict | None = None
+) -> Design:
     """The design in which a choice is about to move: parts held, other ways of saying it cleared."""
     if hold not in (TOLD, TODAY):
         raise DesignError(f"hold is {hold!r}; choose {TOLD!r} or {TODAY!r}.")
-    values = parts_today(sizing, path, moving) if hold == TODAY else {}
+    values = parts_today(sizing, path, moving, known) if hold == TODAY else {}
     values |= dict.fromkeys(INSTEAD.get(path, ()))
     if path in NO_PUMP and sizing.design.pump.none:
         values["pump.none"] = False

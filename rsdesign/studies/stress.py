@@ -92,6 +92,7 @@ def stressed(sizing: Sizing, **extra: Any) -> list[Stressed]:
         sizing: what ``size`` gives, of one design.
         extra: ``heating_energy`` [J], ``evaporation`` [m³] and ``allowed`` of ``enterprise``.
     Returns: a list, the plan first, net return in money.
+    Source: ``enterprise``; which changes are tried is a choice of this project, for teaching.
 
     >>> from rsdesign import load, size
     >>> len(stressed(size(load("family")))) > 2
@@ -117,6 +118,7 @@ def movers(sizing: Sizing, **extra: Any) -> list[Mover]:
         sizing: what ``size`` gives, of one design.
         extra: ``heating_energy`` [J], ``evaporation`` [m³] and ``allowed`` of ``enterprise``.
     Returns: a list with the net return [money] a tenth below and above.
+    Source: ``enterprise``, computed anew with each price or share a tenth lower and higher.
 
     >>> from rsdesign import load, size
     >>> len(movers(size(load("family")))) > 2
@@ -137,6 +139,7 @@ def break_evens(sizing: Sizing, **extra: Any) -> list[BreakEven]:
         sizing: what ``size`` gives, of one design.
         extra: ``heating_energy`` [J], ``evaporation`` [m³] and ``allowed`` of ``enterprise``.
     Returns: a list; the value of one is None where none pays.
+    Source: ``equations.costs.budget.break_even_yield`` and ``enterprise``.
 
     >>> from rsdesign import load, size
     >>> len(break_evens(size(load("family")))) > 2

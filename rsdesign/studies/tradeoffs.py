@@ -1,5 +1,6 @@
 """What one gets and what one pays or risks along one choice of a page, always there without asking."""
 
+import functools
 from dataclasses import dataclass
 
 import numpy as np
@@ -7,14 +8,14 @@ import numpy as np
 from ..core.choices import DesignError
 from ..core.kinds import KINDS, Kind
 from ..core.units import clipped, from_plain
-from ..design.model import FIELDS, value_of
+from ..design.model import FIELDS, CacheKey, value_of, with_values
 from ..sizing.system import Sizing, figure_at, value_at
 from ..sizing.taken import shown_value
 from .costfigures import COST_FIGURES
 from .enterprise import Enterprise, enterprise
 from .heat.shaded import shaded
 from .heat.yearly import extras
-from .stacked import POINTS, TOLD, Slider, possible, ready, stacked
+from .stacked import POINTS, TOLD, Along, Slider, possible, ready, stacked
 
 PAY, RISK = "You pay", "You risk"
 
@@ -99,22 +100,25 @@ class Tradeoff:
         }
 
 
-def tradeoff(sizing: Sizing, page: str, slider: Slider, points: int = POINTS) -> Tradeoff:
+def tradeoff(
+    sizing: Sizing,
+    page: str,
+    slider: Slider,
+    points: int = POINTS,
+    sized: tuple[np.ndarray, Along] | None = None,
+) -> Tradeoff:
     """The trade-off of a page for one design; ``slider`` is that of its choice, or of another one.
 
     Values at which no design is possible are left out.  Money is that of a full year with the season
-    of the design held.  Raises ``DesignError`` for a page that has none.
+    of the design held.  ``sized``: all values of the slider with their results, parts held as told, where
+    they are known already.  Raises ``DesignError`` for a page that has none.
     """
     if page not in PAIRS:
         raise DesignError(f"{clipped(page)} has no trade-off; there are {', '.join(PAIRS)}.")
     if page == "heat":
         return _shade(sizing, slider)
     pair = PAIRS[page]
-    design, x = ready(sizing, slider.path, TOLD), slider.values(points)
-    x = x[possible(design, slider.path, x)]
-    if not x.size:
-        raise DesignError(f"{FIELDS[slider.path].choice.label}: no design is possible in its span.")
-    along = stacked([(design, {slider.path: x})])[0]
+    x, along = sized or _sized(sizing, slider, points)
     money = extras(sizing) if {pair.get[:5], pair.give[:5]} & {"cost."} else {}
     budgets: dict[int, Enterprise] = {}
 
@@ -137,6 +141,23 @@ def tradeoff(sizing: Sizing, page: str, slider: Slider, points: int = POINTS) ->
         slider, x, None if now is None else float(now), read(pair.get), read(pair.give), pair.side,
         tuple((float(x[k]), names[k]) for k in steps),
     )  # fmt: skip
+
+
+def _sized(sizing: Sizing, slider: Slider, points: int) -> tuple[np.ndarray, Along]:
+    """The values at which a design is possible, and the results there."""
+    design = with_values(ready(sizing, slider.path, TOLD), {slider.path: slider.low})
+    choices = (*(value_of(design, name) for name in FIELDS), design.unknown)
+    return _along(CacheKey(design, choices), slider, points)
+
+
+@functools.lru_cache(maxsize=4)
+def _along(key: CacheKey, slider: Slider, points: int) -> tuple[np.ndarray, Along]:
+    """The results along a choice: wherever the choice itself stands meanwhile, they are the same."""
+    design, x = key.value, slider.values(points)
+    x = x[possible(design, slider.path, x)]
+    if not x.size:
+        raise DesignError(f"{FIELDS[slider.path].choice.label}: no design is possible in its span.")
+    return x, stacked([(design, {slider.path: x})])[0]
 
 
 def _shade(sizing: Sizing, slider: Slider) -> Tradeoff:

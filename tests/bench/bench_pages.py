@@ -1,6 +1,8 @@
 """Speed and memory of the served pages in Chromium, beside a plain Voila page of the same sizing.
 
-Run it on a quiet machine: ``python tests/bench/bench_pages.py [--loads 40]``.
+Run it on a quiet machine, in the root of the repository: ``python tests/bench/bench_pages.py [--loads 40]``, or
+``--moves`` for the lines of opening and moving alone.  Each row of these tells the load of the machine and what one
+sizing took in the same minute.
 """
 
 import argparse
@@ -20,6 +22,7 @@ import time
 import urllib.request
 import uuid
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 
 import psutil
@@ -27,6 +30,8 @@ import websockets
 from playwright.sync_api import sync_playwright
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))  # this copy, not one that is installed
+import page_moves as pm
 from rooms import envelope
 
 from rsdesign.pages.series import SERIES
@@ -194,7 +199,9 @@ def main() -> None:
     """Print the table."""
     asked = argparse.ArgumentParser()
     asked.add_argument("--loads", type=int, default=200)
-    loads = asked.parse_args().loads
+    asked.add_argument("--moves", action="store_true", help="the lines of opening and moving alone")
+    about = asked.parse_args()
+    loads = about.loads
     rows = Table()
     solids = next(p for p in SERIES if p.name == "solids").file
     figure, slider = (
@@ -207,6 +214,10 @@ def main() -> None:
         server = started([sys.executable, "-m", "rsdesign", "serve", "--no-browser", "--port", str(port)], port,
                          "/rsdesign/style.css")  # fmt: skip
         base = f"http://127.0.0.1:{port}/voila/render/"
+        pm.of_moves(browser, base, rows, partial(busy, port, 30), opened)
+        if about.moves:
+            ended(server)
+            return
         warm, cold, text = [], [], []
         for _ in range(5):
             t, usable, view = opened(browser, base + SERIES[0].file, "body[data-ready]")

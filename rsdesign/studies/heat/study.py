@@ -79,6 +79,7 @@ def study(sizing: Sizing, weather: Weather | None = None) -> HeatStudy:
         weather: twelve months, such as ``design.place("low desert")``; None for the design's own.
     Returns: ``HeatStudy``: months, days, season, heating and cooling, in plain (SI) numbers.
     Raises: ``DesignError`` when the water settles in no day.
+    Source: ``equations.heat``; the weather's own file or the rows of ``data/climate``.
 
     >>> from rsdesign import load, size
     >>> len(study(size(load("family"))).months)

@@ -21,7 +21,7 @@ from ..fishyear import DAYS, Allowed
 from ..growing import START_UP, all_year, one_season
 from .brief import Brief, year_brief
 from .season import YEAR as CALENDAR_DAYS
-from .season import Season
+from .season import Run, Season
 
 NEAR = 0.5
 """Degrees by which the weather may pass what the design counts on before a word is said."""
@@ -50,6 +50,10 @@ class Weathered:
     """Whether the fish live through the coldest day."""
     summer: bool = True
     """Whether they live through the hottest."""
+    warmth: np.ndarray | None = None
+    """Degrees of growth of each day of the calendar, where the weather decides."""
+    run: Run | None = None
+    """The days in a row on which the fish grow, where the cold or the heat ends the season."""
 
 
 @stage()
@@ -137,10 +141,10 @@ def _found(key: CacheKey) -> Weathered:
     warmth = np.clip(brief.water, None, fish.top_temperature) - fish.base_temperature
     warmth = np.where(brief.good, np.maximum(warmth, 0.0), 0.0)
     if all(lives.values()):
-        allowed, first, days = all_year(sizing, warmth), 0, CALENDAR_DAYS
+        run, allowed, first, days = None, all_year(sizing, warmth), 0, CALENDAR_DAYS
     else:
-        allowed = one_season(sizing, brief.run, warmth)
-        days = min(round(allowed.running), CALENDAR_DAYS)
+        run, allowed = brief.run, one_season(sizing, brief.run, warmth)
+        days = min(round(float(allowed.running)), CALENDAR_DAYS)
         first = brief.run.first - int(START_UP)
     return Weathered(
         WEATHER,
@@ -148,6 +152,8 @@ def _found(key: CacheKey) -> Weathered:
         allowed=allowed,
         hottest=brief.hottest,
         season=brief.season,
+        warmth=warmth,
+        run=run,
         **lives,
     )
 

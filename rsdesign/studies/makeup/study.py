@@ -127,6 +127,7 @@ def study(design: Design | Sizing, heat: HeatStudy | None = None) -> WaterStudy:
         heat: what ``rsdesign.heat`` gives for it, where that is at hand; None computes it.
     Returns: ``WaterStudy``, in plain (SI) numbers.
     Raises: ``DesignError`` when the design cannot be computed.
+    Source: ``equations.makeup`` and ``equations.power.tables`` (treatments and bases).
 
     >>> from rsdesign import load
     >>> float(study(load("family")).yearly_makeup) > 0

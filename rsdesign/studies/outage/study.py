@@ -100,6 +100,7 @@ def run(design: Design | Sizing, failure: str = "all power", today: bool = False
     Returns: a frame with ``likely``, ``short`` and ``long`` (see ``BREATHS``) and ``backed``, with
         the backup of the design.
     Raises: ``DesignError`` for a failure that has no course.
+    Source: ``equations.power.standby`` and ``equations.power.minutes``, with how fish breathe.
 
     >>> from rsdesign import load
     >>> list(run(load("family"), step=600.0).columns)
@@ -193,6 +194,8 @@ def study(design: Design | Sizing) -> OutageStudy:
         design: one ``Design`` or its ``Sizing``.
     Returns: ``OutageStudy``: the minutes of five failures, the backup needed, every motor; SI inside.
     Raises: ``DesignError`` when the design cannot be computed.
+    Source: ``equations.power.standby`` and ``equations.power.backup``; how fish breathe is in
+        ``equations.power.minutes``.
 
     >>> from rsdesign import load
     >>> len(study(load("family")).motors) >= 2
