@@ -75,7 +75,9 @@ def cost_text(sizing: Sizing, system: str) -> str:
     """
     found = full_year(sizing)
     mark = sizing.design.prices.currency
-    lines = [title(sizing.design), "", *summary(found, system), ""]
+    from .building.sums import sums_of  # noqa: PLC0415  (it says money as this module does)
+
+    lines = [title(sizing.design), "", *summary(found, system), sums_of(sizing), ""]
     lines += _budget(found, mark)
     lines += _things(found, mark)
     lines += _work(found)

@@ -33,6 +33,8 @@ class Term:
     where: str
     source: str
     basis: str
+    paper: str = ""
+    """How the papers of a hand-out say it, forms parted by |; "" where they do not."""
 
     @property
     def units(self) -> str:

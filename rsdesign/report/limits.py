@@ -99,6 +99,12 @@ def answer(found: Limits, system: str) -> Answer:
     return Answer(sure, tuple(words for words in (*more, needs) if words))
 
 
+def still_to_buy(found: Limits) -> str:
+    """Which parts are not given yet, and that they are sized for the goal."""
+    names = _names(found)
+    return f"Not yet yours: {listed([names[n] for n in found.untold])}. All parts are sized here for this goal."
+
+
 def _names(found: Limits) -> dict[str, str]:
     lifted = found.sizing.design.pump.kind == "airlift"
     return NAMES | ({"pump": "airlift"} if lifted else {})

@@ -8,6 +8,7 @@ from ..sizing.margins import Check
 from ..studies.outage.study import OutageStudy, Times
 from ..studies.outage.tank import HEADLINE, LEVELS
 from . import ranges as bands
+from . import standing_filter
 
 LEVEL_WORDS = {"alarm": "the alarm", "stress": "fish in distress", "deadly": "fish dying"}
 
@@ -19,14 +20,6 @@ DRIVER = (
 SIGNS = (
     "Without an oxygen meter: fish that stop eating or gather at the inlet have little left; fish"
     " that gasp at the surface have minutes. Do not wait for that: start the air first."
-)
-
-RESTART = (
-    "Air first.",
-    "Let water that stood in the filter without air run to the drain, not to the fish.",
-    "Then the pump, one motor at a time, and watch the levels.",
-    "Heater last, once water covers it.",
-    "No feed for 12 to 24 hours. Test ammonia and nitrite before the next meal.",
 )
 
 
@@ -126,7 +119,7 @@ def boxes(study: OutageStudy, system: str = "us") -> list[dict]:
     ]
 
 
-def _box(title: str, stops: str, times: list, first: str, then: list, restart=RESTART) -> dict:
+def _box(title: str, stops: str, times: list, first: str, then: list, restart) -> dict:
     return {
         "title": title,
         "stops": stops,
@@ -148,8 +141,8 @@ def _levels(study: OutageStudy, system: str) -> list[tuple[str, str]]:
 def _start(study: OutageStudy) -> str:
     return {
         "none": "Stir air in by any means: buckets, a battery pump, a hose of treated water.",
-        "by hand": f"Start the backup by hand: the {study.kind.label}.",
-        "by itself": f"See that the backup runs: the {study.kind.label}. If not, start it by hand.",
+        "by hand": f"Start the backup by hand: {study.kind.by_hand}.",
+        "by itself": f"See that the backup runs. If not: {study.kind.by_hand}.",
     }[study.sizing.design.safety.backup]
 
 
@@ -165,6 +158,7 @@ def _all_power(study: OutageStudy, system: str) -> dict:
             "A generator stands outdoors, 20 ft from doors and windows.",
             "Switch off every motor at its switch, so that they do not all start at once.",
         ],
+        standing_filter.restart_order(study.sizing),
     )
 
 
@@ -186,27 +180,33 @@ def _air_only(study: OutageStudy, system: str) -> dict:
 
 
 def _pump_only(study: OutageStudy, system: str) -> dict:
-    o = study.others
+    o, s = study.others, study.sizing
     held = show(o.still_oxygen, KINDS["concentration"], system, 2)
+    filter_ = {
+        True: "No water stands in the filter: its bed dries out.",
+        False: "The filter stands still and uses up its oxygen.",
+    }[standing_filter.stands_in_air(s)]
+    if standing_filter.has_own_air(s):
+        filter_ = "The filter stands still and lives by its own air."
+    times = [("Until ammonia is too high, fed", clock(o.ammonia))]
+    if not standing_filter.stands_in_air(s):
+        times.insert(0, (standing_filter.breath_label(s), clock(o.filter_breath)))
     return _box(
         "The pump stops, the air runs",
-        f"The fish have air ({held} held). The filter stands still and uses up its oxygen.",
-        [
-            ("Until the filter has no oxygen", clock(o.filter_breath)),
-            ("Until ammonia is too high, fed", clock(o.ammonia)),
-        ],
-        "No feed. Put an air stone into the filter.",
+        f"The fish have air ({held} held). {filter_}",
+        times,
+        standing_filter.first_act(s),
         [
             "Look at plug, float switch and screen, power off while hands are in the water.",
-            "If it will not run in an hour, drain the filter so that its film stays wet in air.",
+            standing_filter.later(s),
             "Test ammonia every two hours; change treated water if it climbs.",
         ],
-        restart=(
-            "Run the first water from the filter to the drain, not to the tank.",
-            "Then the pump, and watch the levels.",
+        restart=tuple(filter(None, (
+            standing_filter.stale_water(s),
+            "Pump on, and watch the levels.",
             "Half feed for two days: the filter has lost some of its life.",
-        ),
-    )
+        ))),
+    )  # fmt: skip
 
 
 def _leak(study: OutageStudy, system: str) -> dict:
@@ -232,7 +232,7 @@ def _leak(study: OutageStudy, system: str) -> dict:
 
 
 def _heat_wave(study: OutageStudy, system: str) -> dict:
-    o, kind = study.others, KINDS["concentration"]
+    o, s, kind = study.others, study.sizing, KINDS["concentration"]
     hot = show(o.hot_water, KINDS["temperature"], system, 2)
     fed, unfed = (show(x, kind, system, 2) for x in (o.hot_fed, o.hot_unfed))
     return _box(
@@ -241,7 +241,9 @@ def _heat_wave(study: OutageStudy, system: str) -> dict:
         [],
         "Stop feeding in the hot hours; feed little at dawn or not at all.",
         [
-            "Shade the tank; take lids off at dawn, so that the water can cool itself.",
+            "Shade the tank; take lids off at dawn, so that the water can cool itself."
+            if s.design.climate.cover != "none"
+            else "Shade the tank; let the wind at the water: it cools itself.",
             "Run every air machine there is.",
             "Add cool, treated water a little at a time; test un-ionised ammonia at 5 pm.",
         ],

@@ -1,6 +1,7 @@
 """The stocking plan of a sizing, week by week, as text for a terminal."""
 
 from ..core.kinds import KINDS
+from ..core.unit_table import DAY
 from ..core.units import number, show
 from ..equations.fish.plan import Plan
 from ..equations.fish.stocking import plan
@@ -26,6 +27,16 @@ def plan_of(sizing: Sizing) -> Plan:
         feed_conversion=choice.feed_conversion,
         tanks=float(sizing.stock.tanks),
     )
+
+
+FIRST_WEEKS = 4
+"""Weeks for which feed is bought before the fish come: common practice."""
+
+
+def first_feed(sizing: Sizing) -> float:
+    """Feed of one batch in its first weeks at most, by the plan [kg]."""
+    found = plan_of(sizing)
+    return float(found.feed[0, :FIRST_WEEKS].sum()) * 7.0 * DAY
 
 
 def plan_text(sizing: Sizing, system: str) -> str:

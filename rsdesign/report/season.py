@@ -14,7 +14,7 @@ SHOWN = ("date", "water_temperature", "fish", "weight", "weight_slow", "weight_f
          "nitrite", "nitrate", "alkalinity", "oxygen", "cash")  # fmt: skip
 
 
-def season_text(frame, design: Design, stocking, harvest) -> str:
+def season_text(frame, design: Design, stocking, harvest, order=()) -> str:
     """A season as tables for a terminal: week by week, what it costs, when to stock and harvest.
 
     Parameters:
@@ -22,13 +22,14 @@ def season_text(frame, design: Design, stocking, harvest) -> str:
         design: the design of the season.
         stocking: what ``best_stocking_day`` gives.
         harvest: what ``harvest_day`` gives.
+        order: sentences of ``order_words``, where a season ends the batch.
     Returns: the text.
 
     Example: ``season_text(growout(d), d, best_stocking_day(d), harvest_day(d))``.
     """
     about = frame.attrs
     lines = [title(design), "", answer(frame)]
-    lines += [*heading("When to stock and harvest"), *when_words(stocking, harvest)]
+    lines += [*heading("When to stock and harvest"), *when_words(frame, stocking, harvest, order)]
     lines += [
         *heading("What happens"),
         *(f"Day {e['day']}: {e['event']}." for e in about["events"]),
@@ -86,9 +87,20 @@ def answer(frame) -> str:
     )
 
 
-def when_words(stocking, harvest) -> list[str]:
-    """When to stock and when to harvest, each with its reason, a sentence or two."""
+def when_words(frame, stocking, harvest, order=()) -> list[str]:
+    """When to stock and when to harvest, each with its reason, a sentence or two.
+
+    ``order``: where a season ends the batch, its sentences stand for the days to size, which count on fish that
+    live through the winter.
+    """
     best, about = stocking.attrs["best"], harvest.attrs
+    if order:
+        earns = (
+            f" From day {about['best']} on, one more day earns less than a mean day: harvest from then on."
+            if about["best"] < len(frame)
+            else ""
+        )
+        return [*order[:-1], order[-1] + earns]
     row = stocking[stocking["start"] == best["day"]].iloc[0]
     days = ", ".join(
         f"{word} {row[f'days_{word}']:.0f}"
@@ -100,8 +112,9 @@ def when_words(stocking, harvest) -> list[str]:
         "not within the days looked at" if about["planned"] is None else f"day {about['planned']}"
     )
     return [
-        f"Stock about {best['date']}: {stocking.attrs['why']}. Days to size: {days}.",
-        f"Harvest on day {about['best']}, at {number(about['weight'], 3)} {about['units']['weight']}:"
+        f"This plan stocks on {frame['date'].iloc[0]}. To come to size soonest, stock about {best['date']}:"
+        f" {stocking.attrs['why']}. Days to size from then: {days}.",
+        f"Harvest for the most money on day {about['best']}, at {number(about['weight'], 3)} {about['units']['weight']}:"
         f" {about['why']}. The weight of the design is met: {planned}.",
     ]
 

@@ -21,10 +21,10 @@ def startup_text(frame, design: Design, volume: float) -> str:
     Parameters:
         frame: what ``rsdesign.season.startup`` gives.
         design: the design that is started.
-        volume: water in all tanks [m³].
+        volume: all the water [m³], as ``report.building.all_lists.water_of`` gives it.
     Returns: the text.
 
-    Example: ``startup_text(startup(design), design, size(design).tank.volume)``.
+    Example: ``startup_text(startup(design), design, water_of(size(design)))``.
     """
     lines = [title(design), "", answer(frame), ""]
     lines += [f"- {words}" for words in frame.attrs["warnings"]]
@@ -111,7 +111,7 @@ def doses_of(frame, volume: float) -> tuple[np.ndarray, np.ndarray]:
 
     Parameters:
         frame: what ``rsdesign.season.startup`` gives.
-        volume: water in all tanks [m³].
+        volume: all the water [m³].
     Returns: both as arrays, a number for each day.
 
     Example: ``doses_of(startup(design), 5.2)``.
@@ -131,7 +131,7 @@ def salt_to_raise(volume: float, rise):
 def _to_buy(frame, volume: float) -> list[str]:
     mass, system = KINDS["mass"], frame.attrs["system"]
     dosed, base = frame.attrs["dosed"], frame.attrs["base"]
-    found = []
+    found = [f"For all the water, about {show(volume, KINDS['volume'], system)}:"]
     if dosed > 0:
         salt = salt_to_raise(volume, dosed)
         found.append(

@@ -69,7 +69,7 @@ def _unheated(sizing: Sizing, year: Year, season: Season, gives: str, system: st
             f" {show(wanted, kind, system)} wanted."
         )
     if not found.winter:
-        words += " Those left in the tank die in winter."
+        words += " Those left in the tank die in winter: harvest them before."
     if not found.summer:
         words += " The hottest day kills them: shade the tank, or do not keep them here."
     warm = show(sizing.stock.harvest, KINDS["harvest rate"], system)

@@ -206,9 +206,10 @@ def _under(scene: Scene, tank, right: float) -> None:
 def plan_words(scene: Scene) -> None:
     """Distances across, new water, sludge, how many."""
     places = scene.system.places
-    for name in ("tank", "settler", "filter", "plants", "sump"):
+    # The sump is a picture: no sizing gives its width.
+    for name in ("tank", "settler", "filter", "plants"):
         place = places.get(name)
-        if place is None or (scene.narrow and name in ("plants", "sump")):
+        if place is None or (scene.narrow and name == "plants"):
             continue
         y = scene.middle + scene.broad(place) / 2
         wide_px = place.wide * scene.scale

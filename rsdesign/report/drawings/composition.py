@@ -39,11 +39,14 @@ STATED = {
 class Scene:
     """A drawing in the making: where everything lies, in px, and what it is."""
 
-    def __init__(self, sizing: Sizing, units: str, system: System, sheet: LabelledSheet, key: str):
+    def __init__(
+        self, sizing: Sizing, units: str, system: System, sheet: LabelledSheet, key: str,
+        parts: tuple = (),
+    ):  # fmt: skip
         self.sizing, self.units, self.system, self.sheet, self.key = (
             sizing, units, system, sheet, key,
         )  # fmt: skip
-        self.parts = {part.name: part for part in sizing.parts}
+        self.parts = {part.name: part for part in parts or sizing.parts}
         self.states = {name: state(part) for name, part in self.parts.items()}
         self.titles: dict[str, str] = {}
         self.scale = 1.0

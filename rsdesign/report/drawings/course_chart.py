@@ -20,6 +20,7 @@ from .course_frame import (
     limit_words,
     limits,
     scales,
+    thinned,
 )
 from .fitted import narrow
 from .labels import LabelledSheet, wide
@@ -80,11 +81,13 @@ def course_chart(
     events_along(plot, events)
     for place, one in enumerate(lines):
         _band(plot, place, one)
+    paths = [plot.points(one.values) for one in lines]
     for place, one in enumerate(lines):
-        _draw(plot, place, one)
+        _draw(plot, place, one, paths[place])
     limit_words(plot, drawn)
-    for place in range(len(lines)):
-        _name(plot, place, lines)
+    whole = [[spot for stretch in path for spot in stretch] for path in paths]
+    for place, one in enumerate(lines):
+        _name(plot, place, one.name, whole)
     plot.below += [(f"{t.words}: far above this chart", t.use) for t in said]
     _foot(plot, lines)
     moment = moment or _moments(x_label)
@@ -113,19 +116,20 @@ def _band(plot: Plot, place: int, one: Line) -> None:
     both = np.isfinite(low) & np.isfinite(high)
     lower, upper = (plot.points(np.where(both, v, np.nan)) for v in (low, high))
     plot.sheet.group(data_band=one.name, opacity=0.6)
-    for under, over in zip(lower, upper, strict=True):
+    for low_edge, high_edge in zip(lower, upper, strict=True):
+        under, over = thinned(low_edge), thinned(high_edge)
         plot.sheet.poly([*over, *under[::-1]], FILLS[place], None)
         for edge in (under, over):
             plot.sheet.line(*edge, stroke=LINES[place][0], width=0.8)
     plot.sheet.end()
 
 
-def _draw(plot: Plot, place: int, one: Line) -> None:
-    """A line in the look of its place."""
+def _draw(plot: Plot, place: int, one: Line, path) -> None:
+    """A line in the look of its place, through the points of its stretches."""
     use, dash, _ = LINES[place]
     dash = "" if dash == "solid" else dash.replace("px", "")
     plot.sheet.group(data_line=one.name)
-    for stretch in plot.points(np.asarray(one.values, float)):
+    for stretch in map(thinned, path):
         if len(stretch) == 1:
             plot.sheet.circle(*stretch[0], 3.0, use, None)
         else:
@@ -134,10 +138,11 @@ def _draw(plot: Plot, place: int, one: Line) -> None:
     plot.sheet.end()
 
 
-def _name(plot: Plot, place: int, lines: Sequence[Line]) -> None:
-    """The name of a line beside it, nearer to it than to any other line, wherever there is room."""
-    paths = [[p for stretch in plot.points(np.asarray(one.values, float)) for p in stretch]
-             for one in lines]  # fmt: skip
+def _name(plot: Plot, place: int, words: str, paths: list[list]) -> None:
+    """The name of a line beside it, nearer to it than to any other line, wherever there is room.
+
+    ``paths``: the points of every line.
+    """
     found, size = paths[place], plot.sheet.size
     if not found:
         return
@@ -157,7 +162,6 @@ def _name(plot: Plot, place: int, lines: Sequence[Line]) -> None:
         for a in ("end", "middle", "start")
         if plot.y.end < h - 0.9 * size and h + 4 < plot.y.start
     ]
-    words = lines[place].name
     tracks = [np.array(path).T if path else None for path in paths]
     near = [spot for spot in spots if _own(plot, tracks, place, spot, words)]
     if not plot.sheet.put(near, words, LINES[place][0], bold=True, clear=True):

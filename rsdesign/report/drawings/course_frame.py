@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import islice, pairwise
+from math import inf
 
 import numpy as np
 
@@ -15,6 +16,8 @@ REACH = 1.6
 """A limit up to this many times the tallest value is drawn; one farther off is only said."""
 GROUND = 12.0
 """From a tick of a limit to the next [px]."""
+UNSEEN = 0.1
+"""A point so near to the line between its neighbours is left out [px]: coordinates are written no finer."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -75,6 +78,33 @@ class Plot:
         places = list(zip(along, down, strict=True))
         cuts = [0, *(np.flatnonzero(np.diff(known) > 1) + 1).tolist(), known.size]
         return [places[a:b] for a, b in pairwise(cuts)]
+
+
+def thinned(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """A line without the points that would not be seen: none lies farther off it than ``UNSEEN``.
+
+    From a point that is kept, a line is drawn on as long as it passes all points between.
+
+    >>> thinned([(0.0, 1.0), (1.0, 2.0), (2.0, 3.05), (3.0, 4.0), (4.0, 0.0)])
+    [(0.0, 1.0), (3.0, 4.0), (4.0, 0.0)]
+    """
+    if len(points) < 3:
+        return points
+    kept, last = [points[0]], points[1]
+    (x0, y0), low, high = points[0], -inf, inf
+    for x, y in islice(points, 1, None):
+        slope = (y - y0) / (x - x0)
+        if not low <= slope <= high:
+            kept.append(last)
+            x0, y0 = last
+            low, high, slope = -inf, inf, (y - y0) / (x - x0)
+        aside = UNSEEN / (x - x0)
+        if slope - aside > low:  # noqa: PLR1730 (a branch is quicker than a call)
+            low = slope - aside
+        if slope + aside < high:  # noqa: PLR1730
+            high = slope + aside
+        last = (x, y)
+    return [*kept, last]
 
 
 def _spots(axis: Axis, numbers: np.ndarray) -> list[float]:

@@ -53,9 +53,20 @@ def outline(points: tuple, length: float, thick: float, heading: int) -> str:
     for along, across in points:
         x = along * length * c - across * thick * s
         y = along * length * s + across * thick * c
-        steps.append(f"{x - at[0]:.1f} {y - at[1]:.1f}")
+        steps += [_tenths(x - at[0]), _tenths(y - at[1])]
         at = (x, y)
-    return "m" + "l".join(steps) + "z"
+    return "m" + "".join(steps).removeprefix(" ") + "z"
+
+
+def _tenths(value: float) -> str:
+    """A number of a path as short as it can be written; a space only where no sign parts it from the last.
+
+    >>> _tenths(-0.42), _tenths(3.0), _tenths(-10.6), _tenths(-0.04)
+    ('-.4', ' 3', '-10.6', ' 0')
+    """
+    number = f"{abs(value):.1f}".removesuffix(".0")
+    number = number[1:] if number.startswith("0.") else number
+    return ("-" if value < 0 and number != "0" else " ") + number
 
 
 def school(places, points: tuple, length: Number, thick: Number) -> str:

@@ -93,11 +93,10 @@ class LabelledSheet(Sheet):
         for (x1, y1), (x2, y2) in pairwise(points):
             many = max(int(abs(x2 - x1) / 4), 1)
             along, down = (x2 - x1) / many, (y2 - y1) / many
+            rise, fall = (0.0, down) if down > 0.0 else (down, 0.0)
             for k in range(many):
                 left, start = x1 + k * along, y1 + k * down
-                self.block(
-                    left, min(start, start + down) - 2, left + along, max(start, start + down) + 2
-                )
+                self.blocks.append((left, start + rise - 2, left + along, start + fall + 2))
 
     def write(self, x, y, words: str, anchor="start", use="ink", bold=False) -> None:
         """A label just here."""

@@ -10,7 +10,7 @@ from ...core.kinds import KINDS
 from ...core.units import from_plain, number
 from ...sizing.checks.rows import HIGH_FORMS, LOW_FORMS, applies, check_rows, part_rows, value
 from ...sizing.system import Sizing
-from ...studies.stacked import Slider
+from ...studies.stacked import Along, Slider
 from ...studies.tradeoffs import PAIRS, tradeoff
 from .axes import Axis, nice
 from .labels import LabelledSheet, wide
@@ -65,14 +65,16 @@ def _shown(word: str, plain, kind: str, system: str) -> Limit | None:
 
 
 def tradeoff_panels(
-    sizing: Sizing, page: str, slider: Slider, system: str, last: float | None = None
-) -> Drawing:
+    sizing: Sizing, page: str, slider: Slider, system: str, last: float | None = None,
+    sized: tuple[np.ndarray, Along] | None = None,
+) -> Drawing:  # fmt: skip
     """What one gets above, what one pays or risks below, over the choice of a page.
 
-    ``last``: the value of the choice before the last move, a plain number.  Raises ``DesignError``
-    for a page that has no trade-off, or where no design is possible in the span.
+    ``last``: the value of the choice before the last move, a plain number.  ``sized``: as for
+    ``studies.tradeoffs.tradeoff``.  Raises ``DesignError`` for a page that has no trade-off, or where no
+    design is possible in the span.
     """
-    found = tradeoff(sizing, page, slider)
+    found = tradeoff(sizing, page, slider, sized=sized)
     plain = found.plain(system)
     for curve, shown in ((found.get, plain["get"]), (found.give, plain["give"])):
         if curve.kind.family == "money":

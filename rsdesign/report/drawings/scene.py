@@ -1,6 +1,6 @@
 """The whole system to scale: side section over plan, one scale, every part a link to its page."""
 
-from html import escape
+from html import escape, unescape
 
 from ...core.kinds import KINDS
 from ...core.units import from_plain
@@ -26,7 +26,8 @@ PHONE = 240.0
 
 def drawing(
     sizing: Sizing, system: str = "us", width: float = 720.0, view: str = "both",
-    links: dict[str, str] | None = None, scale: float | None = None, key: str = "",
+    links: dict[str, str] | None = None, scale: float | None = None, key: str = "", parts: tuple = (),
+    handles: bool = True,
 ) -> str:  # fmt: skip
     """The whole system as SVG text, to scale, as wide as ``width`` [px].
 
@@ -34,19 +35,20 @@ def drawing(
     section under 600 px keeps within 30 % of a phone's screen.  ``links`` gives the page of each
     stage: "tank", "solids", "filter", "air", "pump", "bed", "water".  ``scale`` [px/m] keeps the
     scale of an earlier drawing where the system still fits.  ``key`` sets the names of the patterns
-    apart from those of another drawing on the same page.
+    apart from those of another drawing on the same page.  ``parts``: those of the sizing, where they
+    are known.  ``handles`` are what a page drags; paper has none.
     """
     narrow = width < WIDE
     key = key or f"rs{view[0]}{'n' if narrow else 'w'}"
     sheet = LabelledSheet(width, 10000.0, "The whole system to scale", 12.0 if narrow else 13.0)
-    scene = Scene(sizing, system, system_places(sizing), sheet, key)
+    scene = Scene(sizing, system, system_places(sizing), sheet, key, parts)
     scene.links = links or {}
     sheet.height = _compose(scene, view, scale)
     if view != "plan":
         _draw_section(scene)
     if view != "section":
         _draw_plan(scene, view)
-    if view != "plan":
+    if handles and view != "plan":
         _handles(scene)
     return _svg(scene, sheet.height)
 
@@ -54,6 +56,11 @@ def drawing(
 def scale_of(svg: str) -> float:
     """The scale at which a drawing was made [px/m], for ``scale`` of the next one."""
     return float(svg.partition(f'{SCALE}="')[2].partition('"')[0])
+
+
+def sentence_of(svg: str) -> str:
+    """What a drawing says that it shows, without its title."""
+    return unescape(svg.partition('aria-label="')[2].partition('"')[0]).partition(". ")[2]
 
 
 def _compose(scene: Scene, view: str, scale: float | None) -> float:

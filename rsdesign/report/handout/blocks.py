@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from ...building.graph import Layout
 from ...core.units import show
 from ...sizing.system import Sizing, figure_at, value_at
 from ...studies.enterprise import Enterprise
@@ -55,7 +56,8 @@ class Figure:
 class Table:
     """Rows of words.  ``widths`` are shares of the page; ``beside`` sets halves side by side.
 
-    Rows named in ``strong`` are sums.
+    Rows named in ``strong`` are sums; ``dense`` sets long lists in smaller type, ``large`` those that
+    are read on a wall.
     """
 
     caption: str
@@ -64,6 +66,8 @@ class Table:
     widths: tuple[float, ...] = ()
     beside: bool = False
     strong: tuple[int, ...] = ()
+    dense: bool = False
+    large: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,18 +167,26 @@ class Square:
     words: str
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Sheets:
+    """Drawings to build by, each on a page that lies on its side; made when they are shown."""
+
+    layout: Layout
+    system: str
+
+
 TICK = "☐"
 """A box to tick."""
 
 Block = (
     Heading | Text | Steps | Figure | Table | Worked | Cautions | Boxes | Blanks | Calendar | Code
-    | Square
+    | Square | Sheets
 )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Document:
-    """A whole hand-out: its title, its blocks, and every figure shown in it by path."""
+    """A hand-out or one of its booklets: title, blocks, every figure shown in it by path, and its name."""
 
     title: str
     system: str
@@ -182,6 +194,7 @@ class Document:
     money: Enterprise
     blocks: tuple
     shown: dict[str, str]
+    booklet: str
 
 
 @dataclass(slots=True, eq=False)

@@ -28,14 +28,6 @@ def taken(w: Writer) -> None:
         w.add(Steps(tuple(("", words) for words in found), beside=True))
     else:
         w.add(Text("Nothing was left open in this design."))
-    w.add(
-        Text(
-            "Formulas and tables come from papers, extension bulletins and standards; each step of"
-            " the working names its own. What is marked common practice is a rule of the trade, and"
-            " what is marked from memory was not looked up. Heat, prices and sickness can change all"
-            " of this: see docs/limits.md and docs/method.md of the program."
-        )
-    )
 
 
 def design_text(w: Writer, about: bool = True) -> str:
@@ -73,7 +65,7 @@ def design(w: Writer) -> None:
 
     text = design_text(w)
     w.add(
-        Heading("Your design, to keep"),
+        Heading("Your design, to keep", fresh=True),
         Text(
             "This text is the whole design. Typed into a file named mine.toml it opens at home with"
             " 'Open a file' on any page of the workbooks, or with: rsdesign size mine.toml"
@@ -93,3 +85,11 @@ def design(w: Writer) -> None:
     else:
         w.add(Text("The design is too long for a QR code: keep the file.", soft=True))
     w.add(Code(text, "The design as text"))
+    w.add(
+        Text(
+            "Formulas and tables come from papers, extension bulletins and standards; each step of"
+            " the working names its own. What is marked common practice is a rule of the trade, and"
+            " what is marked from memory was not looked up. Heat, prices and sickness can change all"
+            " of this: see docs/limits.md and docs/method.md of the program."
+        )
+    )

@@ -8,6 +8,7 @@ of time and not into draws, and would give another band than the command.
 import datetime
 import functools
 
+from ...season.batch_order import days_to_follow, order_of
 from ...season.filter_start import startup
 from ...season.growing_season import growout
 from ...season.when import best_stocking_day, harvest_day
@@ -25,8 +26,12 @@ def start_of(sizing: Sizing, system: str):
 
 @functools.lru_cache(maxsize=KEPT)
 def season_of(sizing: Sizing, system: str, date: datetime.date | None = None):
-    """The season from the day the fish come, else from the first day on which they grow."""
-    return growout(sizing, start=date, system=system)
+    """The season from the day the fish come, else from the first day on which they grow.
+
+    A year long, or to the harvest where the cold or the heat ends it.
+    """
+    start = date or order_of(sizing).first
+    return growout(sizing, days_to_follow(sizing, date), start, system=system)
 
 
 @functools.lru_cache(maxsize=KEPT)

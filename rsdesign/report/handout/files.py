@@ -7,6 +7,7 @@ from ...core.choices import DesignError
 from ...core.units import clipped
 from ...design.file import write_whole
 from ...sizing.system import Sizing
+from .booklets import booklet_named, usual
 from .document import compose
 
 FORMATS = ("pdf", "html", "xlsx")
@@ -24,13 +25,18 @@ def make(
     system: str = "us",
     paper: str = "letter",
     date: datetime.date | None = None,
+    booklet: str = "",
 ) -> bytes:
-    """The bytes of a hand-out in a format of ``FORMATS``.  Raises ``DesignError``."""
+    """The bytes of a hand-out in a format of ``FORMATS``.  Raises ``DesignError``.
+
+    ``booklet``: a name of ``booklets.NAMES``, else what is usual for the format; a spreadsheet has all.
+    """
+    chosen = booklet_named(booklet or usual(form))
     if form == "xlsx":
         from .spreadsheet import spreadsheet  # noqa: PLC0415  (each format loads what it needs)
 
         return spreadsheet(sizing, system, date)
-    document = compose(sizing, system, date)
+    document = compose(sizing, system, date, chosen.name)
     if form == "html":
         from .html import html  # noqa: PLC0415
 
@@ -77,7 +83,9 @@ def write(path: Path, content: bytes) -> None:
         raise DesignError(f"{clipped(path, 200)} cannot be written: {reason}.") from None
 
 
-def handout(sizing: Sizing, path, system: str = "us", paper: str = "letter") -> Path:
+def handout(
+    sizing: Sizing, path, system: str = "us", paper: str = "letter", booklet: str = ""
+) -> Path:
     """Write the hand-out of a sizing: a PDF, a page in HTML or a spreadsheet, by the file's name.
 
     Parameters:
@@ -85,11 +93,13 @@ def handout(sizing: Sizing, path, system: str = "us", paper: str = "letter") -> 
         path: the file, ending in ``.pdf``, ``.html`` or ``.xlsx``; one that is there is replaced.
         system: "us" or "metric", the units in which figures are shown.
         paper: "letter" or "a4".
+        booklet: "plan", "build", "cards", "working" or "all"; left out, a PDF is the plan and a page
+            in HTML has all. A spreadsheet always has all.
     Returns: the path written.
     Raises: ``DesignError`` with one sentence where it cannot be made or written.
 
     Example: ``handout(size(load("family")), "family.pdf")``.
     """
     path = Path(path)
-    write(path, make(sizing, check_path(path), system, paper))
+    write(path, make(sizing, check_path(path), system, paper, booklet=booklet))
     return path

@@ -8,7 +8,9 @@ from ...core.unit_table import DAY
 from ...core.units import number, show
 from ...equations.biofilter import doses
 from ...season.start_course import ENOUGH_NITRITE, GONE
+from ..building.all_lists import water_of
 from ..day_lists import grams
+from ..keep_words import ripe_words
 from ..startup import answer, doses_of, salt_to_raise, short
 from .blocks import Calendar, Caution, Cautions, DayBox, Heading, Steps, Text, Week, Writer
 from .computed import start_of
@@ -31,7 +33,7 @@ def filter_calendar(w: Writer) -> None:
         Text(answer(frame)),
         Steps(tuple(_steps(w, frame)), numbered=True),
         Cautions(tuple(_caution(name) for name in BESIDE)),
-        calendar_of(frame, float(w.sizing.tank.volume)),
+        calendar_of(frame, water_of(w.sizing)),
         Text("A and N: your readings of ammonia and nitrite, as nitrogen. A weight beside a day is"
              " ammonium chloride, soda is for the week. Nine of ten filters lie in the spans on the last day of the week.",
              soft=True),
@@ -73,7 +75,7 @@ def _weight(mass: float) -> str:
 
 def _steps(w: Writer, frame):
     """What to do, from the first dose to the full feed."""
-    volume, level = float(w.sizing.tank.volume), KINDS["concentration"]
+    volume, level = water_of(w.sizing), KINDS["concentration"]
     unit = level.unit(frame.attrs["units"]["dose"])
     dose = float(to_plain(frame["dose"].iloc[0], unit))
     gone, enough = (show(x, level, w.system, 1) for x in (GONE, ENOUGH_NITRITE))
@@ -82,6 +84,11 @@ def _steps(w: Writer, frame):
         "Water free of chlorine, air and pump on. Dose"
         f" {_weight(float(salt_to_raise(volume, dose)))} of ammonium chloride: it brings ammonia to"
         f" {show(dose, level, w.system, 2)}.",
+    )
+    yield (
+        "All the water",
+        f"The weights here are for all of it, about {show(volume, KINDS['volume'], w.system)} in tanks, settler,"
+        " filter and sump as laid out. Take the chlorine out of all of it.",
     )
     yield (
         "Dose again",
@@ -98,7 +105,7 @@ def _steps(w: Writer, frame):
     )
     yield (
         "Ripe",
-        f"A day after a dose both read under {gone}. Order fish then, not before. Not ripe by day"
+        f"When, a day after a dose, {ripe_words(w.system)}. Order fish then, not before. Not ripe by day"
         f" {WEEKS * DAYS - 1}? Go on the same way.",
     )
     yield "Then feed", _ramp(frame)
@@ -116,4 +123,7 @@ def _ramp(frame) -> str:
     unit = KINDS["feed rate"].unit(frame.attrs["units"]["feed"])
     feed = to_plain(frame["feed"].to_numpy()[int(ready) :], unit) * DAY
     told = ", ".join(f"day {day}: {grams(float(feed[day - 1]))}" for day in FED if day <= len(feed))
-    return f"{words} With fish, {told}."
+    return (
+        f"{words} What the filter then bears: {told}. Small fish eat less: never give more than the plan's"
+        " feed by week."
+    )

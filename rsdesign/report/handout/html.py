@@ -6,8 +6,11 @@ from html import escape
 
 from latex2mathml.converter import convert
 
+from ..drawings.building.svg import fixed
 from ..drawings.look import PALETTE, plain
 from . import blocks
+from .booklets import WHOLE
+from .sheet_pages import sheet_drawings
 
 STYLE = """
 :root { color-scheme: light; }
@@ -24,6 +27,8 @@ thead th { border-bottom: 2px solid #1c1917; }
 tbody th { font-weight: normal; } tr.sum > * { font-weight: bold; }
 figure { margin: 1rem 0; break-inside: avoid; } figure svg { display: block; margin: 0 auto; }
 figcaption { margin-top: 0.4rem; }
+.sheet { overflow-x: auto; } @media print { .sheet { page: sheet; break-before: page; overflow: visible; } }
+@page sheet { size: landscape; margin: 0; }
 .worked { margin: 1rem 0; break-inside: avoid; } .worked > * { margin: 0.25rem 0; }
 math { font-size: 1.15em; } .formula { overflow-x: auto; }
 .boxes { display: grid; grid-template-columns: repeat(auto-fit, minmax(18rem, 1fr)); gap: 0.8rem; }
@@ -43,11 +48,12 @@ def html(document: blocks.Document) -> str:
     """The whole file as text."""
     body = "\n".join(shown(block) for block in document.blocks)
     title = escape(document.title)
+    under = "" if document.booklet == WHOLE.title else f"<p>{escape(document.booklet)}</p>\n"
     return (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{title}: hand-out</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<main>\n"
-        f"<h1>{title}</h1>\n{body}\n</main>\n</body>\n</html>\n"
+        f"<title>{title}: {escape(document.booklet.lower())}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<main>\n"
+        f"<h1>{title}</h1>\n{under}{body}\n</main>\n</body>\n</html>\n"
     )
 
 
@@ -89,14 +95,23 @@ def _(block: blocks.Figure) -> str:
 
 
 @shown.register
+def _(block: blocks.Sheets) -> str:
+    return "".join(
+        f'<figure class="sheet" tabindex="0">{fixed(svg)}<figcaption>{escape(alt)}</figcaption></figure>'
+        for _, _, svg, alt in sheet_drawings(block.layout, block.system, "letter")
+    )
+
+
+@shown.register
 def _(block: blocks.Table) -> str:
     head = "".join(f'<th scope="col">{escape(words)}</th>' for words in block.headings)
     rows = []
     for place, row in enumerate(block.rows):
         first, *rest = row
-        cells = f'<th scope="row">{escape(first)}</th>' + "".join(
-            f"<td>{escape(cell)}</td>" for cell in rest
-        )
+        tag = (
+            '<th scope="row">{}</th>' if first.strip() else "<td>{}</td>"
+        )  # a line to fill in has no head
+        cells = tag.format(escape(first)) + "".join(f"<td>{escape(cell)}</td>" for cell in rest)
         total = ' class="sum"' if place in block.strong else ""
         rows.append(f"<tr{total}>{cells}</tr>")
     return (

@@ -6,11 +6,17 @@ from functools import singledispatch
 from ...core.choices import DesignError
 from ..drawings.look import PALETTE, plain
 from . import blocks
+from .booklets import BOOKLETS, WHOLE, booklet_named
+from .sheet_pages import page_markup, sheet_drawings
 from .typst_math import string, typst_math
 
 FEW = 6
 """Rows that stand in one table even where halves may stand side by side."""
-BLANK = "7pt"
+TOGETHER = 18
+"""Rows of a table, or items of a list, that are never parted by the end of a page."""
+FULL = 3000
+"""Letters in a table that may fill a page by themselves: it has to part."""
+BLANK = "6pt"
 """Room above a line to write on in a calendar."""
 PAPERS = {"letter": "us-letter", "a4": "a4"}
 SERIF, MONO = "Libertinus Serif", "DejaVu Sans Mono"
@@ -42,31 +48,74 @@ PREAMBLE = """
 
 def pdf(document: blocks.Document, paper: str = "letter") -> bytes:
     """The bytes of a PDF on US Letter or A4 paper."""
+    return compiled(markup(document, paper), "make .html and print it")
+
+
+def compiled(text: str, instead: str) -> bytes:
+    """Typst markup as a PDF that keeps to PDF/UA-1 (ISO 14289-1): tags, alternatives, a language.
+
+    Raises ``DesignError`` where the library is missing, and says what to do ``instead``.
+    """
     try:
         import typst  # noqa: PLC0415  (only when a PDF is asked for)
     except ImportError:
         raise DesignError(
-            "The PDF needs the package typst; install rsdesign again, or make .html and print it."
+            f"The PDF needs the package typst; install rsdesign again, or {instead}."
         ) from None
     made = typst.compile(
-        markup(document, paper).encode(), format="pdf", ignore_system_fonts=True, timestamp=0
+        text.encode(), format="pdf", ignore_system_fonts=True, timestamp=0, pdf_standards=["ua-1"]
     )
-    return bytes(made)
+    # False is what an absent entry means, and some readers report an error where it is written out.
+    return bytes(made).replace(b"/Suspects false", b" " * len(b"/Suspects false"))
 
 
 def markup(document: blocks.Document, paper: str = "letter") -> str:
     """The document as Typst markup."""
     lines = [
         PREAMBLE % {"serif": SERIF, "mono": MONO},
-        f"#set document(title: {string(document.title + ': hand-out')}, date: none,"
+        f"#set document(title: {string(f'{document.title}: {document.booklet.lower()}')}, date: none,"
         f" description: {string('A small recirculating fish system: drawing, parts, working, tasks and cards.')})",
         f"#set page(paper: {string(PAPERS[paper])}, margin: (x: 15mm, top: 12mm, bottom: 15mm),"
-        f" footer: context text(size: 10pt)[#{string(document.title[:70])} #h(1fr)"
+        f" footer: context text(size: 10pt)[#{string(_foot(document))} #h(1fr)"
         " #counter(page).display() of #counter(page).final().first()])",
-        f"#title(text(size: 20pt, {string(document.title)}))",
+        _title(document),
     ]
-    lines += [shown(block) for block in document.blocks]
+    for place, block in enumerate(document.blocks):
+        made = sheets(block, paper) if isinstance(block, blocks.Sheets) else shown(block)
+        lines.append(f"#block(sticky: true)[{made}]" if _leads(document.blocks, place) else made)
     return "\n".join(lines) + "\n"
+
+
+def _title(document: blocks.Document) -> str:
+    """The title; that of a booklet for the shop is one small line, and cards for the wall need all their room."""
+    if document.booklet == booklet_named("cards").title:
+        return ""
+    if document.booklet in (WHOLE.title, BOOKLETS[0].title):
+        return f"#title(text(size: 20pt, {string(document.title)}))"
+    return f"#title(text(size: 12pt, {string(f'{document.title} · {document.booklet}')}))"
+
+
+def _leads(all_blocks, place: int) -> bool:
+    """Whether a paragraph opens a chapter of tables or lists, and so stays on a page with the first."""
+    block, last = all_blocks[place], place + 1 == len(all_blocks)
+    if not isinstance(block, blocks.Text) or not place or last:
+        return False
+    after = all_blocks[place + 1]
+    return isinstance(all_blocks[place - 1], blocks.Heading) and not isinstance(
+        after, blocks.Text | blocks.Heading
+    )
+
+
+def _foot(document: blocks.Document) -> str:
+    return f"{document.title[:70]} · {document.booklet}"
+
+
+def sheets(block: blocks.Sheets, paper: str) -> str:
+    """Sheets of drawings as pages of their own, on the same paper as the rest."""
+    return "\n".join(
+        page_markup(width, height, on_paper(svg), alt)
+        for width, height, svg, alt in sheet_drawings(block.layout, block.system, paper)
+    )
 
 
 @singledispatch
@@ -104,7 +153,8 @@ def _(block: blocks.Steps) -> str:
         for head, words in block.items
     ]
     if not block.beside:
-        return f"#{name}({', '.join(items)})"
+        made = f"#{name}({', '.join(items)})"
+        return f"#block(breakable: false)[{made}]" if len(items) <= TOGETHER else made
     return "#" + _beside(*(f"{name}({', '.join(half)})" for half in _halves(items)))
 
 
@@ -143,7 +193,16 @@ def _(block: blocks.Table) -> str:
         body = _beside(*(_table(block, rows) for rows in _halves(block.rows)))
     else:
         body = _table(block, block.rows)
-    return f"#block(sticky: true, above: 0.8em, below: 0.45em, {_head(block.caption)[1:]})\n#{body}"
+    if block.dense:
+        body = f"[#show table: set text(size: 9pt); #set par(leading: 0.4em); #{body}]"
+    if block.large:
+        body = f"[#show table: set text(size: 14pt); #set par(leading: 0.45em); #{body}]"
+    made = f"#block(sticky: true, above: 0.8em, below: 0.45em, {_head(block.caption)[1:]})\n#{body}"
+    tall = len(block.rows) / (2 if block.beside else 1)
+    long = sum(len(cell) for row in block.rows for cell in row) > FULL
+    return (
+        f"#block(breakable: false, width: 100%)[{made}]" if tall <= TOGETHER and not long else made
+    )
 
 
 def _table(block: blocks.Table, rows) -> str:
@@ -171,7 +230,7 @@ def _(block: blocks.Worked) -> str:
     if not numbers:
         lines.append(f"#par[#{string('It gives ' + block.result + '.')}]")
     symbols = " ".join(
-        f"${typst_math(symbol)}$ #{string(text)}"
+        f"#math.equation(alt: {string(text)}, ${typst_math(symbol)}$) #{string(text)}"
         for (symbol, _, _), text in zip(block.inputs, blocks.meanings(block), strict=True)
     )
     lines.append(f"#par[#soft[{symbols} #{string('Source: ' + block.source + '.')}]]")
@@ -197,8 +256,8 @@ def _(block: blocks.Cautions) -> str:
     )
     columns = 3 if len(block.items) == 3 else 2  # three stand side by side without a hole
     return (
-        "#[#set text(size: 11pt); #set par(leading: 0.35em);"
-        f" #grid(columns: (1fr,) * {columns}, column-gutter: 12pt, row-gutter: 5pt, {cells})]"
+        "#[#set text(size: 10.5pt); #set par(leading: 0.35em);"
+        f" #grid(columns: (1fr,) * {columns}, column-gutter: 12pt, row-gutter: 4pt, {cells})]"
     )
 
 
@@ -208,11 +267,11 @@ def _(block: blocks.Boxes) -> str:
     for title, line, steps in block.boxes:
         items = ", ".join(f"[#{string(words)}]" for words in steps)
         boxes.append(
-            f"rect(width: 100%, stroke: 1.2pt, inset: 6pt)[#text(size: 14pt, {_head(title)[1:]})"
-            f"#linebreak(){_head(line)}#list(spacing: 0.4em, {items})]"
+            f"rect(width: 100%, stroke: 1.2pt, inset: (x: 6pt, y: 4pt))[#text(size: 14pt, {_head(title)[1:]})"
+            f"#linebreak(){_head(line)}#list(spacing: 0.3em, {items})]"
         )
     rows = -(-len(boxes) // 2)
-    return f"#grid(columns: (1fr, 1fr), rows: (auto,) * {rows}, gutter: 5pt, {', '.join(boxes)})"
+    return f"#grid(columns: (1fr, 1fr), rows: (auto,) * {rows}, gutter: 4pt, {', '.join(boxes)})"
 
 
 @shown.register
@@ -221,7 +280,7 @@ def _(block: blocks.Blanks) -> str:
         f"[#{string(label)} #box(width: 1fr, line(length: 100%, stroke: 0.6pt))]"
         for label in block.labels
     )
-    return f"#grid(columns: (1fr, 1fr), column-gutter: 16pt, row-gutter: 9pt, {cells})"
+    return f"#grid(columns: (1fr, 1fr), column-gutter: 16pt, row-gutter: 8pt, {cells})"
 
 
 @shown.register
@@ -237,7 +296,7 @@ def _(block: blocks.Calendar) -> str:
     return (
         f"#block(sticky: true, above: 0.8em, below: 0.45em, {_head(block.caption)[1:]})\n"
         f"#[#set text(size: 10pt); #table(columns: (1.75fr, ..(1fr,) * {days}),"
-        " stroke: 0.4pt + luma(140), inset: (x: 2.5pt, top: 2.5pt, bottom: 4pt), align: left,"
+        " stroke: 0.4pt + luma(140), inset: (x: 2.5pt, top: 2pt, bottom: 3pt), align: left,"
         f" table.header({', '.join(cells)}), {', '.join(body)})]"
     )
 
@@ -254,9 +313,8 @@ def _day(box: blocks.DayBox, blanks: tuple[str, ...]) -> str:
 @shown.register
 def _(block: blocks.Code) -> str:
     sides = ("\n".join(half) for half in _halves(block.words.splitlines()))
-    return f"#{_head(block.label)[1:]}\n#" + _beside(
-        *(f"raw(block: true, {string(s)})" for s in sides)
-    )
+    body = _beside(*(f"raw(block: true, {string(s)})" for s in sides))
+    return f"#block(breakable: false)[#{_head(block.label)[1:]}\n#{body}]"
 
 
 @shown.register

@@ -6,10 +6,15 @@ from itertools import groupby
 from ...core.kinds import KINDS, to_plain
 from ...core.unit_table import DAY
 from ...core.units import number, show
+from ...season.batch_order import order_of
+from ...studies.heat.yearly import WEATHER, hotter_than_counted, weathered
 from ..day_lists import warmth_marks
+from ..order import order_words
 from ..season import answer, when_words
+from ..standing_filter import has_heater
 from .blocks import TICK, Heading, Steps, Table, Text, Writer
 from .computed import season_of, when_of
+from .season import days_differ
 
 MARKS = {
     "hot": "Hot days begin: test oxygen at dawn.",
@@ -95,18 +100,24 @@ def season_plan(w: Writer, date) -> None:
     """Month by month, when to stock and harvest, and what the hot and the cold half ask."""
     frame = season_of(w.sizing, w.system, date)
     units = frame.attrs["units"]
-    rows = tuple(_row(month, units["harvested"]) for month in months(frame))
+    rows = [_row(month, units["harvested"]) for month in months(frame)]
+    order = order_of(w.sizing, date)
+    if order.closes and frame.attrs["dead"] is None:
+        *cells, work = rows[-1]
+        last = f"{TICK} Day {order.days}: harvest all fish, or as many as you can cool and store each day before."
+        rows[-1] = (*cells, "\n".join(filter(None, (work, last))))
     w.add(
-        Heading("Season plan"),
+        Heading("Season plan", fresh=True),
         Text("The batches and the feed by week are what the parts are sized for. This is what the"
-             " season makes of them: your water by its months, and published growth from slow to fast."),
+             " season makes of them: your water by its months, and published growth from slow to fast."
+             f" {days_differ(w, date)}".rstrip()),
         Text(answer(frame)),
-        Steps(tuple(("", words) for words in when_words(*when_of(w.sizing, w.system, date)))),
+        Steps(tuple(("", words) for words in _when(w, frame, date))),
         Table(
-            "Month by month: feed on the first and the last day, fish and cash on the last",
+            "Feed on the first and the last day, fish and cash on the last; the box is for the tasks of every month",
             ("Month", "Days", f"Water, {units['water_temperature']}", "Feed, g a day",
              f"Fish, {units['weight']}", "Slow to fast", f"Cash, {units['cash']}", "What to do"),
-            rows, (0.07, 0.11, 0.115, 0.12, 0.06, 0.13, 0.075, 0.32),
+            tuple(rows), (0.08, 0.11, 0.115, 0.12, 0.06, 0.13, 0.075, 0.31),
         ),
         Heading("By season", 2),
         Steps(seasons(w)),
@@ -114,13 +125,20 @@ def season_plan(w: Writer, date) -> None:
     )  # fmt: skip
 
 
+def _when(w: Writer, frame, date) -> list[str]:
+    """When to stock and harvest, in the one order of all papers."""
+    stocking, harvest = when_of(w.sizing, w.system, date)
+    return when_words(frame, stocking, harvest, order_words(w.sizing, w.system, date))
+
+
 def _row(month: Month, unit: str) -> tuple[str, ...]:
     slow, middle, fast = month.weight
-    work = [*month.work]
+    work = [words for words in month.work if words != EACH_MONTH]
     if month.harvested:
         work.append(f"Harvest of the month: {number(month.harvested)} {unit}.")
+    done = f"{TICK} " if EACH_MONTH in month.work else ""
     return (
-        month.label,
+        f"{done}{month.label}",
         _from_to((month.first, month.last)),
         _from_to(month.water),
         _from_to(month.feed),
@@ -136,18 +154,46 @@ def _from_to(pair: tuple[float, float]) -> str:
     return first if first == last else f"{first} to {last}"
 
 
+def _lid(w: Writer) -> str:
+    return "" if w.sizing.design.climate.cover == "none" else "Lay the lid. "
+
+
+def _hottest(w: Writer) -> str:
+    """The hottest water: what the design counts on, and what the weather brings where that is more."""
+    counted, brings = w.said("air.temperature"), hotter_than_counted(w.sizing)
+    if brings is None:
+        return f"Water may reach {counted}."
+    hot = show(brings, KINDS["temperature"], w.system)
+    return f"The design counts on water up to {counted}; the weather may bring {hot}: shade it."
+
+
+def _coldest(w: Writer) -> str:
+    """The coldest water in which there are fish, and what it asks."""
+    counted, found = w.said("filter.temperature"), weathered(w.sizing)
+    words = (
+        f"Fed in water down to {counted}: the filter slows, feed less, test ammonia twice a week."
+    )
+    if found.basis != WEATHER or found.season is None:
+        return words
+    coldest = show(found.season.coldest, KINDS["temperature"], w.system)
+    if order_of(w.sizing).ends == "cold":
+        return f"{words} The water may fall to {coldest}: no fish are left in it then."
+    return f"{words} The water may fall to {coldest}."
+
+
+def _heater(w: Writer) -> str:
+    return " Know what the heater may draw." if has_heater(w.sizing) else ""
+
+
 def seasons(w: Writer) -> tuple[tuple[str, str], ...]:
     """What the hot and the cold half of the year ask; common practice with the design's numbers."""
     kind, fish = KINDS["temperature"], w.sizing.tables.species
-    hot, cold = w.said("air.temperature"), w.said("filter.temperature")
     top, low = (show(t, kind, w.system) for t in (fish.feeding_high, fish.feeding_low))
     return (
         ("Before the heat", "Brush the stones, clean the pump, try the backup air for an hour. Hang"
          " the shade."),
-        ("Hot months", f"Water may reach {hot}. Test oxygen at dawn, when it is lowest. Stop feed"
+        ("Hot months", f"{_hottest(w)} Test oxygen at dawn, when it is lowest. Stop feed"
          f" above {top}. Top up what the sun takes, treated."),
-        ("Before the cold", "Lay the lid. Check every cord and outlet. Know what the heater may"
-         " draw."),
-        ("Cold months", f"Water may fall to {cold}. The filter slows: feed less, test ammonia twice"
-         f" a week. Stop feed below {low}."),
+        ("Before the cold", f"{_lid(w)}Check every cord and outlet.{_heater(w)}"),
+        ("Cold months", f"{_coldest(w)} Stop feed below {low}."),
     )  # fmt: skip

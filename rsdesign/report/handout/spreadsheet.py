@@ -20,6 +20,7 @@ from ...studies.enterprise import ITEMS, Enterprise
 from ...studies.heat.yearly import full_year
 from ..cost import price_unit
 from ..text import TITLES
+from .build_sheets import add_building
 from .sheets import Book, Sheet, clean
 from .time_sheets import add_time
 
@@ -30,7 +31,8 @@ TERMS = ("rate", "salvage", "repairs", "insurance", "tied_up", "horizon")
 
 
 def spreadsheet(sizing: Sizing, system: str = "us", date: datetime.date | None = None) -> bytes:
-    """The bytes of a workbook: Read me, Sizing, Balance, Parts, Budget, Cash, Start-up, Season, Days, Design."""
+    """The bytes of a workbook: Read me, Sizing, Balance, Parts, Budget, Cash, Everything to buy,
+    Cut list, Build, Start-up, Season, Days, Design."""
     found = full_year(sizing)
     book = Book(sizing.design.prices.currency)
     _read_me(book.sheet("Read me", 100), sizing)
@@ -39,6 +41,7 @@ def spreadsheet(sizing: Sizing, system: str = "us", date: datetime.date | None =
     places = _parts(book.sheet("Parts", 18, 14, 12, 12, 14, 10, 14, 16), found, system)
     terms = _budget(book.sheet("Budget", 46, 16, 14, 14, 16), found, system, places)
     _cash(book.sheet("Cash", 14, wide=True), found, places, terms)
+    add_building(book, sizing, system, places)
     add_time(book, sizing, system, date)
     _design(book.sheet("Design", 28, 52, 30), sizing, system)
     made = io.BytesIO()
@@ -54,6 +57,7 @@ def _read_me(sheet: Sheet, sizing: Sizing) -> None:
         " cash follow at once.",
         "The sizes do not follow: change the design in the program, and make this file again.",
         "Prices are invented until you replace them with quotes.",
+        "Everything to buy counts each piece. Type your price on grey, and the sums follow.",
         "Cash counts your own hours as unpaid. The budget shows both.",
         "A teaching estimate, not financial advice: ask a lender and an accountant.",
     ):
@@ -98,7 +102,9 @@ def _parts(sheet: Sheet, found: Enterprise, system: str) -> dict[str, str]:
     sheet.head("Part", "Quantity", "Unit", "Unit price", "First cost", "Life, years",
                "Worth at the end", "A year, with interest")  # fmt: skip
     first = sheet.next
-    for item, (_, price, label, *_) in zip(found.items, ITEMS, strict=True):
+    there = {item.name for item in found.items}
+    rows = [row for row in ITEMS if row[0] in there]
+    for item, (_, price, label, *_) in zip(found.items, rows, strict=True):
         unit = price_unit(price, system)
         at = sheet.next
         sheet.row(label, float(item.quantity) * unit.factor, unit.label.removeprefix("per "),
@@ -117,7 +123,10 @@ def _parts(sheet: Sheet, found: Enterprise, system: str) -> dict[str, str]:
     at = sheet.row("In all", strong=True)
     for column in "EGH":
         sheet.formula(f"{column}{at}", f"=SUM({column}{first}:{column}{last})", True, strong=True)
-    return {"cost": f"Parts!$E${at}", "yearly": f"Parts!$H${at}",
+    priced = {price: first + k for k, (_, price, *_) in enumerate(rows)}
+    return {**{f"price of {price}": f"Parts!$D${row}" for price, row in priced.items()},
+            **{f"first cost of {name}": f"Parts!$E${first + k}" for k, (name, *_) in enumerate(rows)},
+            "cost": f"Parts!$E${at}", "yearly": f"Parts!$H${at}",
             **{name: f"Parts!${c}${first}:${c}${last}"
                for name, c in (("costs", "E"), ("ends", "G"), ("lives", "F"))}}  # fmt: skip
 

@@ -2,10 +2,16 @@
 
 import numpy as np
 
+from ...building.problems import tape
+from ...building.weights import weights
+from ...core.choices import fields_of
 from ...core.kinds import KINDS
+from ...core.language import listed
 from ...core.units import number, show
+from ...design.model import Design
 from ...design.prices import prices_of
 from ...equations.costs.budget import LABELS
+from ...season.batch_order import order_of
 from ...sizing import margins as verdict
 from ...sizing.judging import LET_OUT
 from ...sizing.margins import percent, worst_first
@@ -13,17 +19,22 @@ from ...sizing.worst_first import among, worst_part
 from ...studies.enterprise import ITEMS, Item
 from ...studies.limits import limits
 from .. import year_words
+from ..building.all_lists import building_of
+from ..building.sums import sums_of
 from ..cost import BUDGET, cents, money, per_weight, price_unit
-from ..drawings import pump as pump_drawing
-from ..drawings import system as system_drawing
-from ..drawings import tank as tank_drawing
-from ..limits import answer
+from ..drawings import scene
+from ..limits import answer, still_to_buy
 from .blocks import Figure, Heading, Steps, Table, Text, Writer
 
 NOTICE = (
     "A teaching estimate, not an engineer's design. Ask the fish and wildlife agency before you buy"
     " fish. Have a licensed electrician do all power near water."
 )
+
+WIDTH = 760.0
+"""Width at which the whole system is drawn [px]."""
+WIDEST, HIGHEST = 1.0, 0.9
+"""Most of the page's width that this drawing takes, in width and in height: its page has room for more."""
 
 MANY = 6
 """Failed checks shown with what to do; of more the sentence that says what fails, so that all of them
@@ -41,7 +52,7 @@ def summary(w: Writer) -> None:
         Text(
             f"The goal: {w.said('stock.fish')} {fish} of {each} from each batch."
             f" You buy {w.said('stock.to_stock')} small fish for a batch"
-            f" and harvest after {w.said('stock.cycle')}s. On the biggest day all fish eat"
+            f"{_harvest(w)} On the biggest day all fish eat"
             f" {w.said('stock.peak_feed')}. Feed drives every part below."
         ),
         *(Text(words) for words in year_words.lines(s, system)),
@@ -58,13 +69,36 @@ def summary(w: Writer) -> None:
         w.add(Text(words))
     found = verdict.checks(s, system)
     wrong = [c for c in found if not np.all(c.ok)]
-    if wrong:
-        w.add(Heading("Mend these first"), Steps(tuple(("", words) for words in mends(wrong))))
+    circuits, label = _on_two(w), fields_of(Design)["safety.two_circuits"].choice.label
+    built = [c for c in wrong if circuits and c.words.startswith(label)]
+    left = [c for c in wrong if c not in built]
+    if left:
+        w.add(Heading("Mend these first"), Steps(tuple(("", words) for words in mends(left))))
+    for c in built:
+        w.add(
+            Text(f"The booklet to build by has this already, by its circuits {circuits}: {c.words}")
+        )
     if len(wrong) < MANY:
         for c in found:
             if c.word == LET_OUT:
                 w.add(Text(c.words))
     w.add(Text(NOTICE, soft=True))
+
+
+def _harvest(w: Writer) -> str:
+    """After how many days a batch is harvested, where no season ends it sooner."""
+    order, warm = order_of(w.sizing), w.sizing.design.site.water_temperature
+    counted = w.said("stock.cycle")
+    if not order.closes:
+        return f" and harvest after {counted}s."
+    return (f". Kept at {show(warm, KINDS['temperature'], w.system)} they would take {counted}s; in your weather the"
+            f" harvest is on day {order.days} at the latest.")  # fmt: skip
+
+
+def _on_two(w: Writer) -> str:
+    """The circuits of the air machines as laid out, where there are two and more; "" where there is one."""
+    found = [str(c.number) for c in building_of(w.sizing).circuits if c.machine == "air machine"]
+    return listed(found) if len(found) > 1 else ""
 
 
 def mends(wrong: list) -> list[str]:
@@ -87,12 +121,19 @@ def _system(w: Writer) -> str:
 def _limit(w: Writer) -> str:
     """The tightest part, and what the parts at hand carry."""
     tight = worst_part(w.sizing.parts)
+    given = among(w.sizing.parts)
     words = (
         f"What limits it: {tight.label.lower()} is the tightest part, with"
-        f" {percent(tight.margin, tight.form)}{among(w.sizing.parts)}."
+        f" {percent(tight.margin, tight.form)}{given}."
     )
+    if given:
+        words += " Parts that say sized to fit are as large as the feed asks, and never the limit."
     found = limits(w.sizing.design, budget=0.0)  # what to buy is left out here
-    return f"{words} What you own: {answer(found, w.system).text}" if found.told else words
+    if not found.told:
+        return words
+    if found.none or found.complete:
+        return f"{words} What you own: {answer(found, w.system).text}"
+    return f"{words} {still_to_buy(found)}"
 
 
 def balance(w: Writer) -> Table:
@@ -124,35 +165,56 @@ def costs(w: Writer) -> list[str]:
         f" {per_weight(b.cost_of_each, w.system, mark)} of fish, or"
         f" {per_weight(b.cost_of_each_unpaid, w.system, mark)} unpaid."
         f" The year leaves {money(b.net, mark)} paid and {money(b.net_unpaid, mark)} unpaid.",
-        f"To buy all the parts takes {money(w.money.investment, mark)}. The work takes"
+        f"{sums_of(w.sizing, named=0)} The work takes"
         f" {number(w.money.minutes_a_day / 60, 2)} minutes a day. Prices that are not yours are"
         " invented: put in your own quotes.",
     ]
 
 
 def drawings(w: Writer) -> None:
-    """From above, cut through, and the side view with its levels."""
+    """The whole system to scale, and the sizes that the parts need."""
     w.add(Heading("The drawing", fresh=True))
     w.add(Text("Arrows show which way water, air and waste go. Measure twice before you cut."))
-    for maker, width, title in (
-        (tank_drawing.picture, 0.53, "One tank from above and from the side, to scale"),
-        (system_drawing.plan_view, 0.53, "The whole system from above, not to scale"),
-        (pump_drawing.levels, 0.46, "Side view: the water levels"),
-    ):
-        made = maker(w.sizing, w.system)
-        w.add(Figure(made.svg, made.sentence, width, title))
+    whole = scene.drawing(w.sizing, w.system, WIDTH, handles=False)
+    wide = min(WIDEST, HIGHEST / _height_of(whole))
+    w.add(Figure(whole, scene.sentence_of(whole), wide, "The whole system"))
     length = ("tank.length",) if w.sizing.design.tank.shape == "rectangle" else ()
-    paths = (*length, "tank.width", "tank.depth", "tank.wall", "tank.volume_each", "tank.floor_load",
+    paths = (*length, "tank.width", "tank.depth", "tank.volume_each",
              "solids.across", "pump.pipe", "pump.drain_pipe", "pump.standpipe", "air.stone_depth",
              "pump.tank_level", "pump.settler_level")  # fmt: skip
-    w.add(figures(w, "Sizes to build to", paths))
+    w.add(
+        figures(
+            w,
+            "Sizes that the parts need at least; the booklet to build by has them as built",
+            paths,
+            _as_built(w),
+        )
+    )
 
 
-def figures(w: Writer, caption: str, paths) -> Table:
-    """Figures as a table."""
+def _as_built(w: Writer) -> tuple[tuple[str, str], ...]:
+    """Wall and load of a tank as the booklet to build by has them: more than the least."""
+    layout = building_of(w.sizing).layout
+    tank = layout.vessel("tank")
+    assert tank is not None
+    load = next(one.load for one in weights(layout) if one.name == "tank")
+    return (
+        ("Wall of a tank, as built", tape(tank.wall, w.system)),
+        ("Load on the floor under it, as built", show(load, KINDS["floor load"], w.system)),
+    )
+
+
+def _height_of(svg: str) -> float:
+    """Height of a drawing over its width."""
+    _, _, width, height = map(float, svg.partition('viewBox="')[2].partition('"')[0].split())
+    return height / width
+
+
+def figures(w: Writer, caption: str, paths, more=()) -> Table:
+    """Figures as a table; ``more``: rows after them."""
     from ...sizing.system import figure_at  # noqa: PLC0415
 
-    rows = tuple((figure_at(p).label, w.said(p)) for p in paths)
+    rows = (*((figure_at(p).label, w.said(p)) for p in paths), *more)
     return Table(caption, ("What", "How much"), rows, (0.68, 0.32), beside=True)
 
 
@@ -160,18 +222,19 @@ def parts(w: Writer) -> None:
     """What to buy: what, size, how many, why, price, life."""
     own = w.money.own_prices
     w.add(
-        Heading("Parts to buy"),
+        Heading("Parts and first cost", fresh=True),
         Text(
             "Prices you gave are yours; the rest are invented: replace them with quotes."
             if own
             else "Every price is invented until you replace it with a quote."
         ),
+        Text(f"These are the parts of the budget. {sums_of(w.sizing)}"),
     )
     found = prices_of(w.sizing.design)
     mark = w.sizing.design.prices.currency
     items = {i.name: i for i in w.money.items}
     rows, words = [], _sizes(w)
-    for name, price, label, *_ in ITEMS:
+    for name, price, label, *_ in (row for row in ITEMS if row[0] in items):
         item: Item = items[name]
         size, count, why = words[name]
         unit = price_unit(price, w.system)
@@ -180,14 +243,26 @@ def parts(w: Writer) -> None:
         )
         rows.append((label, size, count, why, each, money(item.cost, mark),
                      f"{number(item.life)} years"))  # fmt: skip
-    rows.append(("In all", "", "", "", "", money(w.money.investment, mark), ""))
+    rows.append(("In all, by the budget", "", "", "", "", money(w.money.investment, mark), ""))
+    whole = building_of(w.sizing).bill.total
+    rows.append(
+        (
+            "Counted by the piece",
+            "",
+            "",
+            "as laid out, in Buy and build",
+            "",
+            money(whole, mark),
+            "",
+        )
+    )
     w.add(
         Table(
             "Parts, why each has its size, what it costs and how long it lasts",
             ("Part", "Size", "How many", "Why this size", "Price", "Cost", "Life"),
             tuple(rows),
             (0.12, 0.2, 0.09, 0.28, 0.12, 0.1, 0.09),
-            strong=(len(rows) - 1,),
+            strong=(len(rows) - 2, len(rows) - 1),
         ),
         year(w),
     )
@@ -223,6 +298,12 @@ def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
     shape = f"{d.tank.shape}, {said('tank.width')} across"
     if d.tank.shape == "rectangle":
         shape = f"{said('tank.width')} by {said('tank.length')}"
+    layout = building_of(w.sizing).layout
+    tank = layout.vessel("tank")
+    assert tank is not None
+    wall = tape(tank.wall, system)
+    discs = next((f": built as {b.each} discs in each tank" for b in layout.diffusers
+                  if b.vessel == "tank" and b.kind == "disc"), "")  # fmt: skip
     no_settler = d.solids.settler == "none"
     long = show(d.pump.length, KINDS["length"], system)
     fall = show(d.pump.drain_length, KINDS["length"], system)
@@ -230,7 +311,7 @@ def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
     if w.sizing.bed.count > 0:
         rolled = f", {said('bed.device')} for its air, {said('bed.count')} running"
     return {
-        "tank": (f"{shape}, water {said('tank.depth')} deep, wall {said('tank.wall')}",
+        "tank": (f"{shape}, water {said('tank.depth')} deep, wall {wall} as built",
                  said("stock.tanks"), f"fish need {said('tank.required')} of water"),
         "settler": ("none" if no_settler else f"{d.solids.settler}, {said('solids.area')}",
                     "0" if no_settler else "1",
@@ -242,7 +323,7 @@ def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
         "air_machine": (f"{said('air.device')}, {said('air.device_flow')} at"
                         f" {said('air.discharge_pressure')}; {_plates(w)}", f"{said('air.count')} and {said('air.spare')} spare",
                         f"the busiest hour needs {said('air.required')}"),
-        "stones": (f"{said('air.stone_depth')} deep", said("air.stones"), "to spread that air"),
+        "stones": (f"{said('air.stone_depth')} deep", said("air.stones"), f"to spread that air{discs}"),
         "pump": (f"{said('pump.model')}, {said('pump.plate_watts')} in all", said("pump.count"),
                  f"lifts {said('flow.required')} by {said('pump.head')}"),
         "pipe": (f"pressure {said('pump.pipe')} inside, {long}; drain {said('pump.drain_pipe')}"
@@ -251,6 +332,8 @@ def _sizes(w: Writer) -> dict[str, tuple[str, str, str]]:
         "backup": (f"starts {d.safety.backup}" if d.safety.backup != "none" else "none",
                    "0" if d.safety.backup == "none" else "1",
                    f"without air the fish have {w.minutes_to_act()}"),
+        "lid": (f"{d.climate.cover}, {w.plain(w.sizing.tank.floor, KINDS['area'])} of water in each tank",
+                said("stock.tanks"), "keeps water and heat in"),
         "meters": ("oxygen, pH, tests, nets, scale", "1 set", "what you cannot see, you test"),
         "electrics": ("outlets, breakers", "1", "a licensed electrician, ground-fault protection"),
     }  # fmt: skip

@@ -5,6 +5,7 @@ import math
 
 from ...core.cautions import told_at
 from ...sizing.system import Sizing
+from ..building.all_lists import water_of
 from ..day_lists import day_list
 from ..season import answer as season_answer
 from ..startup import answer as start_answer
@@ -36,7 +37,7 @@ def _start(sheet: Sheet, sizing: Sizing, system: str) -> None:
              for end in ("low", "middle", "high")]  # fmt: skip
     sheet.head("Day", *heads, "Ammonium chloride in one run, g", "Baking soda in one run, g",
                f"Feed in one run, {units['feed']}", *BLANKS)  # fmt: skip
-    salt, soda = (1e3 * mass for mass in doses_of(frame, float(sizing.tank.volume)))
+    salt, soda = (1e3 * mass for mass in doses_of(frame, water_of(sizing)))
     columns = [frame[f"{name}_{percent}"].tolist() for name in BANDED for percent in (5, 50, 95)]
     columns += [salt.tolist(), soda.tolist(), frame["feed"].tolist()]
     first_blank = len(heads) + 5

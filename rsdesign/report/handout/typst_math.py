@@ -23,7 +23,10 @@ def typst_math(latex: str) -> str:
 def _row(node) -> str:
     """The children of a row; what stands between fences grows with its content."""
     stack: list[list[str]] = [[]]
-    for child in node:
+    children = list(node)
+    for place, child in enumerate(children):
+        if place + 1 < len(children) and _tag(children[place + 1]) == "mtable":
+            continue  # cases bring their brace along
         if child.get("form") == "prefix":
             stack.append([_node(child)])
         elif child.get("form") == "postfix" and len(stack) > 1:
@@ -52,6 +55,8 @@ def _node(node) -> str:
         return _letters(words)
     if name == "mtext":
         return string((node.text or "").replace("\u00a0", " "))
+    if name == "mtable":
+        return f"cases({', '.join(' & '.join(_row(cell) for cell in row) for row in node)})"
     if name in ROWS:
         return ROWS[name].format(_row(node))
     if name in SHAPES:

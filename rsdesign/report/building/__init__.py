@@ -1,0 +1,1 @@
+"""The building of a design as words: tables for the hand-out, text, JSON and CSV for the command."""
