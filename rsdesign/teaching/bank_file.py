@@ -1,5 +1,6 @@
 """Read ``data/exercises/TOPIC.toml`` into the classes of ``bank``, with a sentence for each fault."""
 
+import re
 import tomllib
 from difflib import get_close_matches
 from pathlib import Path
@@ -16,7 +17,7 @@ WORDS = "words"
 
 _MUST = ("id", "form", "title", "level", "minutes", "objective", "question", "ask", "hint")
 _MAY = ("version", "paper", "draw", "step", "slip", "line", "planted", "option", "columns",
-        "shuffle", "caution", "expert", "published")  # fmt: skip
+        "shuffle", "caution", "expert", "published", "solution")  # fmt: skip
 
 
 class _Where:
@@ -77,7 +78,7 @@ def read_exercise(raw: dict, topic: str, file: str = "the exercise") -> model.Ex
     at.keys(hint, "hint", ("principle", "relation", "worked"))
     draws = tuple(_draw(at, name, d) for name, d in raw.get("draw", {}).items())
     steps = tuple(_step(at, s) for s in raw.get("step", ()))
-    known = {d.name for d in draws} | {s.name for s in steps}
+    known = {**{d.name: d.kind for d in draws}, **{s.name: s.kind for s in steps}}
     asks = tuple(_ask(at, a, steps, draws) for a in raw["ask"])
     numbers = [a.name for a in asks if a.form == "number"]
     last = numbers[-1] if numbers else asks[-1].name
@@ -92,8 +93,8 @@ def read_exercise(raw: dict, topic: str, file: str = "the exercise") -> model.Ex
         options=tuple(_option(at, o) for o in raw.get("option", ())),
         columns=tuple(raw.get("columns", ())), shuffle=raw.get("shuffle", False),
         principle=hint["principle"], relation=hint["relation"], worked=hint["worked"],
-        caution=raw.get("caution", ""), expert=raw.get("expert", ""),
-        published=_published(at, raw.get("published"), asks, draws),
+        solution=tuple(_worked(at, s, known) for s in raw.get("solution", ())), caution=raw.get("caution", ""),
+        expert=raw.get("expert", ""), published=_published(at, raw.get("published"), asks, draws),
     )  # fmt: skip
     _whole(at, exercise)
     return exercise
@@ -108,8 +109,16 @@ def _whole(at: _Where, e: model.Exercise) -> None:
         at.wrong("needs at least three options to choose from")
     if e.form in ("rank", "choose", "read a log") and not e.options:
         at.wrong("needs options")
+    if e.solution and numbers_without(e):
+        at.wrong(f"the solution does not come to {', '.join(numbers_without(e))}")
     if e.combinations > 20_000:
         at.wrong(f"has {e.combinations} combinations; shorten the lists of its draws")
+
+
+def numbers_without(e: model.Exercise) -> list[str]:
+    """The numbers asked for that no line of the solution gives."""
+    given = {line.gives for line in e.solution}
+    return [ask.name for ask in e.numbers if ask.name not in given]
 
 
 def _draw(at: _Where, name: str, raw: dict) -> model.Draw:
@@ -188,7 +197,7 @@ def _ask(at: _Where, raw: dict, steps, draws) -> model.Ask:
     )  # fmt: skip
 
 
-def _misconception(at: _Where, raw: dict, last: str, asks, known: set) -> model.Misconception:
+def _misconception(at: _Where, raw: dict, last: str, asks, known: dict) -> model.Misconception:
     at.keys(raw, "slip", ("name", "words"), ("ask", "change", "instead", "times", "plus", "by",
                                              "rule", "cost"))  # fmt: skip
     ask = raw.get("ask", last)
@@ -220,6 +229,24 @@ def _planted(at: _Where, raw: dict, lines: int) -> model.Planted:
 def _option(at: _Where, raw: dict) -> model.Option:
     at.keys(raw, "option", ("text",), ("change",))
     return model.Option(raw["text"], raw.get("change", {}))
+
+
+_RESULT = re.compile(r"[^=]* = \{(\w+)(?::([^}]*))?\}[a-z ]*$")
+"""A sum and the one number that it gives."""
+
+
+def _worked(at: _Where, raw: dict, known: dict) -> model.Worked:
+    at.keys(raw, "a line of the solution", ("sum", "why"), ("look",))
+    ends = _RESULT.match(re.sub(r"\{(\w+):=\}", r"{\1}", raw["sum"]))
+    if ends is None or ends[1] not in known:
+        at.wrong(f"the line {raw['sum']!r} has to end in '= {{NAME:UNIT}}', with a known number")
+    unit = "" if (ends[2] or "").isdigit() else ends[2] or ""
+    try:
+        if unit:
+            known[ends[1]].unit(unit)
+    except UnitError as bad:
+        at.wrong(str(bad).rstrip("."))
+    return model.Worked(raw["sum"], raw["why"], ends[1], unit, raw.get("look", False))
 
 
 def _published(at: _Where, raw, asks, draws) -> model.Published | None:

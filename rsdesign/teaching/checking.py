@@ -16,6 +16,7 @@ from .answers import (
 )
 from .cases import close
 from .drawing_numbers import status
+from .generic_slips import generic
 from .model import Ask, ExerciseError
 from .steps import finite, run
 from .variants import Problem
@@ -75,21 +76,22 @@ NO_ATTEMPT = " This costs no attempt."
 WAITS = "We read {read}. It is checked when every box can be read."
 
 
-def check(problem: Problem, typed: dict) -> Feedback:
+def check(problem: Problem, typed: dict, solution: bool = True) -> Feedback:
     """Check one attempt.
 
     Where a box cannot be read, a word in a unit or a sum for instance, it is no attempt, and
     nothing is said of any number: else a mistake of the keyboard would be a free look at the answer.
 
     Parameters: ``typed`` holds the text for each thing asked by its name; a missing one counts as
-    empty.  Never raises for what was typed.
+    empty; ``solution``: False leaves the solution out, which marks do not need.  Never raises for
+    what was typed.
     """
     from .hints import expert_path  # noqa: PLC0415
 
     done = as_it_stands(problem, typed)
     if any(c.unread for c in done.checked):
         return Feedback(tuple(map(_unjudged, done.checked)), ())
-    if not done.right:
+    if not done.right or not solution:
         return done
     return Feedback(done.checked, tuple(expert_path(problem)))
 
@@ -194,7 +196,7 @@ def _unit_wanted(ask: Ask, reading: Reading, value: float, truth: float) -> Chec
 
 
 def _wrong(problem: Problem, ask: Ask, reading: Reading, value, truth, own) -> Checked:
-    """A wrong number: a listed mistake, a right number with another unit, a factor, or its size."""
+    """A wrong number: a listed mistake, another unit, a factor, a slip of any sum, or the idea."""
     fixed = {k: v for k, v in own.items() if k != ask.name}
     unit = True if ask.kind.plain.label else None
     mistake = misconceptions.listed(problem.case, ask, value, truth, fixed)
@@ -204,11 +206,25 @@ def _wrong(problem: Problem, ask: Ask, reading: Reading, value, truth, own) -> C
             there = written(reading.unit.label, ask.kind)
             words = f"The number is right in {written(label, ask.kind)}, but you wrote {there}."
             return Checked(ask.name, True, False, reading.words, "wrong unit written", words, 0.5)
-        mistake = misconceptions.factor(ask, value, truth)
+        mistake = _of_any_sum(problem, ask, value, truth, fixed)
     if mistake is None:
-        words = f"{misconceptions.size_words(value, truth)} We read {reading.words}."
+        idea = problem.case.fill(problem.exercise.principle)
+        words = misconceptions.not_yet(reading.words, value, truth, idea)
         return Checked(ask.name, False, unit, reading.words, "", words, 0.0)
     return Checked(ask.name, False, unit, reading.words, mistake.name, mistake.words, 0.0)
+
+
+SURER = 0.001
+"""A factor between units is told unless another slip fits better by more than this share."""
+
+
+def _of_any_sum(problem: Problem, ask: Ask, value, truth, fixed):
+    """A factor between units, or a slip that any sum can hold: what fits the number better."""
+    factor = misconceptions.factor(ask, value, truth)
+    slip = generic(problem.case, ask, value, truth, fixed)
+    if slip is None or (factor is not None and factor.off <= slip.off + SURER):
+        return factor
+    return slip
 
 
 def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
@@ -232,6 +248,7 @@ def _letters(problem: Problem, ask: Ask, text: str) -> Checked:
         words = (
             f"{off} of {count} letters stand in the wrong place. Look first at place {first + 1} of your"
             f" order: {answer[first]} does not belong there. Work out the number behind each letter."
+            f" {problem.case.fill(problem.exercise.principle)}"
         )
         return Checked(ask.name, False, None, answer, WRONG_ORDER, words, share)
     words, name = _pick_words(problem, ask, answer)
@@ -247,4 +264,4 @@ def _pick_words(problem: Problem, ask: Ask, answer: str) -> tuple[str, str]:
     limit, costs, budget = problem.case.money(ask)
     value = problem.case.options[place][ask.by]
     why = status(ask, value, limit, costs[place], budget)
-    return f"{answer} {why}.", why
+    return f"{answer} {why}. {problem.case.fill(problem.exercise.principle)}", why

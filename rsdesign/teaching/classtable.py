@@ -1,32 +1,16 @@
-"""The table of who did what in a class, its marks as CSV, and the common mistakes with what to say to them."""
+"""The table of who did what in a class, and the common mistakes with what to say to them."""
 
-import csv
-import io
 from collections import Counter
 
 from .bank import exercise
+from .generic_slips import GENERIC
 from .marking import FolderMarks, Marks
-
-COLUMNS = ("code", "exercise", "points", "out_of", "attempts", "minutes")
-"""The columns of the marks."""
-
-
-def marks_csv(found: FolderMarks) -> str:
-    """The marks as CSV: code, exercise, points, out_of, attempts, minutes."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    for marks in found.marks:
-        for row in marks.rows:
-            writer.writerow([row.code, row.exercise, f"{row.points:g}", f"{row.out_of:g}",
-                             row.attempts, f"{row.minutes:g}"])  # fmt: skip
-    return text.getvalue()
 
 
 def class_table(found: FolderMarks) -> tuple[tuple[str, ...], list[list]]:
     """Header and rows of a table: learner by learner, the share of points of each exercise.
 
-    A share is None where nothing was handed in, and True or False for a question before or after.
+    ``all`` is the share of every point of the set, ``tried`` of those at the exercises tried.  A share is None where nothing was handed in, and True or False for a question before or after.
     """
     names: dict[str, None] = {}
     for marks in found.marks:
@@ -35,14 +19,16 @@ def class_table(found: FolderMarks) -> tuple[tuple[str, ...], list[list]]:
     for marks in found.marks:
         shares = {row.exercise: _share(row) for row in marks.rows}
         total = marks.points / marks.out_of if marks.out_of else None
-        rows.append([marks.learner, total, *(shares.get(name) for name in names)])
-    return ("code", "all", *names), rows
+        tried = [row for row in marks.rows if row.attempts and row.out_of]
+        of_tried = sum(r.points for r in tried) / sum(r.out_of for r in tried) if tried else None
+        rows.append([marks.learner, total, of_tried, *(shares.get(name) for name in names)])
+    return ("code", "all", "tried", *names), rows
 
 
 def _share(row):
     if not row.attempts:
         return None
-    return row.right if row.turn else row.points / row.out_of
+    return row.right if row.turn or not row.out_of else row.points / row.out_of
 
 
 def common_mistakes(marks: tuple[Marks, ...]) -> list[tuple[str, str, int]]:
@@ -67,7 +53,10 @@ def mistake_words(name: str, mistake: str) -> str:
     """What to say to a mistake in front of all: its own words and the relation of the exercise."""
     if mistake in UNIT_MISTAKES:
         return "Say the unit with every number, and ask if it measures the right thing."
-    words = next((s.words for s in exercise(name).misconceptions if s.name == mistake), "")
+    words = next(
+        (s.words for s in exercise(name).misconceptions if s.name == mistake),
+        GENERIC.get(mistake, ""),
+    )
     return " ".join(filter(None, (words, exercise(name).relation)))
 
 

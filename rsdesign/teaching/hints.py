@@ -3,21 +3,24 @@
 from ..core.formula import symbols
 from ..core.kinds import Kind, Unit
 from ..core.units import from_plain, number, show
+from . import solutions
 from .answers import written
 from .bank_file import LETTERS
 from .model import Ask, Step
 from .steps import function_at, kinds_of, leading_to
-from .variants import Problem, other_case, other_text
+from .variants import Problem, other_case, other_texts
 from .wording import both
 
 HINTS = 3
+OTHER_NUMBERS = "With other numbers:"
 
 
 def hint(problem: Problem, level: int) -> str:
     """One level of help: the principle, which relation, or a worked step with other numbers.
 
     The numbers of the third are drawn from the same lists and computed by the same functions;
-    they are never the learner's own, and its text never holds the learner's own answer.
+    they are never the learner's own, and its text never holds the learner's own answer.  Its
+    lines are the solution, sum by sum.
 
     Parameters:
         problem: what ``variants.problem`` gives.
@@ -30,7 +33,7 @@ def hint(problem: Problem, level: int) -> str:
         return problem.case.fill(problem.exercise.principle)
     if level == 2:
         return problem.case.fill(problem.exercise.relation)
-    return "With other numbers: " + other_text(other_case(problem))
+    return f"{OTHER_NUMBERS} " + "\n".join(other_texts(other_case(problem)))
 
 
 def hints(problem: Problem) -> tuple[str, ...]:
@@ -41,7 +44,7 @@ def hints(problem: Problem) -> tuple[str, ...]:
 def way(problem: Problem) -> list[dict]:
     """The way to the numbers asked for, step by step: name, title, what goes in, what comes out.
 
-    For a learner who has solved it, or a problem that nobody has to solve.
+    The examples on the design pages go this way.  For a learner who has solved it, or a problem that nobody has to solve.
     """
     lines = []
     for step in leading_to(problem.exercise):
@@ -53,9 +56,9 @@ def way(problem: Problem) -> list[dict]:
 
 
 def expert_path(problem: Problem) -> list[str]:
-    """The whole way in a few lines, with the learner's own numbers; shown after success only."""
+    """The whole solution, sum by sum, with the learner's own numbers; shown after success only."""
     e, found = problem.exercise, problem.case
-    lines = [f"{s['title']}: {s['given']} → {s['value']}." for s in way(problem)]
+    lines = [f"{line.sum}. {line.worked.why}" for line in solutions.lines(found)]
     for ask in e.asks:
         lines += _compared(problem, ask)
     lines += [f"Answer: {shown_answer(problem, ask)}." for ask in e.asks]

@@ -1,12 +1,13 @@
 """Marks: what each attempt is worth, which mistakes were made, and a folder of work marked at once."""
 
 from dataclasses import dataclass, field
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from .checking import Feedback, as_it_stands, check
 from .exercises import ExerciseSet, exercise_set
+from .marking_files import read_all
 from .model import ExerciseError
-from .papergrid import read_grid
+from .regrade import NONE, Fixes
 from .sets import Rules, set_plan
 from .submissions import MOST_ATTEMPTS, RefusedError, Submission, Work, read
 from .variants import Problem, learner_code
@@ -34,6 +35,7 @@ class Mark:
     words: str
     reason: str = ""
     turn: str = ""
+    hints: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +74,7 @@ class FolderMarks:
 
 def mark(
     submission, class_key, *, codes=None, learner: str | None = None, late: bool = False,
-    reasons: dict | None = None,
+    reasons: dict | None = None, fixes: Fixes = NONE,
 ) -> Marks:  # fmt: skip
     """Mark one submission; everything is computed anew from what was typed.
 
@@ -83,6 +85,7 @@ def mark(
         learner: the code it must be of, where that is known.
         late: True where it was handed in late.
         reasons: points [-] from 0 to 3 given by hand for a reason, by exercise.
+        fixes: corrections of the key, from ``regrade.read_fixes``.
     Returns: the ``Marks``.
     Raises: ``RefusedError`` with one sentence.
 
@@ -91,12 +94,12 @@ def mark(
     found = submission
     if not isinstance(submission, Submission):
         found = read(submission, class_key, learner)
-    accepted(found, codes)
-    own = exercise_set(found.set, found.learner, class_key)
-    return mark_set(found, own, late, reasons or {})
+    accepted(found, codes, fixes)
+    own = fixes.corrected(exercise_set(found.set, found.learner, class_key), class_key)
+    return mark_set(found, own, late, reasons or {}, fixes=fixes)
 
 
-def accepted(found: Submission, codes=None) -> None:
+def accepted(found: Submission, codes=None, fixes: Fixes = NONE) -> None:
     """Raise ``RefusedError`` for sound work that this class and this edition cannot mark."""
     if codes is not None and found.learner not in {learner_code(c) for c in codes}:
         raise RefusedError(f"{found.learner} is not a code of this class.")
@@ -104,7 +107,7 @@ def accepted(found: Submission, codes=None) -> None:
         plan = set_plan(found.set)
     except ExerciseError as wrong:
         raise RefusedError(str(wrong)) from None
-    if found.edition != plan.edition:
+    if found.edition not in (plan.edition, fixes.edition(plan)):
         raise RefusedError(
             f"This work was done with another version of the set {plan.name}; the numbers may differ."
             " Mark it with that version, or have it done again."
@@ -113,7 +116,7 @@ def accepted(found: Submission, codes=None) -> None:
 
 def mark_set(
     submission: Submission, own: ExerciseSet, late: bool, reasons: dict,
-    in_time: Submission | None = None,
+    in_time: Submission | None = None, fixes: Fixes = NONE,
 ) -> Marks:  # fmt: skip
     """Marks of work that is known to be sound, against the learner's own problems.
 
@@ -127,10 +130,10 @@ def mark_set(
     rows, any_late = [], False
     for problem in own.problems:
         work, given = submission.work.get(problem.name, Work()), reasons.get(problem.name)
-        row, came_late = mark_one(problem, work, own.rules, late, given), late
+        row, came_late = mark_one(problem, work, own.rules, late, given, fixes), late
         if in_time is not None:
             early = in_time.work.get(problem.name, Work())
-            other = mark_one(problem, early, own.rules, False, given)
+            other = mark_one(problem, early, own.rules, False, given, fixes)
             if other.points >= row.points and (other.points or early.attempts == work.attempts):
                 row, came_late = other, False
         rows.append(row)
@@ -147,13 +150,16 @@ def _spare(problem: Problem, work: Work, rules: Rules) -> bool:
     """Whether there are more attempts than count, those that could not be read left out."""
     if len(work.attempts) <= rules.attempts:
         return False
-    counted = sum(check(problem, typed).counted for typed in work.attempts[:MOST_ATTEMPTS])
+    counted = sum(
+        check(problem, typed, solution=False).counted for typed in work.attempts[:MOST_ATTEMPTS]
+    )
     return counted > rules.attempts
 
 
 def mark_one(
-    problem: Problem, work: Work, rules: Rules, late: bool = False, rubric: float | None = None
-) -> Mark:
+    problem: Problem, work: Work, rules: Rules, late: bool = False, rubric: float | None = None,
+    fixes: Fixes = NONE,
+) -> Mark:  # fmt: skip
     """Marks of one exercise.
 
     The number and its unit bring their points apart; exercises without a unit have none to give.
@@ -162,13 +168,13 @@ def mark_one(
     """
     counted: list[Feedback] = []
     for typed in work.attempts[:MOST_ATTEMPTS]:
-        result = check(problem, typed)
+        result = fixes.applied(problem, check(problem, typed, solution=False))
         if result.counted:
             counted.append(result)
         if len(counted) == rules.attempts:  # never, where attempts are without limit
             break
     if work.paper and not counted:
-        found = [as_it_stands(problem, typed) for typed in work.attempts]
+        found = [fixes.applied(problem, as_it_stands(problem, t)) for t in work.attempts]
         counted = [result for result in found if any(c.read for c in result.checked)]
     used = _used(counted, rules)
     points = _points(used, rules) if used else 0.0
@@ -178,13 +184,13 @@ def mark_one(
         out_of += rules.reason
     if late:
         points *= rules.late
-    if problem.turn:
+    if problem.turn or fixes.void(problem.exercise.id):
         points = out_of = 0.0
     mistakes = [c.mistake for r in counted for c in r.checked if c.mistake]
     return Mark(
         problem.learner, problem.name, round(points, 4), out_of, len(counted),
         round(work.minutes, 1), used.right if used else False, tuple(dict.fromkeys(mistakes)),
-        used.words if used else "Nothing was handed in.", work.reason, problem.turn,
+        used.words if used else "Nothing was handed in.", work.reason, problem.turn, work.hints,
     )  # fmt: skip
 
 
@@ -212,7 +218,9 @@ def _points(result: Feedback, rules: Rules) -> float:
     return points
 
 
-def mark_folder(folder, class_key, codes, reasons: dict | None = None, counted=None) -> FolderMarks:
+def mark_folder(
+    folder, class_key, codes, reasons: dict | None = None, counted=None, fixes: Fixes = NONE
+) -> FolderMarks:
     """Mark every file of a folder; what cannot be marked is listed with a sentence.
 
     Files: ``*.json`` (saved by the page), ``*.txt`` (short texts, one a line), ``*.csv`` (the grid
@@ -225,6 +233,7 @@ def mark_folder(folder, class_key, codes, reasons: dict | None = None, counted=N
         codes: the codes of the class.
         reasons: points [-] from 0 to 3 by code and exercise.
         counted: as in ``mark_items``.
+        fixes: corrections of the key, from ``regrade.read_fixes``.
     Returns: ``FolderMarks``: marks learner by learner, and what was refused.
     Raises: ``ExerciseError`` when the folder is not there.
 
@@ -236,12 +245,13 @@ def mark_folder(folder, class_key, codes, reasons: dict | None = None, counted=N
     paths = sorted(p for p in folder.rglob("*") if p.suffix.lower() in KINDS)
     items = [(p.relative_to(folder).as_posix(), p) for p in paths]
     late = {name for name, p in items if p.relative_to(folder).parts[0] == "late"}
-    return mark_items(items, class_key, codes, reasons, late, counted)
+    return mark_items(items, class_key, codes, reasons, late, counted, fixes)
 
 
 def mark_items(
-    items, class_key, codes, reasons: dict | None = None, late=(), counted=None
-) -> FolderMarks:
+    items, class_key, codes, reasons: dict | None = None, late=(), counted=None,
+    fixes: Fixes = NONE,
+) -> FolderMarks:  # fmt: skip
     """Mark work that came as pairs of a file's name and its ``Path`` or its text.
 
     What is marked how follows from the name's ending as in ``mark_folder``; names that are in
@@ -251,23 +261,23 @@ def mark_items(
     groups: dict[tuple[str, str, str], list[tuple[Submission, bool, str]]] = {}
     refused, notes, differ, marks = [], [], [], []
     for name, source in items:
-        for where, found in _read_all(source, name, class_key, codes, refused):
+        for where, found in read_all(source, name, class_key, codes, refused):
             key = (found.learner, found.set, found.edition)
             groups.setdefault(key, []).append((found, name in late, where))
     for (learner, *_), versions in sorted(groups.items(), key=lambda item: item[0]):
         found = [version for version, _, _ in versions]
         try:
-            accepted(found[0], codes)
+            accepted(found[0], codes, fixes)
         except RefusedError as wrong:
             refused += [(where, str(wrong)) for _, _, where in versions]
             continue
-        own = exercise_set(found[0].set, learner, class_key)
+        own = fixes.corrected(exercise_set(found[0].set, learner, class_key), class_key)
         seen = [] if counted is None else [counted(own)]
         early = [version for version, was_late, _ in versions if not was_late]
         whole = _whole(seen, found)
         in_time = _whole(seen, early) if early and len(early) < len(found) else None
         marks.append(mark_set(whole, own, not early or in_time is not None,
-                              (reasons or {}).get(learner, {}), in_time))  # fmt: skip
+                              (reasons or {}).get(learner, {}), in_time, fixes))  # fmt: skip
         word, differs = _said_of_versions(versions, own)
         notes += [word] if word else []
         differ += [word] if differs else []
@@ -297,45 +307,3 @@ def _said_of_versions(versions, own: ExerciseSet) -> tuple[str, bool]:
         f"{start}, and the versions differ: {', '.join([where, *apart])}. They are put together;"
         f" {first}. Ask whose work it is."
     ), True
-
-
-def _read_all(source, name: str, class_key, codes, refused: list):
-    """Pairs of place and submission in one file; what is refused goes into the list."""
-    suffix = PurePosixPath(name).suffix.lower()
-    if suffix == ".csv":
-        try:
-            found, bad = read_grid(source, class_key, codes)
-        except ExerciseError as wrong:
-            refused.append((name, str(wrong)))
-            return
-        refused += [(f"{name}, line {line}", sentence) for line, sentence in bad]
-        yield from ((name, submission) for submission in found)
-        return
-    sources = [(name, source)]
-    if suffix == ".txt":
-        try:
-            text = source
-            if isinstance(source, Path):
-                if source.stat().st_size > 40 * 256_000:
-                    raise OSError(0, "it is too large")
-                text = source.read_text(encoding="utf-8", errors="replace")
-            lines = text.splitlines()
-        except OSError as wrong:
-            refused.append((name, f"The file cannot be read: {wrong.strerror}."))
-            return
-        sources = [(f"{name}, line {n}", line) for n, line in enumerate(lines, 1) if line.strip()]
-    for where, part in sources:
-        try:
-            yield where, read(part, class_key, _expected(PurePosixPath(name), codes))
-        except ExerciseError as wrong:
-            refused.append((where, str(wrong)))
-
-
-def _expected(path: PurePosixPath, codes) -> str | None:
-    """The learner a file is named for, where its name begins with a code of the class."""
-    stem = path.stem.upper()
-    if path.suffix.lower() != ".json":
-        return None
-    return next(
-        (c for c in codes if stem == c or stem.startswith((f"{c}_", f"{c} ", f"{c}."))), None
-    )

@@ -39,10 +39,11 @@ TAKEN_OVER = (
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """The misconception that was seen: its name, and the words for the learner."""
+    """What was seen: its name, the words for the learner, and by what share it misses the number."""
 
     name: str
     words: str
+    off: float = 0.0
 
 
 def listed(found: Case, ask: Ask, value: float, truth: float, fixed=None) -> Found | None:
@@ -98,24 +99,33 @@ def factor(ask: Ask, value: float, truth: float) -> Found | None:
         return Found("sign", "The size is right and the sign is wrong: which way does it go?")
     ratio = value / truth
     best = None
-    for size, name, words in FACTORS:
+    for size, name, what in FACTORS:
         for times, word in ((size, "large"), (1.0 / size, "small")):
             off = abs(ratio / times - 1.0)
             if off <= max(ask.tolerance, 0.004) and (best is None or off < best[0]):
-                best = (
-                    off,
-                    Found(name, f"Your number is about {size:.4g} times too {word}. {words}"),
-                )
+                words = f"Your number is about {size:.4g} times too {word}. {what}"
+                best = (off, Found(name, words, off))
     return best[1] if best else None
 
 
-def size_words(value: float, truth: float) -> str:
-    """What may be said of a number that is wrong in an unknown way."""
+FAR = 8.0
+"""So many times too large or too small is a matter of units and points before anything else."""
+
+
+def not_yet(read: str, value: float, truth: float, idea: str) -> str:
+    """What is said of a number that is wrong in an unknown way: how it was read, then the idea.
+
+    The size alone is never said: it invites trying and teaches nothing (Shute 2008, Review of
+    Educational Research 78(1), 153-189).
+    """
     if value * truth < 0:
-        return "Your number has the wrong sign."
-    if abs(value) > abs(truth):
-        return "Your number is too large."
-    return "Your number is too small."
+        size = "Its sign is wrong."
+    elif abs(value) > FAR * abs(truth) or abs(truth) > FAR * abs(value):
+        way = "large" if abs(value) > abs(truth) else "small"
+        size = f"It is many times too {way}: look at the units and the point first."
+    else:
+        size = f"It is too {'large' if abs(value) > abs(truth) else 'small'}."
+    return f"We read {read}. {size} Think again: {idea}"
 
 
 def letter_misconception(problem: Problem, ask: Ask, answer: str) -> Found | None:

@@ -22,6 +22,10 @@ TOPICS = {
     "startup": "starting the filter",
     "season": "a season",
     "day": "a day of feeding",
+    "log": "a log of water tests",
+    "tuning": "a log and its model",
+    "odds": "how sure it is",
+    "choice": "what to buy",
     "costs": "costs",
     "whole": "whole design",
 }
@@ -142,6 +146,21 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Worked:
+    """A line of the solution: its sum with places for numbers, and the reason for the step.
+
+    ``gives`` and ``unit`` are the number in which the sum ends; ``look`` marks a line that is read
+    off a page, for which no pencil would do.
+    """
+
+    sum: str
+    why: str
+    gives: str
+    unit: str
+    look: bool
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Published:
     """The printed problem an exercise is taken from: its numbers and its printed answer."""
 
@@ -181,6 +200,7 @@ class Exercise:
     principle: str
     relation: str
     worked: str
+    solution: tuple[Worked, ...]
     caution: str
     expert: str
     published: Published | None

@@ -10,6 +10,7 @@ from functools import lru_cache
 from math import ceil
 
 from .exercises import ExerciseSet, exercise_set
+from .paper_examples import example_lines, has_example
 from .sheets import WORK_LINES, parts_of
 from .variants import Problem
 
@@ -26,18 +27,29 @@ LOOKED_AT = 3
 """Learners whose sheets are looked at; the longest stands for all."""
 
 
-def pages_of(found: ExerciseSet) -> int:
-    """Pages of one learner's sheet."""
+def needs_notes(found: ExerciseSet, examples: bool = False) -> bool:
+    """Whether a sheet ends on a front side, so that a page for notes makes it whole."""
+    return pages_of(found, examples) % 2 == 1
+
+
+def pages_of(found: ExerciseSet, examples: bool = False) -> int:
+    """Pages of one learner's sheet, with its worked examples where they are printed."""
     head = HEAD + RULE_LINE * _lines(" ".join(found.rules.words), RULE_WIDE)
     columns, left = 1, COLUMN - head
     for _, problems in parts_of(found):
         for place, problem in enumerate(problems):
             height = _height(problem, bool(found.rules.reason) and not problem.turn)
             height += HEADING if place == 0 else 0.0
-            if height > left:
-                columns += 1
-                left = COLUMN - (head if columns == 2 else 0.0)
-            left -= height
+            pieces = [height]
+            if examples and has_example(found, problem):
+                pieces = [*_example(problem), height]
+                if place == 0:  # a heading stays with all that is below it
+                    pieces = [sum(pieces)]
+            for piece in pieces:
+                if piece > left:
+                    columns += 1
+                    left = COLUMN - (head if columns == 2 else 0.0)
+                left -= piece
     return ceil(columns / 2)
 
 
@@ -60,6 +72,18 @@ def _height(found: Problem, reason: bool) -> float:
     return height + (2 * RULED + 2.0 if reason else 0.0)
 
 
+EXAMPLE, EXAMPLE_WIDE, REASON = 4.6, 60, 3.9
+"""A line of a worked example in mm, which is smaller print, its characters, and the line of a reason."""
+
+
+def _example(found: Problem) -> list[float]:
+    """Heights of the lines of the worked examples before a problem."""
+    return [
+        _lines(text, EXAMPLE_WIDE) * EXAMPLE + PARAGRAPH + (REASON if asks else 0.0)
+        for text, asks in example_lines(found)
+    ]
+
+
 def _text(text: str, wide: int = WIDE) -> float:
     return _lines(text, wide) * LINE + PARAGRAPH
 
@@ -76,12 +100,14 @@ def _row(words: str) -> float:
 
 
 @lru_cache(maxsize=64)
-def pages_words(name: str, codes: tuple[str, ...], class_key: str) -> str:
+def pages_words(name: str, codes: tuple[str, ...], class_key: str, examples: bool = False) -> str:
     """One sentence on how much paper a class needs."""
-    each = max(pages_of(exercise_set(name, code, class_key)) for code in codes[:LOOKED_AT])
+    each = max(pages_of(exercise_set(name, c, class_key), examples) for c in codes[:LOOKED_AT])
     count, pages = len(codes), each * len(codes)
     who = "1 learner" if count == 1 else f"{count} learners"
     sides = f"{count * ceil(each / 2)} sheets of paper when both sides are printed"
+    if each % 2:
+        sides += ", each learner's on a front side with a page for notes at the end"
     if each == 1:
         return f"The sheets are about 1 page for each learner: {pages} pages for {who}."
     return f"The sheets are about {each} pages for each learner: {pages} pages for {who}, {sides}."

@@ -83,8 +83,12 @@ class SetPlan:
     @property
     def edition(self) -> str:
         """Eight letters that change with any exercise, its version, or the rules."""
+        return self.edition_with({})
+
+    def edition_with(self, versions: dict[str, int]) -> str:
+        """The edition that had these versions of some exercises, and the present ones of the others."""
         parts = [self.name, str(self.version), repr(self.rules)]
-        parts += [f"{e.id} {e.version} {turn}" for e, turn in self.turns]
+        parts += [f"{e.id} {versions.get(e.id, e.version)} {turn}" for e, turn in self.turns]
         return hashlib.sha256("\n".join(parts).encode("utf-8")).hexdigest()[:8]
 
 

@@ -9,7 +9,9 @@ from html import escape
 from .bank import exercise
 from .exercises import ExerciseSet, exercise_set
 from .hints import hints, shown_answer
+from .paper_examples import example_html, has_example
 from .sets import SetPlan, set_plan
+from .solutions import lines
 from .variants import Problem, learner_key, problem
 
 STYLE = """
@@ -32,7 +34,11 @@ h1, h2, h3 { break-after: avoid }
 .work div, .reason div { border-bottom: 1px dotted #999; height: 6mm; padding-top: .1rem }
 .work div:last-child, .reason div:last-child { border-bottom: 0 }
 .reason { border: 1px solid #000; padding: 0 .4rem; margin-top: .3rem; color: #555 }
+.example { border-left: 3px solid #000; padding-left: .5rem; margin: .4rem 0; font-size: 10pt }
+.example .sum { margin-left: .6rem; break-inside: avoid }
+.notes { break-before: page } .notes div { border-bottom: 1px dotted #999; height: 9mm }
 .caution { border: 2px solid #000; padding: .3rem .6rem; margin: .4rem 0 }
+.key { font-size: 9.5pt; line-height: 1.25 } .key td { padding: .1rem .35rem }
 table { border-collapse: collapse; margin: .4rem 0 } td, th { border: 1px solid #000;
   padding: .15rem .6rem; text-align: left; vertical-align: top }
 ol.letters { list-style: upper-alpha; margin: .3rem 0 }
@@ -57,13 +63,16 @@ def _page(title: str, body: str) -> str:
     )
 
 
-def sheets(name: str, codes, class_key) -> str:
+def sheets(name: str, codes, class_key, examples: bool = False, spare=None) -> str:
     """Problem sheets of every learner as one HTML page, a sheet each; no answers in it.
 
     Parameters:
         name: the set, such as ``"solids"``.
         codes: the learners' codes.
         class_key: text or bytes that the instructor keeps.
+        examples: True prints the worked examples with other numbers before the problems.
+        spare: says of a learner's ``ExerciseSet`` if a page for notes comes after it, so that the
+            next learner's sheet begins on a front side.
     Returns: the text of the page.
     Raises: ``ExerciseError`` for a set, a code or a key that cannot be.
 
@@ -71,12 +80,16 @@ def sheets(name: str, codes, class_key) -> str:
     True
     """
     plan = set_plan(name)
-    body = "".join(sheet(exercise_set(name, code, class_key)) for code in codes)
+    found = [exercise_set(name, code, class_key) for code in codes]
+    body = "".join(sheet(f, examples, bool(spare and spare(f))) for f in found)
     return _page(plan.title, body)
 
 
-def sheet(found: ExerciseSet) -> str:
-    """One learner's sheet as HTML."""
+NOTES = "<div class='notes'><h2>Room for notes</h2>" + "<div></div>" * 24 + "</div>"
+
+
+def sheet(found: ExerciseSet, examples: bool = False, notes: bool = False) -> str:
+    """One learner's sheet as HTML, with worked examples or a page for notes where they are wanted."""
     head = (
         f"<h1>{escape(found.title)}</h1><p>Your code: <span class='code'>{escape(found.learner)}</span>"
         f" <span class='small'>set {escape(found.name)}, version {found.plan.edition}</span></p>"
@@ -85,11 +98,15 @@ def sheet(found: ExerciseSet) -> str:
     parts = [f"<section class='learner'>{head}<p class='small'>{escape(rules)}</p>"]
     parts.append("<div class='sheet'>")
     for title, problems in parts_of(found):
-        first, *others = (_problem(p, found.rules.reason and not p.turn) for p in problems)
+        first, *others = (
+            (example_html(p) if examples and has_example(found, p) else "")
+            + _problem(p, found.rules.reason and not p.turn)
+            for p in problems
+        )
         # a heading stays with the first problem below it
         parts.append(f"<div class='keep'><h2>{escape(title)}</h2>{first}</div>")
         parts += others
-    return "".join(parts) + "</div></section>"
+    return "".join(parts) + f"</div>{NOTES if notes else ''}</section>"
 
 
 def parts_of(found: ExerciseSet) -> list[tuple[str, list[Problem]]]:
@@ -170,8 +187,8 @@ def key(name: str, codes, class_key) -> str:
         found = exercise_set(name, code, class_key)
         rows = "".join(_key_row(p) for p in found.problems)
         parts.append(
-            f"<section class='learner'><h2 class='code'>{escape(found.learner)}</h2><table><tr>"
-            f"<th>exercise</th><th>no.</th><th>answer</th></tr>{rows}</table></section>"
+            f"<section class='learner key'><h2 class='code'>{escape(found.learner)}</h2><table><tr>"
+            f"<th>exercise</th><th>no.</th><th>answer</th><th>the sums</th></tr>{rows}</table></section>"
         )
     return _page(f"Key: {plan.title}", "".join(parts))
 
@@ -198,7 +215,11 @@ def _key_row(found: Problem) -> str:
         escape(f"{ask.name.replace('_', ' ')}: {shown_answer(found, ask)}")
         for ask in found.exercise.asks
     )
-    return f"<tr><td>{escape(found.name)}</td><td>{found.mark}</td><td>{cells}</td></tr>"
+    sums = "<br>".join(escape(line.sum) for line in lines(found.case))
+    return (
+        f"<tr><td>{escape(found.name)}</td><td>{found.mark}</td><td>{cells}</td>"
+        f"<td class='small'>{sums}</td></tr>"
+    )
 
 
 def cards(codes, title: str = "Exercises") -> str:

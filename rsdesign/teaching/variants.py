@@ -9,6 +9,7 @@ import hmac
 import re
 from dataclasses import dataclass
 
+from . import solutions
 from .bank_file import LETTERS
 from .cases import Case, answers, case, close, fault, worked_lines
 from .model import Ask, Exercise, ExerciseError
@@ -158,9 +159,7 @@ def problem(exercise: Exercise, learner: str, key: bytes, turn: str = "") -> Pro
         earlier = tuple(problem(exercise, learner, key, other).case for other in ("before", ""))
     for _ in range(TRIES):
         index = next(stream) % exercise.combinations
-        if not fault(exercise, index) and not any(
-            _alike(case(exercise, index), e) for e in earlier
-        ):
+        if not fault(exercise, index) and not any(alike(case(exercise, index), e) for e in earlier):
             break
     else:
         raise ExerciseError(f"The exercise {exercise.id!r} has no sound numbers to draw.")
@@ -170,7 +169,7 @@ def problem(exercise: Exercise, learner: str, key: bytes, turn: str = "") -> Pro
     return Problem(case(exercise, index), learner_code(learner), turn, seed, order)
 
 
-def _alike(one: Case, other: Case) -> bool:
+def alike(one: Case, other: Case) -> bool:
     """Whether two cases are the same question to a learner, or have the same numbers as answers."""
     asks = one.exercise.numbers
     if asks:
@@ -200,11 +199,13 @@ def other_case(found: Problem) -> Case:
             continue
         other = case(e, index)
         same = any(close(a, other.truth[a.name], found.case.truth[a.name]) for a in e.numbers)
-        if not same and not reveals(other_text(other), own):
+        shown = (other_texts(other)[0], solutions.own_numbers(other))
+        if not same and not any(reveals(text, own) for text in shown):
             return other
     raise ExerciseError(f"The exercise {e.id!r} has no other numbers for its worked hint.")
 
 
-def other_text(other: Case) -> str:
-    """The worked hint with the numbers of a case, free of any planted error."""
-    return fill(other.exercise.worked, other.truth, other.typed, kinds_of(other.exercise))
+def other_texts(other: Case) -> list[str]:
+    """The worked hint with the numbers of a case: what comes out, then the sums; no planted error."""
+    outcome = fill(other.exercise.worked, other.truth, other.typed, kinds_of(other.exercise))
+    return [outcome, *solutions.texts(other)]

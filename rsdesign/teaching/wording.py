@@ -11,12 +11,12 @@ _NUMBER = re.compile(r"\d[\d,]*\.?\d*(?:e[+-]?\d+)?")
 _US = ("ft", "in", "gal", "lb", "oz", "gpm", "cfm", "psi", "°F", "hp", "Btu", "mph", "acre")
 
 
-def fill(text: str, env: dict, typed: dict, kinds: dict[str, Kind | None]) -> str:
+def fill(text: str, env: dict, typed: dict, kinds: dict[str, Kind | None], figures: int = 3) -> str:
     """A text with its numbers put in.
 
     ``env``: plain numbers by name; ``typed``: the same as they were drawn; ``kinds``: their kinds.
     A number without a unit is shown as drawn, with the other system beside it; ``{name:=}`` is as
-    drawn and nothing beside it.
+    drawn and nothing beside it.  ``figures`` of what is computed are written.
     """
 
     def put(match) -> str:
@@ -29,9 +29,9 @@ def fill(text: str, env: dict, typed: dict, kinds: dict[str, Kind | None]) -> st
         if name not in env:
             raise ExerciseError(f"a text holds {{{name}}}, which is no number of the exercise.")
         if label is None or kind is None or label.isdigit():
-            figures = int(label) if label and label.isdigit() else 3
-            return number(env[name], figures)
-        value = number(from_plain(env[name], kind.unit(label)))
+            wanted = int(label) if label and label.isdigit() else figures
+            return number(env[name], wanted)
+        value = number(from_plain(env[name], kind.unit(label)), figures)
         return f"{value}%" if label == "%" else f"{value} {label}"
 
     return _PLACE.sub(put, text)
