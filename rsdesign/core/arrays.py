@@ -35,6 +35,16 @@ def log10(x):
     return math.log10(x) if type(x) is float and x > 0.0 else np.log10(x)
 
 
+_erf = np.vectorize(math.erf, otypes=[float])
+
+
+def normal_share(x):
+    """Share of a normal error, of mean nought and deviation one, that lies below a number."""
+    if type(x) is float:
+        return 0.5 * (1.0 + math.erf(x / math.sqrt(2.0)))
+    return 0.5 * (1.0 + _erf(np.asarray(x, float) / math.sqrt(2.0)))
+
+
 def sqrt(x):
     """Square root; nan below zero where NumPy gives it."""
     return math.sqrt(x) if type(x) is float and x >= 0.0 else np.sqrt(x)

@@ -3,11 +3,11 @@
 import functools
 import tomllib
 
-from .tables import data_folder
+from .folders import data_folder
 
 HAND_OUT = "hand-out"
 """The place beyond the pages of the series and the commands."""
-COMMANDS = ("startup", "season", "day")
+COMMANDS = ("startup", "season", "day", "log", "spread", "choose")
 """Commands that end with the cautions of their name; a page of that name shows the same ones."""
 
 

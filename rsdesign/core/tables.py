@@ -13,6 +13,7 @@ from pathlib import Path
 
 import numpy as np
 
+from .folders import data_folder
 from .kinds import Kind, UnitError
 from .units import to_plain
 
@@ -32,26 +33,6 @@ class SourcedRow:
     place: str
     basis: str
     range: str
-
-
-@functools.cache
-def data_folder() -> Path:
-    """The folder of the tables: inside the installed package, else beside it."""
-    return _beside("data")
-
-
-@functools.cache
-def workbooks_folder() -> Path:
-    """The folder of the workbooks: inside the installed package, else beside it."""
-    return _beside("workbooks")
-
-
-def _beside(name: str) -> Path:
-    here = Path(__file__).resolve().parents[1]
-    for folder in (here / name, here.parent / name):
-        if folder.is_dir():
-            return folder
-    raise TableError(f"the {name} folder is missing beside the package; install it again")
 
 
 def read(name: str, row_class: type) -> tuple:

@@ -85,13 +85,13 @@ def number(value: Number, figures: int = 3) -> str:
     ('2,260', '0.05', '7.4')
     """
     value = float(value)
-    if not np.isfinite(value):
-        return "none" if np.isnan(value) else ("-∞" if value < 0 else "∞")
+    if not math.isfinite(value):
+        return "none" if math.isnan(value) else ("-∞" if value < 0 else "∞")
     if value == 0:
         return "0"
-    size = int(np.floor(np.log10(abs(value))))
+    size = math.floor(math.log10(abs(value)))
     rounded = round(value, figures - 1 - size)
-    size = int(np.floor(np.log10(abs(rounded)))) if rounded else size
+    size = math.floor(math.log10(abs(rounded))) if rounded else size
     if not -5 < size < LARGEST_WRITTEN:
         return f"{rounded:.{figures - 1}e}"
     text = f"{rounded:,.{max(0, figures - 1 - size)}f}"

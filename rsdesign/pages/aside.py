@@ -8,8 +8,9 @@ from ..core.choices import DesignError
 from ..core.units import show
 from ..design.model import FIELDS, value_of
 from ..report.drawings import panels
+from ..studies.ribbons import Ribbon
 from ..studies.ribbons import ribbons as studied
-from ..studies.stacked import Slider
+from ..studies.stacked import TOLD, Slider
 from ..studies.tradeoffs import PAIRS
 from .controls import span_of
 from .ladder_block import ladder_block
@@ -26,9 +27,16 @@ def aside(session: Session) -> dict:
     """The blocks beside the choices; each is empty where the page has none."""
     if session.sizing is None:
         return {"ribbons": {}, "tradeoff": None, "ladder": None}
+    along = traded(session)
+    found = _studied(session, along)
+    shown = sliders_of(session)
     return {
-        "ribbons": ribbons(session),
-        "tradeoff": tradeoff(session),
+        "ribbons": {
+            ribbon.slider.path: _ribbon(ribbon, session.system)
+            for ribbon in found
+            if ribbon.slider in shown
+        },
+        "tradeoff": tradeoff(session, along, found),
         "ladder": ladder_block(session) if session.page.ladder else None,
     }
 
@@ -43,13 +51,24 @@ def sliders_of(session: Session) -> list[Slider]:
     return found
 
 
-def ribbons(session: Session) -> dict:
-    """The stretches of each ribbon by choice: where they begin and end, their state, what limits."""
+def traded(session: Session) -> Slider | None:
+    """The slider of the page's trade-off, where the page has one."""
+    if session.page.name not in PAIRS:
+        return None
+    path = PAIRS[session.page.name].choice
+    return Slider(path, *span_of(_control(session.page, path)))
+
+
+def _studied(session: Session, along: Slider | None) -> tuple[Ribbon, ...]:
+    """The ribbon of each slider, and of the trade-off's where its row can be sized with the others."""
+    sliders = tuple(sliders_of(session))
+    together = along is not None and FIELDS[along.path].choice.sweep and sliders
+    if together and session.page.hold == TOLD and session.page.name != "heat":
+        sliders = (*(s for s in sliders if s != along), along)
     try:
-        found = studied(session.sizing, tuple(sliders_of(session)), hold=session.page.hold)
+        return studied(session.sizing, sliders, hold=session.page.hold)
     except DesignError:
-        return {}
-    return {ribbon.slider.path: _ribbon(ribbon, session.system) for ribbon in found}
+        return ()
 
 
 def _control(page, path: str):
@@ -94,17 +113,22 @@ def _says(runs: list[dict]) -> str:
     return ", then ".join(run["words"] for run in runs)
 
 
-def tradeoff(session: Session) -> dict | None:
-    """The trade-off of the page as a drawing, with its sentence and its numbers."""
+def tradeoff(session: Session, slider: Slider | None, found: tuple[Ribbon, ...]) -> dict | None:
+    """The trade-off of the page as a drawing, with its sentence and its numbers.
+
+    ``found``: the ribbons of the page, of which one may hold the results along the choice.
+    """
     page = session.page
-    if page.name not in PAIRS:
+    if slider is None:
         return None
-    path = PAIRS[page.name].choice
-    slider = Slider(path, *span_of(_control(page, path)))
-    before = None if session.before is None else value_of(session.before.design, path)
+    before = None if session.before is None else value_of(session.before.design, slider.path)
+    held = page.hold == TOLD
+    sized = (
+        (r.values, r.along) for r in found if held and r.slider == slider and r.along is not None
+    )
     try:
         drawn = panels.tradeoff_panels(
-            session.sizing, page.name, slider, session.system, last=before
+            session.sizing, page.name, slider, session.system, before, next(sized, None)
         )
     except DesignError as wrong:
         return {"svg": "", "sentence": str(wrong), "table": as_table(((), ()))}

@@ -4,28 +4,20 @@ A block is sent only when it changed.  Numbers are text in the units shown; mark
 drawings and formulas, which the package itself makes.
 """
 
-from functools import cache
-
-import numpy as np
-
 from ..core.cautions import cautions_on
-from ..core.units import digits, number, show
-from ..report.limits import told_parts, told_words
+from ..core.units import number, show
 from ..report.rules_of_thumb import MAKERS as MAKERS_OF_CARDS
-from ..report.text import TITLES
 from ..report.year_words import first_line, hottest_line
-from ..sizing.margins import percent
-from ..sizing.system import Sizing, figure_at, value_at
-from ..sizing.worst_first import worst_part
-from ..studies.costfigures import cost_figure, shown_cost
-from ..studies.heat.yearly import full_year, hotter_than_counted
-from . import pictures, worked_examples
+from ..sizing.system import figure_at
+from ..studies.heat.yearly import hotter_than_counted
+from . import choosing, pictures, sureness, worked_examples
 from .aside import aside
 from .check_list import checks, margin_bars
 from .comparison import comparison
 from .controls import described, position_of, taken_or_given
+from .figures import figures
 from .guesses import guess
-from .headline import headline, told_only
+from .headline import headline, summary_line
 from .mending import mend_block
 from .own_blocks import BEFORE_FISH, MAKERS, SLOW
 from .series import CLASS, SERIES
@@ -33,9 +25,6 @@ from .session import Session
 from .spec import worded
 from .steps import costs_open, open_workings
 from .strip import strip
-
-PHONE = 344.0
-"""How wide a drawing is on most phones [px]."""
 
 
 def compose(session: Session, settled: bool = True, late: bool = True) -> dict:
@@ -63,6 +52,11 @@ def moving(session: Session, settled: bool = False) -> dict:
         "choices": choices(session),
         "reply": session.reply,
     }
+    if session.page.spread:
+        return found | {"study": None} | sureness.moves(session)
+    found |= {"measure": None, "study": None}
+    if session.page.choosing:
+        return found | choosing.moves(session)
     if session.page.course:
         return found | courses(session).moves(session, settled)
     return found | {
@@ -78,25 +72,6 @@ def courses(session: Session):
     from .courses import blocks as of_courses  # noqa: PLC0415  (other pages need none of it)
 
     return of_courses
-
-
-def first(session: Session) -> dict:
-    """What a served page carries in its HTML, so that it is drawn before its socket is open."""
-    return opening(session.page.name, session.system)
-
-
-@cache
-def opening(page: str, system: str) -> dict:
-    """All that a page of the demonstration design opens with, so that nothing on it moves later.
-
-    A server composes it once for all visitors.  ``phone`` is the height that the drawing takes on a
-    phone [px], where the drawing itself is made for the width found there.
-    """
-    session = Session(page, system)
-    found = compose(session) | aside(session)
-    session.width, session.narrow = PHONE, True
-    drawn = (courses(session).picture if session.page.course else pictures.stage)(session, False)
-    return found | {"phone": pictures.height(drawn)}
 
 
 def at_moment(session: Session) -> dict:
@@ -121,15 +96,16 @@ def details(session: Session, settled: bool) -> dict:
     return found
 
 
-def at_rest(session: Session) -> dict:
-    """What follows a move once the page is at rest: what explains it, and what stands beside the choices."""
-    return details(session, False) | aside(session)
+def beside(session: Session) -> dict:
+    """What stands beside the choices: ribbons, trade-off and ladder."""
+    return aside(session)
 
 
 def due_late(session: Session, settled: bool) -> bool:
     """Whether a page has slow blocks to compose now."""
-    slow = bool(session.pins or session.page.course or SLOW.intersection(session.page.blocks))
-    return session.full or (settled and slow)
+    page = session.page
+    slow = page.course or page.spread or SLOW.intersection(page.blocks)
+    return session.full or (settled and bool(session.pins or slow))
 
 
 def late_blocks(session: Session, settled: bool = True) -> dict:
@@ -141,7 +117,7 @@ def late_blocks(session: Session, settled: bool = True) -> dict:
         found["compare"] = comparison(session)
     if settled and session.page.course:
         found |= courses(session).exact(session)
-    return found
+    return found | (sureness.exact(session) if settled and session.page.spread else {})
 
 
 def own(session: Session) -> list[dict]:
@@ -172,29 +148,6 @@ def frame(session: Session) -> dict:
         "name": session.design.name,
         "room_differs": session.room_differs,
     }
-
-
-def summary_line(session: Session) -> str:
-    """The line at the top of every page: feed, and the part with the least margin.
-
-    >>> summary_line(Session())[:14]
-    'Your fish eat '
-    """
-    sizing = session.sizing
-    if sizing is None:
-        return "No design yet"
-    if session.page.owned:
-        told, untold = told_parts(session.parts, session.design.pump.none)
-        return told_words(told, untold, session.design.pump.kind == "airlift")
-    kind, stock = figure_at("stock.peak_feed").kind, sizing.stock
-    peak, mean = (show(x, kind, session.system, 2) for x in (stock.peak_feed, stock.mean_feed))
-    feed = (
-        f"{peak.replace('/day', ' on the biggest day')}, {mean.replace('/day', ' on a mean day')}"
-    )
-    worst = worst_part(session.parts)
-    line = f"Your fish eat {feed} · tightest: {worst.label.lower()}, {percent(worst.margin, worst.form)}"
-    more = [p.label.lower() for p in session.parts if p is not worst and p.word == "short"]
-    return f"{line} · short too: {', '.join(more)}" if more else line
 
 
 def text(session: Session, settled: bool = True) -> dict:
@@ -299,46 +252,3 @@ def _ghost(session: Session, control, about: dict) -> float | None:
     was = taken_or_given(before, control.path)
     at = None if was is None else position_of(control, was)
     return None if at is None or at == about["position"] else at
-
-
-def figures(session: Session) -> list[dict]:
-    """The figures of the page: label, value, unit, and whether their working can be opened."""
-    if session.sizing is None:
-        return []
-    paths = [row[0] for row in told_only(session, [(path,) for path in session.page.figures])]
-    return cost_figures(session) + [
-        shown_figure(session.sizing, path, session.system) for path in paths
-    ]
-
-
-def cost_figures(session: Session) -> list[dict]:
-    """The figures of the budget that the page shows."""
-    if not session.page.costs:
-        return []
-    found, mark, rows = full_year(session.sizing), session.design.prices.currency, []
-    for path in session.page.costs:
-        about = cost_figure(path)
-        value, unit = shown_cost(about.of(found), about.kind, session.system, mark)
-        rows.append({"path": path, "label": about.label, "value": value, "unit": unit,
-                     "stage": "Cost", "opens": True})  # fmt: skip
-    return rows
-
-
-def shown_figure(sizing: Sizing, path: str, system: str) -> dict:
-    """One figure as text."""
-    about, value = figure_at(path), value_at(sizing, path)
-    if about.kind is None or isinstance(value, str) or value is None:
-        words, unit = str(value if value is not None else "none"), ""
-    else:
-        label = about.kind.shown(system).label
-        words, unit = digits(value, about.kind, system), label
-        if not np.isfinite(value):
-            words, unit = "no answer", ""
-    return {
-        "path": path,
-        "label": about.label,
-        "value": words,
-        "unit": unit,
-        "stage": TITLES[about.stage],
-        "opens": about.kind is not None,
-    }

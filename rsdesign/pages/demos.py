@@ -2,7 +2,7 @@
 
 import functools
 
-from ..core.tables import data_folder
+from ..core.folders import data_folder
 from ..design.file import load
 from ..design.model import Design
 

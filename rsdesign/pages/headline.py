@@ -4,9 +4,11 @@ import math
 
 import numpy as np
 
-from ..core.units import digits, from_plain
-from ..report.limits import told_parts
+from ..core.units import digits, from_plain, show
+from ..report.limits import told_parts, told_words
+from ..sizing.margins import percent
 from ..sizing.system import Sizing, figure_at, value_at
+from ..sizing.worst_first import worst_part
 from ..studies.costfigures import COST_FIGURES, shown_cost
 from ..studies.heat.yearly import full_year
 from .session import Session
@@ -102,3 +104,26 @@ def signed(text: str, unit: str) -> str:
         return ""
     sign = "−" if "-" in text or "−" in text else "+"
     return f"{sign}{text.replace('-', '').replace('−', '')} {unit}".strip()
+
+
+def summary_line(session: Session) -> str:
+    """The line at the top of every page: feed, and the part with the least margin.
+
+    >>> summary_line(Session())[:14]
+    'Your fish eat '
+    """
+    sizing = session.sizing
+    if sizing is None:
+        return "No design yet"
+    if session.page.owned:
+        told, untold = told_parts(session.parts, session.design.pump.none)
+        return told_words(told, untold, session.design.pump.kind == "airlift")
+    kind, stock = figure_at("stock.peak_feed").kind, sizing.stock
+    peak, mean = (show(x, kind, session.system, 2) for x in (stock.peak_feed, stock.mean_feed))
+    feed = (
+        f"{peak.replace('/day', ' on the biggest day')}, {mean.replace('/day', ' on a mean day')}"
+    )
+    worst = worst_part(session.parts)
+    line = f"Your fish eat {feed} · tightest: {worst.label.lower()}, {percent(worst.margin, worst.form)}"
+    more = [p.label.lower() for p in session.parts if p is not worst and p.word == "short"]
+    return f"{line} · short too: {', '.join(more)}" if more else line

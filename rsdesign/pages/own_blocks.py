@@ -6,7 +6,9 @@ from ..core.choices import DesignError
 from ..core.kinds import KINDS, UnitError
 from ..core.units import clipped, number, parse, show
 from ..equations.costs.budget import LABELS
+from ..report.building.sums import sums_of
 from ..report.cost import AXIS, BUDGET, NOTICE, money, summary
+from ..report.handout.booklets import BOOKLETS
 from ..report.limits import answer, count_words, feed_words, shown_bearings
 from ..sizing.system import figure_at
 from ..studies import compare
@@ -14,6 +16,7 @@ from ..studies.heat.yearly import extras, full_year
 from ..studies.limits import limits
 from ..studies.stress import movers
 from .air_kinds import air_kinds
+from .choosing import buy
 from .own_candidates import ASKED, MAX_OWN, PARTS, of_part
 from .session import Session
 from .study_blocks import failures, heat_and_water, hottest
@@ -132,19 +135,33 @@ def balance(session: Session) -> dict:
 
 
 def handout(session: Session) -> dict:
-    """The files to take home; each is made on request."""
+    """The files to take home, booklet by booklet; each is made on request."""
+    papers = (("letter", "letter paper"), ("a4", "A4 paper"))
     return {
         "form": "handout",
         "title": "Take it home",
-        "words": "The drawing, the parts, the working, the tasks and two cards for the wall, in the"
-        " units you see here. The spreadsheet follows when you put in your own prices.",
-        "formats": [
-            {"format": "pdf", "paper": "letter", "title": "PDF, letter paper"},
-            {"format": "pdf", "paper": "a4", "title": "PDF, A4 paper"},
-            {"format": "html", "title": "One page for a browser"},
-            {"format": "xlsx", "title": "Spreadsheet"},
+        "booklets": [
+            {
+                "title": booklet.title,
+                "words": booklet.words,
+                "formats": [
+                    {"format": "pdf", "paper": paper, "booklet": booklet.name,
+                     "title": f"PDF, {words}", "name": f"{booklet.title}: PDF, {words}"}
+                    for paper, words in papers
+                ],
+            }
+            for booklet in BOOKLETS
+        ] + [
+            {
+                "title": "All in one",
+                "words": "the spreadsheet follows when you put in your own prices",
+                "formats": [
+                    {"format": "html", "title": "One page for a browser"},
+                    {"format": "xlsx", "title": "Spreadsheet"},
+                ],
+            }
         ],
-    }
+    }  # fmt: skip
 
 
 def budget(session: Session) -> dict:
@@ -164,7 +181,7 @@ def budget(session: Session) -> dict:
     return {
         "form": "budget",
         "title": "A full year",
-        "summary": summary(found, session.system),
+        "summary": [*summary(found, session.system), sums_of(session.sizing)],
         "rows": rows,
         "totals": totals,
         "movers": moved,
@@ -211,9 +228,21 @@ def candidates(session: Session) -> dict:
     }  # fmt: skip
 
 
+def _of_log(name: str):
+    """A block of the log, whose module other pages need not load."""
+
+    def made(session: Session) -> dict:
+        from .log_blocks import MAKERS as OF_LOG  # noqa: PLC0415
+
+        return OF_LOG[name](session)
+
+    return made
+
+
 MAKERS = {
     "air_kinds": air_kinds,
     "budget": budget,
+    "buy": buy,
     "candidates": candidates,
     "failures": failures,
     "heat_and_water": heat_and_water,
@@ -224,8 +253,11 @@ MAKERS = {
     "balance": balance,
     "task_lists": task_lists,
     "way_in": way_in,
+    **{name: _of_log(name) for name in ("log_entry", "log_findings", "log_tuned")},
 }
 """The functions that compose the further blocks, by the names that pages use."""
 
-SLOW = frozenset({"have_answer", "balance", "budget", "failures", "heat_and_water", "hottest"})
+SLOW = frozenset(
+    {"have_answer", "balance", "budget", "failures", "heat_and_water", "hottest", "task_lists"}
+)
 """The slow ones; they follow when a slider is released."""

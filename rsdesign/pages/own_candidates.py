@@ -97,6 +97,11 @@ def kept(message) -> dict[str, list[dict]]:
                 own = add(own, part, row if isinstance(row, dict) else {})
             except DesignError:
                 continue
+    rows = message.get("quotes") if isinstance(message, dict) else None
+    if rows:
+        from .buying import quotes_kept  # noqa: PLC0415  (the list of parts is read for whoever kept a quote)
+
+        own["quotes"] = quotes_kept(rows)
     return own
 
 

@@ -36,10 +36,12 @@ def stage(session: Session, settled: bool = True) -> dict | None:
     links = {} if session.narrow else {p: f"#{name}" for p, name in PAGES_OF_PARTS.items()}
     width, view = session.width, "section" if session.narrow else "both"
     kept = None if settled else session.scale
-    svg = scene.drawing(sizing, system, width, view, links, kept)
+    svg = scene.drawing(sizing, system, width, view, links, kept, parts=session.parts)
     if settled or session.scale is None:
         session.scale = scene.scale_of(svg)
-    plan = scene.drawing(sizing, system, width, "plan", links) if session.narrow else ""
+    plan = ""
+    if session.narrow:
+        plan = scene.drawing(sizing, system, width, "plan", links, parts=session.parts)
     return {
         "svg": svg,
         "plan": plan,

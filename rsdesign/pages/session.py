@@ -15,20 +15,25 @@ from ..design.model import FIELDS, Design, value_of, with_values
 from ..design.possible import NO_PUMP
 from ..sizing.system import Sizing, size
 from . import own_candidates
+from .buying import Choosing
 from .controls import read, with_value
 from .courses.actions import Courses
 from .demos import DEMOS, demo
+from .measuring import Measuring
 from .mending import Mending
 from .moves import Moves
 from .requests import Requests
 from .room.member import FOLLOWED, RoomMember, in_room
 from .series import SERIES, page_named
 from .server.validation import check_words, handler_of, path_of, pins_of
+from .water_logs import WaterLogs
 from .way_in import WayIn
 
 MAX_UNDO = 200
 """Changes that can be undone."""
 MAX_PINS = 4
+DESK = 636.0
+"""How wide the drawing of the first screen is in a window of 1,280 px [px]."""
 LEAST_WIDTH, MOST_WIDTH = 280, 900
 """Widths for which a drawing is made [px]."""
 SORRY = (
@@ -39,7 +44,7 @@ SORRY = (
 _log = logging.getLogger("rsdesign.pages")
 
 
-class Session(RoomMember, Requests, Moves, Mending, WayIn, Courses):
+class Session(RoomMember, Requests, Moves, Mending, WayIn, Courses, WaterLogs, Measuring, Choosing):
     """The state of one person's page; ``handle`` takes each action."""
 
     def __init__(self, page: str = "start", system: str = "us"):
@@ -53,7 +58,7 @@ class Session(RoomMember, Requests, Moves, Mending, WayIn, Courses):
         self.last_headline: list[dict] = []
         self.scale: float | None = None
         """Pixels of the drawing for each meter."""
-        self.width = 640.0
+        self.width = DESK
         """Pixels for the drawing of the first screen."""
         self.narrow = False
         """Whether the page is as narrow as a phone."""
@@ -74,7 +79,10 @@ class Session(RoomMember, Requests, Moves, Mending, WayIn, Courses):
         self.own_wrong = ""
         self.year_words: tuple = ((), [])
         """The last words on the year, and the page and units they are for."""
+        self.spreads, self.measured = {}, ()
         self.courses, self.beside, self.moments, self.course_wrong = {}, {}, {}, ""
+        self.log_text, self.log_is_sample = "", False
+        self.tuned, self._log = (), ("", None)
         self.reply: dict = {}
         """The answer to a single request: a file to save, a QR code."""
         self._past: list[tuple[Design, Design]] = []

@@ -73,6 +73,10 @@ class Page:
     """A drawing, as ``module.function`` of ``rsdesign.report.drawings``."""
     course: str = ""
     """What changes with time on this page, by its name in ``courses.blocks.MODULES``; its charts are the picture."""
+    spread: bool = False
+    """Whether the page asks how sure the design is; its charts are the picture."""
+    choosing: bool = False
+    """Whether the page chooses what to buy; the front that it finds is the picture."""
     closer: str = ""
     """A second drawing, where the page's own one stands in the first screen."""
     charts: tuple[str, ...] = ()

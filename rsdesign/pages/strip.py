@@ -43,10 +43,13 @@ CELLS = {
     "heat": Cell("Heat", parts=("water",)),
     "outage": Cell("Outage"),
     "cost": Cell("Cost", words="your prices"),
+    "choose": Cell("Buy", words="which parts"),
     "whole": Cell("Whole"),
     "startup": Cell("Start-up", words="the filter"),
     "day": Cell("A day", words="meals"),
     "season": Cell("A season", words="growth"),
+    "spread": Cell("How sure", words="chances"),
+    "log": Cell("My log", words="tests"),
     "lists": Cell("Lists", words="by day"),
 }
 """The cell of each page, by the page's name."""

@@ -67,8 +67,9 @@ def task_lists(session: Session) -> dict:
                 ("Before the fish come", routines.before(session.sizing, session.system, date)),
                 ("Every day", routines.daily(session.sizing, session.system)),
                 ("Every week", routines.weekly(session.sizing, session.system)),
+                ("Every month", routines.monthly()),
                 ("When it goes wrong", routines.wrong(session.sizing, session.system)),
-                ("When the power comes back", routines.restart()),
+                ("When the power comes back", routines.restart(session.sizing)),
                 ("Harvest", routines.harvest(session.sizing, date)),
             )
         ]

@@ -16,7 +16,7 @@ from ..teaching.bank import exercise
 from ..teaching.cases import close
 from ..teaching.checking import check
 from ..teaching.hints import expert_path, hint, way
-from ..teaching.misconceptions import size_words
+from ..teaching.misconceptions import not_yet
 from ..teaching.model import Ask
 from ..teaching.steps import kinds_of
 from ..teaching.variants import Problem, learner_key, problem
@@ -40,6 +40,9 @@ EXAMPLES = {
     "startup": "startup-dose",
     "day": "day-outage",
     "season": "season-degree-days",
+    "choose": "choice-tie",
+    "log": "log-kit",
+    "spread": "odds-average",
     "lists": "biofilter-alkalinity",
 }
 """The exercise of each page's example."""
@@ -177,4 +180,4 @@ def judged(one: Problem, ask: Ask, text: str) -> tuple[bool, str]:
     truth = one.case.truth[ask.name]
     if close(ask, reading.value, truth):
         return True, "Right."
-    return False, f"{size_words(reading.value, truth)} We read {reading.words}."
+    return False, not_yet(reading.words, reading.value, truth, hint(one, 1))

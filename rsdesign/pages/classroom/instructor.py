@@ -5,18 +5,14 @@ and in the instructor's own browser or file; it is sent in one block, ``keep``, 
 instructor asks for.
 """
 
-import csv
-import io
-
 from ...core.choices import DesignError
-from ...teaching import sheets
 from ...teaching.bank import exercise
 from ...teaching.classbook import ClassBook, class_of, class_text, new_class
-from ...teaching.classtable import marks_csv
-from ...teaching.exercises import ticket
+from ...teaching.gradebook import items_csv, marks_csv, wide_csv
 from ...teaching.marking import KINDS, RUBRIC, FolderMarks, mark_items
-from ...teaching.model import FORMS, TOPICS, ExerciseError
+from ...teaching.model import FORMS, TOPICS
 from ...teaching.papergrid import cells, grid
+from ...teaching.regrade import NONE, changes, read_fixes
 from ...teaching.sets import set_plan
 from ...teaching.submissions import LARGEST, Submission, Work
 from ...teaching.variants import Problem, learner_key, problem
@@ -30,6 +26,7 @@ from .class_session import (
     typed_answers,
 )
 from .lists import INSTRUCTOR
+from .papers import made
 
 MAX_FILES = 2000
 FROM_ROOM = "room "
@@ -59,6 +56,10 @@ class InstructorSession(ClassSession):
         self.items: list[tuple[str, str]] = []
         self.late: set[str] = set()
         self.marks: FolderMarks | None = None
+        self.fixes = NONE
+        """Corrections of the key, from a file."""
+        self.changed: list[str] = []
+        """Whose points the corrections changed."""
 
     def blocks(self) -> dict:
         """Every block of the page."""
@@ -97,7 +98,7 @@ class InstructorSession(ClassSession):
     def _take(self, book: ClassBook) -> None:
         self.book = book
         self.grid, self.rubric, self.items, self.late = {}, {}, [], set()
-        self.marks = None
+        self.marks, self.fixes, self.changed = None, NONE, []
 
     def _do_save_class(self, message: dict) -> None:
         book = self._class()
@@ -173,21 +174,8 @@ class InstructorSession(ClassSession):
             self.set, self.grid = chosen, {}
 
     def _do_papers(self, message: dict) -> None:
-        """Make one of the papers to print: sheets, cards, key, grid or tickets."""
-        book, plan = self._class(), set_plan(self.set)
-        made = {
-            "sheets": ("sheets.html", "Sheets", lambda: sheets.sheets(plan.name, book.codes, book.key)),
-            "cards": ("cards.html", "Code cards", lambda: sheets.cards(book.codes, plan.title)),
-            "key": ("key-for-the-instructor.html", "Key", lambda: sheets.key(plan.name, book.codes, book.key)),
-            "grid": ("grid.csv", "Grid for answers on paper", lambda: grid(plan, book.codes)),
-            "tickets": ("tickets.csv", "Tickets for work at home", lambda: _tickets(book)),
-        }  # fmt: skip
-        which = text_of(message, "which", 20)
-        if which not in made:
-            raise DesignError(f"There are {', '.join(made)} to print.")
-        name, title, text = made[which]
-        kind = "text/html" if name.endswith(".html") else "text/csv"
-        self.reply = {"paper": which, "file": name, "title": title, "type": kind, "text": text()}
+        """Make one of the papers to print, or a package for a course platform."""
+        self.reply = made(text_of(message, "which", 20), self._class(), set_plan(self.set))
 
     # --- marking ---------------------------------------------------------------------------------
 
@@ -243,7 +231,20 @@ class InstructorSession(ClassSession):
             )
         known = local_class()
         counted = attempt_log().read if known is not None and known.key == book.key else None
-        self.marks = mark_items(items, book.key, book.codes, self.rubric, self.late, counted)
+        given = (items, book.key, book.codes, self.rubric, self.late, counted)
+        self.marks, self.changed = mark_items(*given, self.fixes), []
+        if self.fixes:
+            self.changed = changes(mark_items(*given).marks, self.marks.marks)
+
+    def _do_fixes(self, message: dict) -> None:
+        """Mark again with the corrections of a file; an empty text takes them away."""
+        text = message.get("text")
+        if not isinstance(text, str) or len(text) > LARGEST:
+            raise DesignError("That file could not be read as text.")
+        self._class()
+        self.fixes = read_fixes(text)
+        if self.marks is not None:
+            self._mark()
 
     def _do_cell(self, message: dict) -> None:
         """Type one answer from paper."""
@@ -279,23 +280,16 @@ class InstructorSession(ClassSession):
         self.rubric = {**self.rubric, code: row}
 
     def _do_csv(self, message: dict) -> None:
-        """Save the marks as a file."""
+        """Save the marks as a file: each mark, a row a learner, or the statistics of the exercises."""
         if self.marks is None:
             raise DesignError("Mark something first.")
-        self.reply = {"file": "marks.csv", "text": marks_csv(self.marks), "type": "text/csv"}
-
-
-def _tickets(book: ClassBook) -> str:
-    """A line for each learner: the code, and the ticket for this learner's problems alone."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(["code", "ticket"])
-    for code in book.codes:
-        try:
-            writer.writerow([code, ticket(book.key, code)])
-        except ExerciseError as wrong:
-            raise DesignError(str(wrong)) from None
-    return text.getvalue()
+        made = {"": ("marks.csv", marks_csv), "gradebook": ("gradebook.csv", wide_csv),
+                "items": ("exercises.csv", items_csv)}  # fmt: skip
+        which = text_of(message, "which", 20)
+        if which not in made:
+            raise DesignError("There are marks, gradebook and items to save.")
+        name, text = made[which]
+        self.reply = {"file": name, "text": text(self.marks), "type": "text/csv"}
 
 
 def _tables(value):

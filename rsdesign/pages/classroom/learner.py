@@ -8,7 +8,7 @@ import secrets
 import time
 
 from ...core.choices import DesignError
-from ...teaching import submissions
+from ...teaching import fading, submissions
 from ...teaching.classbook import ClassBook, new_class, well_written
 from ...teaching.exercises import CLASS, COPY, ExerciseSet, exercise_set
 from ...teaching.hints import HINTS
@@ -19,6 +19,7 @@ from ...teaching.sets import set_plan, set_plans
 from ...teaching.sheets import parts_of
 from ...teaching.submissions import Submission, Work
 from ...teaching.versions import holds, together
+from . import faded
 from .class_session import (
     ClassSession,
     attempt_log,
@@ -58,6 +59,7 @@ class LearnerSession(ClassSession):
         self._clock = clock
         self._since = clock()
         self._known: dict = {}
+        self._progress: dict[str, faded.Progress] = {}
 
     # --- begin, leave, reopen --------------------------------------------------------------------
 
@@ -75,6 +77,7 @@ class LearnerSession(ClassSession):
     def _do_begin(self, message: dict) -> None:
         """Begin a set with a code; ``file`` is earlier work that the browser kept."""
         self._begin(*(text_of(message, name) for name in ("set", "code", "ticket")))
+        self._progress = faded.kept(message.get("faded"))
         if isinstance(message.get("file"), str):
             self._load(message["file"])
 
@@ -102,6 +105,7 @@ class LearnerSession(ClassSession):
         self.found = self.work = None
         self.current = self.ticket = ""
         self._known.clear()
+        self._progress = {}
 
     def _do_load(self, message: dict) -> None:
         """Load work from a file that this page saved."""
@@ -170,6 +174,14 @@ class LearnerSession(ClassSession):
         level = min(len(now["hints"]) + 1, HINTS)
         self.work = self.work.with_hint(problem.name, level)
 
+    def _do_fade(self, message: dict) -> None:
+        """Go on in the worked example of a problem; nothing of it counts."""
+        self._require_set()
+        problem = self.found.problem(self.current)
+        now = self._progress.get(problem.name, faded.Progress())
+        moved = faded.moved(now, problem, message)
+        self._progress = {**self._progress, problem.name: moved}
+
     def _do_reason(self, message: dict) -> None:
         """Keep the learner's reason, for the instructor to read."""
         self._require_set()
@@ -222,7 +234,8 @@ class LearnerSession(ClassSession):
 
     def blocks(self) -> dict:
         """The available sets; in a set also its problems and the current one."""
-        found = {"start": self._start(), "set": None, "problem": None, "work": None, "keep": None}
+        found = {"start": self._start(), "set": None, "problem": None, "work": None, "faded": None,
+                 "keep": None}  # fmt: skip
         if self.found is None:
             return found
         problem = self.found.problem(self.current)
@@ -230,8 +243,11 @@ class LearnerSession(ClassSession):
             "set": self._set(),
             "problem": shown_problem(problem),
             "work": self._shown(problem),
+            "faded": faded.block(problem, self._progress.get(problem.name, faded.Progress()),
+                                 problem.name in fading.faded(self.found.plan)),
             "keep": {"set": self.found.name, "code": self.found.learner, "ticket": self.ticket,
-                     "file": self._file()},
+                     "file": self._file(),
+                     "faded": {name: p.plain() for name, p in self._progress.items()}},
         }  # fmt: skip
 
     def _start(self) -> dict:

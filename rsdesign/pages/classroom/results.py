@@ -12,6 +12,7 @@ from ...teaching.model import FORMS, TOPICS
 from ...teaching.papergrid import cells
 from ...teaching.paperlength import pages_words
 from ...teaching.sets import set_plan, set_plans
+from ...teaching.statistics import gain, gain_words, items, reliability_words
 from ...teaching.variants import learner_key, problem
 from .class_session import shown_problem, shown_work
 
@@ -140,7 +141,12 @@ def result(session) -> dict | None:
     return {
         "words": f"{_learners(len(found.marks))} marked, {len(found.refused)} not.",
         "table": {
-            "headings": ["Code", "All", *(_heading(name) for name in header[2:])],
+            "headings": [
+                "Code",
+                "All",
+                "Of what was tried",
+                *(_heading(name) for name in header[3:]),
+            ],
             "rows": [[row[0], *(_shown(value) for value in row[1:])] for row in rows],
         },
         "late": [marks.learner for marks in found.marks if marks.late],
@@ -157,10 +163,29 @@ def result(session) -> dict | None:
             ],
         },
         "chart": chart(found),
+        "statistics": {
+            "words": f"{reliability_words(found.marks)}",
+            "gain": gain_words(gain(found.marks)),
+            "table": item_table(found.marks),
+        },
+        "corrected": list(session.changed),
         "first": first(found),
         "reasons": reasons(session),
         "rubric": RUBRIC,
     }
+
+
+def item_table(marks) -> dict:
+    """Facility and discrimination of each exercise, with how many it rests on."""
+    return {
+        "headings": ["Exercise", "Tried", "Right", "Facility", "Discrimination", "Common slips"],
+        "rows": [
+            [exercise(item.exercise).title, str(item.tried), str(item.right),
+             _shown(item.facility), "–" if item.discrimination is None else f"{item.discrimination:.2f}",
+             "; ".join(f"{name} ({n})" for name, n in item.slips)]
+            for item in items(marks)
+        ],
+    }  # fmt: skip
 
 
 def _learners(count: int) -> str:

@@ -11,8 +11,13 @@ def moving(session) -> dict:
     return compose(session)
 
 
-def at_rest(session) -> dict:
-    """What follows once the page is at rest: nothing."""
+def beside(session) -> dict:
+    """What stands beside the choices: nothing."""
+    return {}
+
+
+def details(session, settled: bool) -> dict:
+    """What explains a page and follows once it is at rest: nothing."""
     return {}
 
 

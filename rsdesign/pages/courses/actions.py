@@ -30,10 +30,12 @@ class Courses:
         if name in self.beside:
             self.beside = {page: kept for page, kept in self.beside.items() if page != name}
             return
-        found = self.courses.get((name, False))
+        from .blocks import course_of  # noqa: PLC0415  (a page that opened as it was carried has followed none)
+
+        found = course_of(self, quick=False)  # type: ignore[arg-type]
         if found is None:
             raise DesignError("There is no course to keep yet.")
-        self.beside = {**self.beside, name: found[1]}
+        self.beside = {**self.beside, name: found}
 
     def _course_page(self) -> str:
         if not self.page.course:

@@ -6,10 +6,15 @@ from ...core.choices import DesignError
 from ...report.drawings.moment import moment_picture
 from ..pictures import as_table
 from ..session import Session
-from . import feeding, growing, options, starting
+from . import feeding, growing, options, starting, water_log
 from .course import Course
 
-MODULES: dict[str, ModuleType] = {"startup": starting, "day": feeding, "season": growing}
+MODULES: dict[str, ModuleType] = {
+    "startup": starting,
+    "day": feeding,
+    "season": growing,
+    "log": water_log,
+}
 """What makes the course of each page."""
 
 TALL, LOW, PHONE = 188.0, 164.0, 144.0
@@ -23,8 +28,11 @@ def course_of(session: Session, quick: bool) -> Course | None:
     The last one is kept: most messages change nothing of it.
     """
     module = MODULES[session.page.course]
+    quick = quick and module is not feeding  # a day is quick enough as it is
     try:
         answers = options.answers(session, module.OPTIONS)
+        if hasattr(module, "of_session"):
+            answers |= module.of_session(session)
         key = (session.sizing.design, tuple(answers.items()), session.system)
         for place in (False, True) if quick else (False,):
             kept = session.courses.get((session.page.name, place))
@@ -118,14 +126,15 @@ def moment(session: Session, quick: bool) -> dict | None:
     if course is None:
         return None
     place = _place(session, course)
-    tank = course.tank(place, session.system)
-    drawn = moment_picture(session.sizing, tank, SIDE)
+    svg = ""
+    if course.tank is not None:
+        svg = moment_picture(session.sizing, course.tank(place, session.system), SIDE).svg
     return {
         "at": place,
         "most": len(course.times) - 1,
         "last": course.last,
         "words": course.moment(float(course.times[place])),
-        "svg": drawn.svg,
+        "svg": svg,
         "rows": course.rows(place, session.system),
     }
 

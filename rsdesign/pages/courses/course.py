@@ -47,8 +47,8 @@ class Course:
     below: tuple[str, ...]
     """Those of the second one."""
     headline: list[dict]
-    tank: Callable[[int, str], Tank]
-    """The tank at a place of the course, in the units of a system."""
+    tank: Callable[[int, str], Tank] | None
+    """The tank at a place of the course, in the units of a system; None where none is drawn."""
     told: tuple[str, ...] = ()
     """The numbers that are told of one moment."""
     limits: dict[str, list[Threshold]] = field(default_factory=dict)

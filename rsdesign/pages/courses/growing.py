@@ -9,6 +9,7 @@ from ...core.units import show
 from ...report.cost import money
 from ...report.drawings.course_chart import Event, Threshold
 from ...report.drawings.moment import Tank
+from ...report.order import order_words
 from ...season.growing_season import (
     COLUMNS,
     computed,
@@ -63,10 +64,11 @@ BELOW = {
 
 
 def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) -> Course:
-    """A year of a sizing from the day of stocking on; the same while a slider moves."""
+    """A year of a sizing from the day of stocking on; its filter about right while a slider moves (``quick``)."""
     season, first, about = computed(
         sizing, DAYS, read_start(answers["start"]), answers["growth"],
         [read_weighing(part) for part in _parts(answers["weights"])] or None, what_ifs_of(answers["what_ifs"]),
+        quick=quick,
     )  # fmt: skip
     change = about.pop("change")
     end = int(season.death.day[0])
@@ -98,6 +100,7 @@ def course(sizing: Sizing, answers: dict[str, str], system: str, quick: bool) ->
         limits=_limits(sizing),
         events=[Event(float(e["day"]), _short(e["event"])) for e in events],
         warnings=[*(e["event"][0].upper() + e["event"][1:] + f" (day {e['day']})." for e in events if "dead" in e["event"]),
+                  *order_words(sizing, system, read_start(answers["start"]))[-1:],
                   *(f"Day {w['day']}, {w['days']} days: {w['warning']}." for w in warnings_of(season))],
         notes=notes_of(season, about, system),
         last=min(end, DAYS - 1),

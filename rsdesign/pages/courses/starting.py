@@ -7,6 +7,7 @@ import numpy as np
 from ...core.kinds import KINDS
 from ...core.units import show
 from ...equations.biofilter import doses
+from ...report.building.all_lists import water_of
 from ...report.drawings.course_chart import Event, Threshold
 from ...report.drawings.moment import Tank
 from ...report.startup import salt_to_raise
@@ -134,8 +135,8 @@ def _headline(found, plan, sizing: Sizing, system: str) -> list[dict]:
         heads.append(headed_figure(label, most, "concentration", system, "as nitrogen"))
     as_salt = plan.equivalents == SALTS["ammonium chloride"]
     of = salt_to_raise if as_salt else doses.mass_to_raise
-    salt = of(sizing.tank.volume, float(found["dose"][:, 0].sum()))
-    words = "ammonium salt" if as_salt else "ammonia, as N"
+    salt = of(water_of(sizing), float(found["dose"][:, 0].sum()))
+    words = "salt, for all the water" if as_salt else "as N, for all the water"
     heads.append(headed_figure("To dose", float(salt), "mass", system, words))
     return heads
 

@@ -40,7 +40,9 @@ export function sayer(send) {
   const say = Object.assign(spoken, {
     entries,
     held: new Map(),
+    listeners: new Set(),
     last: 0,
+    heard: 0,
     turn(/** @type {string} */ page) {
       say({ do: "page", page });
     },
@@ -48,7 +50,9 @@ export function sayer(send) {
       entries.forEach((e) => e.leave());
     },
     answered(/** @type {number} */ number) {
+      say.heard = number;
       entries.forEach((e) => e.answered(number));
+      say.listeners.forEach((listener) => listener(number));
     },
     lockAll() {
       entries.forEach((e) => e.lock());

@@ -40,15 +40,29 @@ export function numberParts(field, about, id, label, note, why, say) {
     lost: field.lose,
     found: field.typed,
   });
+  let said = 0; // the number of the slider's last message
+  let place = slider.value; // where the kernel has it
+  const slide = (/** @type {object} */ more) => {
+    said = say({ do: "slide", path: about.path, at: Number(slider.value) / 200, ...more }, about.path);
+  };
   slider.addEventListener("input", () => {
     field.dragging = true;
-    say({ do: "slide", path: about.path, at: Number(slider.value) / 200 }, about.path);
+    slide({});
   });
   const end = () => {
     if (field.dragging) {
       field.dragging = false;
-      say({ do: "slide", path: about.path, at: Number(slider.value) / 200, end: true }, about.path);
+      slide({ end: true });
     }
+  };
+  // The answer to an earlier move does not put the thumb back while a later one is on its way.
+  const settle = (/** @type {number} */ answered) => {
+    if (!field.dragging && said <= answered) slider.value = place;
+  };
+  say.listeners.add(settle);
+  field.end = () => {
+    field.entry.end();
+    say.listeners.delete(settle);
   };
   slider.addEventListener("change", end);
   slideByTouch(track, slider);
@@ -58,7 +72,8 @@ export function numberParts(field, about, id, label, note, why, say) {
     attr(box, "aria-invalid", now.wrong ? "true" : null);
     attr(box, "aria-label", `${now.label}, ${now.unit || "number"}`);
     put(unit, now.unit);
-    if (!field.dragging) slider.value = String(now.position === null ? 100 : Math.round(now.position * 200));
+    place = String(now.position === null ? 100 : Math.round(now.position * 200));
+    settle(say.heard);
     attr(slider, "aria-label", `${now.label}, slider`);
     attr(slider, "aria-valuetext", now.chosen ? `not told, we took ${now.spoken || "a value"}` : now.spoken);
     field.ribbon.ends(now);

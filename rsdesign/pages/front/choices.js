@@ -93,7 +93,7 @@ function choiceField(about, say) {
     field.fill(now);
   };
   field.gone = () => {
-    field.entry.end();
+    (field.end || field.entry.end)();
     el.remove();
   };
   field.show(about);

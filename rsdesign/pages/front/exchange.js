@@ -1,6 +1,7 @@
 // Saying and hearing: one message for each thing a person does, at most one of a drag in flight.
 
 import { sayer } from "./boxes.js";
+import { keptDrawings } from "./drawings.js";
 
 const BUSY_AFTER = 400; // milliseconds without an answer, after which a page shows that it waits
 
@@ -15,6 +16,7 @@ export function exchange(model) {
   let held = null; // the newest place of a slider, while another message is on its way
   let number = 0;
   let sinceBusy = 0;
+  const drawn = keptDrawings();
 
   /** @param {Message} message */
   function send(message) {
@@ -35,18 +37,25 @@ export function exchange(model) {
     if (held && (!drag || held.path !== message.path)) sendHeld({ end: true });
     if (!drag || !waiting.size) return send(message);
     held = message;
-    return number;
+    return number + 1; // it goes next
   });
+  /** @param {Blocks} blocks in which drawings are made whole, or the page is asked for whole */
+  function complete(blocks) {
+    if (!drawn(blocks)) send({ do: "whole" });
+  }
   return {
     send,
     say,
+    complete,
     waits: () => waiting.size > 0 || held !== null,
     busy: () => sinceBusy > 0 && performance.now() - sinceBusy > BUSY_AFTER,
     /**
      * Messages are answered in order: one before this that was not taken is waited for no longer.
      * @param {number | undefined} ack
+     * @param {Blocks} [blocks] what came with the answer
      */
-    answered(ack) {
+    answered(ack, blocks) {
+      if (blocks) complete(blocks);
       if (ack !== undefined) for (const n of waiting) if (n <= ack) waiting.delete(n);
       if (!waiting.size) sinceBusy = 0;
     },

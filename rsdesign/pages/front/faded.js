@@ -1,5 +1,6 @@
 // A worked example that fades, on each page: all shown, the last step blank, the last two, your own.
 
+import { stepForm } from "./step_form.js";
 import { typingIn } from "./boxes.js";
 import { fill, keepingFocus, make, put } from "./dom.js";
 import { remember, remembered } from "./memory.js";
@@ -75,28 +76,11 @@ export function fadedBlock(say, page) {
       { id: `${id}-says`, class: s.blank && s.words ? "rs-wrong" : "rs-note", hidden: !s.words },
       s.words,
     );
-    const form = make(
-      "form",
-      {
-        onsubmit: (e) => {
-          e.preventDefault();
-          send({ typed: { ...state.typed, [s.name]: [...box.value].slice(0, 40).join("") } });
-        },
-      },
-      make("label", { for: id }, s.ask || (s.unit ? "What comes out, with its unit?" : "What comes out?")),
-      make(
-        "span",
-        { class: "rs-entry" },
-        box,
-        make("button", { type: "submit", class: "rs-button" }, "Check this step"),
-      ),
-      s.may_show
-        ? make(
-            "button",
-            { type: "button", class: "rs-small", onclick: () => send({ shown: [...state.shown, s.name] }) },
-            "Show me this step",
-          )
-        : null,
+    const form = stepForm(
+      box,
+      s.ask || (s.unit ? "What comes out, with its unit?" : "What comes out?"),
+      (text) => send({ typed: { ...state.typed, [s.name]: text } }),
+      s.may_show ? () => send({ shown: [...state.shown, s.name] }) : null,
     );
     return make(
       "li",

@@ -11,10 +11,12 @@ import { figureList } from "./figures.js";
 import { guessBlock } from "./guess.js";
 import { headlineList } from "./headline.js";
 import { ladderBlock } from "./ladder.js";
+import { measureBlock } from "./measure.js";
 import { mendBlock } from "./mend.js";
 import { momentBlock } from "./moment.js";
 import { ownBlocks } from "./own.js";
 import { panelsBlock, pictureBlock, stillPicture } from "./picture.js";
+import { studyBlock } from "./study.js";
 import { toolbar } from "./toolbar.js";
 
 /**
@@ -59,6 +61,8 @@ export function layOut(root, say, model, frame, room) {
     moment,
     tradeoff: panelsBlock(),
     ladder: ladderBlock(),
+    measure: measureBlock(say),
+    study: studyBlock(say),
     mend: mendBlock(say),
     compare: compareBlock(say),
     checks: checkFold(),
@@ -84,6 +88,8 @@ export function layOut(root, say, model, frame, room) {
     tradeoff: section("tradeoff", "What you get, what you pay"),
     course: section("course", "Your plan"),
     ladder: section("ladder", "Fish each part can carry"),
+    measure: section("measurefirst", "Measure this first"),
+    study: { el: views.study.el },
     mend: section("mendfirst", "Mend first"),
     guess: quietSection("guess", "Your guess", views.guess.el),
     why: quietSection("why", "Why", intro),
@@ -112,17 +118,29 @@ export function layOut(root, say, model, frame, room) {
   parts.course.body.append(views.course.el);
   parts.tradeoff.body.append(views.tradeoff.el);
   parts.ladder.body.append(views.ladder.el);
+  parts.measure.el.hidden = true;
+  parts.measure.body.append(views.measure.el);
   parts.mend.body.append(views.mend.el, views.checks.el);
   parts.more.el.replaceChildren(locked[1]);
   const ask = make("div", { class: "rs-question" }, question, lead, tools.el);
+  parts.study.el.hidden = true;
   const see = make("div", { class: "rs-see" }, views.headline.el, views.picture.el);
   const under = make("div", { class: "rs-under" }, views.moment.el, views.picture.plan, summary, views.picture.caption);
-  const side = make("div", { class: "rs-side" }, parts.course.el, parts.tradeoff.el, parts.ladder.el, parts.mend.el);
+  const side = make(
+    "div",
+    { class: "rs-side" },
+    parts.course.el,
+    parts.measure.el,
+    parts.tradeoff.el,
+    parts.ladder.el,
+    parts.mend.el,
+  );
   const stage = make(
     "div",
     { class: "rs-stage" },
     see,
     parts.choices.el,
+    parts.study.el,
     under,
     side,
   );

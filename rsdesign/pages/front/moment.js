@@ -1,6 +1,7 @@
 // The moment of a course that is looked at: a slider that plays, a mark in the charts, the tank then.
 
 import { fill, make, put, quiet } from "./dom.js";
+import { redraw } from "./redraw.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 const BEAT = 120; // milliseconds from one moment to the next while it plays
@@ -90,7 +91,7 @@ export function momentBlock(say, charts) {
       if (!timer && document.activeElement !== slider) slider.value = String(told.at);
       slider.setAttribute("aria-valuetext", told.words);
       put(words, told.words);
-      tank.innerHTML = told.svg;
+      redraw(tank, told.svg);
       fill(
         numbers,
         told.rows.map((/** @type {[string, string]} */ [name, value]) =>

@@ -1,7 +1,7 @@
 // The strip: every page of the series, and how the parts that it is about stand.
 
 import { hrefOf } from "./address.js";
-import { attr, byId, fill, make, partOf, put } from "./dom.js";
+import { attr, byId, fill, make, onPhone, partOf, put } from "./dom.js";
 
 let strip = null;
 
@@ -31,6 +31,7 @@ function cellOf(page, say) {
     if (e.ctrlKey || e.metaKey || e.shiftKey) return;
     e.preventDefault();
     say.turn(page.name);
+    window.scrollTo(0, 0); // on a phone the strip is at hand anywhere on a page
   };
   const link = make("a", { onclick: turn, title: page.title, "data-page": page.name }, name, bar, words);
   return { link, name, reach, bar, words };
@@ -58,6 +59,10 @@ function buildStrip(nav, f, say) {
   );
   fill(nav, list);
   let current = "";
+  function inTheMiddle() {
+    const here = nav.querySelector("[aria-current]");
+    if (here instanceof HTMLElement) list.scrollLeft = here.offsetLeft - (list.clientWidth - here.offsetWidth) / 2;
+  }
   return {
     nav,
     /**
@@ -84,9 +89,9 @@ function buildStrip(nav, f, say) {
       rest.hidden = now.series.length === all.length;
       if (current === now.page) return;
       current = now.page;
-      const here = nav.querySelector("[aria-current]");
-      // On a phone the strip goes sideways: the page that is open stands in its middle.
-      if (here instanceof HTMLElement) list.scrollLeft = here.offsetLeft - (list.clientWidth - here.offsetWidth) / 2;
+      // On a phone the strip goes sideways: the page that is open stands in its middle. It is measured with the
+      // next frame, when all of the page stands, so that the browser lays it out once.
+      if (onPhone()) requestAnimationFrame(inTheMiddle);
     },
   };
 }

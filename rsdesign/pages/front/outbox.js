@@ -5,7 +5,7 @@ export const MOST_KEPT = 200; // messages that wait for their answer
 const FLYING = 20; // messages on the line at once: the server takes more for a flood
 const LOOKS = [
   ...["open", "follow", "page", "depth", "units", "working", "tradeoff", "qr", "save", "handout"],
-  ...["aside", "width", "mend", "put_off"],
+  ...["aside", "width", "mend", "put_off", "whole"],
 ];
 
 /**

@@ -4,8 +4,8 @@ import { typingIn } from "./boxes.js";
 import { keepingFocus, make, quiet } from "./dom.js";
 import { OWN } from "./own_kinds.js";
 
-const LONG = ["candidates", "steps", "balance", "handout"]; // folded behind their titles on a desk too
-const OPEN = ["way_in", "answer"]; // open on a phone too
+const LONG = ["candidates", "steps", "balance", "handout", "log_tuned"]; // folded behind their titles on a desk too
+const OPEN = ["way_in", "answer", "log_entry", "log_findings", "buy"]; // open on a phone too
 
 /** @param {Say} say */
 export function ownBlocks(say) {
@@ -26,9 +26,10 @@ export function ownBlocks(say) {
       made.className = `rs-own rs-own-${b.form}`;
       const fold = made.querySelector("details");
       if (fold && LONG.includes(b.form)) fold.open = false;
-      if (el.children[i]?.className === made.className)
-        made.querySelectorAll("details").forEach((d, j) => {
-          d.open = !!open[j];
+      const folds = [...made.querySelectorAll("details")];
+      if (el.children[i]?.className === made.className && folds.length === open.length)
+        folds.forEach((d, j) => {
+          d.open = open[j];
         });
       if (el.children[i]) el.children[i].replaceWith(made);
       else el.append(made);

@@ -1,7 +1,10 @@
 // Blocks of one page: where to begin, the answer to "what can it feed?", designs side by side, lists.
 
 import { folded, make } from "./dom.js";
+import { logEntry } from "./log_entry.js";
+import { logFindings, logTuned } from "./log_findings.js";
 import { ownCandidate } from "./own_candidate.js";
+import { buyBlock } from "./own_buy.js";
 import { answerOf, dated, steps, twoWeeks } from "./own_parts.js";
 import { REPORT } from "./own_report.js";
 import { table } from "./table.js";
@@ -14,6 +17,30 @@ const SHORT_REPORT = 3; // so many items stand open
  * @param {...any} inside
  */
 const onPaper = (title, ...inside) => make("details", { class: "rs-paper" }, make("summary", {}, title), ...inside);
+
+/**
+ * @param {any} booklet its title, what is in it, and the files that it comes as
+ * @param {Say} say
+ */
+const bookletBlock = (booklet, say) => [
+  make("p", {}, make("strong", {}, booklet.title), `: ${booklet.words}.`),
+  make(
+    "div",
+    { class: "rs-picks" },
+    booklet.formats.map((f) =>
+      make(
+        "button",
+        {
+          type: "button",
+          class: "rs-button",
+          "aria-label": f.name,
+          onclick: () => say({ do: "handout", format: f.format, paper: f.paper || "letter", booklet: f.booklet || "" }),
+        },
+        f.title,
+      ),
+    ),
+  ),
+];
 
 /** Views that keep their boxes while their block is drawn anew, made once for a page. */
 const keptViews = new WeakMap();
@@ -34,6 +61,9 @@ function keptView(say, name, made, now) {
 
 export const OWN = {
   way_in: (b, say) => keptView(say, b.form, wayInBlock, b),
+  log_entry: (b, say) => keptView(say, b.form, logEntry, b),
+  log_findings: (b) => logFindings(b),
+  log_tuned: (b, say) => logTuned(b, say),
   steps: (b) => [steps(b.steps)],
   answer: (b, say) => answerOf(b, say),
   balance: (b, say) => answerOf(b, say),
@@ -57,6 +87,7 @@ export const OWN = {
     folded("Work in a year", table({ headings: ["Task", "Hours"], rows: b.work }, "Hours of work in a year")),
     b.notice.map((w) => make("p", { class: "rs-source" }, w)),
   ],
+  buy: (b, say) => buyBlock(b, say),
   candidates: (b, say) => {
     const pick = make(
       "select",
@@ -85,24 +116,7 @@ export const OWN = {
     const items = b.items.map((item) => REPORT[item.kind](item, say)).flat();
     return items.length > SHORT_REPORT ? [items[0], onPaper("Read all of it", ...items.slice(1))] : items;
   },
-  handout: (b, say) => [
-    make("p", {}, b.words),
-    make(
-      "div",
-      { class: "rs-picks" },
-      b.formats.map((f) =>
-        make(
-          "button",
-          {
-            type: "button",
-            class: "rs-button",
-            onclick: () => say({ do: "handout", format: f.format, paper: f.paper || "letter" }),
-          },
-          f.title,
-        ),
-      ),
-    ),
-  ],
+  handout: (b, say) => b.booklets.map((booklet) => bookletBlock(booklet, say)).flat(),
   offer: (b, say) => [
     b.words.map((w) => make("p", {}, w)),
     b.acts.map((a) =>

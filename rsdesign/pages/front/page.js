@@ -4,7 +4,7 @@ import { placeOf } from "./address.js";
 import { addressBar } from "./address_bar.js";
 import { renderClass } from "./classroom/page.js";
 import { classPageOf, classWays } from "./classroom/ways.js";
-import { make } from "./dom.js";
+import { make, onPhone } from "./dom.js";
 import { takeDrafts } from "./drafts.js";
 import { exchange, keepKeys } from "./exchange.js";
 import { layOut } from "./layout.js";
@@ -44,7 +44,7 @@ export function render({ model, el }, roomOf = null, carried = {}) {
   /** @param {any} message */
   function hear(message) {
     if (!message.blocks) return;
-    line.answered(message.ack);
+    line.answered(message.ack, message.blocks);
     Object.assign(now, message.blocks);
     show(message.blocks);
     if (message.ack !== undefined) {
@@ -53,7 +53,7 @@ export function render({ model, el }, roomOf = null, carried = {}) {
       if (drafts.list.length) laid.views.choices.again(drafts.list.splice(0));
     }
     line.release();
-    if (message.ack !== undefined) asides.ask(message.ack);
+    if (message.ack !== undefined && !message.quiet) asides.ask(message.ack);
   }
 
   /**
@@ -101,22 +101,23 @@ export function render({ model, el }, roomOf = null, carried = {}) {
   if (drafts.token) asked.token = drafts.token;
   if (room) room.redraw = () => now.frame && showFrame(now.frame);
   const drawn = fits(carried, asked) && !drafts.list.length;
-  const wide = width();
   if (drawn) {
     const { phone, ...blocks } = carried;
-    if (wide.narrow) {
+    line.complete(blocks);
+    if (onPhone()) {
       // Drawn for a desk, it would only be seen until the drawing for a phone comes.
       delete blocks.picture;
       laid.views.picture.wait(phone);
     }
     show(Object.assign(now, blocks), true);
   }
-  openPage(line, asked, frame, room, { ...wide, drawn });
   const wider = new ResizeObserver(() => {
     const changed = width.changed();
     if (changed && now.frame) say({ do: "width", ...changed });
   });
-  wider.observe(laid.see);
+  // Measured when the page is asked for: the browser has laid it out by then, and does not do so twice.
+  const about = () => (wider.observe(laid.see), { ...width(), drawn, edits: true });
+  openPage(line, asked, frame, room, about);
   return () => {
     wider.disconnect();
     model.off("msg:custom", hear);
@@ -141,9 +142,9 @@ function fits({ frame: f }, asked) {
  * @param {{ page: string | undefined, token: string, units: string | null }} asked
  * @param {() => Frame | undefined} frame
  * @param {Room | null} room
- * @param {{ width: number, narrow: boolean, drawn: boolean }} width how wide it is, and whether it was drawn already
+ * @param {() => { width: number, narrow: boolean, drawn: boolean }} about how wide it is, and whether it was drawn
  */
-function openPage(line, asked, frame, room, width) {
+function openPage(line, asked, frame, room, about) {
   const kept = remembered();
   const { guesses, pins, full, own } = kept;
   const start = (/** @type {RoomSettings | null} */ set) =>
@@ -153,7 +154,7 @@ function openPage(line, asked, frame, room, width) {
       token: asked.token || "",
       units: asked.units || kept.units || (set && set.units),
       full,
-      ...width,
+      ...about(),
       guesses,
       pins,
       own: own || {},
@@ -169,8 +170,8 @@ function openPage(line, asked, frame, room, width) {
     if (!set.units || asked.units || remembered().units || (f && f.units === set.units)) return;
     line.say({ do: "units", units: set.units });
   };
-  room.changed = (set) => {
-    line.say({ do: "enter", room: set.values });
+  room.changed = (set, late = false) => {
+    line.say({ do: "enter", room: set.values, late: late && !asked.token });
     roomUnits(set);
   };
   // With a design of its own a page waits for nobody; what the room sets for later doors follows.

@@ -2,9 +2,22 @@
 
 import { hrefOf, openBeside } from "./address.js";
 import { cautionsBlock, wordsBlock } from "./blocks.js";
-import { attr, fill, make, put } from "./dom.js";
+import { attr, fill, make, onPhone, put } from "./dom.js";
 
 /** @typedef {ReturnType<typeof import("./layout.js").layOut>} Laid */
+
+/** Blocks that have a section of their own, which is away where the block is empty. */
+const NAMED = /** @type {const} */ ([
+  "course",
+  "measure",
+  "study",
+  "tradeoff",
+  "ladder",
+  "mend",
+  "compare",
+  "close",
+  "explore",
+]);
 
 /**
  * @param {Laid} laid
@@ -63,14 +76,14 @@ export function showText({ question, intro, year, views, words, parts }, t) {
  * @param {Blocks} now all
  */
 export function showBlocks({ views, parts, under, side }, blocks, now) {
-  // Where a ladder stands at the side, what to mend has its room under the drawing.
-  if ("ladder" in blocks) (blocks.ladder ? under : side).append(parts.mend.el);
+  // Where a ladder or what to measure stands at the side, what to mend has its room under the drawing.
+  if ("ladder" in blocks || "measure" in blocks) (now.ladder || now.measure ? under : side).append(parts.mend.el);
   if (blocks.headline) views.headline.show(blocks.headline);
   if (blocks.choices) views.choices.show(blocks.choices);
   if ("picture" in blocks) views.picture.show(blocks.picture);
   if ("moment" in blocks || ("picture" in blocks && now.moment)) views.moment.show(now.moment);
   if (blocks.ribbons) views.choices.ribbons(blocks.ribbons);
-  for (const name of /** @type {const} */ (["course", "tradeoff", "ladder", "mend", "compare", "close", "explore"])) {
+  for (const name of NAMED) {
     if (!(name in blocks)) continue;
     parts[name].el.hidden = !blocks[name];
     if (blocks[name]) views[name].show(blocks[name]);
@@ -80,8 +93,10 @@ export function showBlocks({ views, parts, under, side }, blocks, now) {
   if (blocks.charts) views.charts.show(blocks.charts);
   if ("faded" in blocks) views.faded.show(blocks.faded);
   if (!blocks.own) return;
-  views.wayIn.show(blocks.own.filter((/** @type {any} */ b) => b.form === "way_in"));
-  views.own.show(blocks.own.filter((/** @type {any} */ b) => b.form !== "way_in"));
+  // What is typed stands first on a phone.
+  const isFirst = (/** @type {any} */ b) => b.form === "way_in" || (b.form === "log_entry" && onPhone());
+  views.wayIn.show(blocks.own.filter(isFirst));
+  views.own.show(blocks.own.filter((/** @type {any} */ b) => !isFirst(b)));
 }
 
 /**

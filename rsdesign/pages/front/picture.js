@@ -1,8 +1,9 @@
 // The drawing of the first screen, its links, and the grips that move a choice in it.
 
 import { hrefOf } from "./address.js";
-import { fill, folded, make, put } from "./dom.js";
+import { attr, fill, folded, make, put } from "./dom.js";
 import { dragIn } from "./drag.js";
+import { redraw } from "./redraw.js";
 import { behind } from "./table.js";
 
 /**
@@ -28,11 +29,12 @@ export function pictureBlock(say, frame) {
   }
   /** @param {HTMLElement} place */
   function lead(place) {
-    for (const link of place.querySelectorAll("a[href^='#']")) {
-      const name = (link.getAttribute("href") || "").slice(1);
+    for (const link of place.querySelectorAll("a[href^='#'], a[data-page]")) {
+      const href = link.getAttribute("href") || "";
+      const name = href.startsWith("#") ? href.slice(1) : link.getAttribute("data-page");
       const page = frame().series.find((p) => p.name === name);
-      link.setAttribute("data-page", name);
-      if (window.rsServed && page) link.setAttribute("href", hrefOf(page, frame().token));
+      attr(link, "data-page", name);
+      if (window.rsServed && page) attr(link, "href", hrefOf(page, frame().token));
     }
   }
   /**
@@ -41,7 +43,7 @@ export function pictureBlock(say, frame) {
    */
   function draw(place, svg) {
     const held = drag.focused();
-    place.innerHTML = svg;
+    redraw(place, svg);
     lead(place);
     drag.refocus(held);
   }
@@ -85,7 +87,7 @@ export function stillPicture() {
     el: make("figure", {}, drawing, make("figcaption", {}, sentence, numbers)),
     /** @param {any} now */
     show(now) {
-      drawing.innerHTML = now.svg;
+      redraw(drawing, now.svg);
       put(sentence, now.sentence);
       tabled(now.table);
     },
@@ -105,8 +107,8 @@ export function panelsBlock() {
     /** @param {any} now */
     show(now) {
       if (!now) return;
-      if (now.svg) drawing.innerHTML = now.svg;
-      else fill(drawing, make("p", {}, now.sentence));
+      redraw(drawing, now.svg);
+      if (!now.svg) fill(drawing, make("p", {}, now.sentence));
       put(sentence, now.sentence);
       tabled(now.table);
     },

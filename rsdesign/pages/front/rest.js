@@ -1,6 +1,6 @@
 // What a page asks for once it is at rest: what stands beside the choices, and drawings for its width.
 
-const REST = 30; // milliseconds without a move
+const REST = 16; // milliseconds without a move: a thumb that is drawn moves once a frame
 const ONE_COLUMN = 760; // pixels; narrower pages stand in one column
 const COARSE = 4; // pixels: a drawing is made for its place or a little less, so that no letter shrinks
 

@@ -9,8 +9,6 @@ import { roomStart } from "./room_start.js";
 import { keepTeam, teamKept } from "./team.js";
 import { invitation, roomBar, teamParts, teamSentence, wallParts } from "./team_parts.js";
 
-const PATIENCE = 1200; // milliseconds that a page waits for what its room starts from
-
 /**
  * @param {Say} say
  * @param {() => Frame | undefined} frame
@@ -184,8 +182,7 @@ export function roomLink(say, frame) {
       if (!f.stale) driver.send(f.token);
       wall.el.hidden = f.page !== "whole" || parts.el.hidden;
     },
-    // Waited for a moment at most: a page never hangs on its room.
-    first: () => Promise.race([first, new Promise((done) => setTimeout(done, PATIENCE, null))]),
+    first: () => start.inTime(first),
     take(reply) {
       if (!reply.qr || !team || reply.url !== invited) return false;
       fill(parts.qr, ...invitation(team, reply.qr));

@@ -3,6 +3,8 @@
 import { button, fill, make, put } from "./dom.js";
 import { keepRefusal, refusedRoom } from "./team.js";
 
+const PATIENCE = 1200; // milliseconds that a page waits for what its room starts from
+
 /**
  * @param {ReturnType<typeof import("./team_parts.js").roomBar>} bar
  * @param {Say} say
@@ -14,6 +16,7 @@ export function roomStart(bar, say, frame, room) {
   let values = null; // what pages start from
   let path = "[]"; // the short path
   let heard = 0; // the number of the message to all
+  let late = false; // whether the page started before the room told what pages start from
 
   /**
    * What is set while a design stands here changes it only when somebody says so.
@@ -48,10 +51,20 @@ export function roomStart(bar, say, frame, room) {
     }
     const now = JSON.stringify([settings.values, settings.units]);
     const some = Object.keys(settings.values).length > 0;
-    if (frame() && now !== values && (values !== null || settings.units || some)) room.changed(settings);
+    if (late && values === null) room.changed(settings, true);
+    else if (frame() && now !== values && (values !== null || settings.units || some)) room.changed(settings);
     values = now;
     const f = frame();
     if (f && some) offer(f); // the frame itself may stay as it was
   }
-  return { offer, set };
+  /**
+   * Waited for a moment at most: a page never hangs on its room.
+   * @param {Promise<RoomSettings | null>} first
+   */
+  async function inTime(first) {
+    const settings = await Promise.race([first, new Promise((done) => setTimeout(done, PATIENCE, null))]);
+    late = !settings;
+    return settings;
+  }
+  return { offer, set, inTime };
 }

@@ -69,7 +69,9 @@ interface Say {
   (message: Message, drag?: string): number;
   entries: Set<Entry>;
   held: Map<string, { box: HTMLInputElement; entry: Entry | null }>;
+  listeners: Set<(answered: number) => void>;
   last: number;
+  heard: number;
   turn(page: string): void;
   leaveAll(): void;
   answered(number: number): void;
@@ -152,7 +154,7 @@ interface Room {
   path: string[];
   following: boolean;
   redraw(): void;
-  changed(settings: RoomSettings): void;
+  changed(settings: RoomSettings, late?: boolean): void;
   design(frame: Frame): void;
   first(): Promise<RoomSettings | null>;
   take(reply: any): boolean;

@@ -17,7 +17,7 @@ _COMMENT = re.compile(
     r"^[ \t]*(?:/\*\*(?:(?!\*/).)*\*/[ \t]*|//[^\n]*)\n", re.MULTILINE | re.DOTALL
 )
 """A comment with lines of its own; types are a third of the text, and no browser reads them."""
-_EXPORT = re.compile(r"^export (?=(?:async )?function|const|let)", re.MULTILINE)
+_EXPORT = re.compile(r"^export (?=(?:async )?function|const|let|class)", re.MULTILINE)
 
 
 def modules(entry: str) -> list[str]:

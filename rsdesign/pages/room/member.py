@@ -77,9 +77,13 @@ class RoomMember:
         return any(not _same(value_of(self.design, p), value) for p, value in self.room.items())
 
     def _do_enter(self, message: dict) -> None:
-        """Take the room's values for a page with its own design; empty ones withdraw them."""
+        """Take the room's values for a page with its own design; empty ones withdraw them.
+
+        A page that started without them, because its room answered ``late``, starts from them
+        as long as nothing was changed on it.
+        """
         self.room = MappingProxyType({})
-        self._enter(message.get("room"), own=True)
+        self._enter(message.get("room"), own=message.get("late") is not True)
 
     def _do_use_room(self, message: dict) -> None:
         """Put the room's values into this design, as one step to undo."""

@@ -27,7 +27,7 @@ from traitlets.config import Config
 from voila.app import KernelHandler, TornadoVoilaHandler, Voila, VoilaKernelWebsocketHandler
 
 from ...core.choices import DesignError
-from ...core.tables import workbooks_folder
+from ...core.folders import workbooks_folder
 from ...report import glossary
 from .. import SERVED
 from ..jupyter.front_files import script, style

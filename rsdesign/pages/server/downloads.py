@@ -4,6 +4,7 @@ import base64
 
 from ...core.choices import DesignError
 from ...report.handout import files
+from ...report.handout.booklets import WHOLE, booklet_named, usual
 from ...sizing.system import Sizing
 
 
@@ -12,11 +13,12 @@ def handout(sizing: Sizing | None, system: str, message: dict) -> dict:
     form, paper = message.get("format"), message.get("paper", "letter")
     if form not in files.FORMATS or paper not in ("letter", "a4"):
         raise DesignError("Choose PDF, HTML or a spreadsheet, on letter or A4 paper.")
+    booklet = booklet_named(message.get("booklet") or usual(form))
     if sizing is None:
         raise DesignError("There is no design to hand out yet.")
-    content = files.make(sizing, form, system, paper)
+    content = files.make(sizing, form, system, paper, booklet=booklet.name)
     return {
-        "file": f"handout.{form}",
+        "file": f"{'handout' if booklet is WHOLE else booklet.name}.{form}",
         "base64": base64.b64encode(content).decode(),
         "type": files.KINDS_OF_FILE[form],
     }

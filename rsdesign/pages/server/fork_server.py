@@ -25,7 +25,7 @@ REQUEST_TIMEOUT = 5.0
 
 def preload() -> None:
     """Import what every page needs, and compose each page once, so that tables are in memory."""
-    from .. import blocks  # noqa: PLC0415
+    from .. import carried  # noqa: PLC0415
     from ..jupyter import served  # noqa: F401, PLC0415
     from ..opening import open_page  # noqa: PLC0415
     from ..series import CLASS, SERIES  # noqa: PLC0415
@@ -35,7 +35,7 @@ def preload() -> None:
         with contextlib.suppress(ImportError):  # another version may have it elsewhere
             importlib.import_module(name)
     for page in SERIES:
-        blocks.opening(page.name, "us")
+        carried.preload(page.name, "us")
     for page in CLASS:
         session, view = open_page(page.name)
         view.compose(session)

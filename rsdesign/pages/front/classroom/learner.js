@@ -1,6 +1,7 @@
 // The learner's page: choose a set, give a code, work, hand in.
 
 import { problemDesk } from "./desk.js";
+import { fadedSet } from "./faded_set.js";
 import { handParts } from "./hand_in.js";
 import { classStore } from "./store.js";
 import { fill, folded, keepingFocus, make, put } from "../dom.js";
@@ -76,7 +77,8 @@ export function learnerParts(say, model, now) {
     folded("What counts", rules),
     way,
   );
-  const desk = problemDesk(say, "rs-desk");
+  const desk = problemDesk(say, "rs-desk"),
+    faded = fadedSet(say);
   const back = make(
     "button",
     { type: "button", class: "rs-button", onclick: () => say({ do: "go", name: now.set.before }) },
@@ -102,7 +104,7 @@ export function learnerParts(say, model, now) {
     });
   }
   return {
-    el: make("div", {}, start, whole, desk.el, steps, hand.el),
+    el: make("div", {}, start, whole, faded.el, desk.el, steps, hand.el),
     show(blocks) {
       if (blocks.start) {
         const s = blocks.start;
@@ -182,6 +184,7 @@ export function learnerParts(say, model, now) {
         }
       }
       if ("problem" in blocks || "work" in blocks) desk.show(now.problem, now.work);
+      if ("faded" in blocks) faded.show(blocks.faded);
       if (blocks.reply) hand.take(blocks.reply);
     },
   };

@@ -3,6 +3,7 @@
 import { chartBlock } from "../charts.js";
 import { button, fill, folded, keepingFocus, make, put, section } from "../dom.js";
 import { table } from "../table.js";
+import { factsPart } from "./facts.js";
 
 /**
  * @param {Say} say
@@ -13,16 +14,24 @@ export function tablePart(say, model) {
   const chart = chartBlock(model),
     inner = make("div", { hidden: true }),
     words = make("p", { role: "status" });
+  const facts = factsPart(say);
   const first = make("div"),
     refused = make("div"),
     whole = make("div"),
     slips = make("div"),
     reasons = make("div");
   inner.append(
-    button("Save marks.csv", () => say({ do: "csv" })),
+    make(
+      "div",
+      { class: "rs-picks" },
+      button("Save marks.csv", () => say({ do: "csv" })),
+      button("Save gradebook.csv", () => say({ do: "csv", which: "gradebook" })),
+      button("Save exercises.csv", () => say({ do: "csv", which: "items" })),
+    ),
     refused,
     whole,
     chart.el,
+    facts.el,
     slips,
     first,
     reasons,
@@ -93,6 +102,7 @@ export function tablePart(say, model) {
       );
       fill(whole, table(r.table, "Share of the points, learner by learner"));
       chart.show(r.chart);
+      facts.show(r);
       fill(
         slips,
         make("h3", {}, "Common slips"),

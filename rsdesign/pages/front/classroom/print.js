@@ -22,6 +22,8 @@ export function printPart(say) {
       ask("key", "Make the key"),
       ask("grid", "Grid as a file"),
       ask("tickets", "Tickets for work at home"),
+      ask("qti", "For a course platform (QTI 2.1)"),
+      ask("cartridge", "For a course platform (Common Cartridge)"),
     ),
     notice,
     papers,
@@ -75,7 +77,7 @@ export function printPart(say) {
       }
       if (blocks.reply && blocks.reply.paper) {
         const r = blocks.reply,
-          url = URL.createObjectURL(new Blob([r.text], { type: `${r.type};charset=utf-8` }));
+          url = URL.createObjectURL(blobOf(r));
         made.set(r.paper, [r, url]);
         fill(
           papers,
@@ -103,8 +105,17 @@ export function printPart(say) {
           `${r.title} made${r.paper === "key" ? ": it holds every answer, so keep it apart" : ""}. ` +
             "It opens in a tab of its own; print it from there.",
         );
-        if (r.type !== "text/html") put(notice, `${r.title} made. Save it on this machine.`);
+        if (r.type !== "text/html") put(notice, `${r.title} made. ${r.words || "Save it on this machine."}`);
       }
     },
   };
+}
+
+/**
+ * What was made, as a file: text, or bytes that came as text.
+ * @param {any} r
+ */
+function blobOf(r) {
+  if (!r.base64) return new Blob([r.text], { type: `${r.type};charset=utf-8` });
+  return new Blob([Uint8Array.from(atob(r.base64), (c) => c.charCodeAt(0))], { type: r.type });
 }
