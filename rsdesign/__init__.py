@@ -14,11 +14,15 @@ may be an array of values.  Where to go from here:
 
 - ``Design``, ``with_values``, ``load``, ``save``: every choice; ``design.with_(`` and Tab list them
 - ``size``: the whole balance; ``sizing.table()``, ``sizing.checks``, ``sizing.working("pump.head")``
-- ``limits``, ``compare`` with ``candidates``, ``heat``, ``outage``, ``makeup``, ``sweep``: studies of a
+- ``limits``, ``choose``, ``compare`` with ``candidates``, ``heat``, ``outage``, ``makeup``, ``sweep``: studies of a
   design; ``handout`` writes the paper to take home
 - ``labeled`` puts words and units into the headings of a sweep
 - ``differences`` of two designs; ``published``: figures printed by others beside those given here
 - ``season``: what a design does over days and hours
+- ``read_log``: a log of water tests; ``records``: what it shows, and what to do next; ``tune``: the numbers
+  of a design as a log shows them, with what it cannot decide
+- ``choose``: which parts to buy, by cost a year, work, water and minutes to act
+- ``spread``: the chance that each check of a design stands, the band of its cost, what to measure first
 - ``plot``: trade-off, limits, time course and comparison as Plotly figures
 - ``equations``: the published relations by subject, such as ``equations.water.oxygen.saturation``,
   each with its units, range and source in its help; numbers or pint quantities
@@ -32,15 +36,18 @@ from typing import TYPE_CHECKING
 from .core.lazy_import import opener as _opener
 
 if TYPE_CHECKING:
-    from . import equations, season
+    from . import equations, records, season
     from .core import units
     from .core.units import ureg
     from .core.version import __version__
     from .design.file import load, save
     from .design.model import Design, with_values
+    from .records.reading import read_log
+    from .records.tuning import tune
     from .report import plot
     from .report.handout.files import handout
     from .sizing.system import Sizing, size
+    from .studies.choose.frames import choose
     from .studies.compare import candidates, compare
     from .studies.frames import differences, labeled, sweep
     from .studies.heat.study import study as heat
@@ -48,6 +55,7 @@ if TYPE_CHECKING:
     from .studies.makeup.study import study as makeup
     from .studies.outage.study import study as outage
     from .studies.published import published
+    from .studies.spread.study import spread
 
 __getattr__, __dir__ = _opener(
     __name__,
@@ -55,6 +63,7 @@ __getattr__, __dir__ = _opener(
         "Design": "design.model",
         "Sizing": "sizing.system",
         "candidates": "studies.compare:candidates",
+        "choose": "studies.choose.frames:choose",
         "compare": "studies.compare:compare",
         "differences": "studies.frames",
         "equations": "equations",
@@ -67,10 +76,14 @@ __getattr__, __dir__ = _opener(
         "outage": "studies.outage.study:study",
         "plot": "report.plot",
         "published": "studies.published:published",
+        "read_log": "records.reading",
+        "records": "records",
         "save": "design.file",
         "season": "season",
         "size": "sizing.system",
+        "spread": "studies.spread.study:spread",
         "sweep": "studies.frames:sweep",
+        "tune": "records.tuning",
         "units": "core.units",
         "ureg": "core.units",
         "with_values": "design.model",
@@ -79,7 +92,7 @@ __getattr__, __dir__ = _opener(
 )
 
 __all__ = [
-    "Design", "Sizing", "__version__", "candidates", "compare", "differences", "equations",
-    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save",
-    "season", "size", "sweep", "units", "ureg", "with_values",
+    "Design", "Sizing", "__version__", "candidates", "choose", "compare", "differences", "equations",
+    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "read_log",
+    "records", "save", "season", "size", "spread", "sweep", "tune", "units", "ureg", "with_values",
 ]  # fmt: skip

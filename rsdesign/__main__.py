@@ -2,7 +2,21 @@
 
 import sys
 
-from .commands import day, design, exercises, lab, season, startup, studies, workbooks
+from .commands import (
+    choose,
+    day,
+    design,
+    exercises,
+    lab,
+    log,
+    parts,
+    season,
+    slides,
+    spread,
+    startup,
+    studies,
+    workbooks,
+)
 from .commands.parser import Parser
 from .core.choices import DesignError
 
@@ -21,10 +35,16 @@ def _parser() -> Parser:
     startup.add(commands)
     season.add(commands)
     day.add(commands)
+    log.add(commands)
+    parts.add(commands)
+    spread.add(commands)
+    choose.add(commands)
     design.add_files(commands)
+    design.add_drawings(commands)
     workbooks.add(commands)
     lab.add(commands)
     exercises.add(commands)
+    slides.add(commands)
     return parser
 
 

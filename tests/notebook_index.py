@@ -11,7 +11,8 @@ from pathlib import Path
 from notebook_cells import SOURCES, TEACH
 
 from rsdesign import load, size
-from rsdesign.pages.blocks import PHONE
+from rsdesign.pages.blocks import compose
+from rsdesign.pages.carried import PHONE
 from rsdesign.pages.courses import blocks as courses
 from rsdesign.pages.pictures import picture
 from rsdesign.pages.series import CLASS, SERIES
@@ -29,6 +30,7 @@ SHOWN = {
     "start": (SYSTEM, "family"),
     "have": ("tank.picture", "school"),
     "whole": (SYSTEM, "school"),
+    "choose": ("money.towers", "family"),
 }
 """The drawing and the demo design for a page without a drawing of its own."""
 
@@ -36,7 +38,7 @@ HEAD = """# Index of the workbooks
 
 New here? Begin with [How to use these workbooks](How_to_use.ipynb).
 
-Then take the notebooks in order: nine on the parts of a system, three on time. Each begins with a guess and ends with a design of yours, which
+Then take the notebooks in order: ten on the parts of a system and what to buy, three on time, two on tests and chance. Each begins with a guess and ends with a design of yours, which
 the next one opens. Minutes are counted from words and cells; nobody has timed them yet.
 """
 MORE = """## One page each
@@ -66,6 +68,8 @@ def drawing(page) -> str:
     """The picture of a page for its demo design, in fixed colors; empty where it has none."""
     name, demo = SHOWN.get(page.name, (getattr(page, "picture", ""), "family"))
     sizing = size(load(demo))
+    if getattr(page, "spread", False):
+        return plain(compose(Session(page.name))["picture"]["svg"])
     if getattr(page, "course", ""):
         session = Session(page.name)
         session.width, session.narrow = PHONE, True
@@ -94,6 +98,8 @@ def _row(page, minutes: int, drawn: bool) -> str:
 
 def _address(svg: str) -> str:
     """A small drawing as an address that holds it whole."""
+    end = svg.index("</svg>") + len("</svg>")
+    svg = svg[:end]  # a picture of several drawings shows its first
     head = re.sub(r' (width|height)="[^"]*"', "", svg[: svg.index(">")])
     small = head.replace("<svg", f'<svg width="{WIDE}"', 1) + svg[svg.index(">") :]
     return f"data:image/svg+xml;base64,{base64.b64encode(small.encode()).decode()}"

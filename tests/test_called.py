@@ -20,6 +20,7 @@ from rsdesign.core import tables
 from rsdesign.core.equation import REGISTER, Equation
 from rsdesign.equations.biofilter.bed import sphere_specific_surface
 from rsdesign.equations.biofilter.media import Medium
+from rsdesign.records.columns import Reported
 
 LIST = Path(__file__).with_name("reference_only.csv")
 
@@ -80,6 +81,11 @@ def used() -> frozenset[str]:
                 continue
             if isinstance(getattr(found, "equation", None), Equation):
                 names.add(found.equation.name)
+    for row in tables.read("kit_bases", Reported):
+        if row.relation:  # a column of a log names the relation by which a kit reports it
+            room, _, attribute = row.relation.rpartition(".")
+            found = getattr(importlib.import_module(f"rsdesign.equations.{room}"), attribute)
+            names.add(found.equation.name)
     return frozenset(names)
 
 

@@ -6,6 +6,7 @@ from rsdesign.__main__ import main
 from rsdesign.core.cautions import COMMANDS, HAND_OUT, cautions, cautions_on
 from rsdesign.core.tables import BASES, data_folder
 from rsdesign.pages.series import SERIES
+from rsdesign.records.rules import finding_rows
 
 KEYS = {"hazard", "fact", "source", "place", "basis", "shown", "authority"}
 ASKED = (
@@ -43,18 +44,27 @@ TOLD = {
     "startup": ("unripe filter", "ammonia and bleach", "test kits", "permit", "first fill",
                 "mains near water", "discharge", "children"),
     "season": ("unripe filter", "ammonia and bleach", "test kits", "permit", "mains near water", "discharge"),
+    "log": ("test kits", "hour of the test", "mains near water", "chemicals", "fish medicine", "first fill"),
     "day": ("work on air", "hour of the test", "test kits", "mains near water"),
+    "spread": ("chance is no warranty", "backup is tested", "mains near water"),
 }  # fmt: skip
 """What nobody who starts a filter, runs a season or feeds for a day may miss."""
 
 
-@pytest.mark.parametrize("command", COMMANDS)
+LONG = ("choose",)
+"""Commands that take a quarter of a minute: their own tests run them on a short list, and ask for their cautions."""
+
+
+@pytest.mark.parametrize("command", [name for name in COMMANDS if name not in LONG])
 @pytest.mark.parametrize("form", [[], ["--json"]], ids=["text", "json"])
 def test_a_command_about_time_tells_its_cautions(capsys, command, form):
-    assert main([command, str(data_folder() / "designs" / "family.toml"), *form]) == 0
+    file = "logs/school_autumn.csv" if command == "log" else "designs/family.toml"
+    assert main([command, str(data_folder() / file), *form]) == 0
     text = capsys.readouterr().out
     told = {name for name, row in cautions().items() if row["fact"] in text}
-    assert told == {name for name, row in cautions().items() if command in row["shown"]}
+    shown = {name for name, row in cautions().items() if command in row["shown"]}
+    beside = {row.caution for row in finding_rows()} if command == "log" else set()
+    assert shown <= told <= shown | beside
     assert told >= set(TOLD[command])
 
 

@@ -27,6 +27,7 @@ from rsdesign.teaching.exercises import exercise_set, ticket
 from rsdesign.teaching.hints import shown_answer
 from rsdesign.teaching.model import TOPICS
 from rsdesign.teaching.sets import set_plan, set_plans
+from rsdesign.teaching.solutions import told
 from rsdesign.teaching.wording import reveals
 
 BOOK = ClassBook("an invented class key", tuple(with_check(b) for b in ("K7QP", "M3TT", "W9XZ")))
@@ -192,8 +193,8 @@ def test_no_block_tells_an_answer_before_it_is_found(name):
         for found in blocks:
             texts = [*strings(found["problem"]), *strings(found["work"])]
             typed = set(strings(found["work"]["typed"]))
-            told = [t for t in texts if t not in typed and reveals(t, hidden)]
-            assert not told, (problem.name, told)
+            seen = [t for t in texts if t not in typed and told(t, problem.case, hidden)]
+            assert not seen, (problem.name, seen)
             assert found["work"]["expert"] == []
             assert found["work"]["state"] in ("new", "tried", "kept"), problem.name
         found = said(session, do="check", typed=truth)
@@ -344,7 +345,7 @@ def test_from_learner_to_marks_three_ways():
     said(session, do="rubric", code=one, exercise="feed-ration", points=3)
     assert session.marks.marks[0].out_of == out_of + 1
     text = said(session, do="csv")["reply"]["text"]
-    assert text.splitlines()[0] == "code,exercise,points,out_of,attempts,minutes"
+    assert text.splitlines()[0] == "code,exercise,points,out_of,attempts,minutes,hints,reason,late"
     assert len(text.splitlines()) == 1 + 3 * len(set_plan("ninety-minutes").turns)
 
 

@@ -14,8 +14,10 @@ from rsdesign.pages.courses import blocks as courses
 from rsdesign.pages.courses import growing
 from rsdesign.pages.jupyter.page_channel import PageChannel
 from rsdesign.pages.session import Session
+from rsdesign.report.order import order_words
 from rsdesign.season import feeding_day, growout, startup
 from rsdesign.season.what_ifs import KINDS as WHAT_IFS
+from rsdesign.sizing.system import size
 
 PAGES = ("startup", "day", "season")
 DEMOS = ("family", "school", "commercial")
@@ -64,7 +66,7 @@ def test_a_page_draws_what_the_frame_holds(name, system):
 
 @pytest.mark.parametrize("page", PAGES)
 def test_a_course_under_a_moving_slider_is_near_the_exact_one(page):
-    """The quick course of a start takes a step a day; those of a day and a season are exact."""
+    """A start takes a step a day, the filter of a season a few; weights of a season and a day are exact."""
     session = on(page)
     exact, quick = (courses.MODULES[page].course(
         session.sizing, courses.options.answers(session, courses.MODULES[page].OPTIONS), "us", q)
@@ -159,8 +161,6 @@ def test_figures_come_first_and_the_band_after():
 @pytest.mark.parametrize("page", PAGES)
 def test_a_course_is_kept_beside_the_next_one(page):
     session = on(page)
-    session.handle({"do": "beside"})
-    assert session.notice == "There is no course to keep yet."
     blocks.compose(session)
     session.handle({"do": "beside"})
     session.handle({"do": "set", "path": "goal.fish", "text": "120"})
@@ -200,6 +200,18 @@ def test_each_way_to_start_and_to_feed_can_be_picked():
                 json.dumps(found, allow_nan=False)
 
 
+@pytest.mark.parametrize("system", ["us", "metric"])
+def test_the_page_of_a_season_says_until_when_to_harvest_as_command_and_papers_do(system):
+    course = courses.course_of(on("season", "family", system), False)
+    told = order_words(size(demo("family")), system)
+    assert told[-1].startswith("Harvest on day ")
+    assert course.warnings[0] == told[-1]
+    kept_warm = courses.course_of(on("season", "commercial", system), False)
+    assert not any(words.startswith("Harvest on day ") for words in kept_warm.warnings)
+    late = courses.course_of(on("season", "family", system, start="2027-12-20"), False)
+    assert late.warnings[0].startswith("On the day of stocking that you told")
+
+
 def test_dead_fish_end_the_course():
     """Nothing is drawn on where the fish would be dead, and the page says so first."""
     session = on("startup", way="fish in", feed="full")
@@ -212,3 +224,13 @@ def test_dead_fish_end_the_course():
     session.handle({"do": "moment", "at": 1})
     assert blocks.at_moment(session)["moment"]["at"] == course.last
     assert "dead" in blocks.at_moment(session)["moment"]["svg"]
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_a_page_that_opened_as_it_was_carried_keeps_its_course(page):
+    """Its kernel has followed none: what it shows came with the HTML."""
+    session = Session(page)
+    assert not session.courses
+    session.handle({"do": "beside"})
+    assert not session.notice
+    assert page in session.beside

@@ -9,7 +9,7 @@ import types
 import pytest
 
 import rsdesign
-from rsdesign import design, report, sizing, studies, teaching
+from rsdesign import design, report, season, sizing, studies, teaching
 from rsdesign.core import units
 
 REFUSALS = ("DesignError", "ExerciseError", "RefusedError", "UnitError")
@@ -42,12 +42,12 @@ def _written_in(module, thing) -> bool:
 
 
 PUBLIC: dict = {}
-for _package in (rsdesign, design, sizing, studies, report, teaching, units):
+for _package in (rsdesign, design, sizing, studies, season, report, teaching, units):
     PUBLIC |= _functions(_package)
 
 
 def test_the_public_functions_are_found():
-    assert len(PUBLIC) >= 80
+    assert len(PUBLIC) >= 86
     assert {"rsdesign.sizing.system.size", "Design.with_", "rsdesign.report.plot.limits"} <= set(
         PUBLIC
     )
@@ -56,8 +56,8 @@ def test_the_public_functions_are_found():
 
 
 def _sections(text: str) -> dict[str, str]:
-    """What stands below ``Parameters:`` and after ``Returns:``, ``Raises:`` and ``Example:``."""
-    parts = re.split(r"^(Parameters|Returns|Raises|Example):", text, flags=re.M)
+    """What stands below ``Parameters:`` and after ``Returns:``, ``Raises:``, ``Source:`` ..."""
+    parts = re.split(r"^(Parameters|Returns|Raises|Source|Example):", text, flags=re.M)
     return dict(zip(parts[1::2], parts[2::2], strict=True))
 
 
@@ -92,6 +92,19 @@ def test_a_public_function_is_described_in_words(name):
     ):
         assert re.search("|".join(REFUSALS), sections["Raises"]), "what it refuses"
     assert ">>> " in text or f"{function.__name__}(" in sections["Example"], "a call"
+
+
+COMPUTED = sorted(
+    name for name in PUBLIC if re.match(r"rsdesign\.(studies|season)\.|.*system\.size$", name)
+)
+
+
+@pytest.mark.parametrize("name", COMPUTED)
+def test_a_function_that_computes_names_its_source(name):
+    """What only reads, writes or words has none to name."""
+    said = _sections(inspect.getdoc(PUBLIC[name]))
+    if "labeled" not in name:
+        assert len(said["Source"].split()) >= 2
 
 
 def test_a_function_that_says_too_little_is_found():

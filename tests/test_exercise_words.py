@@ -99,7 +99,7 @@ def test_a_wrong_pick_is_told_on_which_side_of_the_limit_it_lies(rule, value, wo
     assert status(ask, value, 4.0, 0.0, float("inf")) == words
     found = own("air-log")
     first = check(found, {"day": "A"}).checked[0]
-    assert first.words == "A is above the limit, and one below it is asked for."
+    assert first.words.startswith("A is above the limit, and one below it is asked for. Read down")
 
 
 def test_a_difference_of_temperatures_is_in_celsius_and_fahrenheit():

@@ -1,4 +1,4 @@
-"""Exercises on starting a filter and on a season: keys by hand, slips of the trade, cautions, words."""
+"""Exercises on starting a filter, on a season and on a log of tests: keys by hand, slips of the trade, cautions, words."""
 
 from math import log
 
@@ -13,7 +13,7 @@ from rsdesign.teaching.hints import expert_path, hints
 from rsdesign.teaching.variants import learner_key, problem
 
 KEY = "an invented class key"
-TOPICS = ("startup", "season", "day")
+TOPICS = ("startup", "season", "day", "log", "tuning", "odds", "choice")
 ALL = [e for e in bank().values() if e.topic in TOPICS]
 HARDEST = 8.0
 """School years that an exercise may ask for."""
@@ -125,7 +125,36 @@ def test_the_keys_of_a_season_by_hand():
     assert [option["worth"] for option in found.options] == pytest.approx(worth)
 
 
+def test_the_keys_of_a_log_by_hand():
+    found = at("log-kit", "900 gal", "40 mg/L", "160 mg/L")
+    rise = 120 * N / (N + 3 * 15.999)
+    assert shown(found, "rise") == pytest.approx(rise, rel=1e-4)
+    assert shown(found, "made") == pytest.approx(rise * 900 * GAL, rel=1e-4)
+
+    found = at("log-missing", "0.5 mg/L", "1.1 mg/L", "0.9 mg/L", "1.6 mg/L", "1.9 mg/L")
+    assert shown(found, "mean") == pytest.approx((0.5 + 1.1 + 0.9 + 1.6 + 1.9) / 5)
+
+    found = at("log-colour", "0.5 mg/L", "1 mg/L", "2 mg/L", "81 °F", "7.8")
+    assert (shown(found, "low"), shown(found, "high")) == pytest.approx((0.75, 1.5))
+    pka = 0.09018 + 2729.92 / ((81 - 32) / 1.8 + 273.2)
+    assert shown(found, "worst") == pytest.approx(1.5 / (1 + 10 ** (pka - 7.8)), rel=1e-6)
+
+    found = at("log-one-reading", "1000 gal", "10", "4 mg/L")
+    salt = 10 * 4 * NO2 / N * 1000 * GAL * NACL / CL / 1000 / LB
+    assert shown(found, "salt") == pytest.approx(salt, rel=1e-5)
+    assert found.value(found.exercise.ask("line")) == 3
+
+
+def test_a_colour_taken_for_a_number_says_too_little():
+    for index in sound("log-colour"):
+        wrong, right = value("log-colour", "a digit more than the kit has", index)
+        assert wrong < 0.8 * right
+
+
 SLIPS = {
+    ("log-kit", "rise"): ("ion for its nitrogen", 62.004 / 14.007),
+    ("log-missing", "mean"): ("missing taken as zero", 5 / 7),
+    ("log-one-reading", "salt"): ("nitrogen taken for the ion", 1 / 3.2844),
     ("startup-kit", "nitrite"): ("nitrite ion for its nitrogen", 3.2844),
     ("startup-kit", "ammonium"): ("ammonium ion for its nitrogen", 1.2879),
     ("startup-salt", "needed"): ("nitrogen taken for the ion", 1 / 3.2844),
@@ -239,6 +268,7 @@ def test_the_cautions_stand_beside_the_steps():
 def test_there_are_enough_and_of_several_forms():
     assert len(find(topic="startup")) >= 5
     assert len(find(topic="season")) >= 3
+    assert len(find(topic="log")) >= 4
     assert len({e.form for e in ALL}) >= 5
 
 

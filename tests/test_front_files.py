@@ -57,7 +57,8 @@ def test_imports_are_written_as_the_join_reads_them():
     for name in every_module():
         for line in re.findall(r"^(?:import|export)\b.*$", front_files.source(name), re.MULTILINE):
             assert re.match(
-                r"import \{|export (async )?(function|const) |export default \{ render \};", line
+                r"import \{|export (async )?(function|const|class) |export default \{ render \};",
+                line,
             ), (name, line)
         assert " as " not in "".join(
             re.findall(r"^import [^;]*;", front_files.source(name), re.MULTILINE)

@@ -464,6 +464,20 @@ def test_even_days_in_few_steps_are_near_days_in_quarter_hours(monkeypatch, name
         assert (difference <= share * getattr(fine, substance) + 1e-5).all(), substance
 
 
+@pytest.mark.parametrize("name", ["family", "school", "commercial"])
+@pytest.mark.parametrize("what_ifs", [(), ("chlorine slip:60", "heat wave:90:7")])
+def test_a_season_under_a_moving_slider_is_about_right(name, what_ifs):
+    """Fish, water and feed are those of the exact season; the filter's levels within 4 % of their highest."""
+    exact, about = (
+        computed(size(demo(name)), what_ifs=what_ifs, quick=quick)[0] for quick in (False, True)
+    )
+    assert (about.fish.weight == exact.fish.weight).all()
+    assert (about.fish.feed == exact.fish.feed).all()
+    for level in ("ammonia", "nitrite", "nitrate"):
+        there, other = getattr(exact.levels, level), getattr(about.levels, level)
+        assert abs(there - other).max() <= 0.04 * there.max(), level
+
+
 MANY = 1000
 
 

@@ -23,6 +23,9 @@ from needed import missing
 
 from rsdesign import size
 from rsdesign.__main__ import main
+from rsdesign.building.parts_flow import LABELS
+from rsdesign.building.problems import tape
+from rsdesign.building.run_down import run_down
 from rsdesign.core import tables
 from rsdesign.core.cautions import cautions
 from rsdesign.core.choices import DesignError
@@ -31,9 +34,12 @@ from rsdesign.core.units import number
 from rsdesign.design.file import read_design
 from rsdesign.design.link import token_of
 from rsdesign.design.model import with_values
-from rsdesign.pages.blocks import shown_figure
+from rsdesign.pages.figures import shown_figure
 from rsdesign.pages.session import Session
 from rsdesign.report import ranges as bands
+from rsdesign.report.building.all_lists import building_of
+from rsdesign.report.drawings.building.numbers import numbers as marked
+from rsdesign.report.glossary import glossary
 from rsdesign.report.handout import files
 from rsdesign.report.handout.blocks import (
     Boxes,
@@ -47,13 +53,15 @@ from rsdesign.report.handout.blocks import (
     Text,
     Worked,
 )
-from rsdesign.report.handout.document import compose
+from rsdesign.report.handout.booklets import BOOKLETS, WHOLE
+from rsdesign.report.handout.document import CHAPTERS, compose
 from rsdesign.report.handout.emergency import emergency
 from rsdesign.report.handout.html import html
 from rsdesign.report.handout.pdf import markup as typst_markup
 from rsdesign.report.handout.pdf import pdf
 from rsdesign.report.handout.spreadsheet import spreadsheet
 from rsdesign.report.handout.typst_math import typst_math
+from rsdesign.report.handout.words import CAPTION, is_said
 from rsdesign.report.method_book import import_all
 from rsdesign.report.text import as_dict
 from rsdesign.sizing.margins import percent
@@ -64,6 +72,11 @@ from rsdesign.studies.heat.yearly import full_year
 import_all()
 RANDOM = range(20)
 DESIGNS = [*DEMOS, *RANDOM]
+PAGES = {"plan": (6, 10), "build": (8, 23), "cards": (5, 6), "working": (2, 4)}
+"""Fewest and most pages of each booklet.
+
+A random design with many vessels takes 23 to build since walls, rails, fence and the backup's pipe are listed.
+"""
 
 
 def design_named(name):
@@ -85,6 +98,11 @@ def pdf_of(name, system="us", paper="letter") -> bytes:
     return pdf(document_of(name, system), paper)
 
 
+@functools.cache
+def booklet_of(name, booklet, system="us", paper="letter") -> bytes:
+    return files.make(sizing_of(name), "pdf", system, paper, booklet=booklet)
+
+
 def squeezed(text: str) -> str:
     """Text without the spaces and line breaks that a page puts in."""
     return re.sub(r"\s+", "", re.sub(r"[-\u2010\u00ad]\n", "", text.replace("\xa0", " ")))
@@ -95,8 +113,19 @@ def text_of_html(made: str) -> str:
     return squeezed(markup.unescape(re.sub(r"<[^>]+>", " ", body)))
 
 
+def texts_of(made: bytes) -> list[str]:
+    """The text of each page that stands upright; those on their side are drawings, long to read."""
+    return [
+        page.extract_text() for page in pypdf.PdfReader(io.BytesIO(made)).pages if upright(page)
+    ]
+
+
+def upright(page) -> bool:
+    return page.mediabox.width < page.mediabox.height
+
+
 def text_of_pdf(made: bytes) -> str:
-    return squeezed("\n".join(p.extract_text() for p in pypdf.PdfReader(io.BytesIO(made)).pages))
+    return squeezed("\n".join(texts_of(made)))
 
 
 def words_of(cell, path: str = "") -> str:
@@ -228,6 +257,13 @@ def agrees(book, found) -> None:
         assert bought[item.label][4] == pytest.approx(float(item.cost), rel=1e-12)
         assert bought[item.label][7] == pytest.approx(float(item.annual), rel=1e-9)
     assert bought["In all"][4] == pytest.approx(float(found.investment), rel=1e-12)
+    everything = [
+        r for r in book["Everything to buy"].iter_rows(values_only=True) if r[0] == "In all"
+    ]
+    counted = building_of(found.sizing).bill
+    assert everything[0][7] == pytest.approx(counted.total, rel=1e-9)
+    assert everything[1][4] == pytest.approx(counted.plan_total, rel=1e-9)
+    assert everything[1][7] == pytest.approx(counted.total, rel=1e-9)
     flow = cash_flow(found)
     cash = list(book["Cash"].iter_rows(min_row=2, values_only=True))
     assert [r[0] for r in cash[1:-1]] == list(flow.periods)
@@ -283,17 +319,17 @@ def test_words_never_become_formulas():
     for sheet in book:
         live = [c.value for row in sheet.iter_rows() for c in row if c.data_type == "f"]
         assert not [v for v in live if "cmd" in v or v.startswith("=1+1")]
-        assert sheet.title in ("Balance", "Parts", "Budget", "Cash") or not live
+        assert (
+            sheet.title in ("Balance", "Parts", "Budget", "Cash", "Everything to buy") or not live
+        )
 
 
 # --- the papers ----------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(("system", "paper"), [("us", "letter"), ("metric", "a4")])
-def test_a_family_design_is_fourteen_pages_of_real_text(system, paper):
-    """Twelve, and the two that come from time: the start-up calendar and the season plan."""
+def test_a_family_design_is_so_many_pages_of_real_text(system, paper):
     made = pypdf.PdfReader(io.BytesIO(pdf_of("family", system, paper)))
-    assert len(made.pages) <= 14
     assert made.metadata.title == "Ocotillo Flat, a family's tank: hand-out"
     root = made.trailer["/Root"]
     assert root["/Lang"].startswith("en")
@@ -310,16 +346,17 @@ def test_a_family_design_is_fourteen_pages_of_real_text(system, paper):
             assert {"/FontFile2", "/FontFile3"} & set(inside.get_object())
             fonts.add(font.get_object()["/BaseFont"])
     assert fonts
-    text = [page.extract_text() for page in made.pages]
+    text = texts_of(pdf_of("family", system, paper))
     places = [squeezed("".join(text)).find(squeezed(words)) for words in (
-        "Every part, the tightest first", "The drawing", "Parts to buy", "Before the fish come",
-        "Season plan", "Feed by week", "Every day", "Water card", "Start-up calendar", "Emergency card", "How the numbers came about",
+        "Every part, the tightest first", "The drawing", "Parts and first cost", "Everything to buy, in this order", "Build it", "Before the fish come",
+        "Season plan", "Feed by week", "Every day", "Water card", "Log sheet", "Start-up calendar", "Emergency card", "How the numbers came about",
         "Your design, to keep")]  # fmt: skip
     assert places == sorted(places)
     assert min(places) >= 0
     starts = [t.strip().splitlines()[0] for t in text]
     for words in (
         "The drawing",
+        "Log sheet",
         "Start-up calendar",
         "Emergency card",
         "How the numbers came about",
@@ -331,9 +368,36 @@ def test_a_family_design_is_fourteen_pages_of_real_text(system, paper):
 
 @pytest.mark.parametrize("name", [*DEMOS, 2, 8])
 def test_the_summary_is_one_page(name):
-    made = pypdf.PdfReader(io.BytesIO(pdf_of(name)))
+    made = pypdf.PdfReader(io.BytesIO(booklet_of(name, "plan")))
     assert made.pages[1].extract_text().strip().startswith("The drawing")
-    assert len(made.pages) <= 14
+
+
+@pytest.mark.parametrize(("name", "system", "paper"), [
+    *((name, "us", "letter") for name in DEMOS), ("family", "metric", "a4"), (2, "us", "letter"), (8, "us", "letter")])  # fmt: skip
+@pytest.mark.parametrize("booklet", PAGES)
+def test_a_booklet_has_its_pages_and_keeps_to_the_standard_of_access(name, system, paper, booklet, tmp_path):  # fmt: skip
+    content = booklet_of(name, booklet, system, paper)
+    made = pypdf.PdfReader(io.BytesIO(content))
+    few, many = PAGES[booklet]
+    assert few <= len(made.pages) <= many
+    assert b'pdfuaid:part="1"' in content or b"<pdfuaid:part>1</pdfuaid:part>" in content
+    for text in texts_of(content):
+        assert len([w for w in text.splitlines() if w.strip()]) > 8, "no page holds a lone row"
+    if shutil.which("pdftotext"):
+        path = tmp_path / "made.pdf"
+        path.write_bytes(content)
+        done = subprocess.run(
+            ["pdftotext", path, "-"], capture_output=True, encoding="utf-8", check=True
+        )
+        assert done.stderr == ""
+
+
+def test_every_chapter_stands_in_one_booklet():
+    told = [chapter for booklet in BOOKLETS for chapter in booklet.chapters]
+    assert sorted(told) == sorted(WHOLE.chapters) == sorted(CHAPTERS)
+    whole = document_of("family")
+    parts = [compose(sizing_of("family"), booklet=b.name) for b in BOOKLETS]
+    assert {path: words for part in parts for path, words in part.shown.items()} == whole.shown
 
 
 def test_the_same_design_makes_the_same_bytes():
@@ -364,14 +428,15 @@ def test_markup_in_a_name_is_only_words():
     made = html(document)
     assert squeezed(name) in text_of_html(made)
     assert "<b>" not in made
-    assert typst_markup(document).count("#pagebreak(weak: true)") == 3
+    fresh = sum(isinstance(block, Heading) and block.fresh for block in document.blocks)
+    assert typst_markup(document).count("#pagebreak(weak: true)") == fresh, "none by the name"
 
 
 def test_html_is_one_file_that_asks_nothing_of_anybody():
     made = html(document_of("family"))
     found = set(re.findall(r"https?://[^\"' >]+", made))
     assert found <= {"http://www.w3.org/2000/svg", "http://www.w3.org/1998/Math/MathML"}
-    assert not re.search(r"<(?:script|link|img|iframe)|url\(|@import", made)
+    assert not re.search(r"<(?:script|link|img|iframe)|url\((?!#)|@import", made)
     assert made.count("<math") > 30
     assert '<html lang="en">' in made
 
@@ -400,13 +465,89 @@ def test_the_emergency_card_has_minutes_restart_and_lines():
     assert again[2][0] == "Air first."
 
 
+@pytest.mark.parametrize("system", ["us", "metric"])
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_emergency_card_names_this_systems_levels_valves_and_circuits(name, system):
+    """Falls and rises by the run-down, valves by the drawings' marks, circuits by the panel; one page of paper."""
+    sizing = sizing_of(name)
+    found = building_of(sizing)
+    made = found.layout
+    boxes = {
+        box[0]: " ".join(box[2])
+        for box in next(b for b in emergency(sizing, system) if isinstance(b, Boxes)).boxes
+    }
+    down = {one.name: one for one in run_down(made)}
+    sump = made.vessel("sump")
+    stopped = boxes["The pump stops, the air runs"]
+    assert f"falls {tape(down['tank'].fall, system)} and stands" in stopped
+    rise = sum(one.volume for one in down.values()) / sump.across / sump.length
+    assert f"The sump rises {tape(rise, system)}" in stopped
+    assert "screened overflow" in stopped
+    marks = {mark: (run.name, fitting.kind) for mark, run, fitting in marked(made).fittings}
+    opened, held = re.search(r"Open (V[0-9]+), .* check valve (V[0-9]+) stays", stopped).groups()
+    assert marks[opened][1] in ("union", "flexible coupling")
+    assert marks[held] == (marks[opened][0], "check valve")
+    shut = re.search(r"Shut (.*?)[.] Stop", boxes["Water runs out: a leak or a siphon"])[1]
+    for mark in re.findall("V[0-9]+", shut):
+        assert marks[mark][0] in ("centre drain", "sludge")
+        assert marks[mark][1] == "ball valve"
+    said = " ".join(b.words for b in emergency(sizing, system) if isinstance(b, Text))
+    assert "stand dry, with dry hands" in said
+    panel = said.partition("Circuits: ")[2].partition(". V marks")[0]
+    assert sorted(int(n) for n in re.findall("[0-9]+", panel)) == [c.number for c in found.circuits]
+    spare = [c.number for c in found.circuits if c.machine == "air machine" and "spare" in c.feeds]
+    told = re.findall(
+        "Switch on the spare machine .circuits? ([0-9, and]+).",
+        boxes["The air stops, the pump runs"],
+    )
+    assert [int(n) for n in re.findall("[0-9]+", " ".join(told))] == spare
+    pages = pypdf.PdfReader(io.BytesIO(pdf(compose(sizing, system, booklet="cards")))).pages
+    first, second = pages[0].extract_text(), pages[1].extract_text()
+    assert "Poison control" in first
+    assert "Water card" in second[:200]
+
+
+@pytest.mark.parametrize("booklet", ["plan", "build", "cards", "all"])
+@pytest.mark.parametrize("name", DEMOS)
+def test_each_word_of_the_trade_is_explained_once_in_its_booklet(name, booklet):
+    """What the text of the paper says in a form that the glossary knows stands in the table of words, and no more."""
+    document = compose(sizing_of(name), "us", booklet=booklet)
+    explained = [
+        row
+        for b in document.blocks
+        if isinstance(b, Table) and b.caption == CAPTION
+        for row in b.rows
+    ]
+    named = [row[0] for row in explained]
+    assert len(named) == len(set(named))
+    text = re.sub(r"<svg.*?</svg>", "", html(document), flags=re.DOTALL)
+    text = re.sub(
+        rf"<table(?:(?!</table>).)*?<caption[^>]*>{CAPTION}.*?</table>", "", text, flags=re.DOTALL
+    )
+    text = markup.unescape(re.sub(r"<[^>]*>", " ", text))
+    for term in glossary().values():
+        if term.paper and is_said(term, text) and booklet in ("build", "all"):
+            assert term.term in named, term.term
+    for row in explained:
+        assert glossary()[row[0]].meaning in row[1]
+
+
+def test_every_fitting_that_is_bought_is_a_word_of_the_glossary():
+    known = [t for t in glossary().values() if t.paper]
+    plain = ("screen", "plug")  # everyday words
+    for label in LABELS.values():
+        assert any(is_said(t, label) for t in known) or any(
+            word in label.lower() for word in plain
+        ), label
+
+
 def test_dates_stand_in_the_calendar_when_the_first_day_is_told():
     import datetime
 
     blocks = compose(sizing_of("family"), "us", datetime.date(2027, 3, 15)).blocks
     first = next(b for b in blocks if isinstance(b, Table) and b.caption == "The first batches")
     assert first.rows[0][1] == "2027-03-15"
-    assert first.rows[0][4] == "2027-09-28"
+    assert first.rows[0][4] == "2027-11-08"  # the last day on which the water suits the fish
 
 
 def test_feed_by_week_ends_at_the_biggest_day_of_the_batch():
@@ -616,7 +757,7 @@ def test_a_page_hands_out_the_same_bytes(form):
     session.handle({"do": "handout", "format": form, "paper": "a4"})
     assert not session.notice
     reply = session.reply
-    assert reply["file"] == f"handout.{form}"
+    assert reply["file"] == ("plan.pdf" if form == "pdf" else f"handout.{form}")
     content = base64.b64decode(reply["base64"])
     if form != "xlsx":  # a workbook carries the moment it was made
         assert content == files.make(session.sizing, form, "metric", "a4")
@@ -624,7 +765,8 @@ def test_a_page_hands_out_the_same_bytes(form):
 
 
 @pytest.mark.parametrize("message", [{}, {"format": "exe"}, {"format": ["pdf"]},
-                                     {"format": "pdf", "paper": "napkin"}])  # fmt: skip
+                                     {"format": "pdf", "paper": "napkin"},
+                                     {"format": "pdf", "booklet": "novel"}, {"format": "pdf", "booklet": ["plan"]}])  # fmt: skip
 def test_a_page_refuses_formats_there_are_not(message):
     session = Session("whole")
     session.handle({"do": "handout", **message})

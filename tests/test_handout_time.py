@@ -4,6 +4,7 @@ import datetime
 import functools
 import io
 import json
+import math
 import re
 
 import openpyxl
@@ -13,9 +14,14 @@ from test_handout import squeezed, text_of_html, text_of_pdf
 
 from rsdesign import size
 from rsdesign.__main__ import main
+from rsdesign.building.steps import AFTER
 from rsdesign.core.cautions import cautions
+from rsdesign.core.kinds import KINDS
 from rsdesign.core.tables import data_folder
-from rsdesign.core.units import number
+from rsdesign.core.units import number, show
+from rsdesign.pages.courses import starting
+from rsdesign.report import routines
+from rsdesign.report.building.all_lists import building_of, water_of
 from rsdesign.report.handout import computed, files
 from rsdesign.report.handout.blocks import TICK, Calendar, Cautions, Heading, Steps, Table, Text
 from rsdesign.report.handout.document import compose
@@ -23,9 +29,16 @@ from rsdesign.report.handout.filter_calendar import BESIDE
 from rsdesign.report.handout.html import html
 from rsdesign.report.handout.pdf import pdf
 from rsdesign.report.handout.spreadsheet import spreadsheet
+from rsdesign.season import harvest_day, startup
+from rsdesign.season.batch_order import order_of
 
 CASES = [("family", "us"), ("school", "metric"), ("commercial", "us")]
 POUND = 0.45359237
+
+
+def squeezed_weight(mass: float) -> str:
+    """A mass [kg] to two digits in grams, or in kilograms from one on."""
+    return f"{number(1e3 * mass, 2)} g" if mass < 1.0 else f"{number(mass, 2)} kg"
 
 
 @functools.cache
@@ -78,7 +91,7 @@ def weight(grams: float) -> str:
 def test_the_calendar_is_the_start_that_the_command_tells(capsys, name, system):
     days = told_by(capsys, "startup", name, system)["days"]
     calendar = chapter(document_of(name, system), "Start-up calendar", Calendar)
-    volume = float(sizing_of(name).tank.volume)
+    volume = water_of(sizing_of(name))
     boxes = [box for week in calendar.weeks for box in week.boxes]
     assert [box.day for box in boxes] == list(range(56))
     for box in boxes:
@@ -110,7 +123,14 @@ def test_the_calendar_tells_a_band_its_cautions_and_how_to_feed(capsys, name, sy
     everywhere = [c.fact for b in document.blocks if isinstance(b, Cautions) for c in b.items]
     assert len(everywhere) == len(set(everywhere)) == len(cautions())
     steps = dict(chapter(document, "Start-up calendar", Steps).items)
-    assert list(steps) == ["Day 0", "Dose again", "Soda", "Ripe", "Then feed"]
+    assert list(steps) == ["Day 0", "All the water", "Dose again", "Soda", "Ripe", "Then feed"]
+    held = sum(v.count * v.volume for v in building_of(sizing_of(name)).layout.vessels)
+    assert held > float(sizing_of(name).tank.volume)
+    assert f"about {show(held, KINDS['volume'], system)} in tanks" in steps["All the water"]
+    first = (
+        3e-3 * held * 53.491 / 14.007
+    )  # 3 mg/L of nitrogen in all the water, as ammonium chloride
+    assert squeezed_weight(first) in steps["Day 0"]
     fed = [feed for feed in told["days"]["feed"] if feed > 0.0]
     each = 1000.0 * (POUND if system == "us" else 1.0)
     for day in (1, 2, 3, 8):
@@ -118,6 +138,61 @@ def test_the_calendar_tells_a_band_its_cautions_and_how_to_feed(capsys, name, sy
     top = float(sizing_of(name).stock.peak_feed) * 86400.0 * 1000.0
     assert each * fed[0] == pytest.approx(0.25 * top), "a quarter, as the words say"
     assert each * fed[1] == pytest.approx(0.275 * top), "a tenth more"
+
+
+@pytest.mark.parametrize("date", [None, datetime.date(2027, 6, 18)])
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_calendar_orders_digs_and_fills_before_the_filter_starts(name, date):
+    """Weeks add up: building by the hours of its steps, then order and permit; dates count back from stocking."""
+    s = sizing_of(name)
+    found = routines.before(s, "us", date)
+    words = ["permit for", "Order vessels", "build step by step", "electrician wire", "Fill tanks", "Start the filter",
+             "Then order", "Test once more", "Float the bags"]  # fmt: skip
+    assert [any_word in step[1] for any_word, step in zip(words, found, strict=True)] == [True] * 9
+    hours = sum(step.time for step in building_of(s).steps if step.row.name not in AFTER) / 3600
+    build = math.ceil(math.ceil(hours / 6) / 5)
+    weeks = [11 + build + 6 + 4, 11 + build + 6, 11 + build, 12, 11, 10, 2]
+    if date is None:
+        assert [step[0] for step in found[:7]] == [f"{n} weeks before" for n in weeks]
+    else:
+        told = [date - datetime.date.fromisoformat(step[0]) for step in found[:7]]
+        assert [one.days for one in told] == [7 * n for n in weeks]
+        assert found[-1][0] == date.isoformat()
+    assert show(water_of(s), KINDS["volume"], "us") in found[4][1]
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_batches_and_season_plan_say_why_their_days_differ(name):
+    """One sentence with both numbers, the same in both places; none where they agree within three days."""
+    s = sizing_of(name)
+    planned = harvest_day(s).attrs["planned"]
+    counted = round(float(s.stock.cycle))
+    said = [
+        b.words
+        for b in document_of(name, "us").blocks
+        if isinstance(b, Text) and "go by the season plan" in b.words
+    ]
+    if order_of(s).closes or abs(planned - counted) <= 3:
+        assert said == []
+        return
+    assert len(said) == 2
+    for words in said:
+        assert f"The {counted} days count on" in words
+        assert f"until day {planned}" in words
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_page_and_command_weigh_doses_for_the_water_of_the_hand_out(capsys, name):
+    """One design has one answer: what is dosed in all is of all the water as laid out, not of the tanks alone."""
+    s = sizing_of(name)
+    dosed = startup(s).attrs["dosed"]
+    held = sum(v.count * v.volume for v in building_of(s).layout.vessels)
+    salt = dosed * held * 53.491 / 14.007
+    assert main(["startup", str(data_folder() / "designs" / f"{name}.toml")]) == 0
+    assert f"as ammonium chloride {show(salt, KINDS['mass'], 'us', 2)}" in capsys.readouterr().out
+    answers = {option.name: option.usual for option in starting.OPTIONS}
+    heads = starting.course(s, answers, "us", False).headline
+    assert next(h for h in heads if h["label"] == "To dose")["value"] == number(salt / POUND, 3)
 
 
 @pytest.mark.parametrize(("name", "system"), CASES)
@@ -132,7 +207,7 @@ def test_the_plan_is_the_season_that_the_command_tells(capsys, name, system):
         first, last = (int(x) - 1 for x in re.findall(r"\d+", span)[:2])
         here = slice(first, last + 1)
         covered += range(first, last + 1)
-        assert {date.split()[0] for date in days["date"][here]} == {month}
+        assert {date.split()[0] for date in days["date"][here]} == {month.removeprefix(f"{TICK} ")}
         temperatures = days["water_temperature"][here]
         assert water == pair(min(temperatures), max(temperatures))
         assert feed == pair(each * days["feed"][first], each * days["feed"][last])
@@ -175,7 +250,7 @@ def test_html_and_pdf_show_all_of_it(name, system):
 
 @pytest.mark.parametrize(("name", "system"), CASES)
 def test_the_sheets_hold_every_day_of_both_commands(capsys, name, system):
-    book, volume = book_of(name, system), float(sizing_of(name).tank.volume)
+    book, volume = book_of(name, system), water_of(sizing_of(name))
     days = told_by(capsys, "startup", name, system)["days"]
     rows = list(book["Start-up"].iter_rows(min_row=2, max_row=92, values_only=True))
     heads = [cell.value for cell in next(book["Start-up"].iter_rows(max_row=1))]
@@ -213,8 +288,8 @@ def test_the_day_of_stocking_dates_the_season_and_never_the_start():
     date = datetime.date(2027, 4, 15)
     document = compose(sizing_of("family"), "us", date)
     rows = chapter(document, "Season plan", Table).rows
-    assert rows[0][:2] == ("2027-04", "1 to 16")
-    assert rows[1][0] == "2027-05"
+    assert rows[0][:2] == ("☐ 2027-04", "1 to 16"), "its tasks of the month have a box"
+    assert rows[1][0] == "☐ 2027-05"
     start = [b for b in after(document, "Start-up calendar") if isinstance(b, (Text, Steps))]
     assert "2027" not in str(start)
     book = openpyxl.load_workbook(io.BytesIO(files.make(sizing_of("family"), "xlsx", date=date)))

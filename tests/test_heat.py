@@ -491,16 +491,23 @@ def test_the_command(capsys):
 
 
 def test_a_year_and_three_days_are_quick():
-    """The bar is 30 ms for months and design days; this is the whole study, three times the bar
-    for a busy machine. tests/bench/bench_heat.py measures."""
+    """As many sizings as on the machine of docs/performance.md: 16.9 ms for the whole study, 1.7 ms for one
+    sizing, and as much again. tests/bench/bench_heat.py measures."""
     s, weather = sized(), place("low desert")
+
+    def least(work) -> float:
+        times = []
+        for _ in range(5):
+            start = time.process_time()
+            work()
+            times.append(time.process_time() - start)
+        return min(times)
+
     study(s, weather)
-    times = []
-    for _ in range(5):
-        start = time.perf_counter()
-        study(s, weather)
-        times.append(time.perf_counter() - start)
-    assert min(times) < 0.09
+    assert (
+        least(lambda: study(s, weather))
+        < 20 * least(lambda: [size(s.design) for _ in range(4)]) / 4
+    )
 
 
 WHOLE = bool(os.environ.get("RSDESIGN_WHOLE"))

@@ -35,6 +35,8 @@ ORDER = (
     "sizing",
     "studies",
     "season",
+    "records",
+    "building",
     "report",
     "teaching",
     "pages",
@@ -243,9 +245,9 @@ def test_import_is_light():
 # --- the public package --------------------------------------------------------------------
 
 PUBLIC = {
-    "Design", "Sizing", "__version__", "candidates", "compare", "differences", "equations",
-    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "save", "season", "size",
-    "sweep", "units", "ureg", "with_values",
+    "Design", "Sizing", "__version__", "candidates", "choose", "compare", "differences", "equations",
+    "handout", "heat", "labeled", "limits", "load", "makeup", "outage", "plot", "published", "read_log", "records",
+    "save", "season", "size", "spread", "sweep", "tune", "units", "ureg", "with_values",
 }  # fmt: skip
 
 

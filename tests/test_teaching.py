@@ -25,6 +25,7 @@ from rsdesign.teaching import (
     bank_file,
     classbook,
     classtable,
+    gradebook,
     papergrid,
     sheets,
     submissions,
@@ -38,6 +39,7 @@ from rsdesign.teaching.hints import hints, shown_answer
 from rsdesign.teaching.marking import mark, mark_folder
 from rsdesign.teaching.model import FORMS, TOPICS, ExerciseError
 from rsdesign.teaching.sets import set_plan, set_plans
+from rsdesign.teaching.solutions import told
 from rsdesign.teaching.submissions import RefusedError
 from rsdesign.teaching.variants import Problem, learner_key, problem
 from rsdesign.teaching.wording import reveals
@@ -291,7 +293,7 @@ def test_number_and_unit_are_marked_apart():
     wrong = one(f"{1.31 * gallons:.0f} gal")
     assert not wrong.number
     assert wrong.unit
-    assert wrong.words.startswith("Your number is too large")
+    assert wrong.words.startswith("We read 3048 gal. It is too large. Think again: ")
     metric = one(f"{3.785411784e-3 * gallons:.3f} m³")
     assert metric.right
     empty = one("  ")
@@ -387,10 +389,9 @@ def test_nothing_shown_before_success_holds_the_learners_own_answer(e):
         seen = json.dumps(page(found), ensure_ascii=False)
         assert not reveals(_words_only(page(found)), numbers), seen
         for level in hints(found):
-            assert not reveals(level, numbers), level
+            assert not told(level, found.case, numbers), level
         for attempt in ({}, {a.name: "1" for a in e.asks}, {a.name: "12 xyz" for a in e.asks}):
-            told = check(found, attempt)
-            for one in told.checked:
+            for one in check(found, attempt).checked:
                 if not one.right:
                     assert not reveals(one.words, numbers), one.words
 
@@ -640,10 +641,14 @@ def test_the_table_names_the_common_slips(tmp_path):
     assert classtable.common_mistakes(done.marks)[0] == (e.id, e.misconceptions[0].name, 5)
     assert e.misconceptions[0].words in classtable.first_five_minutes(done.marks)[0]
     header, rows = classtable.class_table(done)
-    assert header[:2] == ("code", "all")
+    assert header[:3] == ("code", "all", "tried")
+    assert rows[0][1] < rows[0][2] == pytest.approx(1 / 3), (
+        "the unit of the one exercise tried is right"
+    )
     assert len(rows) == 5
-    text = classtable.marks_csv(done)
-    assert text.splitlines()[0] == "code,exercise,points,out_of,attempts,minutes"
+    text = gradebook.marks_csv(done)
+    first = "code,exercise,points,out_of,attempts,minutes,hints,reason,late"
+    assert text.splitlines()[0] == first
 
 
 # --- paper and the command line --------------------------------------------------------------

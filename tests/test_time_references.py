@@ -50,3 +50,15 @@ def test_nothing_of_this_package_computes_them():
 def test_the_outside_solver_is_itself_right_on_a_stiff_problem(method):
     """Robertson 1966, whose answer is known: a check of the tool, not of this package's steps."""
     assert again.robertson(method, 1e-9) == pytest.approx(again.ROBERTSON, rel=1e-5)
+
+
+@pytest.mark.parametrize("name", ["log.csv", "chance.csv"])
+def test_every_row_of_logs_and_chances_is_asked_by_a_test(name):
+    """By its name with a function that compares, or by the loop over rows that follow each other."""
+    tests = Path(__file__).parent
+    files = ("test_log.py", "test_tuning.py", "test_spread.py", "test_choose.py")
+    text = "".join((tests / file).read_text(encoding="utf-8") for file in files)
+    rows = [row["id"] for row in again.table(tests / "reference" / name)]
+    by_number = {f"chance-{k}" for k in (128, 129, 130, 134, 135, 136)}
+    assert by_number <= set(rows) or name == "log.csv"
+    assert [row for row in rows if f'"{row}"' not in text and row not in by_number] == []

@@ -26,7 +26,7 @@ CASES = {
     "school": Case(
         elevation=850, water=27, warmest=29, coldest=24, source_alkalinity=260, source_ph=7.9,
         source_nitrate=8, stocked_at=30, sold_at=500, survival=0.92, conversion=1.6, protein=0.32,
-        depth=1.0, lift=1.8, length=20, elbows=8, settler=0.6, overflow=3 / 3.6, polishing=0.10,
+        depth=1.0, lift=1.9, length=24, elbows=8, settler=0.6, overflow=3 / 3.6, polishing=0.10,
         rinsed=0.3, trickling=True, plants=10, fish=500, tanks=2, width=3.05,
         pump=(4.0, 150, 2),
     ),
@@ -34,7 +34,7 @@ CASES = {
         elevation=3200 * 0.3048, water=(82 - 32) / 1.8, warmest=(84 - 32) / 1.8,
         coldest=(79 - 32) / 1.8, source_alkalinity=210, source_ph=7.7, source_nitrate=6,
         stocked_at=40, sold_at=1.5 * 453.59237, survival=0.93, conversion=1.6, protein=0.36,
-        depth=4 * 0.3048, lift=5 * 0.3048, length=80 * 0.3048, elbows=10, settler=0.7,
+        depth=4 * 0.3048, lift=5 * 0.3048, length=95 * 0.3048, elbows=10, settler=0.7,
         overflow=1.3581944, polishing=0.30, rinsed=1.0, trickling=False,
         harvest=9000 * 0.45359237, interval=42, density=0.4 * 119.826427,
         pump=(6.5, 430, 4),

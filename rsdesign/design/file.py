@@ -12,8 +12,8 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from ..core.choices import DesignError, Field, present, span
+from ..core.folders import data_folder
 from ..core.kinds import Kind, Unit, UnitError
-from ..core.tables import data_folder
 from ..core.text_file import LARGEST, FileWords, text_of
 from ..core.units import clipped, from_plain, parse
 from .model import FIELDS, Design, check, value_of, with_plain, with_values

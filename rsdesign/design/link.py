@@ -12,8 +12,8 @@ import json
 import zlib
 
 from ..core.choices import DesignError, present
+from ..core.folders import data_folder
 from ..core.json_input import number, read
-from ..core.tables import data_folder
 from .model import FIELDS, Design, check, value_of, with_plain
 
 VERSION = "1"

@@ -118,8 +118,10 @@ def arrays_of(design: Design) -> dict:
     """The choices that hold more than one value, by their dotted paths."""
     found = {}
     for name, (values, entries) in _BY_SECTION.items():
-        part = getattr(design, name) if name else design
-        for (entry, *_), value in zip(entries, values(part), strict=False):
+        held = values(getattr(design, name) if name else design)
+        if np.ndarray not in map(type, held):
+            continue  # the common case, quick
+        for (entry, *_), value in zip(entries, held, strict=False):
             if type(value) is np.ndarray and value.ndim:
                 found[entry.path] = value
     return found

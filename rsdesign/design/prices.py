@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..core.choices import DesignError
+from ..core.folders import data_folder
 from ..core.kinds import Number, UnitError
-from ..core.tables import data_folder
 from ..core.units import parse
 from .model import FIELDS, Design
 

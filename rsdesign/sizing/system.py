@@ -199,6 +199,8 @@ def size(design: Design) -> Sizing:
             computed in one call and every figure is an array of N.
     Returns: the ``Sizing``, with every figure in plain (SI) numbers, stage by stage.
     Raises: ``DesignError`` with one sentence when the design cannot be computed.
+    Source: the relations of ``equations``, each with its own; ``Sizing.working`` and ``docs/method.md``
+        show them, ``docs/choices.md`` has the source of each choice.
 
     >>> size(Design().with_(goal_fish=[180, 360])).stock.fish.shape
     (2,)
@@ -289,7 +291,9 @@ def _agreed_flow(around, design: Design, plan: Stock):
     the logarithms has one root; it is nearly a straight line, and six evaluations leave about
     1e-14.  The result is a new number: the working of a figure starts again from it.
     """
-    ammonia = ammonia_production.__wrapped__(plan.peak_feed, design.stock.protein)
+    ammonia = ammonia_production.__wrapped__(
+        plan.peak_feed, design.stock.protein, design.wastes.ammonia_per_protein
+    )
     first = ammonia / (design.keep.total_ammonia * design.filter.removal)
     x = log(first)
     required = log(around(first)[-1].required)

@@ -73,9 +73,13 @@ TARGETS = f"""least => {{ {SEEN} const small = {{}};
   }}
   return Object.entries(small).map(([what, all]) => `target of ${{what}} (${{all.length}})`); }}"""
 WIDE = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-QUIET = """() => { const at = document.querySelector('.rs[data-ready]').dataset.ack, now = performance.now();
+# A page is at rest once no answer is due and no study runs; one that may be stopped is stopped by its button.
+QUIET = """stop => { const at = document.querySelector('.rs[data-ready]').dataset.ack, now = performance.now();
+  const study = document.querySelector('.rs-study:not([hidden]):is([data-state=running], [data-state=waiting])');
+  if (stop && study?.dataset.state === 'running' && !(now - window.stoppedAt < 400)) {
+    window.stoppedAt = now; study.querySelector('button:not([hidden])').click(); }
   if (window.lastAck !== at) { window.lastAck = at; window.lastAckAt = now; }
-  return now - window.lastAckAt > 500 && !document.querySelector('.rs-busy')
+  return now - window.lastAckAt > 500 && !study && !document.querySelector('.rs-busy')
     && ![...document.querySelectorAll('.rs-chart')].some(e => e.checkVisibility()
       && e.querySelector('.rs-plot').clientWidth && !e.dataset.ready); }"""
 UNFOLD = """document.querySelectorAll('.rs details:not([open])').forEach(
@@ -109,11 +113,11 @@ class Walk:
         )
 
 
-def to_page(view, page):
-    """To another page by the strip, at rest and from its top."""
+def to_page(view, page, worked_out: bool = False):
+    """To another page by the strip, at rest and from its top; a study is stopped, or has found its answer."""
     view.evaluate(f"document.querySelector('#rs-nav a[data-page={page.name}]').click()")
     view.wait_for_selector(f".rs[data-page={page.name}]", timeout=WAIT)
-    view.wait_for_function(QUIET, timeout=3 * WAIT)
+    view.wait_for_function(QUIET, arg=not worked_out, timeout=6 * WAIT)  # a study takes a while
     view.evaluate("scrollTo(0, 0)")
 
 
@@ -183,10 +187,10 @@ def while_moved(view) -> list[str]:
         const at = document.elementFromPoint(r.left + r.width / 2, (Math.max(r.top, 0) + r.bottom) / 2);
         return {{top: r.top, bottom: r.bottom, slider: s.top, seen: !!at && !!at.closest('.rs-see')}}; }}"""
     )
-    view.wait_for_function(QUIET, timeout=3 * WAIT)
+    view.wait_for_function(QUIET, arg=True, timeout=3 * WAIT)
     if view.is_enabled(".rs-toolbar > button"):  # a step too small for the design changes nothing
         view.click(".rs-toolbar > button")
-    view.wait_for_function(QUIET, timeout=3 * WAIT)
+    view.wait_for_function(QUIET, arg=True, timeout=3 * WAIT)
     if box["seen"] and box["top"] >= -TOLERANCE and box["bottom"] <= box["slider"]:
         return []
     return [f"while a slider moves, the drawing is not in view above it: {box}"]
@@ -202,14 +206,14 @@ def walk(request, browser, server):
     view.set_viewport_size({"width": width, "height": SCREEN})
     notes, axe = Walk(width, asked=view.asked, wrong=view.wrong), Axe()
     for page in SERIES:
-        to_page(view, page)
+        to_page(view, page, worked_out=width in TALLEST)
         notes.missed[page.name] += as_it_comes(view, page, width, touch)
         if width == 375:
             notes.missed[page.name] += while_moved(view)
     for page in SERIES if request.param in AXE else ():
         to_page(view, page)
         view.evaluate(UNFOLD)
-        view.wait_for_function(QUIET, timeout=3 * WAIT)
+        view.wait_for_function(QUIET, arg=True, timeout=3 * WAIT)
         first = view.query_selector(".rs-how:not([hidden])")
         if first:
             first.evaluate("e => e.click()")
@@ -397,12 +401,14 @@ def test_on_a_phone_the_strip_stands_at_the_bottom_and_goes_sideways(browser, se
     )
     assert small == 0
     assert axe_of(Axe(), view, context="header", name="the header") == []
-    # By keyboard: the next page is the next link, and it comes into view.
+    # By keyboard: the next page is the next link, it comes into view, and is read from its top.
+    view.evaluate("scrollTo(0, 900)")
     here.focus()
     view.keyboard.press("Tab")
     assert view.evaluate("document.activeElement.dataset.page") == SERIES[4].name
     view.keyboard.press("Enter")
     view.wait_for_selector(f".rs[data-page={SERIES[4].name}]", timeout=WAIT)
+    assert view.evaluate("scrollY") == 0
     box = view.locator("#rs-nav a[aria-current=page]").bounding_box()
     assert box["x"] >= 0
     assert box["x"] + box["width"] <= width

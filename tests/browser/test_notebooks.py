@@ -6,19 +6,21 @@ import subprocess
 import sys
 import time
 import urllib.request
+from pathlib import Path
 
 import make_gallery
 import pytest
 from conftest import free_port
+from playwright.sync_api import TimeoutError
 
 from rsdesign import load
 from rsdesign.commands.lab import FIRST, SETTINGS
-from rsdesign.core.tables import workbooks_folder
+from rsdesign.core.folders import workbooks_folder
 from rsdesign.pages.series import SERIES
 
 pytestmark = pytest.mark.filterwarnings("default")  # sockets of browsers and clients end late
 
-WAIT = 60_000
+WAIT = 180_000  # three kernels start at once, on two cores that other tests use too
 WHOLE = bool(os.environ.get("RSDESIGN_WHOLE"))
 """Every notebook; the suite shows every third, because what each one computes is run without a browser too."""
 TAUGHT = [page for page in SERIES if page.name not in ("start", "have", "lists")]
@@ -104,10 +106,26 @@ def opened(voila, offline):
     return view_of
 
 
+def _sliders_come(view, voila):
+    """Wait for the sliders, and ask for the page once more where they do not come.
+
+    In one run of about thirty two of these pages never came, and it is not known why: not by kernels
+    that were held for 3 to 40 s, nor by six busy processes beside them.  What the page and the
+    server said is printed, so that the next failure tells more.
+    """
+    try:
+        view.wait_for_selector(".rs-lab input[type=range]", timeout=WAIT / 2)
+    except TimeoutError:
+        print(view.inner_text("body")[:1000])
+        print(Path(voila.log.name).read_text(encoding="utf-8")[-5000:])
+        view.reload(timeout=WAIT, wait_until="commit")
+        view.wait_for_selector(".rs-lab input[type=range]", timeout=WAIT)
+
+
 @pytest.mark.parametrize("page", SHOWN, ids=lambda page: page.name)
-def test_stock_voila_shows_picture_and_sliders_without_internet(opened, page):
+def test_stock_voila_shows_picture_and_sliders_without_internet(opened, voila, page):
     view = opened(page)
-    view.wait_for_selector(".rs-lab input[type=range]", timeout=WAIT)
+    _sliders_come(view, voila)
     view.wait_for_selector(".rs-lab .rs-drawing svg", timeout=WAIT)
     view.wait_for_selector(".js-plotly-plot .main-svg", timeout=WAIT)
     text = view.inner_text("body")

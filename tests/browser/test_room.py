@@ -9,8 +9,9 @@ from conftest import Server
 from views import WAIT, code_in, join, menu, says
 
 from rsdesign.design.link import token_of
+from rsdesign.pages.room.member import in_room
 from rsdesign.pages.series import SERIES, page_named
-from rsdesign.pages.session import demo
+from rsdesign.pages.session import Session, demo
 
 START, WHOLE = SERIES[0].file, page_named("whole").file
 TOKENS = {name: token_of(demo(name)) for name in ("family", "school", "commercial")}
@@ -45,9 +46,19 @@ def emptied(request):
         view.context.close()
 
 
-def opened(browser, server, file=START, query="", width=1280, **about):
+LATE = """class Late extends WebSocket {
+  set onmessage(hear) {
+    super.onmessage = this.url.endsWith("/room/socket") ? (event) => setTimeout(hear, 3000, event) : hear;
+  }
+}
+window.WebSocket = Late;"""
+"""A browser that hears from the room three seconds late."""
+
+
+def opened(browser, server, file=START, query="", width=1280, script="", **about):
     context = browser.new_context(viewport={"width": width, "height": 900}, **about)
     view = context.new_page()
+    view.add_init_script(script)
     view.wrong = []
     view.on("pageerror", lambda e: view.wrong.append(str(e)))
     view.goto(server.page(file, query), wait_until="commit")
@@ -249,15 +260,19 @@ def test_the_instructor_sets_the_room_and_speaks_to_all(browser, room):
     assert late.inner_text(".rs-next") == f"Next: {page_named('outage').title}"
     late.click("#rs-nav button:text-is('All pages')")
     assert late.locator("#rs-nav li a:visible").count() == len(SERIES)
-    from rsdesign.design.link import design_of
-
-    late.wait_for_function("new URL(location.href).searchParams.get('d')", timeout=WAIT)
-    token = late.evaluate("new URL(location.href).searchParams.get('d')")
-    assert design_of(token).climate.weather == "high valley"
-    assert design_of(token).prices.feed == pytest.approx(1.23 / 0.45359237)
+    token = token_of(
+        in_room(
+            Session().design, {"climate.weather": "high valley", "prices.feed": 1.23 / 0.45359237}
+        )
+    )
+    token_in(late, token)
+    # The same where the room answers after the page began without it.
+    slow = opened(browser, room, script=LATE)
+    token_in(slow, token)
+    slow.wait_for_function("document.getElementById('rs-units').value === 'metric'", timeout=WAIT)
     own = opened(browser, room, START, f"?d={TOKENS['school']}")
     token_in(own, TOKENS["school"])
-    for view in (learner, desk, late, own):
+    for view in (learner, desk, late, slow, own):
         assert view.wrong == []
         view.context.close()
 

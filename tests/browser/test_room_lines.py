@@ -513,12 +513,16 @@ def test_a_killed_server_takes_the_wall_along_and_nobodys_design(browser, tmp_pa
         says(view, ".rs-wallpost", "Posted to the wall as Blue.")
         wall = came_in(browser, room, "wall", width=1280, ready="#rs-room[data-ready]")
         says(wall, "#rs-room", "1 · Blue")
+        view.evaluate("window.opened = 'before'")
         room.stop(signal.SIGKILL)
         wall.select_option("#rs-units", "metric")
         says(wall, "#rs-room .rs-told", "The room cannot be reached.")
         assert wall.locator(".rs-wallcard").count() == 1, "what was shown stays to be looked at"
         room = RoomServer(tmp_path, port=room.port)
         says(wall, "#rs-room .rs-told", "No design is on the wall yet.")
+        # The page loads itself anew, as its kernel is gone: what is opened before that is closed again.
+        view.wait_for_function("window.opened !== 'before'", timeout=WAIT)
+        view.wait_for_selector("body[data-ready]", timeout=WAIT)
         says(view, ".rs-teamline", "Team Blue: you drive")
         assert view.evaluate("new URL(location.href).searchParams.get('d')") == TOKENS["school"]
         view.click(".rs-wallpost summary")

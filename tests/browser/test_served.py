@@ -48,6 +48,14 @@ def test_the_glossary_is_one_link_away_from_every_page(browser, server):
     view.context.close()
 
 
+def settled(view) -> None:
+    """Wait until the address, written when moves pause, has stood still; a busy machine answers late."""
+    seen = ""
+    while seen != view.url or "?d=1." not in seen:
+        seen = view.url
+        view.wait_for_timeout(2000)
+
+
 def test_a_move_changes_figures_drawing_and_address_and_a_reload_brings_all_back(browser, server):
     page = next(p for p in SERIES if p.name == "solids")
     view = opened(browser, server, page)
@@ -60,7 +68,7 @@ def test_a_move_changes_figures_drawing_and_address_and_a_reload_brings_all_back
         "was => document.querySelector(\"[data-figure='solids.captured']\").textContent !== was",
         arg=before[0],
     )
-    view.wait_for_timeout(900)  # the address is written when moves pause
+    settled(view)
     after = view.inner_text("[data-figure='solids.captured']"), view.inner_html(".rs-drawing")
     assert before[0] != after[0]
     assert before[1] != after[1]
@@ -121,6 +129,25 @@ def test_a_page_is_drawn_before_its_kernel_is_spoken_to_and_what_is_done_then_is
     view.wait_for_timeout(500)
     assert view.locator("input[type=range]:visible").first.input_value() == moved
     context.close()
+
+
+def test_the_answer_to_an_earlier_key_does_not_put_a_slider_back(browser, server):
+    view = opened(browser, server, SERIES[0])
+    slider = view.locator("input[type=range]:visible").first
+    slider.focus()
+    view.evaluate("""() => {
+        const slider = document.activeElement;
+        window.places = [];
+        const look = () => { window.places.push(Number(slider.value)); requestAnimationFrame(look); };
+        look();
+    }""")
+    for _ in range(12):
+        view.keyboard.press("ArrowRight")
+    view.wait_for_timeout(1500)
+    places = view.evaluate("window.places")
+    assert places == sorted(places)
+    assert places[-1] > places[0]
+    view.context.close()
 
 
 def test_back_and_forward_turn_pages(browser, server):

@@ -64,6 +64,7 @@ class Wastes:
 
     oxygen_per_feed: kinds.Ratio = choice("wastes.oxygen_per_feed")
     hour_factor: kinds.Ratio = choice("wastes.hour_factor")
+    ammonia_per_protein: kinds.Ratio = choice("wastes.ammonia_per_protein")
     solids_per_feed: kinds.Ratio = choice("wastes.solids_per_feed")
     settleable: kinds.Fraction = choice("wastes.settleable")
     solids_oxygen: kinds.Ratio = choice("wastes.solids_oxygen")

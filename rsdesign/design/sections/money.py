@@ -33,6 +33,7 @@ class Prices:
     pump: kinds.PriceOfPower | None = choice("prices.pump")
     pipe: kinds.PriceOfLength | None = choice("prices.pipe")
     backup: kinds.Money | None = choice("prices.backup")
+    lid: kinds.PriceOfArea | None = choice("prices.lid")
     meters: kinds.Money | None = choice("prices.meters")
     electrics: kinds.Money | None = choice("prices.electrics")
 
@@ -59,5 +60,6 @@ class Terms:
     life_pump: kinds.Years = choice("terms.life_pump")
     life_pipe: kinds.Years = choice("terms.life_pipe")
     life_backup: kinds.Years = choice("terms.life_backup")
+    life_lid: kinds.Years = choice("terms.life_lid")
     life_meters: kinds.Years = choice("terms.life_meters")
     life_electrics: kinds.Years = choice("terms.life_electrics")

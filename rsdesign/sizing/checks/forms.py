@@ -25,6 +25,23 @@ from .advice import ADVICE
 from .rows import NAMED, CheckRow, applies, check_rows, holds, value
 
 
+def stands(sizing, row: CheckRow) -> tuple[Any, Any] | None:
+    """Whether a check holds and by what margin, in numbers without words; None where it is not asked.
+
+    Of many designs, a row of each; a design of which the check is not asked stands.
+    """
+    if not applies(sizing, row.when):
+        return None
+    actual = holds(sizing, row.figure) if row.form in TRUTHS else value(sizing, row.figure)
+    if actual is None:
+        return None
+    low, high = row.limit(sizing, row.low), row.limit(sizing, row.high)
+    reading = Reading(row, sizing, None, actual, low, high)
+    margin = MARGINS[row.form](reading)
+    least = {"under": -SLACK, "over": -SLACK}.get(row.form, 1.0 - SLACK)
+    return (margin >= least) | reading.let_in() | ~np.asarray(holds(sizing, row.when)), margin
+
+
 def run_checks(sizing, system: str | None = None, only: tuple[str, ...] = ()) -> Iterator[Check]:
     """Every check of the table that applies to a sizing, in the table's order.
 
@@ -98,10 +115,8 @@ class Reading:
 
 def _ratio(reading: Reading) -> Check:
     """A figure that must reach a limit, or keep to it; the margin is a ratio."""
-    row, actual = reading.row, reading.actual
-    least = row.form == "at least"
-    limit = reading.low if least else reading.high
-    margin = at_least.__wrapped__(actual, limit) if least else at_most.__wrapped__(limit, actual)
+    row, margin = reading.row, MARGINS[reading.row.form](reading)
+    limit = reading.low if row.form == "at least" else reading.high
     ok = margin >= 1 - SLACK
     if row.kept:
         verdict = ENOUGH if np.all(ok) else SHORT
@@ -114,7 +129,7 @@ def _ratio(reading: Reading) -> Check:
 def _inside(reading: Reading) -> Check:
     """A figure that must lie between two limits; the margin is the ratio to the nearer one."""
     row, actual, low, high = reading.row, reading.actual, reading.low, reading.high
-    margin = inside.__wrapped__(actual, low, high)
+    margin = MARGINS[row.form](reading)
     ok, let_in = margin >= 1 - SLACK, reading.let_in()
     below = bool(np.any(actual < low))
     side = INSIDE if np.all(ok) else BELOW if below else ABOVE
@@ -128,7 +143,7 @@ def _distance(reading: Reading) -> Check:
     """A figure that must stay on one side of a limit; the margin is a distance."""
     row, under = reading.row, reading.row.form == "under"
     limit = reading.high if under else reading.low
-    distance = (limit - reading.actual) if under else (reading.actual - limit)
+    distance = MARGINS[row.form](reading)
     ok = distance >= -SLACK
     shown = reading.shown(limit)
     verdict = "inside" if np.all(ok) else "outside"
@@ -154,8 +169,7 @@ def _truth(reading: Reading) -> Check:
 
 def _lives(reading: Reading) -> Check:
     """Water that must stay clear of a temperature at which the fish die."""
-    under = reading.row.form == "lives under"
-    ok = reading.actual < reading.high if under else reading.actual > reading.low
+    ok = MARGINS[reading.row.form](reading) > 0
     words = reading.row.label if np.all(ok) else reading.row.advice
     return _yes(reading, ok, reading.filled(words), DEADLY)
 
@@ -169,6 +183,19 @@ def _yes(reading: Reading, ok, words: str, no: str) -> Check:
 
 TRUTHS = ("yes", "notice")
 """Forms whose figure is a condition."""
+
+MARGINS = {
+    "at least": lambda r: at_least.__wrapped__(r.actual, r.low),
+    "at most": lambda r: at_most.__wrapped__(r.high, r.actual),
+    "inside": lambda r: inside.__wrapped__(r.actual, r.low, r.high),
+    "under": lambda r: r.high - r.actual,
+    "over": lambda r: r.actual - r.low,
+    "lives under": lambda r: 1.0 * (r.actual < r.high),
+    "lives over": lambda r: 1.0 * (r.actual > r.low),
+    "yes": lambda r: 1.0 * r.actual,
+    "notice": lambda r: 1.0 * r.actual,
+}
+"""By how much a form is kept: a ratio, a distance, or 1 and 0."""
 
 JUDGES = {
     "at least": _ratio,

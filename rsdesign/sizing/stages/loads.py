@@ -99,7 +99,7 @@ def loads_before_decay(design: Design, stock: Stock, tables: Catalogue) -> Loads
     wastes, feed, protein = design.wastes, stock.peak_feed, design.stock.protein
     feed_nitrogen = formulas.feed_nitrogen(feed, protein)
     fish_nitrogen = formulas.fish_nitrogen(stock.growth)
-    ammonia = formulas.ammonia_production(feed, protein)
+    ammonia = formulas.ammonia_production(feed, protein, wastes.ammonia_per_protein)
     solids = formulas.solids_production(feed, wastes.solids_per_feed)
     beds, bed_rate = design.filter, design.filter.bed_rate
     if bed_rate is None:
