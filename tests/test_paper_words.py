@@ -23,6 +23,7 @@ from rsdesign.report.cost import money
 from rsdesign.report.handout import log_sheet
 from rsdesign.report.handout.blocks import Boxes, Steps, Table, Text, Writer
 from rsdesign.report.handout.computed import season_of
+from rsdesign.report.handout.document import compose
 from rsdesign.report.handout.emergency import emergency, water_card
 from rsdesign.report.handout.filter_calendar import filter_calendar
 from rsdesign.report.handout.season import calendar
@@ -30,7 +31,7 @@ from rsdesign.report.handout.season_plan import season_plan, seasons
 from rsdesign.report.handout.summary import drawings, parts, summary
 from rsdesign.report.keep_words import alkalinity_words, ripe_words
 from rsdesign.report.standing_filter import restart_order
-from rsdesign.season.batch_order import order_of
+from rsdesign.season.batch_order import day_that_suits, order_of
 from rsdesign.studies.heat.yearly import hotter_than_counted, year_of
 from rsdesign.studies.outage import study as outage
 
@@ -215,6 +216,35 @@ def test_a_day_of_stocking_outside_the_season_is_told():
     w = Writer(s, "us")
     calendar(w, late)
     assert "does not suit these fish: stock between 11 March and 8 November" in words_of(w.blocks)
+
+
+def test_dates_of_a_day_outside_the_season_are_those_of_the_next_that_suits():
+    s, told = sizing_of("family"), datetime.date(2027, 12, 20)
+    day = day_that_suits(s, told)
+    assert day == datetime.date(2028, 3, 11)  # as the words say, in a year with a 29 February too
+    assert day_that_suits(s, datetime.date(2027, 6, 18)) == datetime.date(2027, 6, 18)
+    assert day_that_suits(s, None) is None
+    for booklet in ("plan", "cards"):
+        blocks = compose(s, "us", told, booklet).blocks
+        assert (
+            f"told, 2027-12-20, the water does not suit these fish. The dates here are for {day}"
+            in words_of(blocks)
+        )
+        assert "2027-12-20" not in words_of(blocks).replace("told, 2027-12-20", "")
+    batches = next(
+        b
+        for b in compose(s, "us", told, "plan").blocks
+        if isinstance(b, Table) and b.rows[0][0] == "1"
+    )
+    assert batches.rows[0][1] == str(day)
+
+
+def test_the_front_page_and_the_batches_count_from_one_day_of_stocking():
+    s, told = sizing_of("family"), datetime.date(2027, 3, 15)
+    days = order_of(s, told).days
+    assert days < order_of(s).days
+    blocks = compose(s, "us", told, "plan").blocks
+    assert set(re.findall(r"on day ([0-9]+) at the latest", words_of(blocks))) == {str(days)}
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -5,6 +5,8 @@ import datetime
 from ..core.choices import DesignError
 from ..core.units import clipped
 from ..report import routines
+from ..report.order import moved_words
+from ..season.batch_order import day_that_suits
 from .session import Session
 
 TWO_WEEKS = 14
@@ -50,6 +52,7 @@ def task_lists(session: Session) -> dict:
         "title": "Lists for the wall",
         "date": str(session.answers.get("stocking_date", "")),
         "wrong": "",
+        "moved": "",
         "lists": [],
         **_two_weeks(session),
     }
@@ -61,6 +64,8 @@ def task_lists(session: Session) -> dict:
             f"{clipped(found['date'])} is not a date; write year-month-day, such as 2027-03-15."
         )
     if session.sizing is not None:
+        found["moved"] = moved_words(session.sizing, date)
+        date = day_that_suits(session.sizing, date)
         found["lists"] = [
             {"title": title, "steps": steps}
             for title, steps in (

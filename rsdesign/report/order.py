@@ -4,7 +4,7 @@ import datetime
 
 from ..core.kinds import KINDS
 from ..core.units import show
-from ..season.batch_order import order_of
+from ..season.batch_order import day_that_suits, order_of
 from ..sizing.system import Sizing
 from .heat_words import day_words
 
@@ -32,3 +32,14 @@ def order_words(
         else f"The water suits these fish {between}."
     )
     return [stock, f"Harvest on day {order.days} at the latest, at about {weight}. {words}"]
+
+
+def moved_words(sizing: Sizing, told: datetime.date | None) -> str:
+    """That all dates are for a later day than the one told, where the water does not suit the fish on it; else ""."""
+    day = day_that_suits(sizing, told)
+    if told is None or day is None or day == told:
+        return ""
+    return (
+        f"On the day of stocking that you told, {told.isoformat()}, the water does not suit these fish. The dates here"
+        f" are for {day.isoformat()}, the first day after it that suits them."
+    )

@@ -77,13 +77,13 @@ def answer(frame) -> str:
     if frame.attrs["dead"] is not None:
         return f"The fish would be dead on day {frame.attrs['dead']}: {frame.attrs['events'][-1]['event']}."
     sold = float(frame["harvested"].sum())
-    harvest = (
-        f"{number(sold, 3)} {units['harvested']} harvested" if sold else "nothing harvested yet"
-    )
+    harvest = f"{number(sold, 3)} {units['harvested']} harvested; " if sold else ""
+    left = float(last["fish"])
+    without = ", without what the fish in the water will bring" if left else ""
     return (
-        f"After {len(frame)} days: {harvest}; {number(float(last['fish']), 3)} fish of"
+        f"After {len(frame)} days{'' if sold else ', before the harvest'}: {harvest}{number(left, 3)} fish of"
         f" {number(float(last['weight']), 3)} {units['weight']} in the water; money"
-        f" {money(last['cash'], units['cash'])}."
+        f" {money(last['cash'], units['cash'])}{without}."
     )
 
 

@@ -77,6 +77,21 @@ def _day_of_year(start: datetime.date | str | int, sizing: Sizing) -> int:
     return day if isinstance(day, int) else min(day.timetuple().tm_yday, YEAR)
 
 
+def day_that_suits(sizing: Sizing, date: datetime.date | None) -> datetime.date | None:
+    """The told day of stocking, or the next first day of the season where the water does not suit the fish on it.
+
+    ``date``: the day told; None stays None.
+    """
+    if date is None:
+        return None
+    order = order_of(sizing, date)
+    if order.suits or order.first is None:
+        return date
+    # In a year of 365 days, as its words have it: no 29 February is a first day.
+    first = datetime.date(2027, 1, 1) + datetime.timedelta(days=order.first - 1)
+    return next(day for day in (first.replace(year=date.year + n) for n in (0, 1)) if day > date)
+
+
 def _grown(sizing: Sizing, warmth: np.ndarray) -> tuple[int, float]:
     """Days until the fish have their weight or the season ends, and their weight then [kg]."""
     plan, base = sizing.design.stock, sizing.tables.species.base_temperature

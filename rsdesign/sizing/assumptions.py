@@ -1,5 +1,6 @@
 """What the sizing assumed where a design is silent, said in words."""
 
+from ..core.kinds import Kind
 from ..core.units import show
 from ..design.model import FIELDS, value_of
 from .taken import FIGURES, ROWS, shown_value
@@ -15,7 +16,7 @@ def assumptions(sizing, system: str = "us") -> tuple[str, ...]:
         entry = FIELDS[path]
         if not entry.optional:
             default = entry.choice.default
-            value = default if entry.kind is None else show(default, entry.kind, system)
+            value = default if entry.kind is None else _in_words(default, entry.kind, system)
             found.append(f"{entry.choice.label}: not known, taken as {value}.")
     return tuple(found)
 
@@ -26,4 +27,10 @@ def _sentence(sizing, path: str, system: str) -> str:
         return f"{entry.choice.label}: taken for each design."
     if isinstance(value, str) or entry.kind is None:
         return f"{entry.choice.label}: taken as {value}."
-    return f"{entry.choice.label}: taken as {show(value, entry.kind, system)}."
+    return f"{entry.choice.label}: taken as {_in_words(value, entry.kind, system)}."
+
+
+def _in_words(value, kind: Kind, system: str) -> str:
+    """A value with its unit, days and years in the plural."""
+    text = show(value, kind, system)
+    return f"{text}s" if kind.shown(system).label in ("day", "year") and text[:2] != "1 " else text

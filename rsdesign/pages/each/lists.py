@@ -14,7 +14,7 @@ PAGE = Page(
     lead="Lists made from your design.",
     headline=(
         ("stock.to_stock", "Fingerlings", "to buy"),
-        ("stock.cycle", "Days to harvest", "until harvest"),
+        ("stock.cycle", "Days to full size", "to full size, if kept warm"),
         ("stock.peak_feed", "Feed, biggest day", "on the biggest day"),
         ("solids.sludge_each_time", "Sludge drained", "each time"),
         ("water.exchange", "New water", "new water"),

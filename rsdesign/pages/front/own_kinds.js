@@ -130,6 +130,7 @@ export const OWN = {
   ],
   lists: (b, say) => [
     dated(b, say),
+    b.moved ? make("p", {}, b.moved) : null,
     twoWeeks(b, say),
     b.lists.map((list) => onPaper(list.title, make("div", { class: "rs-list" }, steps(list.steps)))),
   ],

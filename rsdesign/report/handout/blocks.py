@@ -4,6 +4,7 @@ All words are plain text; markup appears only in drawings (SVG) and formulas (La
 package itself makes.
 """
 
+import datetime
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -203,6 +204,8 @@ class Writer:
 
     sizing: Sizing
     system: str
+    told: datetime.date | None = None
+    """The day of stocking as it was told, before it was moved into the season."""
     blocks: list = field(default_factory=list)
     shown: dict[str, str] = field(default_factory=dict)
     money: Enterprise = field(init=False)

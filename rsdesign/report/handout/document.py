@@ -4,6 +4,7 @@ import datetime
 from collections.abc import Callable
 from dataclasses import replace
 
+from ...season.batch_order import day_that_suits
 from ...sizing.system import Sizing
 from .blocks import Document, Heading, Text, Writer
 from .booklets import BOOKLETS, WHOLE, Booklet, booklet_named
@@ -33,7 +34,7 @@ def _emergency(w: Writer, date: Day) -> None:
 
 
 CHAPTERS: dict[str, Chapter] = {
-    "summary": _undated(summary),
+    "summary": summary,
     "drawings": _undated(drawings),
     "parts": _undated(parts),
     "to buy": _undated(to_buy),
@@ -62,14 +63,15 @@ CHAPTERS: dict[str, Chapter] = {
 def compose(
     sizing: Sizing, system: str = "us", date: Day = None, booklet: str = WHOLE.name
 ) -> Document:
-    """The hand-out of one sizing, in a display system; ``date``: the day the first fish come.
+    """The hand-out of one sizing, in a display system; ``date``: the day the first fish come; where the
+    water does not suit them on it, the dates are for the next day that does, and the words say so.
 
     ``booklet``: "plan", "build", "cards" or "working"; "all" has every chapter.  Takes one design
     (no arrays).  Raises ``DesignError`` for another booklet.
     """
-    w = Writer(sizing, system)
+    w = Writer(sizing, system, date)
     chosen = booklet_named(booklet)
-    write_chapters(w, chosen, date)
+    write_chapters(w, chosen, day_that_suits(sizing, date))
     first = w.blocks[0]
     if isinstance(first, Heading):  # the title stands on this page already
         w.blocks[0] = replace(first, fresh=False)

@@ -10,7 +10,7 @@ from ...equations.costs.labour import done_with
 from ...season.batch_order import Order, order_of
 from ...studies.enterprise import methods
 from .. import routines
-from ..order import order_words
+from ..order import moved_words, order_words
 from ..plan import plan_of
 from .blocks import Heading, Steps, Table, Text, Writer
 from .computed import when_of
@@ -26,8 +26,15 @@ def start_up(w: Writer, date) -> None:
     w.add(
         Heading("Before the fish come", fresh=True),
         Text("A new filter has no bacteria yet. Give it time, or the first fish will die."),
+        *moved(w),
         Steps(_pairs(routines.before(w.sizing, w.system, date)), numbered=True),
     )
+
+
+def moved(w: Writer) -> tuple[Text, ...]:
+    """That the dates are for a later day than the one told, where the water does not suit the fish on it."""
+    words = moved_words(w.sizing, w.told)
+    return (Text(words),) if words else ()
 
 
 def _pairs(steps) -> tuple[tuple[str, str], ...]:

@@ -14,7 +14,7 @@ from ..season import answer, when_words
 from ..standing_filter import has_heater
 from .blocks import TICK, Heading, Steps, Table, Text, Writer
 from .computed import season_of, when_of
-from .season import days_differ
+from .season import days_differ, moved
 
 MARKS = {
     "hot": "Hot days begin: test oxygen at dawn.",
@@ -108,6 +108,7 @@ def season_plan(w: Writer, date) -> None:
         rows[-1] = (*cells, "\n".join(filter(None, (work, last))))
     w.add(
         Heading("Season plan", fresh=True),
+        *moved(w),
         Text("The batches and the feed by week are what the parts are sized for. This is what the"
              " season makes of them: your water by its months, and published growth from slow to fast."
              f" {days_differ(w, date)}".rstrip()),

@@ -14,11 +14,13 @@ from ...core.units import from_plain, show
 from ...design.model import FIELDS, value_of
 from ...design.prices import prices_of
 from ...equations.costs.budget import FIXED, LABELS, RECEIPTS, VARIABLE
+from ...season.batch_order import day_that_suits
 from ...sizing.system import Sizing, figures
 from ...studies.cashflow import MONTHS, NOT_CASH, months, timing
 from ...studies.enterprise import ITEMS, Enterprise
 from ...studies.heat.yearly import full_year
 from ..cost import price_unit
+from ..order import moved_words
 from ..text import TITLES
 from .build_sheets import add_building
 from .sheets import Book, Sheet, clean
@@ -35,24 +37,25 @@ def spreadsheet(sizing: Sizing, system: str = "us", date: datetime.date | None =
     Cut list, Build, Start-up, Season, Days, Design."""
     found = full_year(sizing)
     book = Book(sizing.design.prices.currency)
-    _read_me(book.sheet("Read me", 100), sizing)
+    _read_me(book.sheet("Read me", 100), sizing, date)
     _sizing(book.sheet("Sizing", 16, 52, 16, 12, 26), sizing, system)
     _balance(book.sheet("Balance", 18, 14, 14, 14, 12, 12, 12), sizing, system)
     places = _parts(book.sheet("Parts", 18, 14, 12, 12, 14, 10, 14, 16), found, system)
     terms = _budget(book.sheet("Budget", 46, 16, 14, 14, 16), found, system, places)
     _cash(book.sheet("Cash", 14, wide=True), found, places, terms)
     add_building(book, sizing, system, places)
-    add_time(book, sizing, system, date)
+    add_time(book, sizing, system, day_that_suits(sizing, date))
     _design(book.sheet("Design", 28, 52, 30), sizing, system)
     made = io.BytesIO()
     book.save(made, clean(sizing.design.name) or "Your design")
     return made.getvalue()
 
 
-def _read_me(sheet: Sheet, sizing: Sizing) -> None:
+def _read_me(sheet: Sheet, sizing: Sizing, date: datetime.date | None) -> None:
     sheet.title(clean(sizing.design.name) or "Your design")
     for words in (
         clean(sizing.design.note),
+        moved_words(sizing, date),
         "Cells on grey are yours to change: prices, quantities, lives and terms. The budget and the"
         " cash follow at once.",
         "The sizes do not follow: change the design in the program, and make this file again.",

@@ -1,5 +1,7 @@
 """The front of a hand-out: one page that says it all, the drawings, the parts to buy."""
 
+import datetime
+
 import numpy as np
 
 from ...building.problems import tape
@@ -41,7 +43,7 @@ MANY = 6
 stand on the page."""
 
 
-def summary(w: Writer) -> None:
+def summary(w: Writer, date: datetime.date | None = None) -> None:
     """Goal, what limits, every part's balance, yearly cost, and what to mend."""
     s, d, system = w.sizing, w.sizing.design, w.system
     if d.note.strip():
@@ -52,7 +54,7 @@ def summary(w: Writer) -> None:
         Text(
             f"The goal: {w.said('stock.fish')} {fish} of {each} from each batch."
             f" You buy {w.said('stock.to_stock')} small fish for a batch"
-            f"{_harvest(w)} On the biggest day all fish eat"
+            f"{_harvest(w, date)} On the biggest day all fish eat"
             f" {w.said('stock.peak_feed')}. Feed drives every part below."
         ),
         *(Text(words) for words in year_words.lines(s, system)),
@@ -85,9 +87,9 @@ def summary(w: Writer) -> None:
     w.add(Text(NOTICE, soft=True))
 
 
-def _harvest(w: Writer) -> str:
+def _harvest(w: Writer, date: datetime.date | None) -> str:
     """After how many days a batch is harvested, where no season ends it sooner."""
-    order, warm = order_of(w.sizing), w.sizing.design.site.water_temperature
+    order, warm = order_of(w.sizing, date), w.sizing.design.site.water_temperature
     counted = w.said("stock.cycle")
     if not order.closes:
         return f" and harvest after {counted}s."
