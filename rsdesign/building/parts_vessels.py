@@ -179,7 +179,7 @@ def _blocks(v: Vessel, own: OwnPrices) -> Row:
 
 def _guards(layout: Layout, own: OwnPrices) -> list[Row]:
     """A fence around each pit that stays open beside its vessel, and shelves for the air machines."""
-    rows = []
+    rows: list[Row] = []
     for v in layout.vessels:
         if v.lined:
             long, wide = v.pit_size
