@@ -583,7 +583,9 @@ def test_the_table_tells_units_dates_and_notes():
     [
         ({"days": 0}, "days is '0'; write a whole number from 1 to 730."),
         ({"start": 400}, "write a whole number from 1 to 365"),
-        ({"start": "spring"}, "write a date such as 2027-04-15"),
+        ({"start": "spring"}, "write year-month-day, such as 2027-03-15. A day of the year from 1"),
+        ({"start": "9999-12-20"}, "lies outside the years 1950 to 2200"),
+        ({"start": datetime.date(1, 1, 1)}, "lies outside the years 1950 to 2200"),
         ({"growth": "huge"}, "choose from: slow, middle, fast"),
         ({"weights": []}, "give at least one day and weight"),
         ({"weights": [(60, "3 miles")]}, "The weight on day 60"),

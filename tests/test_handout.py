@@ -672,6 +672,9 @@ def test_paths_that_cannot_be_are_told_in_a_sentence(tmp_path, capsys):
     assert "is not there" in refused(capsys, tmp_path / "none.toml", "-o", tmp_path / "out.pdf")
     assert "-o" in refused(capsys, FAMILY)
     assert "date" in refused(capsys, FAMILY, "-o", tmp_path / "out.pdf", "--stocked", "soon")
+    for far in ("9999-12-20", "0001-01-01"):
+        said = refused(capsys, FAMILY, "-o", tmp_path / "out.pdf", "--stocked", far)
+        assert "lies outside the years 1950 to 2200" in said
     assert "cannot be written" in refused(capsys, FAMILY, "-o", tmp_path / ("x" * 300 + ".html"))
     assert [p.name for p in tmp_path.iterdir()] == ["a.pdf"]
 

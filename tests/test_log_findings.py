@@ -252,7 +252,7 @@ def test_todays_feed_is_that_of_the_season_held_by_the_day_before_and_by_the_fin
     assert todays_feed(half, sizing()).rate == pytest.approx(0.5 * planned)
     with pytest.raises(DesignError, match="the day the fish came"):
         todays_feed(half, sizing(), stocked="2031-01-01")
-    with pytest.raises(DesignError, match="2027-04-15"):
+    with pytest.raises(DesignError, match="write year-month-day, such as 2027-03-15"):
         todays_feed(half, sizing(), stocked="spring")
 
 

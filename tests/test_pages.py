@@ -670,6 +670,9 @@ def test_lists_carry_dates_counted_from_stocking():
     )
     session.handle({"do": "answer", "name": "stocking_date", "text": "soon"})
     assert "is not a date" in blocks.compose(session)["own"][0]["wrong"]
+    for far in ("9999-12-20", "0001-01-01"):
+        session.handle({"do": "answer", "name": "stocking_date", "text": far})
+        assert "lies outside the years 1950 to 2200" in blocks.compose(session)["own"][0]["wrong"]
 
 
 def test_two_weeks_of_the_season_stand_among_the_lists_when_asked_for():

@@ -4,6 +4,7 @@ import argparse
 import datetime
 
 from ..core.choices import DesignError
+from ..core.days import read_day
 
 
 class Parser(argparse.ArgumentParser):
@@ -61,11 +62,9 @@ def money(text: str) -> float:
 def date(text: str) -> datetime.date:
     """A day as it is typed."""
     try:
-        return datetime.date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(
-            f"{text[:40]!r} is not a date; write year-month-day, such as 2027-03-15"
-        ) from None
+        return read_day(text)
+    except DesignError as wrong:
+        raise argparse.ArgumentTypeError(str(wrong).rstrip(".")) from None
 
 
 def add_units(parser) -> None:

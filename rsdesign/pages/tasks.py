@@ -1,8 +1,7 @@
 """Task lists made from a design: before stocking, every day, when it goes wrong, harvest."""
 
-import datetime
-
 from ..core.choices import DesignError
+from ..core.days import read_day
 from ..core.units import clipped
 from ..report import routines
 from ..report.order import moved_words
@@ -57,12 +56,9 @@ def task_lists(session: Session) -> dict:
         **_two_weeks(session),
     }
     try:
-        date = datetime.date.fromisoformat(found["date"]) if found["date"] else None
-    except ValueError:
-        date = None
-        found["wrong"] = (
-            f"{clipped(found['date'])} is not a date; write year-month-day, such as 2027-03-15."
-        )
+        date = read_day(found["date"]) if found["date"] else None
+    except DesignError as wrong:
+        date, found["wrong"] = None, str(wrong)
     if session.sizing is not None:
         found["moved"] = moved_words(session.sizing, date)
         date = day_that_suits(session.sizing, date)

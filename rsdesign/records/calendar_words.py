@@ -4,6 +4,7 @@ import datetime
 import re
 from collections.abc import Iterable
 
+from ..core.days import FIRST_YEAR, LAST_YEAR
 from ..core.unit_words import plain
 
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -103,8 +104,8 @@ def _day(year: int, month: int, day: int) -> datetime.date:
         raise DateError(
             "is no day of the calendar; write year-month-day, such as 2027-04-15"
         ) from None
-    if not 1950 <= year <= 2200:
-        raise DateError("lies outside the years 1950 to 2200; look at the year")
+    if not FIRST_YEAR <= year <= LAST_YEAR:
+        raise DateError(f"lies outside the years {FIRST_YEAR} to {LAST_YEAR}; look at the year")
     return found
 
 

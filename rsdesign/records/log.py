@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from ..core.days import read_day
 from ..core.kinds import from_plain
 from ..core.notebook import shown_in
 from .columns import Kit, bases, columns, measured
@@ -154,7 +155,7 @@ def log_of_values(
     >>> log_of_values("2027-04-15", [0.5, 1.5], {"tan": [0.0005, float("nan")]}).has("tan")
     True
     """
-    first = datetime.date.fromisoformat(first_day) if isinstance(first_day, str) else first_day
+    first = read_day(first_day)
     when = frozen(days)
     nothing = frozen([np.nan] * when.size)
     filled = {name: frozen(values[name]) if name in values else nothing for name in measured()}

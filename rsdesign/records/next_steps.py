@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from ..core.choices import DesignError
+from ..core.days import read_day
 from ..core.kinds import KINDS, Kind
 from ..core.notebook import Rows, shown_in
 from ..core.unit_table import DAY
@@ -176,14 +177,10 @@ def start_of(log: WaterLog, stocked) -> datetime.date:
     """The first day of a course that stands beside a log."""
     if stocked is None:
         return log.first_day
-    if isinstance(stocked, datetime.date):
-        return stocked
     try:
-        return datetime.date.fromisoformat(str(stocked))
-    except ValueError:
-        raise DesignError(
-            f"stocked (the day the fish came) is {str(stocked)[:40]!r}; write a date such as 2027-04-15."
-        ) from None
+        return read_day(stocked if isinstance(stocked, datetime.date) else str(stocked))
+    except DesignError as wrong:
+        raise DesignError(f"stocked (the day the fish came): {wrong}") from None
 
 
 def _day_of(log: WaterLog, stocked, way: str) -> int:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 import numpy as np
 
 from ..core.choices import DesignError
+from ..core.days import read_day
 from ..core.kinds import KINDS, UnitError
 from ..core.notebook import shown_in
 from ..core.unit_table import DAY
@@ -134,17 +135,12 @@ def first_day(start, whole, sizing: Sizing):
     """The day of stocking as it may be given: a day of the year, or a date."""
     if start is None:
         return growing_start(whole, sizing.tables.species) + 1
-    if isinstance(start, datetime.datetime):
-        return start.date()
-    if isinstance(start, datetime.date):
-        return start
-    if isinstance(start, str):
+    if isinstance(start, str | datetime.date):
         try:
-            return datetime.date.fromisoformat(start)
-        except ValueError:
+            return read_day(start)
+        except DesignError as wrong:
             raise DesignError(
-                f"start (day of stocking) is {clipped(start)}; write a date such as 2027-04-15, or a day of the year"
-                " from 1 to 365."
+                f"start (day of stocking): {wrong} A day of the year from 1 to 365 will do as well."
             ) from None
     return _whole("start (day of the year)", start, 1, YEAR)
 
